@@ -1,0 +1,152 @@
+package cutopt
+
+import (
+	"plank.example/cutopt/measure"
+)
+
+// A Job is everything measured and read from the label before a floor is laid: one product, its rules, and the rooms
+// that share its planks and offcuts. A Job is plain data: Solve, Check and Verify only read it, so one Job may be used
+// by several goroutines at once.
+type Job struct {
+	Name  string       // heading of the printed plan; may be empty
+	Unit  measure.Unit // unit of printing and of plan files
+	Plank Plank
+	Box   Box
+	Rules Rules // start from DefaultRules: a zero rule is a rule of zero
+	Rooms []Room
+	Spare int // planks to keep back whole for repairs, bought on top of those laid; 0 or more
+}
+
+// A Plank is the product: a locking plank with a left and a right factory end that differ.
+type Plank struct {
+	Name      string         // as on the label; may be empty
+	Length    measure.Length // factory length, at most 1 km
+	Width     measure.Length // laid width
+	Thickness measure.Length // 0 when unknown
+}
+
+// A Box is how the product is sold.
+type Box struct {
+	Planks int          // planks in a box; 0 takes them from Covers
+	Covers measure.Area // area one box covers; 0 takes it from Planks
+	Price  Money        // price of one box; 0 when unknown
+}
+
+// Money is an amount in hundredths of whatever currency the job is written in.
+type Money int64
+
+// Rules are the figures a plan must keep. No published norm fixes them for locking planks, so each is a parameter, and
+// the product's own instruction overrides every default of DefaultRules.
+type Rules struct {
+	Gap       measure.Length // expansion gap at every wall and fixed thing
+	MinPiece  measure.Length // shortest starter or ender
+	Stagger   measure.Length // least distance between end joints of runs that touch in neighbouring rows
+	MinRip    measure.Length // narrowest edge row; 0 means half a plank
+	Kerf      measure.Length // width of one saw cut across a plank
+	Grid      measure.Length // graduation that starters are measured to
+	Smooth    measure.Length // edges of an outline shorter than this are drawing noise
+	Cover     measure.Length // the trim hides floor left open up to this width beside the gap
+	MaxAlong  measure.Length // longest floor along the rows without a break; 0 means no limit
+	MaxAcross measure.Length // longest floor across the rows without a break; 0 means no limit
+	// WasteAllowance is the rule of thumb the plan is compared with: percent added to the floor area.
+	WasteAllowance float64
+}
+
+// DefaultRules returns the defaults for a job in the given unit, in inches for inch and foot jobs and in round
+// millimetres for metric ones: gap 1/4 in | 6 mm, shortest piece and stagger 8 in | 200 mm, edge rows at least half a
+// plank, kerf 1/8 in | 3 mm, grid 1/16 in | 1 mm, smoothing 1/8 in | 3 mm, trim cover 1/4 in | 6 mm, no longest run,
+// 10 % allowance. All of them are common practice.
+func DefaultRules(unit measure.Unit) Rules {
+	if unit == measure.UnitInch || unit == measure.UnitFoot {
+		return Rules{
+			Gap: measure.Inch / 4, MinPiece: 8 * measure.Inch, Stagger: 8 * measure.Inch, Kerf: measure.Inch / 8,
+			Grid: measure.Sixteenth, Smooth: measure.Inch / 8, Cover: measure.Inch / 4, WasteAllowance: 10,
+		}
+	}
+	return Rules{
+		Gap: 6 * measure.Millimetre, MinPiece: 200 * measure.Millimetre, Stagger: 200 * measure.Millimetre,
+		Kerf: 3 * measure.Millimetre, Grid: measure.Millimetre, Smooth: 3 * measure.Millimetre,
+		Cover: 6 * measure.Millimetre, WasteAllowance: 10,
+	}
+}
+
+// A Point is a place in a room's drawing, in any axes the drawing uses.
+type Point = measure.Point
+
+// GapNone as Island.Gap lays the floor tight against the island.
+const GapNone measure.Length = -1
+
+// A Room is one outline to be floored.
+type Room struct {
+	Name     string
+	Outline  []Point                // corners in order, either way round; the last joins the first
+	WallGaps map[int]measure.Length // expansion gap of single walls, by index: wall i runs from corner i to corner i+1
+	Islands  []Island
+	Doorways []Doorway
+	Rows     RowRules
+}
+
+// An Island is a fixed thing the floor is laid around.
+type Island struct {
+	Name    string
+	Outline []Point
+	Gap     measure.Length // expansion gap around it; 0 takes the rules', GapNone means none
+}
+
+// A Doorway is an opening in a wall that the floor runs into.
+type Doorway struct {
+	Name    string
+	Wall    int            // index of the wall: from corner Wall to corner Wall+1
+	At      measure.Length // from that wall's first corner to the near side of the opening
+	Width   measure.Length // clear width of the opening
+	Depth   measure.Length // how far the floor runs into the wall: to the transition line
+	Casing  Casing
+	To      string // name of the room behind it; "" when there is none in the job
+	Through bool   // no transition: this room and To are one floor with common rows
+}
+
+// A Casing says what frames a doorway.
+type Casing uint8
+
+// The casings.
+const (
+	CasingWood  Casing = iota // "wood": undercut to plank and underlay height, the floor runs beneath
+	CasingMetal               // "metal": left whole, the plank is cut round it with the gap
+)
+
+// RowRules say how the rows of a room lie.
+type RowRules struct {
+	Direction Direction
+	Angle     float64        // degrees from the drawing's x axis, counter-clockwise; read when Direction is DirectionAngle
+	Start     Start          // which of the two sides the first row lies against
+	From      Hand           // which end of a row is laid first, facing the starting wall
+	FirstRow  measure.Length // width of the first row; 0 lets the planner choose
+}
+
+// A Direction says which way rows run.
+type Direction uint8
+
+// The directions. The zero value is DirectionAlong.
+const (
+	DirectionAlong  Direction = iota // "along": along the room's longest wall
+	DirectionAcross                  // "across": square to it
+	DirectionAngle                   // "angle": at RowRules.Angle
+)
+
+// A Start says against which side of the room the first row lies.
+type Start uint8
+
+// The starting sides. Facing the longest wall from inside the room it is the wall in front; the far side is behind.
+const (
+	StartNear Start = iota // "near": the longest wall itself (for other directions: the side reached first turning left)
+	StartFar               // "far": the opposite side
+)
+
+// A Hand is a side of a plank, a row or an offcut, seen facing the starting wall.
+type Hand uint8
+
+// The two hands. The zero value is HandLeft.
+const (
+	HandLeft  Hand = iota // "left"
+	HandRight             // "right"
+)

@@ -1,0 +1,133 @@
+package cutopt
+
+import (
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+)
+
+// PlanVersion is the version of the plan file that this package writes.
+const PlanVersion = 1
+
+// A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: Check finds nothing in a
+// plan that Solve returns. A Plan is plain data and shares nothing with the Job it came from.
+//
+// Positions are in the room's own axes: x runs along the rows, y across them from the starting side; seen facing the
+// starting wall x grows to the right and y towards the viewer.
+type Plan struct {
+	Version int
+	Job     string       // Job.Name
+	Unit    measure.Unit // unit of the plan file
+	Order   Order
+	Bound   Bound
+	Waste   Waste
+	Rooms   []PlanRoom
+	Planks  []PlankUse // in the order they are first needed; PlankUse i has number i+1
+}
+
+// An Order is what to buy.
+type Order struct {
+	Planks       int   // planks that are cut or laid
+	PlanksPerBox int   // planks in a box
+	Boxes        int   // boxes to buy
+	SparePlanks  int   // whole planks left when the floor is down: Boxes*PlanksPerBox - Planks
+	Price        Money // Boxes times the price of a box; 0 when unknown
+	ThumbBoxes   int   // boxes the rule of thumb would buy: floor area plus Rules.WasteAllowance, rounded up
+}
+
+// A Bound says how few planks and boxes could possibly do for the rows as they lie in this plan.
+type Bound struct {
+	Planks       int                // no layout of these rows that keeps the rules needs fewer
+	Boxes        int                // boxes that follow from Planks and the spare planks asked for
+	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do
+	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
+	Certificate  *proof.Certificate // what Verify recomputes Planks from
+}
+
+// Waste is the real waste in the three meanings the word has, and the areas it is made of. The areas add up:
+// Bought = Laid + Offcuts + Ripped + Kerf + WholeLeft, exactly.
+type Waste struct {
+	AddedToFloor    float64 // percent bought on top of the net floor area: (Bought-Net)/Net
+	ShareOfPurchase float64 // percent of the purchase that is not floor: (Bought-Net)/Bought
+	Afterwards      float64 // percent of the planks opened that is not laid: (used-Laid)/used, measured when the floor is down
+
+	Net       measure.Area // floor area: outline less islands
+	Bought    measure.Area // all planks of all boxes
+	Laid      measure.Area // pieces as they lie
+	Offcuts   measure.Area // ends of planks left over
+	Ripped    measure.Area // strips and corners sawn off pieces
+	Kerf      measure.Area // sawdust of crosscuts
+	WholeLeft measure.Area // whole planks left
+}
+
+// A PlanRoom is one floor of a plan: a room, or several joined without a transition.
+type PlanRoom struct {
+	Name  string
+	Axes  Axes
+	From  Hand      // the end of each row that is laid first
+	Rows  []PlanRow // from the starting side
+	Notes []string  // what was smoothed, dropped, or asks for a break
+}
+
+// Axes place a room's own axes in its drawing: the drawing is turned by -Turn degrees about Origin, and mirrored in y
+// when Mirrored, to reach them.
+type Axes struct {
+	Origin   Point
+	Turn     float64
+	Mirrored bool
+}
+
+// A PlanRow is one row of a room.
+type PlanRow struct {
+	From, To measure.Length // across the room, y
+	Width    measure.Length // To-From: the plank's width, or less where the row is ripped
+	Runs     []PlanRun      // from left to right
+}
+
+// A PlanRun is a maximal stretch of a row between two walls or fixed things.
+type PlanRun struct {
+	From, To measure.Length // along the row, x
+	Pieces   []Piece        // from left to right
+}
+
+// A Piece is what is laid.
+type Piece struct {
+	Plank    int            // number of the plank it is cut from, from 1
+	From, To measure.Length // along the row, x
+	Length   measure.Length // To-From
+	Ends     Ends           // which of its ends are factory ends
+	Shape    []Point        // its corners in the room's own axes where it is not a full rectangle of the row; else nil
+	Shaping  []string       // how to saw that shape, in words: "notch 2 1/4 x 1 1/2 in at the left front corner"
+}
+
+// Ends says which ends of a piece are factory ends.
+type Ends uint8
+
+// The ends, a set of two bits.
+const (
+	EndsNone  Ends = 0 // "none": both sawn
+	EndsLeft  Ends = 1 // "left"
+	EndsRight Ends = 2 // "right"
+	EndsBoth  Ends = 3 // "both": a whole plank
+)
+
+// A PlankUse is what becomes of one plank: its pieces from its left end to its right end.
+type PlankUse struct {
+	Number int        // from 1
+	Pieces []PieceRef // from the plank's left end
+	Cuts   []Cut      // in the order they are sawn
+	Left   []Offcut   // what is left over, from the plank's left end
+}
+
+// A PieceRef names a piece of the plan by position: indices from 0.
+type PieceRef struct{ Room, Row, Run, Piece int }
+
+// A Cut is one crosscut, measured on the plank.
+type Cut struct {
+	At measure.Length // from the plank's left end to the left side of the kerf
+}
+
+// An Offcut is a part of a plank that no piece uses.
+type Offcut struct {
+	From, To measure.Length // on the plank, from its left end
+	Ends     Ends           // its factory ends
+}

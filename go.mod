@@ -1,0 +1,3 @@
+module plank.example
+
+go 1.26
