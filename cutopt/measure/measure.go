@@ -1,13 +1,24 @@
 // Package measure holds exact lengths and areas: what a tape and a product label say, as whole numbers.
+//
+// A [Length] counts ticks of 1/320 mm. One inch is 25.4 mm exactly, so one sixty-fourth of an inch is 127 ticks and
+// one millimetre 320: both systems are exact, and so is every sum, difference and comparison. No floating-point number
+// is used anywhere in this package.
+//
+// [Parse] reads what people write ("12' 6-1/2\"", "3.81 m", "22½"), [Length.Format] prints a length on a graduation, and
+// what was printed reads back as the same length. [Length.Decimal] and [FromDecimal] do the same for files.
+//
+// All functions are safe for use by several goroutines.
 package measure
 
-import "fmt"
+import (
+	"fmt"
+)
 
 // Length is a length in ticks of 1/320 mm. Every unit below is a whole number of ticks, so sums, differences and
 // comparisons of lengths are exact.
 type Length int64
 
-// Units of length, each exact.
+// Units of length, each exact (1 in = 25.4 mm).
 const (
 	Tick        Length = 1
 	Millimetre  Length = 320
@@ -19,7 +30,7 @@ const (
 	Foot        Length = 12 * Inch
 )
 
-// Area is an area in square ticks, (1/320 mm)².
+// Area is an area in square ticks, (1/320 mm)². The largest is about 90 square kilometres.
 type Area int64
 
 // Units of area, each exact.
@@ -27,6 +38,9 @@ const (
 	SquareFoot  Area = Area(Foot) * Area(Foot)
 	SquareMetre Area = Area(Metre) * Area(Metre)
 )
+
+// A Point is a place in the plane.
+type Point struct{ X, Y Length }
 
 // Unit is the unit in which a job is written and printed.
 type Unit uint8
@@ -40,8 +54,10 @@ const (
 	UnitMetre                  // "m"
 )
 
-var unitNames = [...]string{"in", "ft", "mm", "cm", "m"}
-var unitSizes = [...]Length{Inch, Foot, Millimetre, Centimetre, Metre}
+var (
+	unitNames = [...]string{"in", "ft", "mm", "cm", "m"}
+	unitSizes = [...]Length{Inch, Foot, Millimetre, Centimetre, Metre}
+)
 
 // String returns the unit's name as job files spell it.
 func (u Unit) String() string {
@@ -54,5 +70,23 @@ func (u Unit) String() string {
 // Size returns the length of one unit.
 func (u Unit) Size() Length { return unitSizes[u] }
 
-// A Point is a place in the plane.
-type Point struct{ X, Y Length }
+// Metric reports whether u is one of the metric units.
+func (u Unit) Metric() bool { return u >= UnitMillimetre }
+
+// MarshalText returns the unit's name. It fails for a value that is none of the constants.
+func (u Unit) MarshalText() ([]byte, error) {
+	if int(u) >= len(unitNames) {
+		return nil, fmt.Errorf("measure: %v is no unit", u)
+	}
+	return []byte(unitNames[u]), nil
+}
+
+// UnmarshalText reads a unit as [ParseUnit] does.
+func (u *Unit) UnmarshalText(text []byte) error {
+	v, err := ParseUnit(string(text))
+	if err != nil {
+		return err
+	}
+	*u = v
+	return nil
+}

@@ -1,0 +1,43 @@
+package measure
+
+import "math"
+
+// Floor returns the largest multiple of grid that is not above l: lengths cut to fit are rounded so. A grid of 0 or
+// less stands for one tick.
+func (l Length) Floor(grid Length) Length {
+	if grid <= 0 {
+		return l
+	}
+	r := l % grid
+	if r < 0 {
+		r += grid
+	}
+	if l < math.MinInt64+r {
+		return l - l%grid // the multiple below does not fit in a Length
+	}
+	return l - r
+}
+
+// Ceil returns the smallest multiple of grid that is not below l: what is ordered is rounded so. A grid of 0 or less
+// stands for one tick.
+func (l Length) Ceil(grid Length) Length {
+	floor := l.Floor(grid)
+	if floor >= l || grid > math.MaxInt64-floor {
+		return floor
+	}
+	return floor + grid
+}
+
+// Nearest returns the multiple of grid closest to l, and midway between two the even multiple: the rule for reading a
+// graduated scale in NIST Handbook 44, section 10.3. A grid of 0 or less stands for one tick.
+func (l Length) Nearest(grid Length) Length {
+	floor := l.Floor(grid)
+	if floor >= l || grid > math.MaxInt64-floor {
+		return floor
+	}
+	below, above := l-floor, floor+grid-l
+	if below < above || below == above && floor/grid%2 == 0 {
+		return floor
+	}
+	return floor + grid
+}
