@@ -1,0 +1,150 @@
+package cutopt
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"plank.example/cutopt/measure"
+)
+
+// Limits of a job. Lengths and coordinates stay within a kilometre, so that no area or product of lengths overflows.
+const (
+	MaxLength    = 1000 * measure.Metre
+	MaxRooms     = 100_000
+	MaxCorners   = 50_000 // of one room: its outline and its islands
+	MaxBoxPlanks = 100_000
+	MaxSpare     = 1_000_000
+	MaxPrice     = Money(1_000_000_000_00)
+	MaxAllowance = 1000.0 // percent
+)
+
+// A FieldError says which field of a job breaks which rule.
+type FieldError struct {
+	Field string // as job files spell it: "plank.length", "rooms[2].islands[1].corners"; items count from 1
+	Value string // the value, in the job's unit
+	Rule  string // what must hold
+	Hint  string // how to mend it; may be empty
+}
+
+// Error names the field, quotes the value, states the rule and suggests the mend.
+func (e *FieldError) Error() string {
+	s := e.Field
+	if e.Value != "" {
+		s += " is " + e.Value
+	}
+	s += ": " + e.Rule
+	if e.Hint != "" {
+		s += "; " + e.Hint
+	}
+	return s
+}
+
+// Validate reports everything that makes a job impossible to plan, all at once: sizes out of range, rules at odds with
+// the plank, outlines that cross or touch themselves, islands that leave their room or overlap, openings beyond their
+// wall, names used twice. The error joins one [*FieldError] for each; nil means that every field is in range.
+//
+// Outlines may run either way round, repeat a corner, and have corners in line. Islands may touch walls and each other.
+// Whether a plan can keep the rules is for [Solve] to say.
+//
+// Cost: O(n log n) for the n corners of a room, and for each island one pass over the outline.
+func (j *Job) Validate() error {
+	v := &validator{job: j}
+	if _, err := j.Unit.MarshalText(); err != nil {
+		v.add("unit", j.Unit.String(), "a unit is in, ft, mm, cm or m", "")
+		v.unit = measure.UnitMillimetre
+	} else {
+		v.unit = j.Unit
+	}
+	v.plank()
+	v.box()
+	v.rules()
+	v.rooms()
+	return errors.Join(v.errs...)
+}
+
+// A validator gathers the errors of one job.
+type validator struct {
+	job  *Job
+	unit measure.Unit // to print lengths in
+	errs []error
+}
+
+func (v *validator) add(field, value, rule, hint string) {
+	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Hint: hint})
+}
+
+func (v *validator) text(l measure.Length) string { return l.Format(v.unit, measure.Tick) }
+
+// within reports a length outside low..high and returns whether it is inside. Rule says what the field is.
+func (v *validator) within(field string, l, low, high measure.Length, rule string) bool {
+	if low <= l && l <= high {
+		return true
+	}
+	hint := ""
+	if l > MaxLength {
+		hint = "check its unit"
+	}
+	v.add(field, v.text(l), rule, hint)
+	return false
+}
+
+func (v *validator) count(field string, n, low, high int, rule string) {
+	if n < low || n > high {
+		v.add(field, fmt.Sprint(n), rule, "")
+	}
+}
+
+func (v *validator) plank() {
+	p := v.job.Plank
+	v.within("plank.length", p.Length, 1, MaxLength, "a plank is longer than 0 and at most 1 km long")
+	v.within("plank.width", p.Width, 1, MaxLength, "a plank is wider than 0 and at most 1 km wide")
+	v.within("plank.thickness", p.Thickness, 0, MaxLength, "a thickness is at least 0 (unknown) and at most 1 km")
+}
+
+// sized reports whether the plank's sizes are in range, so that other fields can be held against them.
+func (v *validator) sized() bool {
+	p := v.job.Plank
+	return 0 < p.Length && p.Length <= MaxLength && 0 < p.Width && p.Width <= MaxLength
+}
+
+func (v *validator) box() {
+	b := v.job.Box
+	v.count("box.planks", b.Planks, 0, MaxBoxPlanks, "a box holds at least 1 plank and at most 100,000; 0 takes them from covers")
+	if b.Covers < 0 {
+		v.add("box.covers", b.Covers.Format(v.unit), "the area a box covers is above 0; 0 takes it from planks", "")
+	}
+	if b.Price < 0 || b.Price > MaxPrice {
+		v.add("box.price", b.Price.String(), "a price is at least 0 (unknown) and at most 1,000,000,000", "")
+	}
+	v.count("spare", v.job.Spare, 0, MaxSpare, "spare planks are at least 0 and at most 1,000,000")
+	if b.Planks < 0 || b.Planks > MaxBoxPlanks || b.Covers < 0 || b.Covers > 0 && !v.sized() {
+		return
+	}
+	if _, err := b.planksPer(v.job.Plank, v.unit); err != nil {
+		v.errs = append(v.errs, err)
+	}
+}
+
+func (v *validator) rules() {
+	r, p := v.job.Rules, v.job.Plank
+	const length = "a length of at least 0 and at most 1 km"
+	v.within("rules.gap", r.Gap, 0, MaxLength, "the gap is "+length)
+	v.within("rules.smooth", r.Smooth, 0, MaxLength, "the smoothing tolerance is "+length)
+	v.within("rules.cover", r.Cover, 0, MaxLength, "the cover of the trim is "+length)
+	v.within("rules.max-along", r.MaxAlong, 0, MaxLength, "the longest floor along the rows is "+length+"; 0 is no limit")
+	v.within("rules.max-across", r.MaxAcross, 0, MaxLength, "the longest floor across the rows is "+length+"; 0 is no limit")
+	long, wide := p.Length, p.Width
+	if !v.sized() {
+		long, wide = MaxLength+1, MaxLength
+	}
+	v.within("rules.min-piece", r.MinPiece, 0, min(long, MaxLength),
+		"the shortest piece is at least 0 and at most the plank's length")
+	v.within("rules.stagger", r.Stagger, 0, long-1, "the stagger is at least 0 and less than the plank's length")
+	v.within("rules.kerf", r.Kerf, 0, long-1, "the kerf is at least 0 and less than the plank's length")
+	v.within("rules.min-rip", r.MinRip, 0, wide, "the narrowest edge row is at least 0 (half a plank) and at most the plank's width")
+	v.within("rules.grid", r.Grid, 1, min(long, MaxLength), "the graduation is above 0 and at most the plank's length")
+	if a := r.WasteAllowance; math.IsNaN(a) || a < 0 || a > MaxAllowance {
+		v.add("rules.waste-allowance", fmt.Sprintf("%v %%", a), "the allowance is at least 0 % and at most 1000 %", "")
+	}
+}

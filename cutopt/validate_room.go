@@ -1,0 +1,270 @@
+package cutopt
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+
+	"plank.example/cutopt/internal/outline"
+	"plank.example/cutopt/measure"
+)
+
+func (v *validator) rooms() {
+	rooms := v.job.Rooms
+	if len(rooms) == 0 || len(rooms) > MaxRooms {
+		v.add("rooms", fmt.Sprintf("a list of %d", len(rooms)), "a job has at least 1 room and at most 100,000", "")
+		return
+	}
+	first := make(map[string]int, len(rooms))
+	for i := range rooms {
+		field := fmt.Sprintf("rooms[%d]", i+1)
+		name := rooms[i].Name
+		if other, twice := first[name]; twice {
+			v.add(field+".name", fmt.Sprintf("%q", name), fmt.Sprintf("rooms[%d] has this name too", other),
+				"give each room a name of its own")
+		} else {
+			first[name] = i + 1
+		}
+		(&roomValidator{v, &rooms[i], field, first}).run()
+	}
+	for i := range rooms {
+		for k, d := range rooms[i].Doorways {
+			v.leadsTo(fmt.Sprintf("rooms[%d].doorways[%d]", i+1, k+1), rooms[i].Name, d, first)
+		}
+	}
+}
+
+// leadsTo checks that an opening without a transition joins two rooms of the job.
+func (v *validator) leadsTo(field, from string, d Doorway, rooms map[string]int) {
+	_, known := rooms[d.To]
+	switch {
+	case d.To != "" && d.To == from:
+		v.add(field+".to", fmt.Sprintf("%q", d.To), "a doorway leads out of its own room", "")
+	case d.Through && !known:
+		v.add(field+".to", fmt.Sprintf("%q", d.To), "a floor runs through to another room of the job",
+			"write the name of that room as it stands there")
+	}
+}
+
+// A roomValidator checks one room.
+type roomValidator struct {
+	*validator
+	room  *Room
+	field string // of the room
+	names map[string]int
+}
+
+func (v *roomValidator) run() {
+	if !v.sizes() {
+		return
+	}
+	sound := v.ring(v.field+".corners", "wall", v.room.Outline)
+	for _, wall := range slices.Sorted(maps.Keys(v.room.WallGaps)) {
+		field := fmt.Sprintf("%s.gaps[%d]", v.field, wall+1)
+		v.wall(field, wall)
+		v.within(field, v.room.WallGaps[wall], 0, MaxLength, "the gap of a wall is at least 0 and at most 1 km")
+	}
+	v.rows()
+	v.doorways()
+	v.islands(sound)
+}
+
+// sizes checks the number of corners and their coordinates, which everything after relies on.
+func (v *roomValidator) sizes() bool {
+	corners, before := len(v.room.Outline), len(v.errs)
+	v.coordinates(v.field+".corners", v.room.Outline)
+	for k, island := range v.room.Islands {
+		corners += len(island.Outline)
+		v.coordinates(fmt.Sprintf("%s.islands[%d].corners", v.field, k+1), island.Outline)
+	}
+	if corners > MaxCorners {
+		v.add(v.field, fmt.Sprintf("a room of %d corners", corners), "a room and its islands have at most 50,000 corners", "")
+	}
+	return len(v.errs) == before
+}
+
+func (v *roomValidator) coordinates(field string, ring []Point) {
+	for i, p := range ring {
+		if max(p.X, p.Y) > MaxLength || min(p.X, p.Y) < -MaxLength {
+			v.add(fmt.Sprintf("%s[%d]", field, i+1), v.at(p), "coordinates lie within 1 km of the origin", "check the unit")
+			return
+		}
+	}
+}
+
+func (v *validator) at(p Point) string { return fmt.Sprintf("(%s, %s)", v.text(p.X), v.text(p.Y)) }
+
+// near prints a place that need not be on the graduation.
+func (v *validator) near(p Point) string {
+	grid := measure.Millimetre
+	if !v.unit.Metric() {
+		grid = measure.Sixteenth
+	}
+	return fmt.Sprintf("(%s, %s)", p.X.Format(v.unit, grid), p.Y.Format(v.unit, grid))
+}
+
+// ring checks that corners make a simple outline. Edge is what its edges are called.
+func (v *roomValidator) ring(field, edge string, ring []Point) bool {
+	flaw, ok := outline.Simple(ring)
+	if ok {
+		return true
+	}
+	const rule = "an outline neither crosses nor touches itself"
+	const hint = "check the order of the corners and the sign of every coordinate"
+	switch flaw.Kind {
+	case outline.FewCorners:
+		v.add(field, fmt.Sprintf("a list of %d", len(ring)), "an outline has at least three different corners", "")
+	case outline.Cross:
+		v.add(field, fmt.Sprintf("crossed: %s %d crosses %s %d near %s", edge, flaw.I+1, edge, flaw.J+1, v.near(flaw.At)), rule, hint)
+	case outline.Touch:
+		v.add(field, fmt.Sprintf("closed in itself: corner %d touches %s %d at %s", flaw.I+1, edge, flaw.J+1, v.at(flaw.At)), rule, hint)
+	case outline.Repeat:
+		v.add(field, fmt.Sprintf("closed in itself: corners %d and %d are both at %s", flaw.I+1, flaw.J+1, v.at(flaw.At)), rule, hint)
+	default:
+		v.add(field, fmt.Sprintf("folded: %s %d runs back over %s %d at %s", edge, flaw.J+1, edge, flaw.I+1, v.at(flaw.At)), rule, hint)
+	}
+	return false
+}
+
+// wall reports whether a wall is one of the room's.
+func (v *roomValidator) wall(field string, wall int) bool {
+	n := len(v.room.Outline)
+	if 0 <= wall && wall < n {
+		return true
+	}
+	v.add(field, fmt.Sprintf("at wall %d", wall+1), fmt.Sprintf("the room has walls 1 to %d", n), "")
+	return false
+}
+
+func (v *roomValidator) rows() {
+	r, field := v.room.Rows, v.field+".rows"
+	for _, enum := range []struct {
+		field string
+		text  interface{ MarshalText() ([]byte, error) }
+	}{{"direction", r.Direction}, {"start", r.Start}, {"from", r.From}} {
+		if _, err := enum.text.MarshalText(); err != nil {
+			v.add(field+"."+enum.field, fmt.Sprint(enum.text), "it has no such value", "")
+		}
+	}
+	if r.Direction == DirectionAngle && !(math.Abs(r.Angle) <= 360) {
+		v.add(field+".direction", fmt.Sprint(r.Angle), "an angle lies between -360 and 360 degrees", "")
+	}
+	wide := v.job.Plank.Width
+	if !v.sized() {
+		wide = MaxLength
+	}
+	v.within(field+".first", r.FirstRow, 0, wide, "the first row is at least 0 (the planner chooses) and at most the plank's width")
+}
+
+func (v *roomValidator) doorways() {
+	onWall := make(map[int][]int)
+	for k, d := range v.room.Doorways {
+		field := fmt.Sprintf("%s.doorways[%d]", v.field, k+1)
+		if _, err := d.Casing.MarshalText(); err != nil {
+			v.add(field+".casing", d.Casing.String(), "a casing is wood or metal", "")
+		}
+		sound := v.wall(field+".wall", d.Wall)
+		sound = v.within(field+".at", d.At, 0, MaxLength, "a doorway begins at least 0 from the first corner of its wall") && sound
+		sound = v.within(field+".width", d.Width, 1, MaxLength, "a doorway is wider than 0") && sound
+		v.within(field+".depth", d.Depth, 0, MaxLength, "the depth of a doorway is at least 0")
+		if sound && v.fits(field, d) {
+			onWall[d.Wall] = append(onWall[d.Wall], k)
+		}
+	}
+	for _, wall := range slices.Sorted(maps.Keys(onWall)) {
+		v.apart(onWall[wall])
+	}
+}
+
+// fits reports whether a doorway lies within its wall.
+func (v *roomValidator) fits(field string, d Doorway) bool {
+	ring := v.room.Outline
+	a, b := ring[d.Wall], ring[(d.Wall+1)%len(ring)]
+	dx, dy, end := b.X-a.X, b.Y-a.Y, d.At+d.Width
+	if end*end <= dx*dx+dy*dy {
+		return true
+	}
+	long := measure.Length(math.Sqrt(float64(dx*dx + dy*dy)))
+	v.add(field, fmt.Sprintf("an opening from %s to %s", v.text(d.At), v.text(end)),
+		fmt.Sprintf("it lies within wall %d, which is %s long", d.Wall+1, v.text(long)),
+		"measure at from the corner where the wall begins")
+	return false
+}
+
+// apart reports doorways of one wall that overlap.
+func (v *roomValidator) apart(doorways []int) {
+	slices.SortFunc(doorways, func(a, b int) int {
+		return cmp.Or(cmp.Compare(v.room.Doorways[a].At, v.room.Doorways[b].At), cmp.Compare(a, b))
+	})
+	for i := 1; i < len(doorways); i++ {
+		before, d := v.room.Doorways[doorways[i-1]], v.room.Doorways[doorways[i]]
+		if end := before.At + before.Width; d.At < end {
+			v.add(fmt.Sprintf("%s.doorways[%d].at", v.field, doorways[i]+1), v.text(d.At),
+				fmt.Sprintf("doorways[%d] of the same wall reaches to %s", doorways[i-1]+1, v.text(end)),
+				"doorways of one wall do not overlap")
+		}
+	}
+}
+
+// islands checks each island by itself, against the room and against the other islands.
+func (v *roomValidator) islands(sound bool) {
+	var rings []int
+	for k, island := range v.room.Islands {
+		field := fmt.Sprintf("%s.islands[%d]", v.field, k+1)
+		if island.Gap != GapNone {
+			v.within(field+".gap", island.Gap, 0, MaxLength, "the gap of an island is at least 0")
+		}
+		if !v.ring(field+".corners", "edge", island.Outline) {
+			continue
+		}
+		rings = append(rings, k)
+		if !sound {
+			continue
+		}
+		const rule = "an island lies within its room; it may touch the walls"
+		switch flaw, ok := outline.Within(island.Outline, v.room.Outline); {
+		case ok:
+		case flaw.Kind == outline.Cross:
+			v.add(field+".corners", fmt.Sprintf("partly outside: edge %d crosses wall %d near %s", flaw.I+1, flaw.J+1, v.near(flaw.At)),
+				rule, "end it at the wall")
+		default:
+			v.add(field+".corners", fmt.Sprintf("outside the room at %s", v.near(flaw.At)), rule,
+				"use the same axes as the room's corners")
+		}
+	}
+	v.islandsApart(rings)
+}
+
+// islandsApart compares the islands whose extents along x meet.
+func (v *roomValidator) islandsApart(rings []int) {
+	type extent struct {
+		island   int
+		from, to measure.Length
+	}
+	var line []extent
+	for _, k := range rings {
+		e := extent{island: k, from: MaxLength, to: -MaxLength}
+		for _, p := range v.room.Islands[k].Outline {
+			e.from, e.to = min(e.from, p.X), max(e.to, p.X)
+		}
+		line = append(line, e)
+	}
+	slices.SortFunc(line, func(a, b extent) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.island, b.island))
+	})
+	for i, e := range line {
+		for _, f := range line[i+1:] {
+			if f.from >= e.to {
+				break
+			}
+			a, b := min(e.island, f.island), max(e.island, f.island)
+			if flaw, ok := outline.Apart(v.room.Islands[b].Outline, v.room.Islands[a].Outline); !ok {
+				v.add(fmt.Sprintf("%s.islands[%d].corners", v.field, b+1),
+					fmt.Sprintf("over islands[%d] near %s", a+1, v.near(flaw.At)),
+					"islands do not overlap; they may touch", "join the two into one outline")
+			}
+		}
+	}
+}
