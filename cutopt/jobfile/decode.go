@@ -1,0 +1,227 @@
+package jobfile
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"go.yaml.in/yaml/v4"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+const lengthHint = `write a length such as 14' 6 1/2", 22 1/4 or 3.81 m`
+
+// job reads the whole file. The unit comes first, whatever its place: bare numbers and the rules' defaults need it.
+func (d *decoder) job(root *yaml.Node) {
+	job := d.file.Job
+	if root.Kind == yaml.MappingNode {
+		for i := 0; i+1 < len(root.Content); i += 2 {
+			if root.Content[i].Value == "unit" {
+				d.unit(root.Content[i+1])
+				break
+			}
+		}
+	}
+	job.Rules = cutopt.DefaultRules(job.Unit)
+	d.mapping(root, "",
+		key{"name", false, d.string(&job.Name)},
+		key{"unit", true, func(*yaml.Node, string) {}},
+		key{"plank", true, d.plank},
+		key{"box", true, d.box},
+		key{"spare", false, d.count(&job.Spare)},
+		key{"rules", false, d.rules},
+		key{"rooms", true, d.rooms},
+	)
+}
+
+func (d *decoder) unit(n *yaml.Node) {
+	n, s, ok := d.text(n, "unit", "write in, ft, mm, cm or m")
+	if !ok {
+		return
+	}
+	unit, err := measure.ParseUnit(s)
+	if err != nil {
+		d.parseError(n, "unit", 0, err)
+		return
+	}
+	d.file.Job.Unit, d.unitKnown = unit, true
+}
+
+func (d *decoder) plank(n *yaml.Node, path string) {
+	p := &d.file.Job.Plank
+	d.mapping(n, path,
+		key{"name", false, d.string(&p.Name)},
+		key{"length", true, d.length(&p.Length)},
+		key{"width", true, d.length(&p.Width)},
+		key{"thickness", false, d.length(&p.Thickness)},
+	)
+}
+
+func (d *decoder) box(n *yaml.Node, path string) {
+	b := &d.file.Job.Box
+	seen := d.mapping(n, path,
+		key{"planks", false, d.count(&b.Planks)},
+		key{"covers", false, func(n *yaml.Node, path string) {
+			n, s, ok := d.text(n, path, "write an area such as 19.6 sq ft or 2.2 m2")
+			if !ok {
+				return
+			}
+			area, err := measure.ParseArea(s, d.file.Job.Unit)
+			if err != nil {
+				d.parseError(n, path, 0, err)
+				return
+			}
+			b.Covers = area
+		}},
+		key{"price", false, func(n *yaml.Node, path string) {
+			n, s, ok := d.text(n, path, "write an amount such as 52.50")
+			if !ok {
+				return
+			}
+			price, err := cutopt.ParseMoney(s)
+			if err != nil {
+				d.fail(n, path, "this is no amount", "write digits and at most two decimals, such as 52.50, without the currency")
+				return
+			}
+			b.Price = price
+		}},
+	)
+	if seen != nil && !seen["planks"] && !seen["covers"] {
+		d.fail(n, path, "a box needs planks or covers", "read one of them from the label")
+	}
+}
+
+func (d *decoder) rules(n *yaml.Node, path string) {
+	r := &d.file.Job.Rules
+	d.mapping(n, path,
+		key{"gap", false, d.length(&r.Gap)},
+		key{"min-piece", false, d.length(&r.MinPiece)},
+		key{"stagger", false, d.length(&r.Stagger)},
+		key{"min-rip", false, d.lengthOr(&r.MinRip, "half")},
+		key{"kerf", false, d.length(&r.Kerf)},
+		key{"grid", false, d.length(&r.Grid)},
+		key{"waste-allowance", false, d.percent(&r.WasteAllowance)},
+		key{"smooth", false, d.length(&r.Smooth)},
+		key{"cover", false, d.length(&r.Cover)},
+		key{"max-along", false, d.lengthOr(&r.MaxAlong, "none")},
+		key{"max-across", false, d.lengthOr(&r.MaxAcross, "none")},
+	)
+}
+
+// string returns a reader of free text.
+func (d *decoder) string(into *string) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		if _, s, ok := d.text(n, path, "write a text"); ok {
+			*into = s
+		}
+	}
+}
+
+// length returns a reader of a length of 0 or more.
+func (d *decoder) length(into *measure.Length) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		if n, s, ok := d.text(n, path, lengthHint); ok {
+			d.parseLength(n, path, s, 0, into)
+		}
+	}
+}
+
+// parseLength reads a length from a part of n's text that begins at offset, in characters.
+func (d *decoder) parseLength(n *yaml.Node, path, s string, offset int, into *measure.Length) bool {
+	l, err := measure.Parse(s, d.file.Job.Unit)
+	if err != nil {
+		d.parseError(n, path, offset, err)
+		return false
+	}
+	*into = l
+	return true
+}
+
+// lengthOr returns a reader of a length above 0 or of a word that stands for the field's value 0.
+func (d *decoder) lengthOr(into *measure.Length, word string) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		n, s, ok := d.text(n, path, lengthHint+", or "+word)
+		if !ok {
+			return
+		}
+		if s == word {
+			*into = 0
+			return
+		}
+		if d.parseLength(n, path, s, 0, into) && *into == 0 {
+			d.fail(n, path, "this length is above 0", "write "+word+" or a length")
+		}
+	}
+}
+
+// count returns a reader of a whole number.
+func (d *decoder) count(into *int) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		n, s, ok := d.text(n, path, "write a whole number")
+		if !ok {
+			return
+		}
+		v, ok := whole(s)
+		if !ok {
+			d.fail(n, path, "this is no whole number", "write digits only, such as 12")
+			return
+		}
+		*into = v
+	}
+}
+
+// whole reads a whole number of at most nine digits.
+func whole(s string) (int, bool) {
+	if s == "" || len(s) > 9 || strings.Trim(s, "0123456789") != "" {
+		return 0, false
+	}
+	v, err := strconv.Atoi(s)
+	return v, err == nil
+}
+
+// percent returns a reader of a percentage, with or without its sign.
+func (d *decoder) percent(into *float64) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		n, s, ok := d.text(n, path, "write a percentage such as 10 %")
+		if !ok {
+			return
+		}
+		number := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "%"))
+		v, ok := decimal(number)
+		if !ok {
+			d.fail(n, path, "this is no percentage", "write it as 10 or 10 %")
+			return
+		}
+		*into = v
+	}
+}
+
+// decimal reads a decimal number of 0 or more, without an exponent.
+func decimal(s string) (float64, bool) {
+	units, part, point := strings.Cut(s, ".")
+	if units == "" || point && part == "" || strings.Trim(units+part, "0123456789") != "" || len(s) > 40 {
+		return 0, false
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	return v, err == nil
+}
+
+// word returns a reader of one of several words.
+func (d *decoder) word(words []string, set func(word string)) func(*yaml.Node, string) {
+	list := strings.Join(words, ", ")
+	return func(n *yaml.Node, path string) {
+		n, s, ok := d.text(n, path, "write one of "+list)
+		if !ok {
+			return
+		}
+		for _, w := range words {
+			if s == w {
+				set(w)
+				return
+			}
+		}
+		d.fail(n, path, fmt.Sprintf("it is none of %s", list), suggestWord(s, words))
+	}
+}

@@ -1,0 +1,318 @@
+package jobfile
+
+import (
+	"strings"
+	"unicode"
+
+	"go.yaml.in/yaml/v4"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+const (
+	cornersHint = "write the corners as a list of [x, y]"
+	sizeHint    = `write two lengths with x between: 14' 6" x 11' 2"`
+)
+
+func (d *decoder) rooms(n *yaml.Node, path string) {
+	d.items(n, path, "write a - before each room", func(n *yaml.Node, path string) {
+		room := cutopt.Room{}
+		d.room(n, path, &room)
+		d.file.Job.Rooms = append(d.file.Job.Rooms, room)
+	})
+}
+
+func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
+	w := walk{tolerance: defaultMisclosure(d.file.Job.Unit)}
+	walls := false
+	seen := d.mapping(n, path,
+		key{"name", false, d.string(&room.Name)},
+		key{"size", false, func(n *yaml.Node, path string) {
+			if width, depth, ok := d.size(n, path); ok {
+				room.Outline = rectangle(measure.Point{}, width, depth)
+			}
+		}},
+		key{"walls", false, func(n *yaml.Node, path string) { walls = d.walls(n, path, &w) }},
+		key{"misclosure", false, d.length(&w.tolerance)},
+		key{"corners", false, d.corners(&room.Outline)},
+		key{"gaps", false, d.gaps(room)},
+		key{"islands", false, d.islands(room)},
+		key{"doorways", false, d.doorways(room)},
+		key{"rows", false, d.rows(room)},
+	)
+	if seen == nil {
+		return
+	}
+	shape := 0
+	for _, k := range []string{"size", "walls", "corners"} {
+		if seen[k] {
+			shape++
+		}
+	}
+	switch {
+	case shape != 1:
+		msg := "a room needs one of size, walls, corners"
+		if shape > 1 {
+			msg = "a room has only one of size, walls, corners"
+		}
+		d.fail(n, path, msg, `such as size: 14' 6" x 11' 2"`)
+	case seen["misclosure"] && !seen["walls"]:
+		d.failAt(d.file.places[path+".misclosure"], path+".misclosure", "only a room given by walls has a misclosure", "drop it")
+	case walls:
+		room.Outline = d.close(path+".walls", w)
+	}
+	for _, k := range []string{"size", "walls"} {
+		if at, ok := d.file.places[path+"."+k]; ok {
+			d.file.places[path+".corners"] = at
+		}
+	}
+}
+
+// rectangle returns the corners of a rectangle from its corner of least x and y.
+func rectangle(at measure.Point, width, depth measure.Length) []measure.Point {
+	return []measure.Point{at, {X: at.X + width, Y: at.Y}, {X: at.X + width, Y: at.Y + depth}, {X: at.X, Y: at.Y + depth}}
+}
+
+// size reads two lengths with x, × or "by" between.
+func (d *decoder) size(n *yaml.Node, path string) (width, depth measure.Length, ok bool) {
+	n, s, ok := d.text(n, path, sizeHint)
+	if !ok {
+		return 0, 0, false
+	}
+	first, second, offset, ok := cutSize(s)
+	if !ok {
+		d.fail(n, path, "this is no size", sizeHint)
+		return 0, 0, false
+	}
+	if namesUnit(first) != namesUnit(second) {
+		d.fail(n, path, "only one of the two lengths has a unit", "write the unit of both, or of neither")
+		return 0, 0, false
+	}
+	ok = d.parseLength(n, path, first, 0, &width)
+	if ok = d.parseLength(n, path, second, offset, &depth) && ok; !ok {
+		return 0, 0, false
+	}
+	if width <= 0 || depth <= 0 || width > cutopt.MaxLength || depth > cutopt.MaxLength {
+		d.fail(n, path, "a room is larger than 0 and at most 1 km each way", "check its units")
+		return 0, 0, false
+	}
+	return width, depth, true
+}
+
+// cutSize cuts a size at the sign between its two lengths, and tells where the second begins, in characters.
+func cutSize(s string) (first, second string, offset int, ok bool) {
+	lower := strings.ToLower(s)
+	if len(lower) != len(s) { // a letter whose case changes its length is part of no size
+		return "", "", 0, false
+	}
+	for _, sign := range []string{"x", "×", "by"} {
+		if strings.Count(lower, sign) == 1 {
+			i := strings.Index(lower, sign)
+			first, second = s[:i], s[i+len(sign):]
+			return first, second, len([]rune(s[:i+len(sign)])), true
+		}
+	}
+	return "", "", 0, false
+}
+
+// namesUnit reports whether a length has a unit or a mark.
+func namesUnit(s string) bool {
+	return strings.ContainsFunc(s, func(r rune) bool {
+		return unicode.IsLetter(r) || strings.ContainsRune("'\"`´‘’“”′″ʹʺ", r)
+	})
+}
+
+// corners returns a reader of a list of points.
+func (d *decoder) corners(into *[]measure.Point) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		var ring []measure.Point
+		d.items(n, path, cornersHint, func(n *yaml.Node, path string) {
+			var p measure.Point
+			d.point(&p)(n, path)
+			ring = append(ring, p)
+		})
+		*into = ring
+	}
+}
+
+// point returns a reader of [x, y].
+func (d *decoder) point(into *measure.Point) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		if n = d.visit(n, path); n == nil {
+			return
+		}
+		if n.Kind != yaml.SequenceNode || len(n.Content) != 2 {
+			d.fail(n, path, "a point is a list of two lengths", `write it as [3' 6", 2']`)
+			return
+		}
+		d.coordinate(n.Content[0], path, &into.X)
+		d.coordinate(n.Content[1], path, &into.Y)
+	}
+}
+
+// coordinate reads a length that may be negative.
+func (d *decoder) coordinate(n *yaml.Node, path string, into *measure.Length) {
+	at := d.file.places[path]
+	n, s, ok := d.text(n, path, lengthHint)
+	d.file.places[path] = at // the place of a point is where its list begins
+	if !ok {
+		return
+	}
+	l, err := measure.ParseSigned(s, d.file.Job.Unit)
+	if err != nil {
+		d.parseError(n, path, 0, err)
+		return
+	}
+	*into = l
+}
+
+// gaps returns a reader of a mapping from wall number to gap.
+func (d *decoder) gaps(room *cutopt.Room) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		if n = d.visit(n, path); n == nil {
+			return
+		}
+		if n.Kind != yaml.MappingNode {
+			d.fail(n, path, "this should be a mapping from wall number to gap", "write it as {1: 1/2, 3: 0}")
+			return
+		}
+		room.WallGaps = make(map[int]measure.Length)
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			name := n.Content[i]
+			wall, ok := whole(textOf(name))
+			field := path + "[" + shorten(textOf(name)) + "]"
+			if !ok {
+				d.fail(name, path, "this is no wall number", "walls are numbered from 1")
+				continue
+			}
+			if _, twice := room.WallGaps[wall-1]; twice {
+				d.fail(name, path, "this wall is there twice", "keep one of them")
+				continue
+			}
+			var gap measure.Length
+			d.length(&gap)(n.Content[i+1], field)
+			room.WallGaps[wall-1] = gap
+		}
+	}
+}
+
+// islands returns a reader of the islands of a room.
+func (d *decoder) islands(room *cutopt.Room) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		d.items(n, path, "write a - before each island", func(n *yaml.Node, path string) {
+			var island cutopt.Island
+			kind := n.Kind
+			if n.Kind == yaml.AliasNode {
+				kind = n.Alias.Kind
+			}
+			if kind == yaml.SequenceNode {
+				d.corners(&island.Outline)(n, path)
+			} else {
+				d.island(n, path, &island)
+			}
+			room.Islands = append(room.Islands, island)
+		})
+	}
+}
+
+func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
+	var at measure.Point
+	var width, depth measure.Length
+	sized := false
+	seen := d.mapping(n, path,
+		key{"name", false, d.string(&island.Name)},
+		key{"corners", false, d.corners(&island.Outline)},
+		key{"at", false, d.point(&at)},
+		key{"size", false, func(n *yaml.Node, path string) { width, depth, sized = d.size(n, path) }},
+		key{"gap", false, func(n *yaml.Node, path string) {
+			d.length(&island.Gap)(n, path)
+			if island.Gap == 0 {
+				island.Gap = cutopt.GapNone
+			}
+		}},
+	)
+	if seen == nil {
+		return
+	}
+	if seen["corners"] == seen["size"] || seen["at"] != seen["size"] {
+		d.fail(n, path, "an island has corners, or at and size", "write at: [x, y] and size: 3' x 2', or a list of corners")
+		return
+	}
+	if sized {
+		island.Outline = rectangle(at, width, depth)
+		d.file.places[path+".corners"] = d.file.places[path+".size"]
+	}
+}
+
+// doorways returns a reader of the doorways of a room.
+func (d *decoder) doorways(room *cutopt.Room) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		d.items(n, path, "write a - before each doorway", func(n *yaml.Node, path string) {
+			var door cutopt.Doorway
+			wall := 0
+			d.mapping(n, path,
+				key{"name", false, d.string(&door.Name)},
+				key{"wall", true, d.count(&wall)},
+				key{"at", true, d.length(&door.At)},
+				key{"width", true, d.length(&door.Width)},
+				key{"depth", true, d.length(&door.Depth)},
+				key{"casing", false, d.word([]string{"wood", "metal"}, func(w string) { _ = door.Casing.UnmarshalText([]byte(w)) })},
+				key{"to", false, d.string(&door.To)},
+				key{"through", false, d.word([]string{"true", "false"}, func(w string) { door.Through = w == "true" })},
+			)
+			door.Wall = wall - 1
+			room.Doorways = append(room.Doorways, door)
+		})
+	}
+}
+
+// rows returns a reader of the rows of a room: a direction, or a mapping.
+func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		r := &room.Rows
+		kind := n.Kind
+		if n.Kind == yaml.AliasNode {
+			kind = n.Alias.Kind
+		}
+		if kind != yaml.MappingNode {
+			d.direction(r)(n, path)
+			d.file.places[path+".direction"] = d.file.places[path]
+			return
+		}
+		d.mapping(n, path,
+			key{"direction", false, d.direction(r)},
+			key{"start", false, d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })},
+			key{"from", false, d.word([]string{"left", "right"}, func(w string) { _ = r.From.UnmarshalText([]byte(w)) })},
+			key{"first", false, d.lengthOr(&r.FirstRow, "auto")},
+		)
+	}
+}
+
+// direction returns a reader of along, across, diagonal or an angle.
+func (d *decoder) direction(r *cutopt.RowRules) func(*yaml.Node, string) {
+	words := []string{"along", "across", "diagonal"}
+	return func(n *yaml.Node, path string) {
+		n, s, ok := d.text(n, path, "write along, across, diagonal or an angle in degrees")
+		if !ok {
+			return
+		}
+		number, negative := strings.CutPrefix(s, "-")
+		angle, isAngle := decimal(strings.TrimSpace(strings.TrimSuffix(number, "°")))
+		switch {
+		case s == "along":
+			r.Direction = cutopt.DirectionAlong
+		case s == "across":
+			r.Direction = cutopt.DirectionAcross
+		case s == "diagonal":
+			r.Direction, r.Angle = cutopt.DirectionAngle, 45
+		case isAngle:
+			if negative && angle != 0 {
+				angle = -angle
+			}
+			r.Direction, r.Angle = cutopt.DirectionAngle, angle
+		default:
+			d.fail(n, path, "it is none of along, across, diagonal, and no angle", suggestWord(s, words))
+		}
+	}
+}
