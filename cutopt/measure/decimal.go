@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math/big"
+	"math/bits"
 	"strconv"
 	"strings"
 )
@@ -23,18 +24,26 @@ func signed[T ~int64](ticks int64, size T) string {
 // midway cases round alike with and without the whole units.
 func decimal(ticks, size uint64) string {
 	text := strconv.FormatUint(ticks/size, 10)
-	rest, unit := new(big.Int).SetUint64(ticks%size), new(big.Int).SetUint64(size)
-	if rest.Sign() == 0 {
+	rest := ticks % size
+	if rest == 0 {
 		return text
 	}
-	ten := big.NewInt(10)
-	for places, scale := 1, ten; ; places, scale = places+1, new(big.Int).Mul(scale, ten) {
-		digits, _ := roundRat(new(big.Rat).SetFrac(new(big.Int).Mul(rest, scale), unit))
-		back, _ := roundRat(new(big.Rat).SetFrac(new(big.Int).Mul(big.NewInt(digits), unit), scale))
-		if back == rest.Int64() { // so digits < scale
+	for places, scale := 1, uint64(10); ; places, scale = places+1, scale*10 {
+		digits := mulDiv(rest, scale, size)
+		if mulDiv(digits, size, scale) == rest { // so digits < scale
 			return fmt.Sprintf("%s.%0*d", text, places, digits)
 		}
 	}
+}
+
+// mulDiv returns a*b/c to the nearest whole number, midway the even one, for a quotient below 2^64.
+func mulDiv(a, b, c uint64) uint64 {
+	high, low := bits.Mul64(a, b)
+	q, r := bits.Div64(high, low, c)
+	if r > c-r || r == c-r && q%2 == 1 {
+		q++
+	}
+	return q
 }
 
 // FromDecimal reads a length in units u from a number as JSON spells it: an optional minus sign, digits, an optional

@@ -22,7 +22,7 @@ func (l Length) Floor(grid Length) Length {
 // stands for one tick.
 func (l Length) Ceil(grid Length) Length {
 	floor := l.Floor(grid)
-	if floor >= l || grid > math.MaxInt64-floor {
+	if floor >= l || floor > math.MaxInt64-grid {
 		return floor
 	}
 	return floor + grid
@@ -32,7 +32,7 @@ func (l Length) Ceil(grid Length) Length {
 // graduated scale in NIST Handbook 44, section 10.3. A grid of 0 or less stands for one tick.
 func (l Length) Nearest(grid Length) Length {
 	floor := l.Floor(grid)
-	if floor >= l || grid > math.MaxInt64-floor {
+	if floor >= l || floor > math.MaxInt64-grid {
 		return floor
 	}
 	below, above := l-floor, floor+grid-l

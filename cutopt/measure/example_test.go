@@ -1,0 +1,34 @@
+package measure_test
+
+import (
+	"fmt"
+
+	"plank.example/cutopt/measure"
+)
+
+func ExampleParse() {
+	for _, text := range []string{`12' 6-1/2"`, "3.81 m", "22½", "3,81 m"} {
+		l, err := measure.Parse(text, measure.UnitInch)
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Println(l.Format(measure.UnitFoot, measure.Sixteenth))
+	}
+	// Output:
+	// 12' 6 1/2"
+	// 12' 6"
+	// 1' 10 1/2"
+	// cannot read "3,81 m" as a length: a comma may mean decimals or thousands: "3,81" at character 1; use a point for decimals and nothing between thousands
+}
+
+func ExampleLength_Format() {
+	l := 22*measure.Inch + measure.Inch/4
+	fmt.Println(l.Format(measure.UnitInch, measure.Sixteenth))
+	fmt.Println(l.Format(measure.UnitFoot, measure.Sixteenth))
+	fmt.Println(l.Format(measure.UnitMillimetre, measure.Millimetre))
+	// Output:
+	// 22 1/4 in
+	// 1' 10 1/4"
+	// 565 mm
+}
