@@ -1,0 +1,26 @@
+// Package sheet turns a plan into what an installer takes into the room: a map of the floor, strips that show how every
+// plank is cut, a list of cuts, and a job sheet to work from with one hand free.
+//
+// [Map] and [Planks] draw, as SVG, PNG or PDF. [HTML] and [PDF] write the whole job sheet, the one for a phone or a
+// browser's printer, the other for paper. [Cuts] lists the cuts by plank as CSV, Markdown or text, and [Text] draws the
+// map in box characters for a terminal.
+//
+// # How to read the pictures
+//
+// The starting wall is at the top: the reader stands facing it. Rows are numbered from it. A starter is hatched like a
+// slash and lettered S, an ender like a backslash and lettered E, a piece that fills its run alone both ways and lettered
+// O; whole planks are plain. The number in a box is the plank's; where the same number stands in a dark box on two
+// pieces, the second is the offcut of the first.
+//
+// # Guarantees
+//
+//  1. Every number is the plan's: lengths of pieces and offcuts are rounded down to the job's graduation or to 1/16 in
+//     or 1 mm where that is finer, because a piece that is a hair too long does not go in.
+//  2. The same plan and options give the same bytes: nothing written carries a date.
+//  3. The three formats of a picture come from one drawing and agree.
+//  4. The HTML file is complete in itself and asks no host for anything; names from the job are escaped.
+//  5. Nothing is written when the plan and the job do not belong together.
+//
+// Pages are made one after the other, so that memory grows with a page and not with the floor; only PDF files are held
+// until their end.
+package sheet

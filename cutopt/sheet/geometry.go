@@ -1,0 +1,252 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/sheet/internal/draw"
+)
+
+// A spot is a place in a floor's own axes, in ticks. Drawings need no exactness; what is printed as a number never
+// comes from here but from the plan.
+type spot = draw.Point
+
+// A floorShape is the surroundings of one floor of the plan, in its own axes.
+type floorShape struct {
+	rooms    []roomShape
+	min, max spot // extent of outlines, doorways and pieces
+}
+
+// A roomShape is one room of the job.
+type roomShape struct {
+	room    *cutopt.Room
+	outline []spot
+	islands [][]spot
+	doors   []doorShape
+}
+
+// A doorShape is a doorway: its two jambs on the wall and the two corners of its far line.
+type doorShape struct {
+	door        *cutopt.Doorway
+	near, far   spot // jambs
+	nearB, farB spot // where the floor ends
+	number      int  // from 1, over the floor
+	side        side
+	firstRow    int // rows that reach it, from 0; -1 for none
+	lastRow     int
+}
+
+// A side is a side of a floor seen facing the starting wall.
+type side uint8
+
+const (
+	sideStart side = iota
+	sideFar
+	sideLeft
+	sideRight
+)
+
+// floorShapes matches the floors of a plan with the rooms of its job: rooms joined by a doorway without a transition
+// make up one floor, and floors come in the order of their first rooms.
+func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
+	groups := joinedRooms(job.Rooms)
+	if len(groups) != len(plan.Rooms) {
+		return nil, fmt.Errorf("sheet: Plan.Rooms has %d floors, the job's %d rooms make %d: is this plan made from this job?",
+			len(plan.Rooms), len(job.Rooms), len(groups))
+	}
+	shapes := make([]floorShape, len(groups))
+	for i, group := range groups {
+		shapes[i] = newFloorShape(job, &plan.Rooms[i], group)
+	}
+	return shapes, nil
+}
+
+// joinedRooms lists the rooms of every floor by index.
+func joinedRooms(rooms []cutopt.Room) [][]int {
+	first := make([]int, len(rooms)) // the first room of the floor that room i belongs to
+	byName := make(map[string]int, len(rooms))
+	for i := range rooms {
+		first[i] = i
+		if _, ok := byName[rooms[i].Name]; !ok {
+			byName[rooms[i].Name] = i
+		}
+	}
+	var find func(int) int
+	find = func(i int) int {
+		for first[i] != i {
+			i = first[i]
+		}
+		return i
+	}
+	for i := range rooms {
+		for _, d := range rooms[i].Doorways {
+			if j, ok := byName[d.To]; ok && d.Through && d.To != "" {
+				a, b := find(i), find(j)
+				first[max(a, b)] = min(a, b)
+			}
+		}
+	}
+	var groups [][]int
+	index := make(map[int]int)
+	for i := range rooms {
+		f := find(i)
+		if _, ok := index[f]; !ok {
+			index[f] = len(groups)
+			groups = append(groups, nil)
+		}
+		groups[index[f]] = append(groups[index[f]], i)
+	}
+	return groups
+}
+
+func newFloorShape(job *cutopt.Job, room *cutopt.PlanRoom, group []int) floorShape {
+	s := floorShape{min: spot{X: math.Inf(1), Y: math.Inf(1)}, max: spot{X: math.Inf(-1), Y: math.Inf(-1)}}
+	place := ownAxes(room.Axes)
+	ring := func(points []cutopt.Point) []spot {
+		spots := make([]spot, len(points))
+		for i, p := range points {
+			spots[i] = place(p)
+			s.reach(spots[i])
+		}
+		return spots
+	}
+	doors := 0
+	reach := float64(2*job.Rules.Gap + job.Rules.Cover)
+	for _, i := range group {
+		r := &job.Rooms[i]
+		rs := roomShape{room: r, outline: ring(r.Outline)}
+		for _, island := range r.Islands {
+			rs.islands = append(rs.islands, ring(island.Outline))
+		}
+		for j := range r.Doorways {
+			if d := &r.Doorways[j]; d.Wall >= 0 && d.Wall < len(r.Outline) {
+				doors++
+				rs.doors = append(rs.doors, s.doorway(rs.outline, d, doors, room, reach))
+			}
+		}
+		s.rooms = append(s.rooms, rs)
+	}
+	for _, row := range room.Rows {
+		for _, run := range row.Runs {
+			s.reach(spot{X: float64(run.From), Y: float64(row.From)})
+			s.reach(spot{X: float64(run.To), Y: float64(row.To)})
+		}
+	}
+	if s.min.X > s.max.X {
+		s.min, s.max = spot{}, spot{}
+	}
+	return s
+}
+
+func (s *floorShape) reach(p spot) {
+	s.min = spot{X: min(s.min.X, p.X), Y: min(s.min.Y, p.Y)}
+	s.max = spot{X: max(s.max.X, p.X), Y: max(s.max.Y, p.Y)}
+}
+
+// ownAxes returns the map from a drawing's axes into a floor's own.
+func ownAxes(a cutopt.Axes) func(cutopt.Point) spot {
+	sin, cos := math.Sincos(-a.Turn * math.Pi / 180)
+	return func(p cutopt.Point) spot {
+		x, y := float64(p.X-a.Origin.X), float64(p.Y-a.Origin.Y)
+		q := spot{X: x*cos - y*sin, Y: x*sin + y*cos}
+		if a.Mirrored {
+			q.Y = -q.Y
+		}
+		return q
+	}
+}
+
+// doorway places a doorway on its wall and finds the rows that run up to it.
+func (s *floorShape) doorway(outline []spot, d *cutopt.Doorway, number int, room *cutopt.PlanRoom, reach float64) doorShape {
+	a, b := outline[d.Wall], outline[(d.Wall+1)%len(outline)]
+	n := math.Hypot(b.X-a.X, b.Y-a.Y)
+	ds := doorShape{door: d, number: number, firstRow: -1, lastRow: -1}
+	if n == 0 {
+		ds.near, ds.far, ds.nearB, ds.farB = a, a, a, a
+		return ds
+	}
+	u := spot{X: (b.X - a.X) / n, Y: (b.Y - a.Y) / n}
+	out := spot{X: u.Y, Y: -u.X} // to the left of the wall with y downwards
+	if turning(outline) < 0 {
+		out = spot{X: -u.Y, Y: u.X}
+	}
+	at := func(along, outwards float64) spot {
+		return spot{X: a.X + along*u.X + outwards*out.X, Y: a.Y + along*u.Y + outwards*out.Y}
+	}
+	from, to, depth := float64(d.At), float64(d.At+d.Width), float64(d.Depth)
+	ds.near, ds.far, ds.nearB, ds.farB = at(from, 0), at(to, 0), at(from, depth), at(to, depth)
+	s.reach(ds.nearB)
+	s.reach(ds.farB)
+	switch {
+	case math.Abs(out.Y) >= math.Abs(out.X) && out.Y < 0:
+		ds.side = sideStart
+	case math.Abs(out.Y) >= math.Abs(out.X):
+		ds.side = sideFar
+	case out.X < 0:
+		ds.side = sideLeft
+	default:
+		ds.side = sideRight
+	}
+	// The rows beside the opening, those within its depth, and the row that ends a gap away from it.
+	slack := 0.0
+	if ds.side == sideStart || ds.side == sideFar {
+		slack = reach
+	}
+	lo := min(ds.near.Y, ds.far.Y, ds.nearB.Y, ds.farB.Y)
+	hi := max(ds.near.Y, ds.far.Y, ds.nearB.Y, ds.farB.Y)
+	for i, row := range room.Rows {
+		if float64(row.To) > lo-slack && float64(row.From) < hi+slack {
+			if ds.firstRow < 0 {
+				ds.firstRow = i
+			}
+			ds.lastRow = i
+		}
+	}
+	return ds
+}
+
+// turning returns twice the signed area of a ring: above 0 when it runs clockwise with y downwards.
+func turning(ring []spot) float64 {
+	sum := 0.0
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		sum += a.X*b.Y - b.X*a.Y
+	}
+	return sum
+}
+
+// ringOf returns the corners of a piece.
+func ringOf(row *cutopt.PlanRow, p *cutopt.Piece) []spot {
+	if len(p.Shape) > 2 {
+		ring := make([]spot, len(p.Shape))
+		for i, q := range p.Shape {
+			ring[i] = spot{X: float64(q.X), Y: float64(q.Y)}
+		}
+		return ring
+	}
+	return rectangle(p.From, row.From, p.To, row.To)
+}
+
+func rectangle(x0, y0, x1, y1 measure.Length) []spot {
+	a, b, c, d := float64(x0), float64(y0), float64(x1), float64(y1)
+	return []spot{{X: a, Y: b}, {X: c, Y: b}, {X: c, Y: d}, {X: a, Y: d}}
+}
+
+// extent returns the corners of the box around all outlines.
+func (s *floorShape) extent() (first, last spot) {
+	e := floorShape{min: spot{X: math.Inf(1), Y: math.Inf(1)}, max: spot{X: math.Inf(-1), Y: math.Inf(-1)}}
+	for _, r := range s.rooms {
+		for _, p := range r.outline {
+			e.reach(p)
+		}
+	}
+	if e.min.X > e.max.X {
+		return s.min, s.max
+	}
+	return e.min, e.max
+}
+
+// roundTicks returns the length nearest to a drawn distance.
+func roundTicks(v float64) measure.Length { return measure.Length(math.Round(v)) }

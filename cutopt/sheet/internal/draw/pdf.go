@@ -1,0 +1,122 @@
+package draw
+
+import (
+	"fmt"
+	"io"
+	"iter"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+)
+
+// PDF writes one page a drawing. The pages' contents are held in memory until the last one is drawn, because the fonts
+// are cut down to the glyphs in use.
+func PDF(w io.Writer, title, lang string, pages iter.Seq[*Drawing]) error {
+	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: 612, Ht: 792}})
+	f.SetAutoPageBreak(false, 0)
+	f.SetMargins(0, 0, 0)
+	f.SetCompression(true)
+	f.SetCatalogSort(true)
+	f.SetCreationDate(epoch)
+	f.SetModificationDate(epoch)
+	f.SetProducer("cutopt", true)
+	f.SetTitle(title, true)
+	f.SetLang(lang)
+	f.AddUTF8FontFromBytes("Go", "", regular().data)
+	f.AddUTF8FontFromBytes("Go", "B", bold().data)
+	for d := range pages {
+		f.AddPageFormat("P", fpdf.SizeType{Wd: d.Width, Ht: d.Height})
+		p := &pdfPage{f: f}
+		if d.Paper != None && d.Paper != 0xffffff {
+			p.path(Path{Lines: [][]Point{{{0, 0}, {d.Width, 0}, {d.Width, d.Height}, {0, d.Height}}}, Closed: true, Fill: d.Paper})
+		}
+		for _, s := range d.Shapes {
+			switch s := s.(type) {
+			case Path:
+				p.path(s)
+			case Text:
+				p.text(s)
+			case Clip:
+				p.clip(s)
+			}
+		}
+		p.clip(Clip{})
+	}
+	if err := f.Output(w); err != nil {
+		return fmt.Errorf("writing PDF: %w", err)
+	}
+	return nil
+}
+
+// epoch stands in every file instead of the time it was written, so that the same plan gives the same bytes.
+var epoch = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// A pdfPage draws on the current page.
+type pdfPage struct {
+	f       *fpdf.Fpdf
+	clipped bool
+}
+
+func (p *pdfPage) clip(c Clip) {
+	if p.clipped {
+		p.f.ClipEnd()
+		p.clipped = false
+	}
+	if c != (Clip{}) {
+		p.f.ClipRect(c.Min.X, c.Min.Y, c.Max.X-c.Min.X, c.Max.Y-c.Min.Y, false)
+		p.clipped = true
+	}
+}
+
+func (p *pdfPage) path(s Path) {
+	f := p.f
+	style := ""
+	if s.Fill != None {
+		r, g, b := s.Fill.RGB()
+		f.SetFillColor(int(r), int(g), int(b))
+		style = "F"
+	}
+	if s.Pen.Width > 0 && s.Pen.Colour != None {
+		r, g, b := s.Pen.Colour.RGB()
+		f.SetDrawColor(int(r), int(g), int(b))
+		f.SetLineWidth(s.Pen.Width)
+		if s.Pen.Dash > 0 {
+			f.SetDashPattern([]float64{s.Pen.Dash}, 0)
+			defer f.SetDashPattern(nil, 0)
+		}
+		style += "D"
+	}
+	if style == "" {
+		return
+	}
+	for _, line := range s.Lines {
+		for i, q := range line {
+			if i == 0 {
+				f.MoveTo(q.X, q.Y)
+			} else {
+				f.LineTo(q.X, q.Y)
+			}
+		}
+		if s.Closed {
+			f.ClosePath()
+		}
+	}
+	f.DrawPath(style)
+}
+
+func (p *pdfPage) text(t Text) {
+	f, at := p.f, t.origin()
+	style := ""
+	if t.Bold {
+		style = "B"
+	}
+	f.SetFont("Go", style, t.Size)
+	r, g, b := t.Colour.RGB()
+	f.SetTextColor(int(r), int(g), int(b))
+	if t.Up {
+		f.TransformBegin()
+		f.TransformRotate(90, at.X, at.Y)
+		defer f.TransformEnd()
+	}
+	f.Text(at.X, at.Y, t.Str)
+}

@@ -1,0 +1,39 @@
+package sheet_test
+
+import (
+	"flag"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/sheet"
+)
+
+var lookDir = flag.String("look", "", "folder to write the pictures and sheets of the fixtures to, for looking at")
+
+// TestLook writes every document of the fixtures to a folder when one is named: go test -run Look -look DIR.
+func TestLook(t *testing.T) {
+	if *lookDir == "" {
+		t.Skip("no -look folder given")
+	}
+	for name, job := range map[string]*cutopt.Job{"den": denJob(), "kitchen": kitchenJob()} {
+		plan := layOut(job)
+		for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
+			toFile(t, name+"-map."+f.String(), func(w io.Writer) error { return sheet.Map(w, job, plan, f, nil) })
+		}
+	}
+}
+
+func toFile(t *testing.T, name string, write func(io.Writer) error) {
+	t.Helper()
+	f, err := os.Create(filepath.Join(*lookDir, name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := write(f); err != nil {
+		t.Errorf("%s: %v", name, err)
+	}
+}

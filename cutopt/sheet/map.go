@@ -1,0 +1,264 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"iter"
+	"math"
+	"strconv"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/sheet/internal/draw"
+)
+
+// Map draws the floors of a plan: outline, gap, islands, doorways, and every row with its pieces. As SVG or PNG it is
+// one picture with the floors below each other; as PDF it has pages of Options.Paper, and a floor that would not be
+// legible on one page is tiled over several. The errors name the field of the job, the plan or the options that is
+// wrong, before anything is written; later ones come from w. Cost: O(pieces log pieces).
+func Map(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Options) error {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return err
+	}
+	return b.write(w, format, "the map", b.say("map"), b.mapPages)
+}
+
+// A book holds what every document is made from.
+type book struct {
+	*speech
+	*laying
+	opt    Options
+	look   look
+	shapes []floorShape
+	notes  [][]note // numbered notes of every floor
+}
+
+// newBook reads a plan and refuses one that does not hold together.
+func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
+	o, err := opt.resolve(job, plan)
+	if err != nil {
+		return nil, err
+	}
+	l, err := readLaying(job, plan)
+	if err != nil {
+		return nil, err
+	}
+	shapes, err := floorShapes(job, plan)
+	if err != nil {
+		return nil, err
+	}
+	b := &book{speech: newSpeech(&o, job.Unit, job.Rules.Grid), laying: l, opt: o, look: o.Theme.look(), shapes: shapes}
+	b.notes = make([][]note, len(plan.Rooms))
+	for i := range plan.Rooms {
+		b.notes[i] = b.shapingNotes(i)
+	}
+	return b, nil
+}
+
+// floors lists the floors to draw by index.
+func (b *book) floors() []int {
+	if b.opt.Room > 0 {
+		return []int{b.opt.Room - 1}
+	}
+	list := make([]int, len(b.plan.Rooms))
+	for i := range list {
+		list[i] = i
+	}
+	return list
+}
+
+// A setting is how pages are made: one endless page, or many of a paper.
+type setting struct {
+	width, height float64 // height 0 is endless
+}
+
+// write writes pages in one of the picture formats.
+func (b *book) write(w io.Writer, format Format, what, title string, pages func(setting) iter.Seq[*draw.Drawing]) error {
+	width, height := b.opt.Paper.size()
+	switch format {
+	case FormatPDF:
+		return draw.PDF(w, b.fullTitle(title), b.language, pages(setting{width, height}))
+	case FormatSVG, FormatPNG:
+		for d := range pages(setting{width: width}) {
+			if format == FormatSVG {
+				return d.SVG(w)
+			}
+			return d.PNG(w, b.opt.DPI)
+		}
+	}
+	return formatError(what, format, FormatSVG, FormatPNG, FormatPDF)
+}
+
+// fullTitle joins the name of a document and that of the job.
+func (b *book) fullTitle(title string) string {
+	if b.job.Name == "" {
+		return title
+	}
+	return b.job.Name + " – " + title
+}
+
+// floorName returns the heading of a floor.
+func (b *book) floorName(i int) string {
+	if name := b.plan.Rooms[i].Name; name != "" {
+		return name
+	}
+	return b.say("room", "n", strconv.Itoa(i+1))
+}
+
+// Sizes of the map, in points.
+const (
+	rowLeast    = 9.0  // a printed row is at least this high
+	rowMost     = 24.0 // and at most this, so that a small room does not fill the sheet with air
+	leftStrip   = 46.0 // depth dimension and row numbers
+	rightStrip  = 54.0 // widths of ripped rows
+	topStrip    = 40.0 // width dimension, starting wall, laying direction
+	bottomStrip = 14.0
+)
+
+// mapPages draws every floor.
+func (b *book) mapPages(s setting) iter.Seq[*draw.Drawing] {
+	return func(yield func(*draw.Drawing) bool) {
+		f := b.newFlow(s, b.say("map"), yield)
+		for _, i := range b.floors() {
+			if f.stopped {
+				return
+			}
+			b.mapOf(f, i)
+		}
+		if f.d == nil && f.page == 0 {
+			f.turn()
+			f.para(b.say("nothing"), f.body())
+		}
+		f.finish()
+	}
+}
+
+func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) *flow {
+	f := &flow{look: b.look, title: b.fullTitle(title), width: s.width, height: s.height, yield: yield}
+	if s.height > 0 {
+		f.footer = func(page int) string {
+			return shorten(b.fullTitle(title), f.small(), f.inner()*0.8) + " · " + b.say("page", "n", strconv.Itoa(page))
+		}
+	}
+	return f
+}
+
+// mapOf draws one floor, in tiles where one page is too small.
+func (b *book) mapOf(f *flow, i int) {
+	upright, across := f.width, f.height
+	tiles, scale := b.tiling(i, f.width, f.height)
+	if f.height > 0 && f.height > f.width {
+		// A page on its side is taken when it needs fewer sheets, or shows the floor larger on as many.
+		turned, bigger := b.tiling(i, f.height, f.width)
+		if len(turned) < len(tiles) || len(turned) == len(tiles) && bigger > scale*1.05 {
+			tiles, scale = turned, bigger
+			f.finish()
+			f.width, f.height = across, upright
+		}
+	} else if f.height == 0 {
+		f.width = max(f.width, 2*margin+leftStrip+rightStrip+tiles[0].width()*scale)
+	}
+	for k, t := range tiles {
+		h := topStrip + t.height()*scale + bottomStrip
+		if f.height > 0 {
+			f.turn()
+		} else {
+			f.skip(18)
+			f.need(h)
+		}
+		b.mapHead(f, i, tiles, k)
+		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles, plain: len(b.pieces) > 4000}
+		m.at = draw.Point{X: f.left() + leftStrip, Y: f.y + topStrip}
+		m.draw()
+		f.y += h
+		b.mapFoot(f, i, scale)
+		if k == len(tiles)-1 {
+			b.mapNotes(f, i)
+		}
+	}
+	if f.height > 0 && f.width == across {
+		f.finish()
+		f.width, f.height = upright, across
+	}
+}
+
+// mapHead sets the title of a floor above its map.
+func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
+	room := &b.plan.Rooms[i]
+	title := b.floorName(i)
+	if b.job.Name != "" && b.job.Name != title {
+		title += " · " + b.job.Name
+	}
+	if len(tiles) > 1 {
+		title = b.say("tile", "k", strconv.Itoa(k+1), "n", strconv.Itoa(len(tiles))) + " · " + title
+	}
+	f.para(shorten(title, f.head(13), f.inner()), f.head(13))
+	parts := b.count("rows", len(room.Rows)) + " · " + b.say("plank-size", "length", b.length(b.job.Plank.Length), "width",
+		b.length(b.job.Plank.Width)) + " · " + b.say("gap", "gap", b.length(b.job.Rules.Gap))
+	if len(tiles) > 1 {
+		t := tiles[k]
+		parts += " · " + b.say("tile-rows", "from", strconv.Itoa(t.firstRow+1), "to", strconv.Itoa(t.lastRow+1))
+	}
+	f.para(parts, f.small())
+	f.y += 4
+}
+
+// mapFoot sets the legend and the scale bar.
+func (b *book) mapFoot(f *flow, i int, scale float64) {
+	x, y := f.left()+leftStrip, f.y+6
+	d, size := f.d, 7.0
+	for _, k := range []kind{kindWhole, kindStarter, kindEnder, kindOnly} {
+		fill, hatch := b.look.paint(k)
+		ring := []draw.Point{{X: x, Y: y}, {X: x + 20, Y: y}, {X: x + 20, Y: y + 10}, {X: x, Y: y + 10}}
+		d.Polygon(fill, draw.Pen{}, ring...)
+		d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
+		d.Polygon(draw.None, draw.Pen{Colour: b.look.ink, Width: 0.5}, ring...)
+		text := b.say("legend." + kindKeys[k])
+		d.Write(draw.Text{At: draw.Point{X: x + 24, Y: y + 7.6}, Str: text, Size: size, Colour: b.look.ink})
+		x += 24 + draw.Width(text, size, false) + 12
+	}
+	f.y = y + 14
+	x, y = f.left()+leftStrip, f.y
+	x += b.badge(d, x, y+5, 7, 7, true) + 4
+	text := b.say("legend.shared", "unit", b.unit.String())
+	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 7.6}, Str: text, Size: size, Colour: b.look.ink})
+	f.y = y + 16
+	b.scaleBar(d, f.left()+leftStrip, f.y, scale)
+	f.y += 20
+}
+
+// mapNotes sets the numbered notes and the planner's remarks below a map.
+func (b *book) mapNotes(f *flow, i int) {
+	for _, n := range b.notes[i] {
+		f.para(fmt.Sprintf("%d  %s", n.number, n.text), font{size: 8, colour: b.look.ink, indent: leftStrip})
+	}
+	for _, s := range b.plan.Rooms[i].Notes {
+		f.para("– "+s, font{size: 8, colour: b.look.ink, indent: leftStrip})
+	}
+}
+
+// scaleBar draws a bar of a round length.
+func (b *book) scaleBar(d *draw.Drawing, x, y, scale float64) {
+	unit, name := float64(measure.Foot), " ft"
+	if b.unit.Metric() {
+		unit, name = float64(measure.Metre), " m"
+	}
+	steps := []float64{1, 2, 3, 5, 10, 20, 50, 100, 200, 500}
+	n := steps[0]
+	for _, s := range steps {
+		if s*unit*scale <= 160 {
+			n = s
+		}
+	}
+	w := n * unit * scale
+	for k := range 4 {
+		fill := b.look.ink
+		if k%2 == 1 {
+			fill = b.look.paper
+		}
+		d.Rect(fill, draw.Pen{Colour: b.look.ink, Width: 0.5}, x+float64(k)*w/4, y, w/4, 4)
+	}
+	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 12}, Str: "0", Size: 7, Colour: b.look.soft})
+	d.Write(draw.Text{At: draw.Point{X: x + w, Y: y + 12}, Str: strconv.Itoa(int(math.Round(n))) + name, Size: 7, Colour: b.look.soft, Anchor: draw.Middle})
+}

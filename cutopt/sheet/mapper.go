@@ -1,0 +1,283 @@
+package sheet
+
+import (
+	"math"
+	"strconv"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/sheet/internal/draw"
+)
+
+// hatchStep is the distance between hatch lines, in points.
+const hatchStep = 4.5
+
+// kindKeys name the kinds in the keys of words.
+var kindKeys = [...]string{"whole", "starter", "ender", "only"}
+
+// paint returns how a kind of piece is filled and hatched.
+func (l look) paint(k kind) (draw.Colour, draw.Hatch) {
+	switch k {
+	case kindStarter:
+		return l.starter, draw.HatchRising
+	case kindEnder:
+		return l.ender, draw.HatchFalling
+	case kindOnly:
+		return l.only, draw.HatchCross
+	}
+	return l.whole, draw.HatchNone
+}
+
+func (b *book) hatchPen() draw.Pen { return draw.Pen{Colour: b.look.hatch, Width: 0.35} }
+
+// A mapper draws one tile of a floor.
+type mapper struct {
+	*book
+	d     *draw.Drawing
+	floor int
+	scale float64    // points a tick
+	at    draw.Point // where the tile's corner lies on the page
+	tile  tile
+	tiles []tile
+	plain bool // no titles for screens: they would outweigh a large floor
+}
+
+// place maps the floor's own axes onto the page.
+func (m *mapper) place(s spot) draw.Point {
+	return draw.Point{X: m.at.X + (s.X-m.tile.min.X)*m.scale, Y: m.at.Y + (s.Y-m.tile.min.Y)*m.scale}
+}
+
+func (m *mapper) ring(spots []spot) []draw.Point {
+	ring := make([]draw.Point, len(spots))
+	for i, s := range spots {
+		ring[i] = m.place(s)
+	}
+	return ring
+}
+
+// draw draws the tile from the ground up.
+func (m *mapper) draw() {
+	const rim = 4 // room for walls at the border
+	lo, hi := m.place(m.tile.min), m.place(m.tile.max)
+	if len(m.tiles) > 1 {
+		m.d.Add(draw.Clip{Min: draw.Point{X: lo.X - rim, Y: lo.Y - rim}, Max: draw.Point{X: hi.X + rim, Y: hi.Y + rim}})
+	}
+	s := &m.shapes[m.floor]
+	for _, r := range s.rooms {
+		m.d.Polygon(m.look.paper, draw.Pen{}, m.ring(r.outline)...)
+	}
+	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(m.rows[m.floor]); j++ {
+		m.row(j)
+	}
+	for _, r := range s.rooms {
+		for k, island := range r.islands {
+			m.island(island, r.room.Islands[k].Name)
+		}
+	}
+	for _, r := range s.rooms {
+		m.walls(r)
+	}
+	m.notesOnMap()
+	m.d.Add(draw.Clip{})
+	m.margins(lo, hi)
+}
+
+// row draws the pieces of a row: paint first, then borders, then labels.
+func (m *mapper) row(j int) {
+	row := &m.plan.Rooms[m.floor].Rows[j]
+	var seen []*laid
+	for _, run := range m.rows[m.floor][j].runs {
+		for _, p := range run {
+			if float64(p.To) > m.tile.min.X && float64(p.From) < m.tile.max.X {
+				seen = append(seen, p)
+			}
+		}
+	}
+	border := draw.Pen{Colour: m.look.ink, Width: 0.5}
+	for _, p := range seen {
+		fill, hatch := m.look.paint(p.kind)
+		ring := m.ring(ringOf(row, &p.Piece))
+		path := draw.Path{Lines: [][]draw.Point{ring}, Closed: true, Fill: fill}
+		if !m.plain {
+			path.Title = m.pieceTitle(p)
+		}
+		m.d.Add(path)
+		m.d.Hatch(hatch, m.hatchPen(), hatchStep, ring)
+		m.d.Polygon(draw.None, border, ring...)
+	}
+	for _, p := range seen {
+		m.label(row, p)
+	}
+}
+
+// pieceTitle says what a piece is.
+func (b *book) pieceTitle(p *laid) string {
+	return b.say("piece-title", "row", strconv.Itoa(p.ref.Row+1), "kind", b.say("kind."+kindKeys[p.kind]), "length",
+		b.length(p.Length), "plank", strconv.Itoa(p.Plank))
+}
+
+// island draws a fixed thing with a cross over its extent and its name.
+func (m *mapper) island(outline []spot, name string) {
+	if len(outline) < 3 {
+		return
+	}
+	ring := m.ring(outline)
+	m.d.Polygon(m.look.fixed, draw.Pen{Colour: m.look.ink, Width: 1}, ring...)
+	m.d.Hatch(draw.HatchUpright, draw.Pen{Colour: m.look.paper, Width: 0.6}, 3, ring)
+	slot := widest(ring, 4)
+	ft := font{size: 8, bold: true}
+	text := shorten(name, ft, slot.width()-4)
+	if text == "" {
+		return
+	}
+	w := draw.Width(text, ft.size, true)
+	m.d.Rect(m.look.paper, draw.Pen{}, slot.middle()-w/2-2, slot.y-5, w+4, 10)
+	m.d.Write(draw.Text{
+		At: draw.Point{X: slot.middle(), Y: slot.y + 3}, Str: text, Size: ft.size, Bold: true, Colour: m.look.ink, Anchor: draw.Middle,
+	})
+}
+
+// walls draws the outline of a room, open at its doorways.
+func (m *mapper) walls(r roomShape) {
+	pen := draw.Pen{Colour: m.look.ink, Width: 1.6}
+	for i, a := range r.outline {
+		b := r.outline[(i+1)%len(r.outline)]
+		at := []spot{a}
+		for _, d := range doorsOn(r, i) {
+			at = append(at, d.near, d.far)
+		}
+		at = append(at, b)
+		for k := 0; k+1 < len(at); k += 2 {
+			m.d.Line(pen, m.place(at[k]), m.place(at[k+1]))
+		}
+	}
+	for i := range r.doors {
+		m.door(&r.doors[i])
+	}
+}
+
+// doorsOn lists the doorways of a wall in the order they are met.
+func doorsOn(r roomShape, wall int) []doorShape {
+	var list []doorShape
+	for _, d := range r.doors {
+		if d.door.Wall == wall {
+			list = append(list, d)
+		}
+	}
+	for i := range list {
+		for k := i; k > 0 && list[k].door.At < list[k-1].door.At; k-- {
+			list[k], list[k-1] = list[k-1], list[k]
+		}
+	}
+	return list
+}
+
+// door draws a doorway: its reveals, the line where the floor ends, and its number.
+func (m *mapper) door(d *doorShape) {
+	ink := draw.Pen{Colour: m.look.ink, Width: 1.6}
+	near, far, nearB, farB := m.place(d.near), m.place(d.far), m.place(d.nearB), m.place(d.farB)
+	m.d.Line(ink, near, nearB)
+	m.d.Line(ink, far, farB)
+	if !d.door.Through {
+		m.d.Line(draw.Pen{Colour: m.look.accent, Width: 1.2, Dash: 3}, nearB, farB)
+	}
+	out := draw.Point{X: nearB.X - near.X, Y: nearB.Y - near.Y}
+	n := math.Hypot(out.X, out.Y)
+	if n < 0.01 {
+		out = draw.Point{X: far.Y - near.Y, Y: near.X - far.X}
+		n = max(1e-9, math.Hypot(out.X, out.Y))
+	}
+	c := draw.Point{X: (nearB.X+farB.X)/2 + out.X/n*9, Y: (nearB.Y+farB.Y)/2 + out.Y/n*9}
+	text := m.say("door-letter") + strconv.Itoa(d.number)
+	m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.accent, Width: 0.8}, c, 7)
+	m.d.Write(draw.Text{At: draw.Point{X: c.X, Y: c.Y + 2.4}, Str: text, Size: 6.5, Bold: true, Colour: m.look.accent, Anchor: draw.Middle})
+}
+
+// margins draws what stands around a tile: row numbers, ripped widths, the starting wall and the laying direction.
+func (m *mapper) margins(lo, hi draw.Point) {
+	rows := m.plan.Rooms[m.floor].Rows
+	rowHeight := float64(m.job.Plank.Width) * m.scale
+	every := max(1, int(math.Ceil(7/rowHeight)))
+	size := min(8, max(6, rowHeight*0.5))
+	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(rows); j++ {
+		y := m.place(spot{Y: (float64(rows[j].From) + float64(rows[j].To)) / 2}).Y + size*0.36
+		if (j+1)%every == 0 || j == 0 {
+			m.d.Write(draw.Text{At: draw.Point{X: lo.X - 9, Y: y}, Str: strconv.Itoa(j + 1), Size: size, Bold: true, Colour: m.look.ink, Anchor: draw.End})
+		}
+		if rows[j].Width < m.job.Plank.Width {
+			m.d.Write(draw.Text{At: draw.Point{X: hi.X + 9, Y: y}, Str: m.say("rip-mark", "width", m.bare(rows[j].Width)), Size: min(size, 7), Colour: m.look.ink})
+		}
+	}
+	m.startingWall(lo, hi)
+	m.dimensions(lo, hi)
+}
+
+// startingWall names the wall at the top and shows which way rows are laid.
+func (m *mapper) startingWall(lo, hi draw.Point) {
+	y := lo.Y - 10
+	accent := m.look.accent
+	if m.tile.firstRow == 0 {
+		m.d.Rect(accent, draw.Pen{}, lo.X, lo.Y-6, hi.X-lo.X, 2)
+	}
+	ft := font{size: 7.5, bold: true}
+	text := m.say("starting-wall")
+	if m.tile.firstRow > 0 {
+		text = m.say("towards-start")
+	}
+	text = shorten(text, ft, (hi.X-lo.X)*0.6)
+	m.d.Write(draw.Text{At: draw.Point{X: (lo.X + hi.X) / 2, Y: y}, Str: text, Size: ft.size, Bold: true, Colour: accent, Anchor: draw.Middle})
+	half, gap := draw.Width(text, ft.size, true)/2, 8.0
+	length := min(60, (hi.X-lo.X)/2-half-gap)
+	if length < 12 {
+		return
+	}
+	pen := draw.Pen{Colour: accent, Width: 1.4}
+	from, to := (lo.X+hi.X)/2+half+gap, (lo.X+hi.X)/2+half+gap+length
+	if m.plan.Rooms[m.floor].From == cutopt.HandRight {
+		from, to = (lo.X+hi.X)/2-half-gap, (lo.X+hi.X)/2-half-gap-length
+	}
+	m.d.Arrow(pen, 7, draw.Point{X: from, Y: y - 2.7}, draw.Point{X: to, Y: y - 2.7})
+}
+
+// dimensions draws the extent of the floor across the top and down the left side.
+func (m *mapper) dimensions(lo, hi draw.Point) {
+	s := &m.shapes[m.floor]
+	first, last := s.extent()
+	pen := draw.Pen{Colour: m.look.soft, Width: 0.5}
+	text := func(v float64) string { return m.length(roundTicks(v)) }
+	y := lo.Y - 26
+	m.d.Line(pen, draw.Point{X: lo.X, Y: y}, draw.Point{X: hi.X, Y: y})
+	m.tick(pen, m.place(first).X, y, lo.X, hi.X, true)
+	m.tick(pen, m.place(last).X, y, lo.X, hi.X, true)
+	m.gapText(text(last.X-first.X), draw.Point{X: (lo.X + hi.X) / 2, Y: y}, false)
+	x := lo.X - 36
+	m.d.Line(pen, draw.Point{X: x, Y: lo.Y}, draw.Point{X: x, Y: hi.Y})
+	m.tick(pen, x, m.place(first).Y, lo.Y, hi.Y, false)
+	m.tick(pen, x, m.place(last).Y, lo.Y, hi.Y, false)
+	m.gapText(text(last.Y-first.Y), draw.Point{X: x, Y: (lo.Y + hi.Y) / 2}, true)
+}
+
+// tick ends a dimension line, where its end is on this tile.
+func (m *mapper) tick(pen draw.Pen, x, y, lo, hi float64, across bool) {
+	v := y
+	if across {
+		v = x
+	}
+	if v < lo-1 || v > hi+1 {
+		return
+	}
+	m.d.Line(pen, draw.Point{X: x - 2.5, Y: y + 2.5}, draw.Point{X: x + 2.5, Y: y - 2.5})
+}
+
+// gapText sets a dimension's figure in a gap of its line.
+func (m *mapper) gapText(text string, c draw.Point, up bool) {
+	const size = 7.5
+	w := draw.Width(text, size, false)
+	t := draw.Text{At: draw.Point{X: c.X, Y: c.Y + 2.6}, Str: text, Size: size, Colour: m.look.ink, Anchor: draw.Middle}
+	if up {
+		m.d.Rect(m.look.paper, draw.Pen{}, c.X-5, c.Y-w/2-3, 10, w+6)
+		t.At, t.Up = draw.Point{X: c.X + 2.6, Y: c.Y}, true
+	} else {
+		m.d.Rect(m.look.paper, draw.Pen{}, c.X-w/2-3, c.Y-5, w+6, 10)
+	}
+	m.d.Write(t)
+}

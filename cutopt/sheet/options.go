@@ -1,0 +1,144 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/sheet/internal/draw"
+)
+
+// Options steer what is written. The zero value and nil are ready to use. Options are only read, so one value may be
+// used by several goroutines.
+type Options struct {
+	Paper    Paper             // size of printed pages; default by the job's unit: Letter for inches and feet, else A4
+	Theme    *Theme            // colours; default LightTheme
+	Language string            // language of all words: "en" (default) or "de"; one of Languages
+	Words    map[string]string // replaces single words of the language, by the keys of Vocabulary
+	Room     int               // number of the only floor to draw, from 1; default 0 for all. The job sheet and the lists are always whole
+	DPI      float64           // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
+	Columns  int               // width of Text in characters, 20 or more; default 80
+	ASCII    bool              // Text keeps to ASCII characters
+}
+
+// A Paper is a size of sheet.
+type Paper uint8
+
+// The papers. PaperAuto is Letter for jobs in inches and feet and A4 for metric ones.
+const (
+	PaperAuto   Paper = iota // "auto"
+	PaperA4                  // "a4": 210 x 297 mm
+	PaperLetter              // "letter": 8 1/2 x 11 in
+)
+
+// String returns "auto", "a4" or "letter".
+func (p Paper) String() string {
+	if p <= PaperLetter {
+		return [...]string{"auto", "a4", "letter"}[p]
+	}
+	return fmt.Sprintf("Paper(%d)", uint8(p))
+}
+
+// size returns the paper's width and height in points, upright.
+func (p Paper) size() (w, h float64) {
+	if p == PaperA4 {
+		return 595.28, 841.89
+	}
+	return 612, 792
+}
+
+// A Colour is 0xRRGGBB.
+type Colour uint32
+
+// A Theme is the colours of the pictures. No theme leans on colour alone: hatching and letters say the same.
+type Theme struct {
+	Paper   Colour // behind everything
+	Ink     Colour // lines and text
+	Soft    Colour // lesser lines and text
+	Whole   Colour // whole planks
+	Starter Colour
+	Ender   Colour
+	Only    Colour // pieces that fill their run alone
+	Hatch   Colour
+	Fixed   Colour // islands and other fixed things
+	Accent  Colour // the starting wall and the laying direction
+}
+
+// LightTheme returns the default colours: blue and sand tints that stay apart for colour-blind eyes, on white.
+func LightTheme() *Theme {
+	return &Theme{
+		Paper: 0xffffff, Ink: 0x1d2226, Soft: 0x5b6369, Whole: 0xfbfaf7, Starter: 0xcfe1f0, Ender: 0xf6dfb4, Only: 0xe3dbe9,
+		Hatch: 0x7b858d, Fixed: 0xc3c8cc, Accent: 0x0b4f7d,
+	}
+}
+
+// GreyTheme returns greys only, for printers without colour.
+func GreyTheme() *Theme {
+	return &Theme{
+		Paper: 0xffffff, Ink: 0x000000, Soft: 0x505050, Whole: 0xffffff, Starter: 0xe6e6e6, Ender: 0xf4f4f4, Only: 0xd8d8d8,
+		Hatch: 0x808080, Fixed: 0xbdbdbd, Accent: 0x000000,
+	}
+}
+
+// A look is a theme in the drawing model's colours.
+type look struct {
+	paper, ink, soft, whole, starter, ender, only, hatch, fixed, accent draw.Colour
+}
+
+func (t *Theme) look() look {
+	c := func(v Colour) draw.Colour { return draw.Colour(v & 0xffffff) }
+	return look{
+		c(t.Paper), c(t.Ink), c(t.Soft), c(t.Whole), c(t.Starter), c(t.Ender), c(t.Only), c(t.Hatch), c(t.Fixed), c(t.Accent),
+	}
+}
+
+// resolve fills in the defaults and reports every value outside its range.
+func (o *Options) resolve(job *cutopt.Job, plan *cutopt.Plan) (Options, error) {
+	if job == nil || plan == nil {
+		return Options{}, errors.New("sheet: the job or the plan is nil: give both, the plan made from the job")
+	}
+	var r Options
+	if o != nil {
+		r = *o
+	}
+	var errs []error
+	bad := func(field string, value any, rule string) {
+		errs = append(errs, fmt.Errorf("sheet: Options.%s is %v: %s", field, value, rule))
+	}
+	if r.Paper == PaperAuto {
+		r.Paper = PaperLetter
+		if job.Unit.Metric() {
+			r.Paper = PaperA4
+		}
+	}
+	if r.Paper > PaperLetter {
+		bad("Paper", r.Paper, "one of PaperAuto, PaperA4, PaperLetter")
+	}
+	if r.Theme == nil {
+		r.Theme = LightTheme()
+	}
+	if r.Language == "" {
+		r.Language = "en"
+	}
+	if !slices.Contains(Languages(), r.Language) {
+		bad("Language", fmt.Sprintf("%q", r.Language), "one of "+strings.Join(Languages(), ", "))
+	}
+	if r.Room < 0 || r.Room > len(plan.Rooms) {
+		bad("Room", r.Room, fmt.Sprintf("0 for all, or 1 to %d", len(plan.Rooms)))
+	}
+	if r.DPI == 0 {
+		r.DPI = 144
+	}
+	if !(r.DPI >= 10 && r.DPI <= 1200) {
+		bad("DPI", r.DPI, "10 to 1200")
+	}
+	if r.Columns == 0 {
+		r.Columns = 80
+	}
+	if r.Columns < 20 {
+		bad("Columns", r.Columns, "20 or more")
+	}
+	return r, errors.Join(errs...)
+}
