@@ -4,6 +4,7 @@
 package outline
 
 import (
+	"cmp"
 	"math/big"
 	"slices"
 
@@ -22,12 +23,7 @@ func cross(a, b, c point) int64 {
 
 // compare orders points by x, then y.
 func compare(a, b point) int {
-	switch {
-	case a.X != b.X:
-		return sign(int64(a.X) - int64(b.X))
-	default:
-		return sign(int64(a.Y) - int64(b.Y))
-	}
+	return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
 }
 
 func sign(v int64) int {
@@ -120,10 +116,13 @@ func (b box) meets(c box) bool {
 	return b.min.X <= c.max.X && c.min.X <= b.max.X && b.min.Y <= c.max.Y && c.min.Y <= b.max.Y
 }
 
-// distinct returns the corners of a ring without those that repeat the corner before them, and the index of each.
+// distinct returns the corners of a ring, each place that is repeated at once only once, and for each the index of the
+// edge that leaves it.
 func distinct(ring []point) (corners []point, index []int) {
 	for i, p := range ring {
-		if len(corners) == 0 || corners[len(corners)-1] != p {
+		if n := len(corners); n > 0 && corners[n-1] == p {
+			index[n-1] = i
+		} else {
 			corners, index = append(corners, p), append(index, i)
 		}
 	}
