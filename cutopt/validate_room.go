@@ -21,7 +21,9 @@ func (v *validator) rooms() {
 	for i := range rooms {
 		field := fmt.Sprintf("rooms[%d]", i+1)
 		name := rooms[i].Name
-		if other, twice := first[name]; twice {
+		if name == "" && len(rooms) > 1 {
+			v.add(field+".name", "", "where a job has several rooms each has a name", "give it one")
+		} else if other, twice := first[name]; twice {
 			v.add(field+".name", fmt.Sprintf("%q", name), fmt.Sprintf("rooms[%d] has this name too", other),
 				"give each room a name of its own")
 		} else {

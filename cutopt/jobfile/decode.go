@@ -1,7 +1,6 @@
 package jobfile
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -26,13 +25,13 @@ func (d *decoder) job(root *yaml.Node) {
 	}
 	job.Rules = cutopt.DefaultRules(job.Unit)
 	d.mapping(root, "",
-		key{"name", false, d.string(&job.Name)},
-		key{"unit", true, func(*yaml.Node, string) {}},
-		key{"plank", true, d.plank},
-		key{"box", true, d.box},
-		key{"spare", false, d.count(&job.Spare)},
-		key{"rules", false, d.rules},
-		key{"rooms", true, d.rooms},
+		key{"name", "", d.string(&job.Name)},
+		key{"unit", "add unit: in, ft, mm, cm or m", func(*yaml.Node, string) {}},
+		key{"plank", "add plank: {length: …, width: …}", d.plank},
+		key{"box", "add box: {planks: …} or box: {covers: …}", d.box},
+		key{"spare", "", d.whole(&job.Spare)},
+		key{"rules", "", d.rules},
+		key{"rooms", "add rooms: and a - before each room", d.rooms},
 	)
 }
 
@@ -52,18 +51,18 @@ func (d *decoder) unit(n *yaml.Node) {
 func (d *decoder) plank(n *yaml.Node, path string) {
 	p := &d.file.Job.Plank
 	d.mapping(n, path,
-		key{"name", false, d.string(&p.Name)},
-		key{"length", true, d.length(&p.Length)},
-		key{"width", true, d.length(&p.Width)},
-		key{"thickness", false, d.length(&p.Thickness)},
+		key{"name", "", d.string(&p.Name)},
+		key{"length", "read it from the label", d.length(&p.Length)},
+		key{"width", "read it from the label", d.length(&p.Width)},
+		key{"thickness", "", d.length(&p.Thickness)},
 	)
 }
 
 func (d *decoder) box(n *yaml.Node, path string) {
 	b := &d.file.Job.Box
 	seen := d.mapping(n, path,
-		key{"planks", false, d.count(&b.Planks)},
-		key{"covers", false, func(n *yaml.Node, path string) {
+		key{"planks", "", d.whole(&b.Planks)},
+		key{"covers", "", func(n *yaml.Node, path string) {
 			n, s, ok := d.text(n, path, "write an area such as 19.6 sq ft or 2.2 m2")
 			if !ok {
 				return
@@ -75,7 +74,7 @@ func (d *decoder) box(n *yaml.Node, path string) {
 			}
 			b.Covers = area
 		}},
-		key{"price", false, func(n *yaml.Node, path string) {
+		key{"price", "", func(n *yaml.Node, path string) {
 			n, s, ok := d.text(n, path, "write an amount such as 52.50")
 			if !ok {
 				return
@@ -96,17 +95,17 @@ func (d *decoder) box(n *yaml.Node, path string) {
 func (d *decoder) rules(n *yaml.Node, path string) {
 	r := &d.file.Job.Rules
 	d.mapping(n, path,
-		key{"gap", false, d.length(&r.Gap)},
-		key{"min-piece", false, d.length(&r.MinPiece)},
-		key{"stagger", false, d.length(&r.Stagger)},
-		key{"min-rip", false, d.lengthOr(&r.MinRip, "half")},
-		key{"kerf", false, d.length(&r.Kerf)},
-		key{"grid", false, d.length(&r.Grid)},
-		key{"waste-allowance", false, d.percent(&r.WasteAllowance)},
-		key{"smooth", false, d.length(&r.Smooth)},
-		key{"cover", false, d.length(&r.Cover)},
-		key{"max-along", false, d.lengthOr(&r.MaxAlong, "none")},
-		key{"max-across", false, d.lengthOr(&r.MaxAcross, "none")},
+		key{"gap", "", d.length(&r.Gap)},
+		key{"min-piece", "", d.length(&r.MinPiece)},
+		key{"stagger", "", d.length(&r.Stagger)},
+		key{"min-rip", "", d.lengthOr(&r.MinRip, "half")},
+		key{"kerf", "", d.length(&r.Kerf)},
+		key{"grid", "", d.length(&r.Grid)},
+		key{"waste-allowance", "", d.percent(&r.WasteAllowance)},
+		key{"smooth", "", d.length(&r.Smooth)},
+		key{"cover", "", d.length(&r.Cover)},
+		key{"max-along", "", d.lengthOr(&r.MaxAlong, "none")},
+		key{"max-across", "", d.lengthOr(&r.MaxAcross, "none")},
 	)
 }
 
@@ -156,8 +155,8 @@ func (d *decoder) lengthOr(into *measure.Length, word string) func(*yaml.Node, s
 	}
 }
 
-// count returns a reader of a whole number.
-func (d *decoder) count(into *int) func(*yaml.Node, string) {
+// whole returns a reader of a whole number.
+func (d *decoder) whole(into *int) func(*yaml.Node, string) {
 	return func(n *yaml.Node, path string) {
 		n, s, ok := d.text(n, path, "write a whole number")
 		if !ok {
@@ -198,10 +197,13 @@ func (d *decoder) percent(into *float64) func(*yaml.Node, string) {
 	}
 }
 
+// maxDecimal is the length of the longest decimal number read: any float64 fits.
+const maxDecimal = 1100
+
 // decimal reads a decimal number of 0 or more, without an exponent.
 func decimal(s string) (float64, bool) {
 	units, part, point := strings.Cut(s, ".")
-	if units == "" || point && part == "" || strings.Trim(units+part, "0123456789") != "" || len(s) > 40 {
+	if units == "" || point && part == "" || strings.Trim(units+part, "0123456789") != "" || len(s) > maxDecimal {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(s, 64)
@@ -210,9 +212,9 @@ func decimal(s string) (float64, bool) {
 
 // word returns a reader of one of several words.
 func (d *decoder) word(words []string, set func(word string)) func(*yaml.Node, string) {
-	list := strings.Join(words, ", ")
+	hint := "write one of " + strings.Join(words, ", ")
 	return func(n *yaml.Node, path string) {
-		n, s, ok := d.text(n, path, "write one of "+list)
+		n, s, ok := d.text(n, path, hint)
 		if !ok {
 			return
 		}
@@ -222,6 +224,6 @@ func (d *decoder) word(words []string, set func(word string)) func(*yaml.Node, s
 				return
 			}
 		}
-		d.fail(n, path, fmt.Sprintf("it is none of %s", list), suggestWord(s, words))
+		d.fail(n, path, "unknown word", suggestWord(s, words))
 	}
 }

@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -31,7 +32,7 @@ func (e *Error) Error() string {
 	if e.Key != "" {
 		b.WriteString(e.Key)
 		if e.Value != "" {
-			fmt.Fprintf(&b, " %q", e.Value)
+			b.WriteString(" " + quote(e.Value))
 		}
 		b.WriteString(": ")
 	}
@@ -41,6 +42,9 @@ func (e *Error) Error() string {
 	}
 	return b.String()
 }
+
+// quote puts quotes around a text whose inch marks stay as they are.
+func quote(s string) string { return strings.ReplaceAll(strconv.Quote(s), `\"`, `"`) }
 
 // Errors are all the things wrong in a job file, from top to bottom.
 type Errors []*Error

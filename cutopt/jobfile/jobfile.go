@@ -109,9 +109,12 @@ func Read(r io.Reader, name string) (*File, error) {
 	if perr != nil {
 		return nil, Errors{perr}
 	}
-	d := &decoder{file: &File{Job: new(cutopt.Job), name: name, places: make(map[string]place)}}
+	d := &decoder{
+		file:   &File{Job: new(cutopt.Job), name: name, places: make(map[string]place)},
+		broken: make(map[string]bool),
+	}
 	d.job(root)
-	if d.unitKnown {
+	if d.unitKnown && d.nodes <= maxNodes {
 		d.validate()
 	}
 	if len(d.errs) > 0 {

@@ -17,7 +17,7 @@ import (
 
 const (
 	maxDepth  = 20        // of nesting; a job needs seven
-	maxNodes  = 2_000_000 // visited, with aliases followed
+	maxNodes  = 1_000_000 // visited, with aliases followed
 	maxErrors = 100       // listed
 )
 
@@ -34,6 +34,7 @@ type decoder struct {
 	errs      Errors
 	dropped   int // errors beyond maxErrors
 	nodes     int
+	broken    map[string]bool // rooms and islands whose outline could not be read
 }
 
 // parse returns the root of the file's only document.
@@ -75,12 +76,26 @@ func syntaxError(err error, name string) *Error {
 		e.Line, e.Column = le.Mark.Line, le.Mark.Column
 		e.Msg = "this is no YAML: " + le.Message
 	}
-	if strings.Contains(e.Msg, "depth") {
-		e.Hint = "a job is not nested so deep"
-	} else {
-		e.Hint = "indent with blanks, write a blank after each colon, and no quotes around lengths"
+	e.Hint = "indent with blanks, and write a blank after each colon"
+	for _, h := range syntaxHints {
+		if strings.Contains(e.Msg, h.text) {
+			e.Hint = h.hint
+			break
+		}
 	}
 	return e
+}
+
+// syntaxHints go with what the YAML parser says.
+var syntaxHints = []struct{ text, hint string }{
+	{"max depth", "a job is not nested so deep"},
+	{"mapping values", "put quotes around a text that has a colon in it"},
+	{"start any token", "indent with blanks, not with tabs"},
+	{"did not find expected", "close every bracket, and write lengths without quotes around them: 14' 6\""},
+	{"end of stream", "close every bracket and every quote"},
+	{"unknown anchor", "name it with & where it stands first"},
+	{"UTF-8", "save the file as text in UTF-8"},
+	{"control characters", "save the file as text in UTF-8"},
 }
 
 // fail records an error at a node.
@@ -156,9 +171,9 @@ func (d *decoder) visit(n *yaml.Node, path string) *yaml.Node {
 
 // A key is an entry of a mapping and the function that reads its value.
 type key struct {
-	name     string
-	required bool
-	read     func(n *yaml.Node, path string)
+	name string
+	need string // the hint when it is missing; "" where it may be
+	read func(n *yaml.Node, path string)
 }
 
 // mapping reads a mapping with the given keys in the order of the file. It returns the names that were there, or nil
@@ -176,8 +191,8 @@ func (d *decoder) mapping(n *yaml.Node, path string, keys ...key) map[string]boo
 		d.entry(n.Content[i], n.Content[i+1], path, seen, keys)
 	}
 	for _, k := range keys {
-		if k.required && !seen[k.name] {
-			d.failAt(place{line: n.Line, column: n.Column}, join(path, k.name), "this key is missing", "")
+		if k.need != "" && !seen[k.name] {
+			d.failAt(place{line: n.Line, column: n.Column}, join(path, k.name), "this key is missing", k.need)
 		}
 	}
 	return seen
@@ -254,36 +269,44 @@ func (d *decoder) parseError(n *yaml.Node, path string, offset int, err error) {
 		d.fail(n, path, err.Error(), "")
 		return
 	}
+	inText := *pe
+	inText.Column += offset
 	at := place{n.Line, n.Column, n.Value}
 	if n.Style == 0 && pe.Part != "" {
-		at.column += offset + pe.Column - 1
+		at.column += inText.Column - 1
 	}
-	d.failAt(at, path, pe.Reason(), pe.Hint)
+	d.failAt(at, path, inText.Reason(), pe.Hint)
 }
 
-// validate adds what the job itself finds wrong, but for the fields that could not be read and those around them.
+// count returns how many errors there are so far.
+func (d *decoder) count() int { return len(d.errs) + d.dropped }
+
+// validate adds what the job itself finds wrong, but for what follows from the errors that are there already.
 func (d *decoder) validate() {
-	bad := make(map[string]bool)
+	above := make(map[string]bool) // keys with an error, and all keys around them
+	exact := make(map[string]bool)
 	for _, e := range d.errs {
+		exact[e.Key] = true
 		for path := e.Key; path != ""; path = parent(path) {
-			bad[path] = true
+			above[path] = true
 		}
+	}
+	follows := func(field string) bool {
+		if above[field] {
+			return true
+		}
+		for path := field; path != ""; path = parent(path) {
+			if exact[path] || d.broken[path] && field != path+".name" {
+				return true
+			}
+		}
+		return false
 	}
 	for _, fe := range fieldErrors(d.file.Job.Validate()) {
-		e := d.file.locate(fe)
-		known := bad[fe.Field]
-		for path := fe.Field; path != "" && !known; path = parent(path) {
-			known = d.refused(path)
-		}
-		if !known {
-			d.add(e)
+		if !follows(fe.Field) {
+			d.add(d.file.locate(fe))
 		}
 	}
-}
-
-// refused reports whether an error was recorded for exactly this key.
-func (d *decoder) refused(path string) bool {
-	return slices.ContainsFunc(d.errs, func(e *Error) bool { return e.Key == path })
 }
 
 // parent cuts the last key or index off a path.
@@ -291,17 +314,30 @@ func parent(path string) string {
 	return path[:max(strings.LastIndexAny(path, ".["), 0)]
 }
 
-// locate gives a field error its place.
+// outlineIs says that the corners at a path come from another key.
+func (f *File) outlineIs(path, from string) {
+	at := f.places[from]
+	at.value = "" // which is no corner
+	f.places[path] = at
+}
+
+// locate gives a field error its place, and the text that stands there.
 func (f *File) locate(fe *cutopt.FieldError) *Error {
 	e := &Error{File: f.name, Key: fe.Field, Msg: fe.Rule, Hint: fe.Hint}
-	if fe.Value != "" {
+	at, ok := f.places[fe.Field]
+	e.Value = shorten(at.value)
+	if e.Value == "" && fe.Value != "" {
 		e.Msg = "it is " + fe.Value + ": " + fe.Rule
 	}
-	for path := fe.Field; path != ""; path = parent(path) {
-		if at, ok := f.places[path]; ok {
-			e.Line, e.Column = at.line, at.column
+	if !ok && strings.HasPrefix(fe.Field, "rules.") && e.Hint == "" {
+		e.Hint = "that is the default: write another under rules"
+	}
+	for path := fe.Field; !ok; {
+		path = parent(path)
+		if at, ok = f.places[path]; path == "" {
 			break
 		}
 	}
+	e.Line, e.Column = at.line, at.column
 	return e
 }

@@ -3,6 +3,7 @@ package jobfile
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 
@@ -27,20 +28,21 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 	w := walk{tolerance: defaultMisclosure(d.file.Job.Unit)}
 	walls := false
 	seen := d.mapping(n, path,
-		key{"name", false, d.string(&room.Name)},
-		key{"size", false, func(n *yaml.Node, path string) {
+		key{"name", "", d.string(&room.Name)},
+		key{"size", "", func(n *yaml.Node, path string) {
 			if width, depth, ok := d.size(n, path); ok {
 				room.Outline = rectangle(measure.Point{}, width, depth)
 			}
 		}},
-		key{"walls", false, func(n *yaml.Node, path string) { walls = d.walls(n, path, &w) }},
-		key{"misclosure", false, d.length(&w.tolerance)},
-		key{"corners", false, d.corners(&room.Outline)},
-		key{"gaps", false, d.gaps(room)},
-		key{"islands", false, d.islands(room)},
-		key{"doorways", false, d.doorways(room)},
-		key{"rows", false, d.rows(room)},
+		key{"walls", "", func(n *yaml.Node, path string) { walls = d.walls(n, path, &w) }},
+		key{"misclosure", "", d.length(&w.tolerance)},
+		key{"corners", "", d.corners(&room.Outline)},
+		key{"gaps", "", d.gaps(room)},
+		key{"islands", "", d.islands(room)},
+		key{"doorways", "", d.doorways(room)},
+		key{"rows", "", d.rows(room)},
 	)
+	defer func() { d.broken[path] = room.Outline == nil }()
 	if seen == nil {
 		return
 	}
@@ -63,8 +65,8 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 		room.Outline = d.close(path+".walls", w)
 	}
 	for _, k := range []string{"size", "walls"} {
-		if at, ok := d.file.places[path+"."+k]; ok {
-			d.file.places[path+".corners"] = at
+		if seen[k] {
+			d.file.outlineIs(path+".corners", path+"."+k)
 		}
 	}
 }
@@ -110,7 +112,8 @@ func cutSize(s string) (first, second string, offset int, ok bool) {
 		if strings.Count(lower, sign) == 1 {
 			i := strings.Index(lower, sign)
 			first, second = s[:i], s[i+len(sign):]
-			return first, second, len([]rune(s[:i+len(sign)])), true
+			full := strings.TrimSpace(first) != "" && strings.TrimSpace(second) != ""
+			return first, second, utf8.RuneCountInString(s[:i+len(sign)]), full
 		}
 	}
 	return "", "", 0, false
@@ -127,12 +130,15 @@ func namesUnit(s string) bool {
 func (d *decoder) corners(into *[]measure.Point) func(*yaml.Node, string) {
 	return func(n *yaml.Node, path string) {
 		var ring []measure.Point
+		errs := d.count()
 		d.items(n, path, cornersHint, func(n *yaml.Node, path string) {
 			var p measure.Point
 			d.point(&p)(n, path)
 			ring = append(ring, p)
 		})
-		*into = ring
+		if d.count() == errs {
+			*into = ring
+		}
 	}
 }
 
@@ -211,6 +217,7 @@ func (d *decoder) islands(room *cutopt.Room) func(*yaml.Node, string) {
 			} else {
 				d.island(n, path, &island)
 			}
+			d.broken[path] = island.Outline == nil
 			room.Islands = append(room.Islands, island)
 		})
 	}
@@ -221,11 +228,11 @@ func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
 	var width, depth measure.Length
 	sized := false
 	seen := d.mapping(n, path,
-		key{"name", false, d.string(&island.Name)},
-		key{"corners", false, d.corners(&island.Outline)},
-		key{"at", false, d.point(&at)},
-		key{"size", false, func(n *yaml.Node, path string) { width, depth, sized = d.size(n, path) }},
-		key{"gap", false, func(n *yaml.Node, path string) {
+		key{"name", "", d.string(&island.Name)},
+		key{"corners", "", d.corners(&island.Outline)},
+		key{"at", "", d.point(&at)},
+		key{"size", "", func(n *yaml.Node, path string) { width, depth, sized = d.size(n, path) }},
+		key{"gap", "", func(n *yaml.Node, path string) {
 			d.length(&island.Gap)(n, path)
 			if island.Gap == 0 {
 				island.Gap = cutopt.GapNone
@@ -241,7 +248,7 @@ func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
 	}
 	if sized {
 		island.Outline = rectangle(at, width, depth)
-		d.file.places[path+".corners"] = d.file.places[path+".size"]
+		d.file.outlineIs(path+".corners", path+".size")
 	}
 }
 
@@ -252,14 +259,14 @@ func (d *decoder) doorways(room *cutopt.Room) func(*yaml.Node, string) {
 			var door cutopt.Doorway
 			wall := 0
 			d.mapping(n, path,
-				key{"name", false, d.string(&door.Name)},
-				key{"wall", true, d.count(&wall)},
-				key{"at", true, d.length(&door.At)},
-				key{"width", true, d.length(&door.Width)},
-				key{"depth", true, d.length(&door.Depth)},
-				key{"casing", false, d.word([]string{"wood", "metal"}, func(w string) { _ = door.Casing.UnmarshalText([]byte(w)) })},
-				key{"to", false, d.string(&door.To)},
-				key{"through", false, d.word([]string{"true", "false"}, func(w string) { door.Through = w == "true" })},
+				key{"name", "", d.string(&door.Name)},
+				key{"wall", "walls are numbered from 1", d.whole(&wall)},
+				key{"at", "measure it from the corner where the wall begins", d.length(&door.At)},
+				key{"width", "it is the clear width of the opening", d.length(&door.Width)},
+				key{"depth", "it is how far the floor runs into the wall", d.length(&door.Depth)},
+				key{"casing", "", d.word([]string{"wood", "metal"}, func(w string) { _ = door.Casing.UnmarshalText([]byte(w)) })},
+				key{"to", "", d.string(&door.To)},
+				key{"through", "", d.word([]string{"true", "false"}, func(w string) { door.Through = w == "true" })},
 			)
 			door.Wall = wall - 1
 			room.Doorways = append(room.Doorways, door)
@@ -281,10 +288,10 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 			return
 		}
 		d.mapping(n, path,
-			key{"direction", false, d.direction(r)},
-			key{"start", false, d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })},
-			key{"from", false, d.word([]string{"left", "right"}, func(w string) { _ = r.From.UnmarshalText([]byte(w)) })},
-			key{"first", false, d.lengthOr(&r.FirstRow, "auto")},
+			key{"direction", "", d.direction(r)},
+			key{"start", "", d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })},
+			key{"from", "", d.word([]string{"left", "right"}, func(w string) { _ = r.From.UnmarshalText([]byte(w)) })},
+			key{"first", "", d.lengthOr(&r.FirstRow, "auto")},
 		)
 	}
 }
@@ -312,7 +319,7 @@ func (d *decoder) direction(r *cutopt.RowRules) func(*yaml.Node, string) {
 			}
 			r.Direction, r.Angle = cutopt.DirectionAngle, angle
 		default:
-			d.fail(n, path, "it is none of along, across, diagonal, and no angle", suggestWord(s, words))
+			d.fail(n, path, "unknown direction", suggestWord(s, words)+" or an angle in degrees")
 		}
 	}
 }

@@ -5,7 +5,7 @@ import "math/big"
 // fineness is the number of bits after the binary point in the fixed-point sines below.
 const fineness = 128
 
-// pi is from memory, to 60 decimals; the test compares it with Machin's formula.
+// pi to 60 decimals, from memory; a test compares it with Machin's formula.
 const pi = "3.141592653589793238462643383279502884197169399375105820974944"
 
 // direction returns the cosine and the sine of an angle in degrees, counter-clockwise from the x axis, each to within

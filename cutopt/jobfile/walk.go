@@ -39,10 +39,10 @@ type leg struct {
 
 // walls reads the legs of a walk and reports whether all of them are good.
 func (d *decoder) walls(n *yaml.Node, path string, w *walk) bool {
-	errs := len(d.errs) + d.dropped
+	errs := d.count()
 	var last *yaml.Node
 	d.items(n, path, "write a - before each wall", func(n *yaml.Node, path string) {
-		if k := len(w.legs); k > 0 && w.legs[k-1].turn == nil && len(d.errs)+d.dropped == errs {
+		if k := len(w.legs); k > 0 && w.legs[k-1].turn == nil && d.count() == errs {
 			d.fail(last, fmt.Sprintf("%s[%d]", parent(path), k), "only the last wall may leave out its turn", wallHint)
 		}
 		var l leg
@@ -50,7 +50,7 @@ func (d *decoder) walls(n *yaml.Node, path string, w *walk) bool {
 		w.legs = append(w.legs, l)
 		last = n
 	})
-	if len(d.errs)+d.dropped > errs {
+	if d.count() > errs {
 		return false
 	}
 	if len(w.legs) < 3 || len(w.legs) > cutopt.MaxCorners {
@@ -68,8 +68,8 @@ func (d *decoder) wall(n *yaml.Node, path string, l *leg) {
 	}
 	if target.Kind == yaml.MappingNode {
 		d.mapping(n, path,
-			key{"length", true, d.length(&l.length)},
-			key{"turn", false, func(n *yaml.Node, path string) {
+			key{"length", "measure the wall", d.length(&l.length)},
+			key{"turn", "", func(n *yaml.Node, path string) {
 				if n, s, ok := d.text(n, path, turnHint); ok {
 					if l.turn, ok = parseTurn(s); !ok {
 						d.fail(n, path, "this is no turn", turnHint)
@@ -81,11 +81,15 @@ func (d *decoder) wall(n *yaml.Node, path string, l *leg) {
 		length, turn := cutTurn(s)
 		if turn != "" {
 			if l.turn, ok = parseTurn(turn); !ok {
-				d.fail(n, path, "this is no turn: "+fmt.Sprintf("%q", shorten(turn)), turnHint)
+				d.fail(n, path, "this is no turn: "+quote(shorten(turn)), turnHint)
 				return
 			}
 		}
-		d.parseLength(n, path, length, 0, &l.length)
+		if strings.TrimSpace(length) == "" {
+			d.fail(n, path, "the length of the wall is missing", wallHint)
+		} else if errs := len(d.errs); !d.parseLength(n, path, length, 0, &l.length) && turn == "" && len(d.errs) > errs {
+			d.errs[errs].Hint = wallHint
+		}
 	}
 	if l.length > cutopt.MaxLength {
 		d.fail(target, path, "a wall is at most 1 km long", "check its unit")

@@ -1,6 +1,10 @@
 package measure
 
-import "fmt"
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
 
 // A ParseError says which part of a text could not be read.
 type ParseError struct {
@@ -14,7 +18,7 @@ type ParseError struct {
 
 // Error quotes the text and the part, says what is wrong and how to mend it.
 func (e *ParseError) Error() string {
-	s := fmt.Sprintf("cannot read %q as %s: %s", e.Text, withArticle(e.Kind), e.Reason())
+	s := fmt.Sprintf("cannot read %s as %s: %s", quote(e.Text), withArticle(e.Kind), e.Reason())
 	if e.Hint != "" {
 		s += "; " + e.Hint
 	}
@@ -26,7 +30,7 @@ func (e *ParseError) Reason() string {
 	if e.Part == "" || e.Part == e.Text {
 		return e.Msg
 	}
-	return fmt.Sprintf("%s: %q at character %d", e.Msg, e.Part, e.Column)
+	return fmt.Sprintf("%s: %s at character %d", e.Msg, quote(e.Part), e.Column)
 }
 
 func withArticle(noun string) string {
@@ -35,6 +39,9 @@ func withArticle(noun string) string {
 	}
 	return "a " + noun
 }
+
+// quote puts quotes around a text whose inch marks stay as they are.
+func quote(s string) string { return strings.ReplaceAll(strconv.Quote(s), `\"`, `"`) }
 
 // maxText is the longest text that is looked at, in bytes: far more than any measure needs.
 const maxText = 120

@@ -1,0 +1,263 @@
+package jobfile
+
+import (
+	"fmt"
+	"io"
+	"maps"
+	"slices"
+	"strconv"
+	"unicode"
+	"unicode/utf8"
+
+	"go.yaml.in/yaml/v4"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// Encode writes a job as a job file with every rule spelled out, lengths in the job's unit. [Decode] reads the same job
+// back, but for an angle of rows that no direction asks for. It refuses a job that is not valid, and names that are not
+// valid UTF-8, before it writes anything.
+func Encode(w io.Writer, job *cutopt.Job) error {
+	if err := job.Validate(); err != nil {
+		return err
+	}
+	e := &encoder{unit: job.Unit}
+	root := e.job(job)
+	if e.err != nil {
+		return e.err
+	}
+	out, err := yaml.Dump(root, yaml.WithIndent(2), yaml.WithLineWidth(-1))
+	if err != nil {
+		return fmt.Errorf("jobfile: %w", err)
+	}
+	if len(out) > MaxSize {
+		return fmt.Errorf("jobfile: the job takes %d bytes, and a job file has at most %d MB", len(out), MaxSize>>20)
+	}
+	_, err = w.Write(out)
+	return err
+}
+
+// An encoder builds the tree of a job file.
+type encoder struct {
+	unit measure.Unit
+	err  error
+}
+
+// A tree is a mapping under construction.
+type tree struct{ *yaml.Node }
+
+func newTree(style yaml.Style) tree {
+	return tree{&yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Style: style}}
+}
+
+func (t tree) put(key string, value *yaml.Node) {
+	t.Content = append(t.Content, plain(key), value)
+}
+
+// plain returns a scalar that is written as it stands: a key, a number, a length or a word of this package.
+func plain(text string) *yaml.Node {
+	return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: text, Style: 0}
+}
+
+// bare returns a number, which needs no quotes.
+func bare(number string) *yaml.Node {
+	n := plain(number)
+	n.Tag = "!!float"
+	return n
+}
+
+func list(style yaml.Style, items ...*yaml.Node) *yaml.Node {
+	return &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Style: style, Content: items}
+}
+
+// name returns a name, quoted unless it is made of words.
+func (e *encoder) name(s string) *yaml.Node {
+	n := plain(s)
+	if !utf8.ValidString(s) && e.err == nil {
+		e.err = fmt.Errorf("jobfile: the name %q is not valid UTF-8", s)
+	}
+	for i, r := range s {
+		if !unicode.IsLetter(r) && (i == 0 || !unicode.IsDigit(r) && r != ' ') || r > unicode.MaxLatin1 {
+			n.Style = yaml.DoubleQuotedStyle
+		}
+	}
+	return n
+}
+
+func (e *encoder) length(l measure.Length) *yaml.Node { return bare(l.Compact(e.unit, measure.Tick)) }
+
+func (e *encoder) job(job *cutopt.Job) *yaml.Node {
+	root := newTree(0)
+	e.putName(root, job.Name)
+	root.put("unit", plain(job.Unit.String()))
+	root.put("plank", e.plank(job.Plank).Node)
+	root.put("box", e.box(job.Box).Node)
+	if job.Spare > 0 {
+		root.put("spare", bare(strconv.Itoa(job.Spare)))
+	}
+	root.put("rules", e.rules(job.Rules).Node)
+	rooms := list(0)
+	for i := range job.Rooms {
+		rooms.Content = append(rooms.Content, e.room(&job.Rooms[i]).Node)
+	}
+	root.put("rooms", rooms)
+	return root.Node
+}
+
+func (e *encoder) putName(t tree, name string) {
+	if name != "" {
+		t.put("name", e.name(name))
+	}
+}
+
+func (e *encoder) plank(p cutopt.Plank) tree {
+	t := newTree(0)
+	e.putName(t, p.Name)
+	t.put("length", e.length(p.Length))
+	t.put("width", e.length(p.Width))
+	if p.Thickness > 0 {
+		t.put("thickness", e.length(p.Thickness))
+	}
+	return t
+}
+
+func (e *encoder) box(b cutopt.Box) tree {
+	t := newTree(0)
+	if b.Planks > 0 {
+		t.put("planks", bare(strconv.Itoa(b.Planks)))
+	}
+	if b.Covers > 0 {
+		name := " sq ft"
+		if e.unit.Metric() {
+			name = " m2"
+		}
+		t.put("covers", plain(b.Covers.Decimal(e.unit)+name))
+	}
+	if b.Price > 0 {
+		t.put("price", bare(b.Price.String()))
+	}
+	return t
+}
+
+func (e *encoder) rules(r cutopt.Rules) tree {
+	t := newTree(0)
+	or := func(l measure.Length, zero string) *yaml.Node {
+		if l == 0 {
+			return plain(zero)
+		}
+		return e.length(l)
+	}
+	t.put("gap", e.length(r.Gap))
+	t.put("min-piece", e.length(r.MinPiece))
+	t.put("stagger", e.length(r.Stagger))
+	t.put("min-rip", or(r.MinRip, "half"))
+	t.put("kerf", e.length(r.Kerf))
+	t.put("grid", e.length(r.Grid))
+	t.put("waste-allowance", plain(number(r.WasteAllowance)+" %"))
+	t.put("smooth", e.length(r.Smooth))
+	t.put("cover", e.length(r.Cover))
+	t.put("max-along", or(r.MaxAlong, "none"))
+	t.put("max-across", or(r.MaxAcross, "none"))
+	return t
+}
+
+// number prints a float with the fewest digits that read back and no exponent.
+func number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func (e *encoder) room(r *cutopt.Room) tree {
+	t := newTree(0)
+	e.putName(t, r.Name)
+	if width, depth, ok := sizeOf(r.Outline); ok {
+		t.put("size", plain(width.Compact(e.unit, measure.Tick)+" x "+depth.Compact(e.unit, measure.Tick)))
+	} else {
+		t.put("corners", e.corners(r.Outline))
+	}
+	if r.WallGaps != nil {
+		gaps := newTree(yaml.FlowStyle)
+		for _, wall := range slices.Sorted(maps.Keys(r.WallGaps)) {
+			gaps.Content = append(gaps.Content, bare(strconv.Itoa(wall+1)), e.length(r.WallGaps[wall]))
+		}
+		t.put("gaps", gaps.Node)
+	}
+	if len(r.Islands) > 0 {
+		islands := list(0)
+		for i := range r.Islands {
+			islands.Content = append(islands.Content, e.island(&r.Islands[i]).Node)
+		}
+		t.put("islands", islands)
+	}
+	if len(r.Doorways) > 0 {
+		doors := list(0)
+		for i := range r.Doorways {
+			doors.Content = append(doors.Content, e.doorway(&r.Doorways[i]).Node)
+		}
+		t.put("doorways", doors)
+	}
+	if r.Rows != (cutopt.RowRules{}) {
+		t.put("rows", e.rows(r.Rows).Node)
+	}
+	return t
+}
+
+// sizeOf returns the two sides of a room that the key size can give.
+func sizeOf(ring []measure.Point) (width, depth measure.Length, ok bool) {
+	if len(ring) != 4 {
+		return 0, 0, false
+	}
+	width, depth = ring[2].X, ring[2].Y
+	return width, depth, width > 0 && depth > 0 && slices.Equal(ring, rectangle(measure.Point{}, width, depth))
+}
+
+func (e *encoder) corners(ring []measure.Point) *yaml.Node {
+	points := list(0)
+	for _, p := range ring {
+		points.Content = append(points.Content, list(yaml.FlowStyle, e.length(p.X), e.length(p.Y)))
+	}
+	return points
+}
+
+func (e *encoder) island(island *cutopt.Island) tree {
+	t := newTree(0)
+	e.putName(t, island.Name)
+	t.put("corners", e.corners(island.Outline))
+	switch {
+	case island.Gap == cutopt.GapNone:
+		t.put("gap", bare("0"))
+	case island.Gap > 0:
+		t.put("gap", e.length(island.Gap))
+	}
+	return t
+}
+
+func (e *encoder) doorway(d *cutopt.Doorway) tree {
+	t := newTree(0)
+	e.putName(t, d.Name)
+	t.put("wall", bare(strconv.Itoa(d.Wall+1)))
+	t.put("at", e.length(d.At))
+	t.put("width", e.length(d.Width))
+	t.put("depth", e.length(d.Depth))
+	t.put("casing", plain(d.Casing.String()))
+	if d.To != "" {
+		t.put("to", e.name(d.To))
+	}
+	if d.Through {
+		t.put("through", bare("true"))
+	}
+	return t
+}
+
+func (e *encoder) rows(r cutopt.RowRules) tree {
+	t := newTree(0)
+	if r.Direction == cutopt.DirectionAngle {
+		t.put("direction", bare(number(r.Angle)))
+	} else {
+		t.put("direction", plain(r.Direction.String()))
+	}
+	t.put("start", plain(r.Start.String()))
+	t.put("from", plain(r.From.String()))
+	if r.FirstRow > 0 {
+		t.put("first", e.length(r.FirstRow))
+	}
+	return t
+}

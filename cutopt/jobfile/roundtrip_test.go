@@ -1,0 +1,196 @@
+package jobfile_test
+
+import (
+	"bytes"
+	"math"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/jobfile"
+	"plank.example/cutopt/measure"
+)
+
+// names are texts that YAML could take for something else.
+var names = []string{
+	"", "Den", "Living room", "Küche", "2nd bedroom", "12", "0x1F", "1e3", "null", "~", "yes", "true", "- a", "a: b", "a #b", "#", "'", `"`,
+	"[x, y]", "{a}", "*a", "&a", "!a", "|", ">", "%", "@", "`", " leading", "trailing ", "two\nlines", "tab\there", "\u2028", "\x00",
+	"é\u0301", "部屋", "🚪", "\ufeff", "\u0085", "=", "<<", "1970-01-01", ".", "? ", ": ", "\\", "\r\n", "\x7f",
+}
+
+// randomJob returns a valid job that uses every field.
+func randomJob(rng *rand.Rand) *cutopt.Job {
+	length := func(low, high measure.Length) measure.Length {
+		l := low + measure.Length(rng.Int64N(int64(high-low)+1))
+		if rng.IntN(2) == 0 {
+			l = l.Nearest(measure.Sixteenth)
+		}
+		return min(max(l, low), high)
+	}
+	name := func() string { return names[rng.IntN(len(names))] }
+	job := &cutopt.Job{Name: name(), Unit: measure.Unit(rng.IntN(5)), Spare: rng.IntN(3)}
+	job.Plank = cutopt.Plank{
+		Name: name(), Length: length(600*320, 3000*320), Width: length(60*320, 400*320), Thickness: length(0, 20*320),
+	}
+	if job.Box.Planks = rng.IntN(20); job.Box.Planks == 0 {
+		job.Box.Covers = measure.Area(1+rng.IntN(12)) * measure.Area(job.Plank.Length) * measure.Area(job.Plank.Width)
+	}
+	job.Box.Price = cutopt.Money(rng.IntN(3) * rng.IntN(20000))
+	job.Rules = cutopt.Rules{
+		Gap: length(0, 20*320), MinPiece: length(0, job.Plank.Length), Stagger: length(0, job.Plank.Length-1),
+		MinRip: length(0, job.Plank.Width), Kerf: length(0, 5*320), Grid: length(1, 10*320), Smooth: length(0, 9*320),
+		Cover: length(0, 20*320), MaxAlong: length(0, 9000*320), MaxAcross: measure.Length(rng.IntN(2)) * 3_000_000,
+		WasteAllowance: []float64{0, 10, 12.5, rng.Float64() * 1000, 5e-324, math.Nextafter(1000, 0)}[rng.IntN(6)],
+	}
+	for range 1 + rng.IntN(3) {
+		job.Rooms = append(job.Rooms, randomRoom(rng, length, name))
+	}
+	seen := map[string]bool{}
+	for i := range job.Rooms {
+		for len(job.Rooms) > 1 && (job.Rooms[i].Name == "" || seen[job.Rooms[i].Name]) {
+			job.Rooms[i].Name += "x"
+		}
+		seen[job.Rooms[i].Name] = true
+	}
+	return job
+}
+
+func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Length, name func() string) cutopt.Room {
+	room := cutopt.Room{Name: name()}
+	// A quadrilateral about a square from 0 to 5 m, with its corners off by up to 1 m; every fourth room a rectangle.
+	const side = 5000 * measure.Millimetre
+	off := func() measure.Length { return length(0, side/5) - side/10 }
+	room.Outline = []measure.Point{{X: off(), Y: off()}, {X: side + off(), Y: off()}, {X: side + off(), Y: side + off()}, {X: off(), Y: side + off()}}
+	if rng.IntN(4) == 0 {
+		w, d := length(side/2, side), length(side/2, side)
+		room.Outline = []measure.Point{{}, {X: w}, {X: w, Y: d}, {Y: d}}
+	}
+	if rng.IntN(2) == 0 {
+		room.WallGaps = map[int]measure.Length{rng.IntN(4): length(0, 3000), rng.IntN(4): 0}
+	}
+	for k := range measure.Length(rng.IntN(3)) {
+		at := measure.Point{X: side/5 + k*side/10, Y: side / 5}
+		room.Islands = append(room.Islands, cutopt.Island{
+			Name:    name(),
+			Outline: []measure.Point{at, {X: at.X + length(1, side/10), Y: at.Y}, {X: at.X, Y: at.Y + length(1, side/10)}},
+			Gap:     []measure.Length{0, cutopt.GapNone, length(1, 9000)}[rng.IntN(3)],
+		})
+	}
+	for wall := range rng.IntN(4) {
+		room.Doorways = append(room.Doorways, cutopt.Doorway{
+			Name: name(), Wall: wall, At: length(0, side/10), Width: length(1, side/10), Depth: length(0, side/10),
+			Casing: cutopt.Casing(rng.IntN(2)), To: "Landing",
+		})
+	}
+	room.Rows = cutopt.RowRules{
+		Direction: cutopt.Direction(rng.IntN(3)), Start: cutopt.Start(rng.IntN(2)), From: cutopt.Hand(rng.IntN(2)),
+		FirstRow: measure.Length(rng.IntN(2)) * length(0, 60*320),
+	}
+	if room.Rows.Direction == cutopt.DirectionAngle {
+		room.Rows.Angle = []float64{0, 45, -45, 360, -360, rng.Float64() * 360, 1e-300}[rng.IntN(7)]
+	}
+	return room
+}
+
+func TestRandomJobsReadBack(t *testing.T) {
+	const seed = 77
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 1))
+	s := compileSchema(t)
+	for n := range 1500 {
+		job := randomJob(rng)
+		text := checkReadsBack(t, job)
+		if n < 100 {
+			if err := validate(s, []byte(text)); err != nil {
+				t.Fatalf("the schema refuses %v\n%s", err, text)
+			}
+		}
+	}
+}
+
+func TestEncodeRefuses(t *testing.T) {
+	const seed = 78
+	rng := rand.New(rand.NewPCG(seed, 1))
+	job := randomJob(rng)
+	for what, spoil := range map[string]func(j *cutopt.Job){
+		"no rooms":        func(j *cutopt.Job) { j.Rooms = nil },
+		"no unit":         func(j *cutopt.Job) { j.Unit = 9 },
+		"no number":       func(j *cutopt.Job) { j.Rules.WasteAllowance = math.NaN() },
+		"not UTF-8":       func(j *cutopt.Job) { j.Name = "\xff" },
+		"far too long":    func(j *cutopt.Job) { j.Name = strings.Repeat("x", 5<<20) },
+		"too long a room": func(j *cutopt.Job) { j.Rooms = []cutopt.Room{{Outline: make([]measure.Point, 60_000)}} },
+	} {
+		spoilt := *job
+		spoil(&spoilt)
+		var out bytes.Buffer
+		if err := jobfile.Encode(&out, &spoilt); err == nil || out.Len() != 0 {
+			t.Errorf("%s: Encode wrote %d bytes, error %v", what, out.Len(), err)
+		}
+	}
+}
+
+// What is accepted is a valid job, and what is written of it reads back as the same job.
+func FuzzDecode(f *testing.F) {
+	for _, name := range files(f, "testdata/*/*.yaml", "testdata/*/*.json", "../../examples/*.yaml") {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(data)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		job, err := jobfile.Decode(bytes.NewReader(data), "fuzz")
+		if err != nil {
+			if err.Error() == "" {
+				t.Fatal("an error without a message")
+			}
+			return
+		}
+		if err := job.Validate(); err != nil {
+			t.Fatalf("Decode returned a job that is not valid: %v", err)
+		}
+		var out bytes.Buffer
+		if err := jobfile.Encode(&out, job); err != nil {
+			t.Fatalf("Encode: %v", err)
+		}
+		text := out.String()
+		back, err := jobfile.Decode(&out, "again")
+		if err != nil {
+			t.Fatalf("%v\n%s", err, text)
+		}
+		dropUnread(job)
+		if diff := cmp.Diff(job, back); diff != "" {
+			t.Fatalf("(-first +second):\n%s\n%s", diff, text)
+		}
+	})
+}
+
+// dropUnread clears the angles that no direction asks for.
+func dropUnread(job *cutopt.Job) {
+	for i := range job.Rooms {
+		if rows := &job.Rooms[i].Rows; rows.Direction != cutopt.DirectionAngle {
+			rows.Angle = 0
+		}
+	}
+}
+
+func BenchmarkDecode(b *testing.B) {
+	for _, name := range []string{"testdata/good/everything.yaml", "testdata/good/minimal.json"} {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.Run(name[len("testdata/good/"):], func(b *testing.B) {
+			b.SetBytes(int64(len(data)))
+			for b.Loop() {
+				if _, err := jobfile.Decode(bytes.NewReader(data), name); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
