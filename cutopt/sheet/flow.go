@@ -8,16 +8,21 @@ import (
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
-// margin is the unprinted border of a page, in points.
-const margin = 36.0
+// A setting is how pages are made.
+type setting struct {
+	width, height float64 // points; an endless page has height 0
+	margin        float64 // points; what is left free at every side
+	trim          bool    // cut pages off below their last line
+	upright       bool    // never turn a page on its side
+}
 
 // A flow sets text and figures one below the other and turns the page when it is full.
 type flow struct {
-	look          look
-	title         string
-	width, height float64 // of a page; an endless page has height 0
-	footer        func(page int) string
-	yield         func(*draw.Drawing) bool
+	setting
+	look   look
+	title  string
+	footer func(page int) string
+	yield  func(*draw.Drawing) bool
 
 	d       *draw.Drawing // the page at work; nil before the first
 	y       float64
@@ -26,21 +31,21 @@ type flow struct {
 }
 
 // left returns the left edge of the text, inner its width.
-func (f *flow) left() float64  { return margin }
-func (f *flow) inner() float64 { return f.width - 2*margin }
+func (f *flow) left() float64  { return f.margin }
+func (f *flow) inner() float64 { return f.width - 2*f.margin }
 
 // bottom returns how far down a page may be used.
 func (f *flow) bottom() float64 {
 	if f.height == 0 {
 		return math.Inf(1)
 	}
-	return f.height - margin
+	return f.height - f.margin
 }
 
 // room returns how much of the page is left.
 func (f *flow) room() float64 {
 	if f.d == nil {
-		return f.bottom() - margin
+		return f.bottom() - f.margin
 	}
 	return f.bottom() - f.y
 }
@@ -49,7 +54,7 @@ func (f *flow) room() float64 {
 func (f *flow) turn() {
 	f.finish()
 	f.d = &draw.Drawing{Width: f.width, Height: f.height, Title: f.title, Paper: f.look.paper}
-	f.y = margin
+	f.y = f.margin
 	f.page++
 }
 
@@ -58,12 +63,12 @@ func (f *flow) finish() {
 	if f.d == nil {
 		return
 	}
-	if f.height == 0 {
-		f.d.Height = f.y + margin/2
+	if f.height == 0 || f.trim {
+		f.d.Height = f.y + f.margin
 	}
 	if f.footer != nil {
 		f.d.Write(draw.Text{
-			At: draw.Point{X: f.width - margin, Y: f.d.Height - margin/2}, Str: f.footer(f.page), Size: 7,
+			At: draw.Point{X: f.width - f.margin, Y: f.d.Height - f.margin/2}, Str: f.footer(f.page), Size: 7,
 			Colour: f.look.soft, Anchor: draw.End,
 		})
 	}
@@ -75,14 +80,14 @@ func (f *flow) finish() {
 
 // need makes sure that h points are left, on a new page if it must be.
 func (f *flow) need(h float64) {
-	if f.d == nil || f.y+h > f.bottom() && f.y > margin {
+	if f.d == nil || f.y+h > f.bottom() && f.y > f.margin {
 		f.turn()
 	}
 }
 
 // skip leaves space, unless at the top of a page.
 func (f *flow) skip(h float64) {
-	if f.d != nil && f.y > margin {
+	if f.d != nil && f.y > f.margin {
 		f.y += h
 	}
 }

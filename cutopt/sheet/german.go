@@ -1,4 +1,237 @@
 package sheet
 
-// german holds every word in German, by key.
-var german = map[string]string{}
+// german holds every word in German, by key. Lines of a list are separated by line breaks.
+var german = map[string]string{
+	"decimal": ",",
+	"numbers": "eine zwei drei vier fünf sechs sieben acht neun zehn elf zwölf",
+
+	"unit.in": "Zoll",
+	"unit.ft": "Fuß und Zoll",
+	"unit.mm": "Millimeter",
+	"unit.cm": "Zentimeter",
+	"unit.m":  "Meter",
+
+	"hand.left":  "linken",
+	"hand.right": "rechten",
+
+	// The floor map.
+	"map":            "Verlegeplan",
+	"nothing":        "Dieser Plan enthält keinen Boden.",
+	"room":           "Raum {n}",
+	"page":           "Seite {n}",
+	"tile":           "Blatt {k} von {n}",
+	"tile-rows":      "Reihen {from} bis {to}",
+	"tile-part":      "Teil {k} von {n} von links",
+	"rows.one":       "1 Reihe",
+	"rows.many":      "{n} Reihen",
+	"plank-size":     "Dielen {length} x {width}",
+	"gap":            "Fuge {gap}",
+	"starting-wall":  "Startwand",
+	"towards-start":  "zur Startwand",
+	"rip-mark":       "Breite {width}",
+	"door-letter":    "T",
+	"legend.whole":   "ganze Diele",
+	"legend.starter": "A Anfangsstück",
+	"legend.ender":   "E Endstück, nach Maß",
+	"legend.only":    "O ein Stück füllt den Zug",
+	"legend.plain":   "Nummer der Diele",
+	"legend.shared":  "dieselbe Diele gibt zwei Stücke: das andere dunkle Feld suchen. Längen in {unit}.",
+	"legend.text":    "A Anfangsstück, E Endstück (nach Maß), O ein Stück füllt den Zug, #7 dieselbe Diele 7 gibt zwei Stücke. Längen in {unit}.",
+	"letter.starter": "A",
+	"letter.ender":   "E",
+	"letter.only":    "O",
+	"piece-title":    "Reihe {row}: {kind}, {length}, Diele {plank}",
+	"note":           "Reihe {row}, {piece}: {shaping}",
+	"note.numbered":  "Hinweis {n}: {text}",
+	"corners":        "nach diesen Ecken sägen, vom linken Ende | von der Kante zur Startwand, in {unit}: {corners}",
+	"piece.in-row":   "Stück {n} von links",
+	"piece.in-run":   "Stück {n} von links im Zug {k} von {runs}",
+
+	"kind.whole":     "ganze Diele",
+	"kind.starter":   "Anfangsstück",
+	"kind.ender":     "Endstück",
+	"kind.only":      "einzelnes Stück",
+	"kind.left-over": "Rest",
+
+	// The plank sheet and the list of cuts.
+	"strips":          "So werden die Dielen gesägt",
+	"strips.read":     "Jeder Streifen ist eine Diele, ihr linkes Ende links, wenn die Nutzseite oben liegt und man zur Startwand blickt. Zahlen unter dem Streifen: vom linken Ende bis zum Schnitt. Dunkle Nummer: Diele wird zweimal gebraucht. Gestrichelt: Rest.",
+	"strip.piece":     "{letter} {length} · Reihe {row}",
+	"strip.row":       "{letter} {row}",
+	"strip.left-over": "Rest {length}",
+	"cuts":            "Zuschnittliste",
+	"cuts.order":      "Erst ablängen, dann längs schneiden: Nur das Stück, das schmaler werden muss, wird längs geschnitten; der Abschnitt behält seine volle Breite.",
+	"cuts.plank":      "Diele",
+	"cuts.part":       "Teil",
+	"cuts.room":       "Raum",
+	"cuts.row":        "Reihe",
+	"cuts.length":     "Länge ({unit})",
+	"cuts.from":       "Ab linkem Ende",
+	"cuts.to":         "Bis",
+	"cuts.sawn":       "Werkskanten",
+	"cuts.note":       "Danach",
+	"cuts.whole.one":  "Eine Diele wird ganz verlegt: Nummer",
+	"cuts.whole.many": "{n} Dielen werden ganz verlegt: Nummern",
+	"sawn.none":       "keine",
+	"sawn.left":       "links",
+	"sawn.right":      "rechts",
+	"sawn.both":       "beide",
+
+	// The order.
+	"sheet":            "Arbeitsblatt",
+	"sheet.order":      "Einkauf",
+	"order.buy.one":    "1 Paket kaufen.",
+	"order.buy.many":   "{n} Pakete kaufen.",
+	"order.price":      "Preis: {price}.",
+	"order.use":        "Das sind {bought} Dielen, {per} je Paket. Der Boden braucht {used}; {spare} bleiben ganz.",
+	"order.proven":     "Bewiesen: Mit diesen Reihen kommt kein Zuschnitt, der die Regeln einhält, mit weniger Paketen aus als {boxes}.",
+	"order.open":       "Mit diesen Reihen sind mindestens {bound} Pakete nötig; ob weniger als {boxes} reichen, ist nicht entschieden.",
+	"order.thumb":      "Nach der Faustregel, {percent} auf die Bodenfläche, würde man {boxes} kaufen.",
+	"order.lot":        "Alle Pakete aus einer Charge bestellen und die Chargennummern vergleichen, bevor das erste geöffnet wird.",
+	"waste.what":       "Verschnitt, in seinen drei Bedeutungen",
+	"waste.value":      "Wert",
+	"waste.net":        "Bodenfläche ohne Inseln",
+	"waste.bought":     "Gekaufte Fläche",
+	"waste.added":      "Zuschlag auf die Bodenfläche (das, was eine Faustregel aufschlägt)",
+	"waste.share":      "Anteil des Einkaufs, der nicht Boden wird",
+	"waste.afterwards": "Anteil der angebrochenen Dielen, der nicht verlegt wird",
+	"rules.plank":      "Dielen {length} lang und {width} breit.",
+	"rules.gap":        "Dehnungsfuge {gap} an Wänden und festen Dingen, wenn eine Zeichnung nichts anderes sagt.",
+	"rules.pieces":     "Kein Anfangs- oder Endstück kürzer als {piece}; Stöße benachbarter Reihen mindestens {stagger} auseinander.",
+	"rules.kerf":       "Jeder Sägeschnitt nimmt {kerf}.",
+	"rules.source":     "Diese Zahlen gehören zum Auftrag. Sagt die Anleitung des Produkts etwas anderes, gilt sie, und der Plan ist neu zu machen.",
+
+	// The steps.
+	"sheet.steps":           "Reihe für Reihe",
+	"steps.intro":           stepsIntroGerman,
+	"step.title":            "Reihe {row} von {n}",
+	"step.first":            ", an der Startwand",
+	"step.last":             ", die letzte",
+	"step.start-whole.one":  "Mit einer ganzen Diele beginnen.",
+	"step.start-whole.many": "Mit {n} ganzen Dielen beginnen.",
+	"step.whole.one":        "Weiter mit einer ganzen Diele.",
+	"step.whole.many":       "Weiter mit {n} ganzen Dielen.",
+	"step.starter.new":      "Mit {length} von der neuen Diele {plank} beginnen, gemessen von ihrem {hand} Ende; das gesägte Ende kommt an die Wand.",
+	"step.starter.offcut":   "Mit Abschnitt {plank} aus {origin} beginnen: Er ist {have} lang, auf {length} sägen, gemessen von seinem {hand} Ende.",
+	"step.starter.ready":    "Mit dem {length} langen Abschnitt {plank} aus {origin} beginnen, so wie er ist; das gesägte Ende kommt an die Wand.",
+	"step.ender.new":        "Das letzte Stück nach Maß von der neuen Diele {plank} sägen, etwa {length}, gemessen von ihrem {hand} Ende.",
+	"step.ender.offcut":     "Das letzte Stück nach Maß vom Abschnitt {plank} aus {origin} ({have}) sägen, etwa {length}, gemessen von seinem {hand} Ende.",
+	"step.ender.ready":      "Mit Abschnitt {plank} aus {origin} enden, etwa {length}.",
+	"step.only.new":         "Ein Stück füllt diesen Zug: etwa {length} von der neuen Diele {plank} sägen, gemessen von ihrem {hand} Ende.",
+	"step.only.offcut":      "Ein Stück füllt diesen Zug: etwa {length} vom Abschnitt {plank} aus {origin} ({have}) sägen, gemessen von seinem {hand} Ende.",
+	"step.only.ready":       "Ein Stück füllt diesen Zug: Abschnitt {plank} aus {origin}, etwa {length}.",
+	"step.keep":             "Den {hand} Teil, {length}, aufheben: {plank} daraufschreiben, er kommt {use}.",
+	"step.left-over":        "Der Teil am {hand} Ende, {length}, bleibt übrig.",
+	"step.rip":              "Nach dem Ablängen die Stücke dieser Reihe auf {width} längs schneiden: den Streifen {edge} abnehmen.",
+	"step.shape":            "Vor dem Legen, {piece}: {shaping}.",
+	"stretch.left":          "Zuerst der linke Zug:",
+	"stretch.right":         "Der rechte Zug:",
+	"stretch.of":            "Zug {k} von {n}, von links gezählt:",
+	"edge.start":            "an der Kante zur Startwand",
+	"edge.far":              "an der Kante zur Wand gegenüber",
+	"place.row":             "Reihe {row}",
+	"place.room":            "Reihe {row} in {room}",
+	"use.whole":             "in {place}",
+	"use.starter":           "an den Anfang von {place}",
+	"use.ender":             "an das Ende von {place}",
+	"use.only":              "in {place}",
+	"pile":                  "Jetzt aufgehobene Abschnitte: {items}.",
+	"pile.item":             "{plank} ({length}, {use})",
+	"pile.empty":            "Jetzt ist kein Abschnitt aufzuheben.",
+
+	// Edge rows and doorways.
+	"sheet.edges":         "Randreihen",
+	"edges.intro":         "Die letzte Reihe Diele für Diele ausmessen: Eine Wand ist selten gerade. Die Breiten sind die des Plans.",
+	"edges.room":          "Raum",
+	"edges.width":         "Breite",
+	"edges.edge":          "Abnehmen",
+	"edges.full":          "nichts: volle Breite",
+	"sheet.doorways":      "Durchgänge",
+	"doors.number":        "Nr.",
+	"doors.name":          "Durchgang",
+	"doors.wall":          "Seite",
+	"doors.width":         "Lichte Breite",
+	"doors.depth":         "Tiefe",
+	"doors.casing":        "Zarge",
+	"doors.rows":          "Reihen",
+	"doors.to":            "Ende des Bodens",
+	"doors.through":       "keines: läuft weiter nach {to}",
+	"doors.transition":    "am Übergangsprofil",
+	"doors.transition-to": "am Übergangsprofil nach {to}",
+	"doors.how":           "Holzzargen: auf die Höhe von Diele und Unterlage kürzen, der Boden läuft darunter (übliche Praxis).\nMetallzargen: ganz lassen und die Diele mit der Fuge darum schneiden (übliche Praxis).\nDas Stück im Durchgang einpassen, bevor die Reihe daneben liegt: Später ist kein Platz zum Einwinkeln.",
+	"side.start":          "Startwand",
+	"side.far":            "Wand gegenüber",
+	"side.left":           "linke Wand",
+	"side.right":          "rechte Wand",
+	"casing.wood":         "Holz",
+	"casing.metal":        "Metall",
+
+	// What to do when, and what to heed.
+	"sheet.broken":      "Wenn eine Diele bricht oder ein Schnitt misslingt",
+	"broken.spare.one":  "Eine ganze Diele ist übrig.",
+	"broken.spare.many": "{n} ganze Dielen sind übrig.",
+	"broken.none":       "Keine Diele ist übrig: Wer eine Reserve will, kauft jetzt ein Paket derselben Charge mehr.",
+	"broken":            brokenGerman,
+	"sheet.before":      "Vor dem Beginn",
+	"checks.before":     beforeGerman,
+	"sheet.during":      "Beim Verlegen",
+	"checks.during":     duringGerman,
+	"sheet.after":       "Wenn der Boden liegt",
+	"checks.after":      afterGerman,
+	"sheet.cautions":    "Vorsicht",
+	"cautions.intro":    "Örtliche Vorschriften und die Anleitung des Produkts gehen vor. Dieses Blatt beurteilt weder Gebäude noch Material.",
+	"cautions":          cautionsGerman,
+
+	// The HTML sheet.
+	"html.skip":      "Zu den Reihen",
+	"html.contents":  "Inhalt",
+	"html.progress":  "Reihe {rows} von {of} liegt: {pieces} von {all} Stücken, {percent} %",
+	"html.done":      "Alle Reihen liegen.",
+	"html.next":      "Nächste Reihe",
+	"html.storage":   "Die Haken bleiben nur in diesem Browser und gehören zu diesem Plan.",
+	"html.reset":     "Alle Haken entfernen",
+	"html.reset-ask": "Wirklich alle Haken auf diesem Blatt entfernen?",
+}
+
+const stepsIntroGerman = `Mit dem Gesicht zur Startwand stehen: Links und rechts, auch bei Dielen, gilt von dort, mit der Nutzseite oben.
+Für jede ganze Diele und überall, wo eine neue Diele genannt ist, eine neue nehmen. Ihre Nummer auf jeden aufgehobenen Abschnitt schreiben.
+„Etwa“ heißt: messen, was in der Reihe noch fehlt, die Fuge abziehen und danach sägen.
+Erst ablängen, dann längs schneiden. Die kurzen Enden vor den langen Kanten verbinden.`
+
+const brokenGerman = `Eine ganze Diele: eine andere ganze nehmen.
+Ein Anfangs- oder Endstück: irgendeinen Abschnitt derselben Hand nehmen, der lang genug ist. Es darf auch länger oder kürzer sein als geplant, solange kein Stück kürzer wird als {piece} und jeder Stoß {stagger} von den Stößen der Reihen daneben entfernt bleibt.
+Ein Anfangsstück braucht seine rechte Werkskante (die linke, wenn von rechts verlegt wird), ein Endstück die andere. Ein gesägtes Ende kommt an eine Wand, nie in einen Stoß.
+Einen Abschnitt messen, bevor man mit ihm rechnet: Jeder Schnitt nimmt {kerf}, und eine etwas krumme Wand nimmt den Rest.
+Ist ein Abschnitt verbraucht, der für eine spätere Reihe aufgehoben war, das spätere Stück von einer übrigen Diele sägen.`
+
+const beforeGerman = `Pakete, Chargennummern und Etikett mit diesem Blatt verglichen: Länge, Breite, Dielen je Paket.
+Alter Boden: Alter bekannt; nichts geschliffen oder herausgebrochen, bevor es geklärt ist (siehe Vorsicht).
+Untergrund trocken, sauber und eben: DIN 18202, Tabelle 3, Zeile 3: 4 mm auf 1 m, 10 mm auf 4 m, oder nach der Anleitung.
+Feuchte des Estrichs gemessen: höchstens 75 % relative Feuchte, wie von ASTM F2170 berichtet, oder der Grenzwert des Herstellers.
+Raum nachgemessen: Wände, beide Diagonalen, Durchgänge; mehr als die Fuge neben diesem Plan: neuen Plan machen.
+Dielen auf Raumtemperatur, üblich 18 bis 29 °C, vor, bei und nach dem Verlegen (übliche Praxis).
+Sockelleisten ab, Zargen gekürzt, Türen gehen über dem neuen Boden auf.
+Schnurschlag für die erste Reihe, gleichlaufend zur Startwand.`
+
+const duringGerman = `Abstandhalter an jeder Wand und jedem festen Ding, so dick wie die Fuge.
+Erste Reihe gerade nach der Schnur, bevor die zweite kommt.
+Dielen abwechselnd aus mehreren Paketen; keine zwei gleichen Bilder nebeneinander.
+Jeder Stoß dicht und bündig vor dem nächsten Stück; kein Hammer auf die bloße Kante.
+Jede Reihe: Stöße so weit von den Nachbarn wie im Plan.
+Inseln, Wannen und Schränke bleiben frei: Der Boden läuft darum, nie darunter.
+Die letzte Reihe Diele für Diele gemessen.`
+
+const afterGerman = `Abstandhalter heraus.
+Leisten an der Wand befestigt, nie am Boden.
+Übergangsprofile in den Durchgängen gesetzt.
+Eine Diele oder ein Paket als Reserve und die Chargennummer beim Haus gelassen.
+Ungeöffnete Pakete zurückgegeben.
+Verbrauchte Dielen mit diesem Plan verglichen, für den nächsten Auftrag.
+Pflegehinweis des Produkts übergeben.`
+
+const cautionsGerman = `Elastische Böden, die bis 1980 verlegt wurden, gelten als asbesthaltig: nicht schleifen, trocken schaben oder sägen; prüfen lassen, nur durch Fachbetriebe entfernen (USA: 29 CFR 1926.1101).
+In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie frei; in den USA gilt über 0,56 m² je Raum in 30 Tagen die EPA-Regel (40 CFR 745 subpart E).
+Estrich schleifen und Zementplatten schneiden setzt Quarzstaub frei: USA 29 CFR 1926.1153, 50 µg/m³ über 8 Stunden.
+Messer und Sägen: vom Körper weg schneiden, Schutz an der Maschine lassen, erst nach Stillstand zugreifen. Augen- und Gehörschutz, Staubmaske, Knieschoner.
+Fußbodenheizung: Oberfläche nicht über 29 °C, wie berichtet; der Grenzwert des Produkts gilt.
+Schwere feste Dinge stehen auf dem Untergrund, nicht auf einem schwimmenden Boden (übliche Praxis).`

@@ -22,7 +22,14 @@ func TestLook(t *testing.T) {
 		plan := layOut(job)
 		for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
 			toFile(t, name+"-map."+f.String(), func(w io.Writer) error { return sheet.Map(w, job, plan, f, nil) })
+			toFile(t, name+"-planks."+f.String(), func(w io.Writer) error { return sheet.Planks(w, job, plan, f, nil) })
 		}
+		for _, f := range []sheet.Format{sheet.FormatCSV, sheet.FormatMarkdown, sheet.FormatText} {
+			toFile(t, name+"-cuts."+f.String(), func(w io.Writer) error { return sheet.Cuts(w, job, plan, f, nil) })
+		}
+		toFile(t, name+".html", func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) })
+		toFile(t, name+".pdf", func(w io.Writer) error { return sheet.PDF(w, job, plan, nil) })
+		toFile(t, name+".txt", func(w io.Writer) error { return sheet.Text(w, job, plan, nil) })
 	}
 }
 

@@ -68,19 +68,14 @@ func (b *book) floors() []int {
 	return list
 }
 
-// A setting is how pages are made: one endless page, or many of a paper.
-type setting struct {
-	width, height float64 // height 0 is endless
-}
-
 // write writes pages in one of the picture formats.
 func (b *book) write(w io.Writer, format Format, what, title string, pages func(setting) iter.Seq[*draw.Drawing]) error {
 	width, height := b.opt.Paper.size()
 	switch format {
 	case FormatPDF:
-		return draw.PDF(w, b.fullTitle(title), b.language, pages(setting{width, height}))
+		return draw.PDF(w, b.fullTitle(title), b.language, pages(setting{width: width, height: height, margin: paperMargin}))
 	case FormatSVG, FormatPNG:
-		for d := range pages(setting{width: width}) {
+		for d := range pages(setting{width: width, margin: paperMargin}) {
 			if format == FormatSVG {
 				return d.SVG(w)
 			}
@@ -108,6 +103,7 @@ func (b *book) floorName(i int) string {
 
 // Sizes of the map, in points.
 const (
+	paperMargin = 36.0 // unprinted border of a page
 	rowLeast    = 9.0  // a printed row is at least this high
 	rowMost     = 24.0 // and at most this, so that a small room does not fill the sheet with air
 	leftStrip   = 46.0 // depth dimension and row numbers
@@ -135,7 +131,7 @@ func (b *book) mapPages(s setting) iter.Seq[*draw.Drawing] {
 }
 
 func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) *flow {
-	f := &flow{look: b.look, title: b.fullTitle(title), width: s.width, height: s.height, yield: yield}
+	f := &flow{setting: s, look: b.look, title: b.fullTitle(title), yield: yield}
 	if s.height > 0 {
 		f.footer = func(page int) string {
 			return shorten(b.fullTitle(title), f.small(), f.inner()*0.8) + " · " + b.say("page", "n", strconv.Itoa(page))
@@ -146,18 +142,21 @@ func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) 
 
 // mapOf draws one floor, in tiles where one page is too small.
 func (b *book) mapOf(f *flow, i int) {
-	upright, across := f.width, f.height
-	tiles, scale := b.tiling(i, f.width, f.height)
-	if f.height > 0 && f.height > f.width {
+	tiles, scale := b.tiling(i, f.inner(), f.height-2*f.margin)
+	if f.height > f.width && !f.upright {
 		// A page on its side is taken when it needs fewer sheets, or shows the floor larger on as many.
-		turned, bigger := b.tiling(i, f.height, f.width)
+		turned, bigger := b.tiling(i, f.height-2*f.margin, f.inner())
 		if len(turned) < len(tiles) || len(turned) == len(tiles) && bigger > scale*1.05 {
 			tiles, scale = turned, bigger
 			f.finish()
-			f.width, f.height = across, upright
+			f.width, f.height = f.height, f.width
+			defer func() {
+				f.finish()
+				f.width, f.height = f.height, f.width
+			}()
 		}
 	} else if f.height == 0 {
-		f.width = max(f.width, 2*margin+leftStrip+rightStrip+tiles[0].width()*scale)
+		f.width = max(f.width, 2*f.margin+leftStrip+rightStrip+tiles[0].width()*scale)
 	}
 	for k, t := range tiles {
 		h := topStrip + t.height()*scale + bottomStrip
@@ -168,7 +167,7 @@ func (b *book) mapOf(f *flow, i int) {
 			f.need(h)
 		}
 		b.mapHead(f, i, tiles, k)
-		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles, plain: len(b.pieces) > 4000}
+		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles, untitled: len(b.pieces) > 4000}
 		m.at = draw.Point{X: f.left() + leftStrip, Y: f.y + topStrip}
 		m.draw()
 		f.y += h
@@ -176,10 +175,6 @@ func (b *book) mapOf(f *flow, i int) {
 		if k == len(tiles)-1 {
 			b.mapNotes(f, i)
 		}
-	}
-	if f.height > 0 && f.width == across {
-		f.finish()
-		f.width, f.height = upright, across
 	}
 }
 
@@ -221,7 +216,7 @@ func (b *book) mapFoot(f *flow, i int, scale float64) {
 	f.y = y + 14
 	x, y = f.left()+leftStrip, f.y
 	x += b.badge(d, x, y+5, 7, 7, true) + 4
-	text := b.say("legend.shared", "unit", b.unit.String())
+	text := b.say("legend.shared", "unit", b.say("unit."+b.unit.String()))
 	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 7.6}, Str: text, Size: size, Colour: b.look.ink})
 	f.y = y + 16
 	b.scaleBar(d, f.left()+leftStrip, f.y, scale)
@@ -231,7 +226,7 @@ func (b *book) mapFoot(f *flow, i int, scale float64) {
 // mapNotes sets the numbered notes and the planner's remarks below a map.
 func (b *book) mapNotes(f *flow, i int) {
 	for _, n := range b.notes[i] {
-		f.para(fmt.Sprintf("%d  %s", n.number, n.text), font{size: 8, colour: b.look.ink, indent: leftStrip})
+		f.para(fmt.Sprintf("%d  %s", n.number, b.noteText(n)), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
 	for _, s := range b.plan.Rooms[i].Notes {
 		f.para("– "+s, font{size: 8, colour: b.look.ink, indent: leftStrip})

@@ -32,13 +32,13 @@ func (b *book) hatchPen() draw.Pen { return draw.Pen{Colour: b.look.hatch, Width
 // A mapper draws one tile of a floor.
 type mapper struct {
 	*book
-	d     *draw.Drawing
-	floor int
-	scale float64    // points a tick
-	at    draw.Point // where the tile's corner lies on the page
-	tile  tile
-	tiles []tile
-	plain bool // no titles for screens: they would outweigh a large floor
+	d        *draw.Drawing
+	floor    int
+	scale    float64    // points a tick
+	at       draw.Point // where the tile's corner lies on the page
+	tile     tile
+	tiles    []tile
+	untitled bool // no titles for screens: they would outweigh a large floor
 }
 
 // place maps the floor's own axes onto the page.
@@ -97,7 +97,7 @@ func (m *mapper) row(j int) {
 		fill, hatch := m.look.paint(p.kind)
 		ring := m.ring(ringOf(row, &p.Piece))
 		path := draw.Path{Lines: [][]draw.Point{ring}, Closed: true, Fill: fill}
-		if !m.plain {
+		if !m.untitled {
 			path.Title = m.pieceTitle(p)
 		}
 		m.d.Add(path)

@@ -9,9 +9,9 @@ import (
 
 // A note is a numbered remark on a piece of a map.
 type note struct {
-	number int
-	piece  *laid
-	text   string
+	number  int
+	piece   *laid
+	shaping string // how to saw it
 }
 
 // shapingNotes lists how the pieces of a floor that are no full rectangles are sawn.
@@ -21,14 +21,17 @@ func (b *book) shapingNotes(floor int) []note {
 		for _, run := range row.runs {
 			for _, p := range run {
 				if text := b.shaping(p); text != "" {
-					n := note{number: len(notes) + 1, piece: p}
-					n.text = b.say("note", "row", strconv.Itoa(row.row+1), "piece", strconv.Itoa(p.ref.Piece+1), "shaping", text)
-					notes = append(notes, n)
+					notes = append(notes, note{number: len(notes) + 1, piece: p, shaping: text})
 				}
 			}
 		}
 	}
 	return notes
+}
+
+// noteText says a note in full.
+func (b *book) noteText(n note) string {
+	return b.say("note", "row", strconv.Itoa(n.piece.ref.Row+1), "piece", b.pieceName(n.piece), "shaping", n.shaping)
 }
 
 // shaping says how to saw the shape of a piece: in the plan's words where they are in the language, else by its corners.

@@ -15,7 +15,7 @@ type tile struct {
 func (t tile) width() float64  { return t.max.X - t.min.X }
 func (t tile) height() float64 { return t.max.Y - t.min.Y }
 
-// tiling cuts a floor into tiles for pages of the given size and returns the scale in points a tick. A page without
+// tiling cuts a floor into tiles for pages with the given room and returns the scale in points a tick. A page without
 // height takes the floor as one tile. Tiles are cut between rows and overlap by nothing; they read from the starting
 // wall, each band of rows from left to right.
 func (b *book) tiling(i int, width, height float64) ([]tile, float64) {
@@ -25,12 +25,12 @@ func (b *book) tiling(i int, width, height float64) ([]tile, float64) {
 	w, h := max(1, s.max.X-s.min.X), max(1, s.max.Y-s.min.Y)
 	plank := float64(b.job.Plank.Width)
 	most := rowMost / plank
-	roomW := width - 2*margin - leftStrip - rightStrip - 2*rim
+	roomW := width - leftStrip - rightStrip - 2*rim
 	whole := tile{min: s.min, max: s.max, lastRow: len(room.Rows) - 1}
-	if height == 0 {
+	if height <= 0 {
 		return []tile{whole}, min(most, max(roomW/w, rowLeast/plank))
 	}
-	roomH := height - 2*margin - topStrip - bottomStrip - 84 - 2*rim // title and legend
+	roomH := height - topStrip - bottomStrip - 96 - 2*rim // title and legend
 	scale := min(most, roomW/w, roomH/h)
 	if scale*plank >= rowLeast || len(room.Rows) == 0 {
 		return []tile{whole}, scale

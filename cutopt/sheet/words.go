@@ -52,10 +52,17 @@ func (s *speech) say(key string, places ...string) string {
 	if !ok {
 		return key
 	}
-	for i := 0; i+1 < len(places); i += 2 {
-		text = strings.ReplaceAll(text, "{"+places[i]+"}", places[i+1])
+	return fill(text, places...)
+}
+
+// fill puts values into the places of a text.
+func fill(text string, places ...string) string {
+	for i, s := range places {
+		if i%2 == 0 {
+			places[i] = "{" + s + "}"
+		}
 	}
-	return text
+	return strings.NewReplacer(places...).Replace(text)
 }
 
 // list returns the lines of a key that holds several.

@@ -1,0 +1,218 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"plank.example/cutopt"
+)
+
+// Cuts writes the list of cuts: what every plank is sawn into, from its left end to its right. FormatCSV has one line a
+// part and all planks; FormatMarkdown and FormatText list the planks that are sawn and count the whole ones. Cells of
+// a CSV file that a spreadsheet would take for a formula begin with an apostrophe. The errors are those of [Map].
+func Cuts(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Options) error {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return err
+	}
+	switch format {
+	case FormatCSV:
+		return b.cutsCSV(w)
+	case FormatMarkdown:
+		return b.cutsMarkdown(w)
+	case FormatText:
+		return b.cutsText(w)
+	}
+	return formatError("the list of cuts", format, FormatCSV, FormatMarkdown, FormatText)
+}
+
+// A cutLine is one part of a plank: a piece, or what is left over.
+type cutLine struct {
+	plank, what, room, row, length, from, to, sawn, note string
+}
+
+// cells returns the line as a row of a table.
+func (c cutLine) cells() []string {
+	return []string{c.plank, c.what, c.room, c.row, c.length, c.from, c.to, c.sawn, c.note}
+}
+
+// cutHead returns the headings of a cut line.
+func (b *book) cutHead() []string {
+	var head []string
+	for _, key := range []string{"plank", "part", "room", "row", "length", "from", "to", "sawn", "note"} {
+		head = append(head, b.say("cuts."+key, "unit", b.unit.String()))
+	}
+	return head
+}
+
+// cutLines lists the parts of a plank from its left end.
+func (b *book) cutLines(i int) []cutLine {
+	number := strconv.Itoa(i + 1)
+	var lines []cutLine
+	for _, c := range b.segments(i) {
+		line := cutLine{plank: number, length: b.bare(c.to - c.from), from: b.bare(c.from), to: b.bare(c.to)}
+		if c.piece == nil {
+			line.what = b.say("kind.left-over")
+			lines = append(lines, line)
+			continue
+		}
+		p := c.piece
+		line.what, line.room = b.say("kind."+kindKeys[p.kind]), b.floorName(p.ref.Room)
+		line.row = strconv.Itoa(p.ref.Row + 1)
+		if len(b.plan.Rooms[p.ref.Room].Rows[p.ref.Row].Runs) > 1 {
+			line.row += "." + strconv.Itoa(p.ref.Run+1)
+		}
+		line.sawn = b.say("sawn." + p.Ends.String())
+		line.note = b.cutNote(p)
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// cutNote says what is done to a piece after its crosscut.
+func (b *book) cutNote(p *laid) string {
+	var notes []string
+	row := &b.plan.Rooms[p.ref.Room].Rows[p.ref.Row]
+	if row.Width < b.job.Plank.Width {
+		notes = append(notes, b.say("rip-mark", "width", b.bare(row.Width)))
+	}
+	if text := b.shaping(p); text != "" {
+		notes = append(notes, text)
+	}
+	return strings.Join(notes, "; ")
+}
+
+// wholePlanks lists the numbers of planks laid whole and unshaped, runs of numbers as "3-7".
+func (b *book) wholePlanks() (list string, n int) {
+	var parts []string
+	for i := 0; i < len(b.planks); i++ {
+		if !b.plain(i) {
+			continue
+		}
+		first := i
+		for i+1 < len(b.planks) && b.plain(i+1) {
+			i++
+		}
+		n += i - first + 1
+		part := strconv.Itoa(first + 1)
+		if i > first {
+			part += "–" + strconv.Itoa(i+1)
+		}
+		parts = append(parts, part)
+	}
+	return strings.Join(parts, ", "), n
+}
+
+// plain reports whether a plank is laid as it comes out of the box.
+func (b *book) plain(i int) bool {
+	return len(b.planks[i]) == 1 && b.planks[i][0].kind == kindWhole && b.cutNote(b.planks[i][0]) == ""
+}
+
+func (b *book) cutsCSV(w io.Writer) error {
+	out := csv.NewWriter(w)
+	if err := out.Write(b.cutHead()); err != nil {
+		return err
+	}
+	for i := range b.planks {
+		for _, line := range b.cutLines(i) {
+			cells := line.cells()
+			for k, c := range cells {
+				cells[k] = noFormula(c)
+			}
+			if err := out.Write(cells); err != nil {
+				return err
+			}
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// noFormula keeps a spreadsheet from running a cell.
+func noFormula(cell string) string {
+	if cell != "" && strings.ContainsRune("=+-@\t\r", rune(cell[0])) {
+		return "'" + cell
+	}
+	return cell
+}
+
+func (b *book) cutsMarkdown(w io.Writer) error {
+	var buf bytes.Buffer
+	fmt.Fprintf(&buf, "# %s\n\n%s\n\n", markdownText(b.fullTitle(b.say("cuts"))), b.say("cuts.order"))
+	head := b.cutHead()
+	for i, h := range head {
+		head[i] = markdownText(h)
+	}
+	fmt.Fprintf(&buf, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
+	for i := range b.planks {
+		if b.plain(i) {
+			continue
+		}
+		for _, line := range b.cutLines(i) {
+			cells := line.cells()
+			for k, c := range cells {
+				cells[k] = markdownText(c)
+			}
+			fmt.Fprintf(&buf, "| %s |\n", strings.Join(cells, " | "))
+		}
+	}
+	if list, n := b.wholePlanks(); n > 0 {
+		fmt.Fprintf(&buf, "\n%s %s.\n", b.count("cuts.whole", n), list)
+	}
+	_, err := w.Write(buf.Bytes())
+	return err
+}
+
+// markdownText makes any text a cell of a table: no mark-up, no line breaks.
+func markdownText(s string) string {
+	return strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", ">", "&gt;", "&", "&amp;", "*", "\\*", "_", "\\_", "`", "\\`",
+		"[", "\\[", "\n", " ", "\r", " ").Replace(s)
+}
+
+// cutsText writes aligned columns.
+func (b *book) cutsText(w io.Writer) error {
+	lines := [][]string{b.cutHead()}
+	for i := range b.planks {
+		if b.plain(i) {
+			continue
+		}
+		for _, line := range b.cutLines(i) {
+			lines = append(lines, line.cells())
+		}
+	}
+	widths := make([]int, len(lines[0]))
+	for _, cells := range lines {
+		for k, c := range cells {
+			widths[k] = max(widths[k], len([]rune(c)))
+		}
+	}
+	var buf bytes.Buffer
+	fmt.Fprintf(&buf, "%s\n\n%s\n\n", oneLine(b.fullTitle(b.say("cuts"))), b.say("cuts.order"))
+	for _, cells := range lines {
+		var text strings.Builder
+		for k, c := range cells {
+			c = oneLine(c)
+			text.WriteString(c + strings.Repeat(" ", widths[k]-len([]rune(c))+2))
+		}
+		fmt.Fprintln(&buf, strings.TrimRight(text.String(), " "))
+	}
+	if list, n := b.wholePlanks(); n > 0 {
+		fmt.Fprintf(&buf, "\n%s %s.\n", b.count("cuts.whole", n), list)
+	}
+	_, err := w.Write(buf.Bytes())
+	return err
+}
+
+// oneLine replaces what would move a terminal's cursor.
+func oneLine(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 {
+			return '\ufffd'
+		}
+		return r
+	}, s)
+}

@@ -1,0 +1,313 @@
+package sheet
+
+import (
+	"iter"
+	"strconv"
+
+	"plank.example/cutopt/sheet/internal/draw"
+)
+
+// A section is a part of the job sheet. HTML and PDF set the same sections. Its fields are exported for the template.
+type section struct {
+	ID     string
+	Title  string
+	Blocks iter.Seq[block]
+}
+
+// A block is one of: a paragraph, a list, a list to tick, a table, a row to lay, or a picture.
+type block struct {
+	Text    string
+	Strong  bool
+	Items   []string
+	Ticks   bool
+	Head    []string
+	Rows    [][]string
+	Step    *step
+	picture picture
+	floor   int // of the picture
+}
+
+// A picture is a kind of picture within the sheet.
+type picture uint8
+
+const (
+	pictureNone picture = iota
+	pictureMap
+	pictureStrips
+)
+
+// Kind names what a block is, for the template.
+func (k block) Kind() string {
+	switch {
+	case k.Step != nil:
+		return "step"
+	case k.picture != pictureNone:
+		return "picture"
+	case k.Head != nil:
+		return "table"
+	case k.Ticks:
+		return "ticks"
+	case k.Items != nil:
+		return "list"
+	}
+	return "text"
+}
+
+// some yields blocks that are at hand.
+func some(blocks ...block) iter.Seq[block] {
+	return func(yield func(block) bool) {
+		for _, k := range blocks {
+			if !yield(k) {
+				return
+			}
+		}
+	}
+}
+
+// sections lists the parts of the job sheet in the order they are needed.
+func (b *book) sections() []section {
+	list := []section{
+		{"order", b.say("sheet.order"), some(b.orderBlocks()...)},
+		{"before", b.say("sheet.before"), some(block{Items: b.list("checks.before"), Ticks: true})},
+		{"map", b.say("map"), b.mapBlocks},
+		{"steps", b.say("sheet.steps"), b.stepBlocks},
+	}
+	if edges := b.edgeRows(); len(edges) > 0 {
+		list = append(list, section{"edges", b.say("sheet.edges"), some(block{Text: b.say("edges.intro")}, block{Head: b.edgeHead(), Rows: edges})})
+	}
+	if doors := b.doorRows(); len(doors) > 0 {
+		list = append(list, section{"doorways", b.say("sheet.doorways"), some(block{Head: b.doorHead(), Rows: doors}, block{Items: b.list("doors.how")})})
+	}
+	return append(list,
+		section{"strips", b.say("strips"), some(block{picture: pictureStrips})},
+		section{"cuts", b.say("cuts"), b.cutBlocks},
+		section{"broken", b.say("sheet.broken"), some(block{Items: b.brokenItems()})},
+		section{"during", b.say("sheet.during"), some(block{Items: b.list("checks.during")})},
+		section{"after", b.say("sheet.after"), some(block{Items: b.list("checks.after"), Ticks: true})},
+		section{"cautions", b.say("sheet.cautions"), some(block{Text: b.say("cautions.intro")}, block{Items: b.list("cautions")})},
+	)
+}
+
+// orderBlocks says what to buy and how good the plan is.
+func (b *book) orderBlocks() []block {
+	o, bound, waste := &b.plan.Order, &b.plan.Bound, &b.plan.Waste
+	n := strconv.Itoa
+	buy := b.count("order.buy", o.Boxes)
+	if o.Price > 0 {
+		buy += " " + b.say("order.price", "price", b.decimal(o.Price.String()))
+	}
+	use := b.say("order.use", "bought", n(o.Boxes*o.PlanksPerBox), "per", n(o.PlanksPerBox), "used", n(o.Planks), "spare", n(o.SparePlanks))
+	verdict := b.say("order.open", "bound", n(bound.Boxes), "boxes", n(o.Boxes))
+	if bound.Proven {
+		verdict = b.say("order.proven", "boxes", n(o.Boxes))
+	}
+	blocks := []block{{Text: buy, Strong: true}, {Text: use}, {Text: verdict}}
+	if o.ThumbBoxes > 0 {
+		blocks = append(blocks, block{Text: b.say("order.thumb", "percent", b.percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes))})
+	}
+	return append(blocks,
+		block{Text: b.say("order.lot")},
+		block{Head: []string{b.say("waste.what"), b.say("waste.value")}, Rows: [][]string{
+			{b.say("waste.net"), b.area(waste.Net)},
+			{b.say("waste.bought"), b.area(waste.Bought)},
+			{b.say("waste.added"), b.percent(waste.AddedToFloor)},
+			{b.say("waste.share"), b.percent(waste.ShareOfPurchase)},
+			{b.say("waste.afterwards"), b.percent(waste.Afterwards)},
+		}},
+		block{Items: b.ruleItems()})
+}
+
+// ruleItems lists the figures that the plan keeps.
+func (b *book) ruleItems() []string {
+	r, p := &b.job.Rules, &b.job.Plank
+	items := []string{b.say("rules.plank", "length", b.length(p.Length), "width", b.length(p.Width))}
+	if p.Name != "" {
+		items[0] = p.Name + ": " + items[0]
+	}
+	return append(items,
+		b.say("rules.gap", "gap", b.length(r.Gap)),
+		b.say("rules.pieces", "piece", b.length(r.MinPiece), "stagger", b.length(r.Stagger)),
+		b.say("rules.kerf", "kerf", b.length(r.Kerf)),
+		b.say("rules.source"))
+}
+
+// mapBlocks are the maps of all floors.
+func (b *book) mapBlocks(yield func(block) bool) {
+	for i := range b.plan.Rooms {
+		if !yield(block{picture: pictureMap, floor: i}) {
+			return
+		}
+		if notes := b.mapRemarks(i); len(notes) > 0 && !yield(block{Items: notes}) {
+			return
+		}
+	}
+}
+
+// mapRemarks lists the notes of a floor.
+func (b *book) mapRemarks(i int) []string {
+	var items []string
+	for _, n := range b.notes[i] {
+		items = append(items, b.say("note.numbered", "n", strconv.Itoa(n.number), "text", b.noteText(n)))
+	}
+	return append(items, b.plan.Rooms[i].Notes...)
+}
+
+// stepBlocks are the rows in the order of laying.
+func (b *book) stepBlocks(yield func(block) bool) {
+	if !yield(block{Items: b.list("steps.intro")}) {
+		return
+	}
+	for i, rows := range b.rows {
+		if len(b.rows) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
+			return
+		}
+		for _, lr := range rows {
+			st := b.stepOf(lr)
+			if !yield(block{Step: &st}) {
+				return
+			}
+		}
+	}
+}
+
+// cutRowsAtOnce is how many planks share a table, so that tables stay small.
+const cutRowsAtOnce = 200
+
+// cutBlocks are the tables of cuts.
+func (b *book) cutBlocks(yield func(block) bool) {
+	if !yield(block{Text: b.say("cuts.order")}) {
+		return
+	}
+	var rows [][]string
+	planks := 0
+	for i := range b.planks {
+		if b.plain(i) {
+			continue
+		}
+		for _, line := range b.cutLines(i) {
+			rows = append(rows, line.cells())
+		}
+		if planks++; planks%cutRowsAtOnce == 0 {
+			if !yield(block{Head: b.cutHead(), Rows: rows}) {
+				return
+			}
+			rows = nil
+		}
+	}
+	if len(rows) > 0 && !yield(block{Head: b.cutHead(), Rows: rows}) {
+		return
+	}
+	if list, n := b.wholePlanks(); n > 0 {
+		yield(block{Text: b.count("cuts.whole", n) + " " + list + "."})
+	}
+}
+
+func (b *book) edgeHead() []string {
+	return []string{b.say("edges.room"), b.say("cuts.row"), b.say("edges.width"), b.say("edges.edge")}
+}
+
+// edgeRows lists the first and the last row of every floor, and every other row that is ripped.
+func (b *book) edgeRows() [][]string {
+	var rows [][]string
+	for i, list := range b.rows {
+		for _, lr := range list {
+			row := &b.plan.Rooms[i].Rows[lr.row]
+			ripped := row.Width < b.job.Plank.Width
+			if !ripped && lr.row != 0 && lr.row != len(list)-1 {
+				continue
+			}
+			edge := b.say("edges.full")
+			if ripped {
+				edge = b.ripEdge(lr)
+			}
+			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.row + 1), b.length(row.Width), edge})
+		}
+	}
+	return rows
+}
+
+func (b *book) doorHead() []string {
+	return []string{b.say("doors.number"), b.say("doors.name"), b.say("doors.wall"), b.say("doors.width"), b.say("doors.depth"), b.say("doors.casing"), b.say("doors.rows"), b.say("doors.to")}
+}
+
+// doorRows lists the doorways of every floor.
+func (b *book) doorRows() [][]string {
+	var rows [][]string
+	for i := range b.shapes {
+		for _, r := range b.shapes[i].rooms {
+			for k := range r.doors {
+				rows = append(rows, b.doorRow(i, &r.doors[k]))
+			}
+		}
+	}
+	return rows
+}
+
+func (b *book) doorRow(floor int, d *doorShape) []string {
+	number := b.say("door-letter") + strconv.Itoa(d.number)
+	if len(b.shapes) > 1 {
+		number += ", " + b.floorName(floor)
+	}
+	span := "–"
+	if d.firstRow >= 0 {
+		span = strconv.Itoa(d.firstRow + 1)
+		if d.lastRow > d.firstRow {
+			span += "–" + strconv.Itoa(d.lastRow+1)
+		}
+	}
+	to := d.door.To
+	switch {
+	case d.door.Through:
+		to = b.say("doors.through", "to", to)
+	case to == "":
+		to = b.say("doors.transition")
+	default:
+		to = b.say("doors.transition-to", "to", to)
+	}
+	return []string{
+		number, d.door.Name, b.say("side." + sideKeys[d.side]), b.length(d.door.Width), b.length(d.door.Depth),
+		b.say("casing." + d.door.Casing.String()), span, to,
+	}
+}
+
+var sideKeys = [...]string{"start", "far", "left", "right"}
+
+// brokenItems says what to do when a plank breaks.
+func (b *book) brokenItems() []string {
+	items := b.list("broken")
+	first := b.count("broken.spare", b.plan.Order.SparePlanks)
+	if b.plan.Order.SparePlanks == 0 {
+		first = b.say("broken.none")
+	}
+	r := &b.job.Rules
+	for i, s := range items {
+		items[i] = fill(s, "piece", b.length(r.MinPiece), "stagger", b.length(r.Stagger), "kerf", b.length(r.Kerf))
+	}
+	return append([]string{first}, items...)
+}
+
+// onPaper draws a picture block for the PDF sheet, on pages of its own for maps.
+func (b *book) onPaper(f *flow, k block) {
+	if k.picture == pictureMap {
+		b.mapOf(f, k.floor)
+		return
+	}
+	b.strips(f)
+}
+
+// drawings yields the drawings of a picture block for a screen.
+func (b *book) drawings(k block) iter.Seq[*draw.Drawing] {
+	return func(yield func(*draw.Drawing) bool) {
+		title := b.say("strips")
+		if k.picture == pictureMap {
+			title = b.say("map") + ": " + b.floorName(k.floor)
+		}
+		f := b.newFlow(screenSetting, title, yield)
+		f.footer = nil
+		b.onPaper(f, k)
+		f.finish()
+	}
+}
+
+// screenSetting makes pictures that fit a printed page inside its margins and are cut off below their last line.
+var screenSetting = setting{width: 540, height: 690, margin: 3, trim: true, upright: true}

@@ -1,0 +1,128 @@
+package sheet
+
+import (
+	"bytes"
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"encoding/binary"
+	"encoding/hex"
+	"html/template"
+	"io"
+	"iter"
+	"strconv"
+
+	"plank.example/cutopt"
+)
+
+//go:embed sheet.html.tmpl
+var pageText string
+
+//go:embed sheet.css
+var styleText string
+
+//go:embed sheet.js
+var scriptText string
+
+var pageTemplate = template.Must(template.New("sheet").Parse(pageText))
+
+// HTML writes the job sheet as one file that needs nothing else: for a phone in the room and for a browser's printer.
+// Its tick boxes are remembered by the browser under a key made from the plan, so that a new plan starts afresh. The
+// page loads nothing and may load nothing: its content security policy says so. The errors are those of [Map]. The
+// pictures are made one page at a time while the file is written.
+func HTML(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return err
+	}
+	return pageTemplate.Execute(w, &page{b})
+}
+
+// A page is a book as the template sees it.
+type page struct{ b *book }
+
+// Say returns the words of a key.
+func (p *page) Say(key string) string { return p.b.say(key) }
+
+// Name returns the job's name.
+func (p *page) Name() string {
+	if p.b.job.Name == "" {
+		return p.b.say("sheet")
+	}
+	return p.b.job.Name
+}
+
+// Title returns the title of the window.
+func (p *page) Title() string { return p.b.fullTitle(p.b.say("sheet")) }
+
+// Language returns the language's tag.
+func (p *page) Language() string { return p.b.language }
+
+// Sections returns the parts of the sheet.
+func (p *page) Sections() []section { return p.b.sections() }
+
+// Key names this plan in the browser's storage.
+func (p *page) Key() string { return "cutopt-" + p.b.planKey() }
+
+// RowCount and PieceCount return what is to be laid.
+func (p *page) RowCount() int {
+	n := 0
+	for _, rows := range p.b.rows {
+		n += len(rows)
+	}
+	return n
+}
+
+// PieceCount returns how many pieces the floor has.
+func (p *page) PieceCount() int { return len(p.b.pieces) }
+
+// Style returns the style sheet with the size of the paper.
+func (p *page) Style() template.CSS {
+	return template.CSS(styleText + "@page{size:" + p.b.opt.Paper.String() + ";margin:12mm}\n")
+}
+
+// Script returns the script.
+func (p *page) Script() template.JS { return template.JS(scriptText) }
+
+// Policy returns the page's content security policy: its own style and script, and nothing else.
+func (p *page) Policy() string {
+	hash := func(s string) string {
+		sum := sha256.Sum256([]byte(s))
+		return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+	}
+	return "default-src 'none'; style-src " + hash(string(p.Style())) + "; script-src " + hash(scriptText) +
+		"; img-src data:; base-uri 'none'; form-action 'none'"
+}
+
+// Pictures returns the drawings of a block as elements. The drawing model escapes every text in them.
+func (p *page) Pictures(k block) iter.Seq[template.HTML] {
+	return func(yield func(template.HTML) bool) {
+		n := 0
+		for d := range p.b.drawings(k) {
+			n++
+			var buf bytes.Buffer
+			if err := d.InlineSVG(&buf, "p"+strconv.Itoa(int(k.picture))+"-"+strconv.Itoa(k.floor)+"-"+strconv.Itoa(n)+"-"); err != nil {
+				return
+			}
+			if !yield(template.HTML(buf.String())) {
+				return
+			}
+		}
+	}
+}
+
+// planKey is a digest of the plan's pieces: the same for the same floor, whatever the language or the theme.
+func (l *laying) planKey() string {
+	h := sha256.New()
+	for _, p := range l.pieces {
+		var b []byte
+		for _, v := range []int{p.ref.Room, p.ref.Row, p.ref.Run, p.ref.Piece, p.Plank, int(p.From), int(p.To)} {
+			b = binary.AppendVarint(b, int64(v))
+		}
+		h.Write(b)
+	}
+	for _, room := range l.plan.Rooms {
+		io.WriteString(h, room.Name+"\x00")
+	}
+	return hex.EncodeToString(h.Sum(nil)[:8])
+}

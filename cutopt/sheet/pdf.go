@@ -1,0 +1,103 @@
+package sheet
+
+import (
+	"io"
+	"iter"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/sheet/internal/draw"
+)
+
+// PDF writes the job sheet for paper: the same sections as [HTML], set without a browser. The errors are those of
+// [Map]. The contents of all pages are held in memory until the end.
+func PDF(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return err
+	}
+	b.opt.Room = 0
+	width, height := b.opt.Paper.size()
+	return draw.PDF(w, b.fullTitle(b.say("sheet")), b.language, b.sheetPages(setting{width: width, height: height, margin: paperMargin}))
+}
+
+// sheetPages sets the whole job sheet.
+func (b *book) sheetPages(s setting) iter.Seq[*draw.Drawing] {
+	return func(yield func(*draw.Drawing) bool) {
+		f := b.newFlow(s, b.say("sheet"), yield)
+		f.need(60)
+		f.para(b.say("sheet"), f.small())
+		if b.job.Name != "" {
+			f.para(b.job.Name, f.head(18))
+		}
+		for _, sec := range b.sections() {
+			if f.stopped {
+				return
+			}
+			b.section(f, sec)
+		}
+		f.finish()
+	}
+}
+
+// section sets one section. Maps have pages and headings of their own.
+func (b *book) section(f *flow, sec section) {
+	headed := false
+	for k := range sec.Blocks {
+		if f.stopped {
+			return
+		}
+		if k.picture == pictureMap {
+			headed = true
+		}
+		if !headed {
+			f.heading(sec.Title, 13, 40)
+			headed = true
+		}
+		b.block(f, k)
+	}
+}
+
+// block sets one block.
+func (b *book) block(f *flow, k block) {
+	body := f.body()
+	switch k.Kind() {
+	case "step":
+		b.stepBlock(f, k.Step)
+	case "picture":
+		b.onPaper(f, k)
+	case "table":
+		f.table(k.Head, k.Rows)
+	case "ticks":
+		for _, item := range k.Items {
+			f.boxed(item, body)
+			f.skip(2)
+		}
+	case "list":
+		for _, item := range k.Items {
+			f.item("–", item, body)
+		}
+	default:
+		body.bold = k.Strong
+		f.para(k.Text, body)
+	}
+	f.skip(3)
+}
+
+// stepBlock sets a row to be laid, on one page unless it is very long.
+func (b *book) stepBlock(f *flow, st *step) {
+	body, small := f.body(), f.small()
+	body.indent, small.indent = 14, 14
+	h := body.size * 1.35
+	for _, line := range st.Lines {
+		h += float64(len(wrap(line, body, f.inner()-body.indent-10))) * body.size * 1.35
+	}
+	h += float64(len(wrap(st.Pile, small, f.inner()-small.indent))) * small.size * 1.35
+	f.skip(4)
+	f.need(min(h, f.bottom()-f.margin))
+	title := f.head(9.5)
+	f.boxed(st.Title, title)
+	for _, line := range st.Lines {
+		f.item("–", line, body)
+	}
+	f.para(st.Pile, small)
+}

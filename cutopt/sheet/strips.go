@@ -1,0 +1,188 @@
+package sheet
+
+import (
+	"cmp"
+	"io"
+	"iter"
+	"math"
+	"slices"
+	"strconv"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/sheet/internal/draw"
+)
+
+// Planks draws one strip for every plank that is sawn: where it is cut, measured from its left end, which pieces come
+// off, and what becomes of the rest. Formats and errors are those of [Map].
+func Planks(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Options) error {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return err
+	}
+	return b.write(w, format, "the plank sheet", b.say("strips"), b.stripPages)
+}
+
+// A segment is a stretch of a plank between two cuts: a piece, or what is left over.
+type segment struct {
+	from, to measure.Length
+	piece    *laid // nil for what is left over
+}
+
+// segments lists a plank's segments from its left end. Sawdust belongs to none.
+func (b *book) segments(i int) []segment {
+	var list []segment
+	left := b.plan.Planks[i].Left
+	for _, p := range b.planks[i] {
+		for len(left) > 0 && left[0].From < p.plankFrom {
+			list, left = append(list, segment{from: left[0].From, to: left[0].To}), left[1:]
+		}
+		list = append(list, segment{from: p.plankFrom, to: p.plankTo, piece: p})
+	}
+	for _, o := range left {
+		list = append(list, segment{from: o.From, to: o.To})
+	}
+	return list
+}
+
+// Sizes of the plank sheet, in points.
+const (
+	stripHeight = 15.0
+	stripPitch  = 36.0
+	stripGap    = 22.0 // between the two columns
+)
+
+// stripPages draws the strips in two columns.
+func (b *book) stripPages(s setting) iter.Seq[*draw.Drawing] {
+	return func(yield func(*draw.Drawing) bool) {
+		f := b.newFlow(s, b.say("strips"), yield)
+		f.heading(b.say("strips"), 13, 60)
+		b.strips(f)
+		f.finish()
+	}
+}
+
+// strips sets the explanation and all strips.
+func (b *book) strips(f *flow) {
+	f.para(b.say("cuts.order"), f.body())
+	f.para(b.say("strips.read"), f.small())
+	f.skip(8)
+	column, place := (f.inner()-stripGap)/2, 0
+	for i := range b.planks {
+		if f.stopped {
+			return
+		}
+		if b.plain(i) {
+			continue
+		}
+		if place%2 == 0 {
+			if place > 0 {
+				f.y += stripPitch
+			}
+			f.need(stripPitch)
+		}
+		b.strip(f.d, i, f.left()+float64(place%2)*(column+stripGap), f.y, column)
+		place++
+	}
+	if place > 0 {
+		f.y += stripPitch
+	}
+	if list, n := b.wholePlanks(); n > 0 {
+		f.skip(4)
+		f.para(b.count("cuts.whole", n)+" "+list+".", f.body())
+	}
+}
+
+// strip draws a plank between x and x+width, its number before it and the cuts below it.
+func (b *book) strip(d *draw.Drawing, i int, x, y, width float64) {
+	const lead = 30.0
+	ink := draw.Pen{Colour: b.look.ink, Width: 0.6}
+	size := 7.5
+	b.badge(d, x, y+stripHeight/2, i+1, size, b.shared(i+1))
+	x += lead
+	scale := (width - lead) / float64(b.job.Plank.Length)
+	at := func(l measure.Length) float64 { return x + float64(l)*scale }
+	right := at(b.job.Plank.Length)
+	for _, s := range b.segments(i) {
+		b.stripSegment(d, s, at(s.from), at(s.to), y)
+	}
+	d.Rect(draw.None, ink, x, y, right-x, stripHeight)
+	// Factory ends: a double line.
+	d.Line(draw.Pen{Colour: b.look.ink, Width: 1.6}, draw.Point{X: x, Y: y}, draw.Point{X: x, Y: y + stripHeight})
+	d.Line(draw.Pen{Colour: b.look.ink, Width: 1.6}, draw.Point{X: right, Y: y}, draw.Point{X: right, Y: y + stripHeight})
+	b.stripCuts(d, i, at, y)
+}
+
+// stripCuts draws the saw cuts of a plank with their distance from its left end.
+func (b *book) stripCuts(d *draw.Drawing, i int, at func(measure.Length) float64, y float64) {
+	const size = 7.5
+	left, right, last := at(0), at(b.job.Plank.Length), math.Inf(-1)
+	cuts := slices.Clone(b.plan.Planks[i].Cuts)
+	slices.SortFunc(cuts, func(a, c cutopt.Cut) int { return cmp.Compare(a.At, c.At) })
+	for _, c := range cuts {
+		cx := at(c.At)
+		d.Line(draw.Pen{Colour: b.look.ink, Width: 1.2}, draw.Point{X: cx, Y: y - 3}, draw.Point{X: cx, Y: y + stripHeight + 3})
+		text := b.bare(c.At)
+		w := draw.Width(text, size, false)
+		tx := min(max(cx, left+w/2), right-w/2)
+		ty := y + stripHeight + 10
+		if tx-w/2 < last+3 {
+			ty += 8
+		}
+		last = tx + w/2
+		d.Write(draw.Text{At: draw.Point{X: tx, Y: ty}, Str: text, Size: size, Colour: b.look.ink, Anchor: draw.Middle})
+	}
+}
+
+// stripSegment draws a piece or an offcut of a plank with its label.
+func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
+	const size = 7.0
+	ring := []draw.Point{{X: x0, Y: y}, {X: x1, Y: y}, {X: x1, Y: y + stripHeight}, {X: x0, Y: y + stripHeight}}
+	length := b.bare(s.to - s.from)
+	var texts []string
+	fill := b.look.paper
+	if s.piece == nil {
+		d.Polygon(fill, draw.Pen{Colour: b.look.soft, Width: 0.5, Dash: 2}, ring...)
+		texts = []string{b.say("strip.left-over", "length", length), length}
+	} else {
+		var hatch draw.Hatch
+		fill, hatch = b.look.paint(s.piece.kind)
+		d.Polygon(fill, draw.Pen{Colour: b.look.ink, Width: 0.5}, ring...)
+		d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
+		texts = b.stripTexts(s.piece, length)
+	}
+	for _, text := range texts {
+		w := draw.Width(text, size, s.piece != nil)
+		if w > x1-x0-3 {
+			continue
+		}
+		c := (x0 + x1) / 2
+		if s.piece != nil {
+			d.Rect(fill, draw.Pen{}, c-w/2-1.5, y+stripHeight/2-4, w+3, 8)
+		}
+		colour := b.look.ink
+		if s.piece == nil {
+			colour = b.look.soft
+		}
+		d.Write(draw.Text{At: draw.Point{X: c, Y: y + stripHeight/2 + 2.5}, Str: text, Size: size, Bold: s.piece != nil, Colour: colour, Anchor: draw.Middle})
+		return
+	}
+}
+
+// stripTexts lists the label of a piece on its plank, from the fullest to the shortest.
+func (b *book) stripTexts(p *laid, length string) []string {
+	row := strconv.Itoa(p.ref.Row + 1)
+	full := b.say("strip.piece", "letter", b.say("letter."+kindKeys[p.kind]), "length", length, "row", row)
+	short := b.say("strip.row", "letter", b.say("letter."+kindKeys[p.kind]), "row", row)
+	texts := []string{full, short}
+	if note := b.cutNote(p); note != "" {
+		texts = append([]string{full + " · " + note}, texts...)
+	}
+	if len(b.plan.Rooms) > 1 {
+		for i, t := range texts {
+			texts[i] = t + " " + b.floorName(p.ref.Room)
+		}
+		texts = append(texts, short)
+	}
+	return texts
+}

@@ -1,0 +1,195 @@
+package sheet
+
+import (
+	"bytes"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// Text draws the floors in box characters for a terminal, one line a row, as wide as Options.Columns. It uses no
+// colour; with Options.ASCII it uses no character beyond ASCII either, and names from the job lose theirs. The errors
+// are those of [Map]. Cost: O(rows x columns).
+func Text(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return err
+	}
+	t := &terminal{book: b, chars: boxChars}
+	if b.opt.ASCII {
+		t.chars = asciiChars
+	}
+	for n, i := range b.floors() {
+		if n > 0 {
+			t.line("")
+		}
+		t.floor(i)
+		if _, err := t.buf.WriteTo(w); err != nil {
+			return err
+		}
+	}
+	t.legend()
+	_, err = t.buf.WriteTo(w)
+	return err
+}
+
+// charSet is what lines and fillings are drawn with.
+type charSet struct{ across, joint, topLeft, topRight, bottomLeft, bottomRight, fixed, arrowRight, arrowLeft rune }
+
+var (
+	boxChars   = charSet{'─', '│', '┌', '┐', '└', '┘', '░', '→', '←'}
+	asciiChars = charSet{'-', '|', '+', '+', '+', '+', '#', '>', '<'}
+)
+
+// A terminal draws floors line by line.
+type terminal struct {
+	*book
+	chars charSet
+	buf   bytes.Buffer
+}
+
+// line writes one line without trailing blanks.
+func (t *terminal) line(s string) {
+	s = oneLine(s)
+	if t.opt.ASCII {
+		s = toASCII(s)
+	}
+	t.buf.WriteString(strings.TrimRight(s, " ") + "\n")
+}
+
+// toASCII spells what has an ASCII spelling and replaces the rest.
+func toASCII(s string) string {
+	s = strings.NewReplacer("·", "-", "–", "-", "×", "x", "…", "...", "ä", "ae", "ö", "oe", "ü", "ue", "Ä", "Ae", "Ö", "Oe", "Ü", "Ue",
+		"ß", "ss", "²", "2").Replace(s)
+	return strings.Map(func(r rune) rune {
+		if r > '~' {
+			return '?'
+		}
+		return r
+	}, s)
+}
+
+// floor draws a floor.
+func (t *terminal) floor(i int) {
+	room := &t.plan.Rooms[i]
+	t.line(t.floorName(i) + " · " + t.count("rows", len(room.Rows)))
+	if len(room.Rows) == 0 {
+		return
+	}
+	number := len(strconv.Itoa(len(room.Rows)))
+	rip := 0
+	for _, row := range room.Rows {
+		if row.Width < t.job.Plank.Width {
+			rip = max(rip, len([]rune(t.ripMark(row.Width)))+1)
+		}
+	}
+	width := t.opt.Columns - number - 1 - rip
+	if width < 12 {
+		width, rip = t.opt.Columns-number-1, 0
+	}
+	lo, hi := measure.Length(math.MaxInt64), measure.Length(math.MinInt64)
+	for _, row := range room.Rows {
+		for _, run := range row.Runs {
+			lo, hi = min(lo, run.From), max(hi, run.To)
+		}
+	}
+	if hi <= lo {
+		return
+	}
+	column := func(x measure.Length) int {
+		return int(math.Round(float64(x-lo) / float64(hi-lo) * float64(width-1)))
+	}
+	pad := strings.Repeat(" ", number+1)
+	arrow := string(t.chars.arrowRight)
+	if room.From == cutopt.HandRight {
+		arrow = string(t.chars.arrowLeft)
+	}
+	t.line(pad + t.say("starting-wall") + " " + arrow)
+	t.line(pad + string(t.edge(room.Rows[0], width, column, t.chars.topLeft, t.chars.topRight)))
+	for j := range room.Rows {
+		label := strconv.Itoa(j + 1)
+		text := strings.Repeat(" ", number-len(label)) + label + " " + string(t.row(t.rows[i][j], &room.Rows[j], width, column))
+		if rip > 0 && room.Rows[j].Width < t.job.Plank.Width {
+			text += " " + t.ripMark(room.Rows[j].Width)
+		}
+		t.line(text)
+	}
+	t.line(pad + string(t.edge(room.Rows[len(room.Rows)-1], width, column, t.chars.bottomLeft, t.chars.bottomRight)))
+}
+
+func (t *terminal) ripMark(width measure.Length) string {
+	return t.say("rip-mark", "width", t.bare(width))
+}
+
+// edge draws the line along the first or the last row.
+func (t *terminal) edge(row cutopt.PlanRow, width int, column func(measure.Length) int, left, right rune) []rune {
+	cells := blanks(width)
+	for _, run := range row.Runs {
+		a, b := column(run.From), column(run.To)
+		for x := a; x <= b; x++ {
+			cells[x] = t.chars.across
+		}
+		cells[a], cells[b] = left, right
+	}
+	return cells
+}
+
+// row draws the pieces of a row and fills what stands between its runs.
+func (t *terminal) row(lr laidRow, row *cutopt.PlanRow, width int, column func(measure.Length) int) []rune {
+	cells := blanks(width)
+	for k := 0; k+1 < len(row.Runs); k++ {
+		for x := column(row.Runs[k].To); x <= column(row.Runs[k+1].From); x++ {
+			cells[x] = t.chars.fixed
+		}
+	}
+	for _, run := range lr.runs {
+		for _, p := range run {
+			a, b := column(p.From), column(p.To)
+			cells[a], cells[b] = t.chars.joint, t.chars.joint
+			for _, text := range t.pieceTexts(p) {
+				label := []rune(text)
+				if free := b - a - 1; len(label) <= free {
+					copy(cells[a+1+(free-len(label))/2:], label)
+					break
+				}
+			}
+		}
+	}
+	return cells
+}
+
+// pieceTexts lists the label of a piece from the fullest to the shortest.
+func (t *terminal) pieceTexts(p *laid) []string {
+	if p.kind == kindWhole {
+		return nil
+	}
+	letter, length := t.say("letter."+kindKeys[p.kind]), t.bare(p.Length)
+	if t.shared(p.Plank) {
+		return []string{letter + " " + length + " #" + strconv.Itoa(p.Plank), letter + " " + length, length, letter}
+	}
+	return []string{letter + " " + length, length, letter}
+}
+
+func blanks(n int) []rune { return []rune(strings.Repeat(" ", n)) }
+
+// legend explains the letters, folded to the width.
+func (t *terminal) legend() {
+	text := t.say("legend.text", "unit", t.say("unit."+t.unit.String()))
+	for len(text) > 0 {
+		runes := []rune(text)
+		if len(runes) <= t.opt.Columns {
+			t.line(text)
+			return
+		}
+		cut := strings.LastIndex(string(runes[:t.opt.Columns+1]), " ")
+		if cut <= 0 {
+			cut = len(string(runes[:t.opt.Columns]))
+		}
+		t.line(text[:cut])
+		text = strings.TrimSpace(text[cut:])
+	}
+}
