@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -306,4 +308,58 @@ func ExampleJob_Validate() {
 	// Output:
 	// box.covers is 20.0 sq ft: it is 8.57 planks of 48 in x 7 in, and a box holds a whole number, at most 100,000; count the planks on the label, or check the size of a plank
 	// rooms is a list of 0: a job has at least 1 room and at most 100,000
+}
+
+// No value of any field makes Validate panic or pass a job that another field spoils.
+func TestValidateExtremes(t *testing.T) {
+	const seed = 13
+	t.Logf("seed %d", seed)
+	rng := rand.New(rand.NewPCG(seed, 1))
+	whole := []int64{math.MinInt64, math.MinInt64 + 1, -1 << 32, -1, 0, 1, 2, 1 << 20, 1 << 40, math.MaxInt64 - 1, math.MaxInt64}
+	floats := []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1e300, 5e-324}
+	var spoil func(v reflect.Value)
+	spoil = func(v reflect.Value) {
+		switch v.Kind() {
+		case reflect.Struct:
+			for i := range v.NumField() {
+				spoil(v.Field(i))
+			}
+		case reflect.Slice:
+			for i := range v.Len() {
+				spoil(v.Index(i))
+			}
+		case reflect.Map:
+			if rng.IntN(3) == 0 && v.CanSet() {
+				m := map[int]measure.Length{int(whole[rng.IntN(len(whole))]): measure.Length(whole[rng.IntN(len(whole))])}
+				v.Set(reflect.ValueOf(m))
+			}
+		case reflect.Int, reflect.Int64:
+			if rng.IntN(12) == 0 {
+				v.SetInt(whole[rng.IntN(len(whole))])
+			}
+		case reflect.Uint8:
+			if rng.IntN(12) == 0 {
+				v.SetUint(uint64(rng.IntN(256)))
+			}
+		case reflect.Float64:
+			if rng.IntN(3) == 0 {
+				v.SetFloat(floats[rng.IntN(len(floats))])
+			}
+		}
+	}
+	refused := 0
+	for range 5_000 {
+		job := den()
+		job.Box.Covers = 56 * measure.SquareFoot / 3
+		job.Rooms[0].Islands = []cutopt.Island{{Outline: rect(10, 10, 10, 10)}, {Outline: rect(30, 10, 10, 10)}}
+		job.Rooms[0].Doorways = []cutopt.Doorway{{Width: 30 * inch}, {Wall: 1, Width: 30 * inch, To: "Hall", Through: true}}
+		job.Rooms = append(job.Rooms, cutopt.Room{Name: "Hall", Outline: rect(100, 0, 50, 80)})
+		spoil(reflect.ValueOf(job).Elem())
+		if fields(t, job) != nil {
+			refused++
+		}
+	}
+	if refused < 4_000 {
+		t.Errorf("only %d of 5000 spoilt jobs are refused", refused)
+	}
 }

@@ -165,7 +165,7 @@ func (sc *scanner) between(from int, named, whole bool) *ParseError {
 		return sc.fail(at, len(sc.runes), "this is not part of a length", "")
 	}
 	if !named {
-		return sc.fail(from, len(sc.runes), "two numbers and no unit between them", "write feet and inches as 12' 6\"")
+		return sc.fail(from, len(sc.runes), "two numbers and no unit between them", "write 6 1/2, or feet and inches as 12' 6\"")
 	}
 	if !whole {
 		return sc.fail(from, len(sc.runes), "only the last number may have a fraction", "")

@@ -40,7 +40,6 @@ func TestParse(t *testing.T) {
 		{`6 1/2`, in, 13 * inch / 2, "a bare mixed number takes the unit"},
 		{`6 1/2`, ft, 13 * foot / 2, "whatever that is"},
 		{`6-1/2`, in, 13 * inch / 2, "with a dash"},
-		{`6 - 1/2`, in, 13 * inch / 2, "with blanks round the dash"},
 		{`6½`, in, 13 * inch / 2, "with a fraction sign"},
 		{`6⁄8`, in, 3 * inch / 4, "the fraction slash"},
 		{`13/16`, in, 13 * measure.Sixteenth, "a fraction alone"},
@@ -105,6 +104,8 @@ func TestParseRefuses(t *testing.T) {
 		{`1.5½`, `1.5½`, 1, "no number"},
 		{`12 6`, `12 6`, 1, "no unit between"},
 		{`6-2`, `6-2`, 1, "no unit between"},
+		{`6 - 1/2`, `6 - 1/2`, 1, "no unit between"}, // it may mean 5 1/2
+		{`6 -1/2`, `6 -1/2`, 1, "no unit between"},
 		{`12' 6" 3`, `3`, 8, "needs a unit"},
 		{`3 m 81`, `81`, 5, "needs a unit"},
 		{`12.5' 6"`, `12.5' 6"`, 1, "only the last"},

@@ -161,12 +161,13 @@ func (sc *scanner) fraction(from int, numerator string) (*big.Rat, *ParseError) 
 	return d.Quo(ratOf(numerator), d), sc.after(from)
 }
 
-// mixedRest reads the fraction of a mixed number, if one follows the whole number that began at from.
+// mixedRest reads the fraction of a mixed number, if one follows the whole number that began at from: after blanks, a
+// dash without blanks, or nothing.
 func (sc *scanner) mixedRest(from int) (*big.Rat, bool, *ParseError) {
 	back := sc.pos
-	sc.spaces()
 	if isDash(sc.peek()) {
 		sc.pos++
+	} else {
 		sc.spaces()
 	}
 	if f, ok := fractions[sc.peek()]; ok {
