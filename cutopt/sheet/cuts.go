@@ -86,15 +86,15 @@ func (b *book) cutNote(p *laid) string {
 	return strings.Join(notes, "; ")
 }
 
-// wholePlanks lists the numbers of planks laid whole and unshaped, runs of numbers as "3-7".
-func (b *book) wholePlanks() (list string, n int) {
+// numbers lists the planks that keep a condition, runs of numbers as "3–7", and counts them.
+func (b *book) numbers(keep func(i int) bool) (list string, n int) {
 	var parts []string
 	for i := 0; i < len(b.planks); i++ {
-		if !b.plain(i) {
+		if !keep(i) {
 			continue
 		}
 		first := i
-		for i+1 < len(b.planks) && b.plain(i+1) {
+		for i+1 < len(b.planks) && keep(i+1) {
 			i++
 		}
 		n += i - first + 1
@@ -160,7 +160,7 @@ func (b *book) cutsMarkdown(w io.Writer) error {
 			fmt.Fprintf(&buf, "| %s |\n", strings.Join(cells, " | "))
 		}
 	}
-	if list, n := b.wholePlanks(); n > 0 {
+	if list, n := b.numbers(b.plain); n > 0 {
 		fmt.Fprintf(&buf, "\n%s %s.\n", b.count("cuts.whole", n), list)
 	}
 	_, err := w.Write(buf.Bytes())
@@ -200,7 +200,7 @@ func (b *book) cutsText(w io.Writer) error {
 		}
 		fmt.Fprintln(&buf, strings.TrimRight(text.String(), " "))
 	}
-	if list, n := b.wholePlanks(); n > 0 {
+	if list, n := b.numbers(b.plain); n > 0 {
 		fmt.Fprintf(&buf, "\n%s %s.\n", b.count("cuts.whole", n), list)
 	}
 	_, err := w.Write(buf.Bytes())

@@ -197,7 +197,7 @@ func (b *book) cutBlocks(yield func(block) bool) {
 	if len(rows) > 0 && !yield(block{Head: b.cutHead(), Rows: rows}) {
 		return
 	}
-	if list, n := b.wholePlanks(); n > 0 {
+	if list, n := b.numbers(b.plain); n > 0 {
 		yield(block{Text: b.count("cuts.whole", n) + " " + list + "."})
 	}
 }

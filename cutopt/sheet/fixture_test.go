@@ -40,6 +40,52 @@ func kitchenJob() *cutopt.Job {
 	})
 }
 
+// snugJob is a small metric room with a corner cut off at 45 degrees and a pipe in its way.
+func snugJob() *cutopt.Job {
+	const mm = measure.Millimetre
+	at := func(x, y measure.Length) cutopt.Point { return cutopt.Point{X: x * mm, Y: y * mm} }
+	return &cutopt.Job{
+		Name: "Heron Loft", Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Name: "Ash Grey", Length: 1220 * mm, Width: 180 * mm},
+		Box: cutopt.Box{Planks: 6}, Rules: cutopt.DefaultRules(measure.UnitMillimetre), Spare: 1,
+		Rooms: []cutopt.Room{{Name: "Snug", Outline: []cutopt.Point{at(0, 0), at(2900, 0), at(2900, 1900), at(0, 1900)}}},
+	}
+}
+
+// planOf lays out a scene; in the snug it notches a piece and cuts another at an angle, as its pipe and corner want it.
+func planOf(name string, job *cutopt.Job) *cutopt.Plan {
+	plan := layOut(job)
+	if name != "snug" {
+		return plan
+	}
+	const mm = measure.Millimetre
+	rows := plan.Rooms[0].Rows
+	p, row := &rows[2].Runs[0].Pieces[1], &rows[2]
+	a, b := p.From+300*mm, p.From+380*mm
+	p.Shape = []cutopt.Point{
+		{X: p.From, Y: row.From},
+		{X: a, Y: row.From},
+		{X: a, Y: row.From + 60*mm},
+		{X: b, Y: row.From + 60*mm},
+		{X: b, Y: row.From},
+		{X: p.To, Y: row.From},
+		{X: p.To, Y: row.To},
+		{X: p.From, Y: row.To},
+	}
+	p.Shaping = []string{"notch 80 x 60 mm in the upper edge, 300 mm from the left end"}
+	last := len(rows) - 1
+	e := &rows[last].Runs[0].Pieces[len(rows[last].Runs[0].Pieces)-1]
+	e.Shape = []cutopt.Point{
+		{X: e.From, Y: rows[last].From},
+		{X: e.To, Y: rows[last].From},
+		{X: e.To, Y: rows[last].To - 90*mm},
+		{X: e.To - 90*mm, Y: rows[last].To},
+		{X: e.From, Y: rows[last].To},
+	}
+	e.Shaping = []string{"saw the right rear corner off at 45 degrees, 90 mm on each edge"}
+	plan.Rooms[0].Notes = []string{"a corner of 2 mm was smoothed"}
+	return plan
+}
+
 // layOut lays the rooms of a job in the plainest way that keeps the hands of the ends: every offcut that can start a
 // row does. It knows rectangles only; it is a fixture, and no plan of Solve.
 func layOut(job *cutopt.Job) *cutopt.Plan {
@@ -105,7 +151,7 @@ func (f *fixture) run(i, j int, from, to measure.Length) {
 		f.front(n, add(n, w, cutopt.EndsLeft))
 		return
 	}
-	starter := []measure.Length{24, 34, 14, 44, 20, 30}[j%6] * inch
+	starter := []measure.Length{24, 34, 14, 44, 20, 30}[j%6] * 508 * measure.Millimetre / 20 // inches, in either system
 	ends := func(s measure.Length) measure.Length { return w - s - (w-s-1)/l*l }
 	at := slices.IndexFunc(f.pool, func(p int) bool {
 		s := f.left[p-1].Floor(f.job.Rules.Grid)
@@ -119,7 +165,7 @@ func (f *fixture) run(i, j int, from, to measure.Length) {
 		f.back(n, add(n, starter, cutopt.EndsRight))
 	} else {
 		for ends(starter) < f.job.Rules.MinPiece {
-			starter += 4 * inch
+			starter += 100 * measure.Millimetre
 		}
 		n := f.open(l - starter)
 		f.pool = f.pool[:len(f.pool)-1]

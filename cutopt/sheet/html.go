@@ -35,6 +35,10 @@ func HTML(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
 	if err != nil {
 		return err
 	}
+	b.opt.Room = 0
+	if err := b.checkSheets(); err != nil {
+		return err
+	}
 	return pageTemplate.Execute(w, &page{b})
 }
 

@@ -99,12 +99,12 @@ func (w labelWord) width(size float64) float64 {
 func (m *mapper) label(row *cutopt.PlanRow, p *laid) {
 	ring := m.ring(ringOf(row, &p.Piece))
 	height := float64(row.Width) * m.scale
-	size := min(8.5, max(5, height*0.44))
-	s := widest(ring, size*0.45)
+	size := min(8.5, max(5, height*0.6))
+	s := widest(ring, size*0.4)
 	// A tile shows a part of the piece: the label goes there.
 	s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
 	for _, line := range m.labels(p) {
-		if lineWidth(line, size) <= s.width()-4 && height >= size*1.05 {
+		if lineWidth(line, size) <= s.width()-4 && height >= size {
 			m.setLabel(line, size, s, p.kind)
 			return
 		}

@@ -74,8 +74,8 @@ type laidRow struct {
 // O(pieces log pieces).
 func readLaying(job *cutopt.Job, plan *cutopt.Plan) (*laying, error) {
 	l := &laying{job: job, plan: plan}
-	if job.Plank.Length <= 0 || job.Plank.Width <= 0 {
-		return nil, fmt.Errorf("sheet: Job.Plank is %d x %d ticks: give its length and width", job.Plank.Length, job.Plank.Width)
+	if err := checkJob(job); err != nil {
+		return nil, err
 	}
 	if err := l.collect(); err != nil {
 		return nil, err
@@ -101,29 +101,21 @@ func readLaying(job *cutopt.Job, plan *cutopt.Plan) (*laying, error) {
 	return l, nil
 }
 
-// where names a piece in an error.
-func where(r cutopt.PieceRef) string {
-	return fmt.Sprintf("Plan.Rooms[%d].Rows[%d].Runs[%d].Pieces[%d]", r.Room, r.Row, r.Run, r.Piece)
-}
-
 // collect lists the pieces in the order of laying.
 func (l *laying) collect() error {
 	l.rows = make([][]laidRow, len(l.plan.Rooms))
-	for i, room := range l.plan.Rooms {
-		for j, row := range room.Rows {
-			if row.To <= row.From {
-				return fmt.Errorf("sheet: Plan.Rooms[%d].Rows[%d] runs from %d to %d ticks: To is above From", i, j, row.From, row.To)
+	for i := range l.plan.Rooms {
+		room := &l.plan.Rooms[i]
+		for j := range room.Rows {
+			if err := checkRow(i, j, &room.Rows[j]); err != nil {
+				return err
 			}
 			lr := laidRow{room: i, row: j}
-			for _, k := range fromHand(len(row.Runs), room.From) {
-				run := &row.Runs[k]
+			for _, k := range fromHand(len(room.Rows[j].Runs), room.From) {
+				run := &room.Rows[j].Runs[k]
 				var pieces []*laid
 				for _, n := range fromHand(len(run.Pieces), room.From) {
 					p := &laid{Piece: run.Pieces[n], ref: cutopt.PieceRef{Room: i, Row: j, Run: k, Piece: n}, order: len(l.pieces)}
-					if p.To <= p.From || p.Length != p.To-p.From {
-						return fmt.Errorf("sheet: %s runs from %d to %d ticks and is %d long: To is above From and Length is To-From",
-							where(p.ref), p.From, p.To, p.Length)
-					}
 					l.pieces, pieces = append(l.pieces, p), append(pieces, p)
 				}
 				setKinds(pieces, l.job.Plank.Length)
@@ -194,6 +186,9 @@ func (l *laying) placeOnPlank(i int, byRef map[cutopt.PieceRef]*laid) error {
 			step(to)
 		}
 		p.plankFrom, p.plankTo = at, at+p.Length
+		if end := l.job.Plank.Length - p.Length; p.Ends&cutopt.EndsRight != 0 && end > at {
+			p.plankFrom, p.plankTo = end, l.job.Plank.Length // its right end is the plank's
+		}
 		step(p.plankTo)
 		l.planks[i] = append(l.planks[i], p)
 		if p.plankTo > l.job.Plank.Length {

@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"testing"
 
-	"plank.example/cutopt"
 	"plank.example/cutopt/sheet"
 )
 
@@ -18,8 +17,8 @@ func TestLook(t *testing.T) {
 	if *lookDir == "" {
 		t.Skip("no -look folder given")
 	}
-	for name, job := range map[string]*cutopt.Job{"den": denJob(), "kitchen": kitchenJob()} {
-		plan := layOut(job)
+	for name, job := range scenes() {
+		plan := planOf(name, job)
 		for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
 			toFile(t, name+"-map."+f.String(), func(w io.Writer) error { return sheet.Map(w, job, plan, f, nil) })
 			toFile(t, name+"-planks."+f.String(), func(w io.Writer) error { return sheet.Planks(w, job, plan, f, nil) })

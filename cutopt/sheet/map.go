@@ -73,6 +73,9 @@ func (b *book) write(w io.Writer, format Format, what, title string, pages func(
 	width, height := b.opt.Paper.size()
 	switch format {
 	case FormatPDF:
+		if err := b.checkSheets(); err != nil {
+			return err
+		}
 		return draw.PDF(w, b.fullTitle(title), b.language, pages(setting{width: width, height: height, margin: paperMargin}))
 	case FormatSVG, FormatPNG:
 		for d := range pages(setting{width: width, margin: paperMargin}) {
@@ -194,6 +197,9 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 	if len(tiles) > 1 {
 		t := tiles[k]
 		parts += " · " + b.say("tile-rows", "from", strconv.Itoa(t.firstRow+1), "to", strconv.Itoa(t.lastRow+1))
+		if t.columns > 1 {
+			parts += " · " + b.say("tile-part", "k", strconv.Itoa(t.column+1), "n", strconv.Itoa(t.columns))
+		}
 	}
 	f.para(parts, f.small())
 	f.y += 4

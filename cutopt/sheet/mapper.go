@@ -56,7 +56,6 @@ func (m *mapper) ring(spots []spot) []draw.Point {
 
 // draw draws the tile from the ground up.
 func (m *mapper) draw() {
-	const rim = 4 // room for walls at the border
 	lo, hi := m.place(m.tile.min), m.place(m.tile.max)
 	if len(m.tiles) > 1 {
 		m.d.Add(draw.Clip{Min: draw.Point{X: lo.X - rim, Y: lo.Y - rim}, Max: draw.Point{X: hi.X + rim, Y: hi.Y + rim}})

@@ -3,6 +3,7 @@ package sheet
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -124,6 +125,11 @@ func (o *Options) resolve(job *cutopt.Job, plan *cutopt.Plan) (Options, error) {
 	}
 	if !slices.Contains(Languages(), r.Language) {
 		bad("Language", fmt.Sprintf("%q", r.Language), "one of "+strings.Join(Languages(), ", "))
+	}
+	for _, key := range slices.Sorted(maps.Keys(r.Words)) {
+		if _, ok := english[key]; !ok {
+			bad("Words", fmt.Sprintf("keyed by %q", key), "a key of Vocabulary")
+		}
 	}
 	if r.Room < 0 || r.Room > len(plan.Rooms) {
 		bad("Room", r.Room, fmt.Sprintf("0 for all, or 1 to %d", len(plan.Rooms)))

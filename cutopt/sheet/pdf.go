@@ -16,6 +16,9 @@ func PDF(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
 		return err
 	}
 	b.opt.Room = 0
+	if err := b.checkSheets(); err != nil {
+		return err
+	}
 	width, height := b.opt.Paper.size()
 	return draw.PDF(w, b.fullTitle(b.say("sheet")), b.language, b.sheetPages(setting{width: width, height: height, margin: paperMargin}))
 }
@@ -50,7 +53,11 @@ func (b *book) section(f *flow, sec section) {
 			headed = true
 		}
 		if !headed {
-			f.heading(sec.Title, 13, 40)
+			keep := 40.0
+			if k.picture == pictureStrips {
+				keep = stripsHead
+			}
+			f.heading(sec.Title, 13, keep)
 			headed = true
 		}
 		b.block(f, k)

@@ -49,14 +49,15 @@ func (b *book) segments(i int) []segment {
 const (
 	stripHeight = 15.0
 	stripPitch  = 36.0
-	stripGap    = 22.0 // between the two columns
+	stripGap    = 22.0  // between the two columns
+	stripsHead  = 120.0 // explanation and first strips stay with the heading
 )
 
 // stripPages draws the strips in two columns.
 func (b *book) stripPages(s setting) iter.Seq[*draw.Drawing] {
 	return func(yield func(*draw.Drawing) bool) {
 		f := b.newFlow(s, b.say("strips"), yield)
-		f.heading(b.say("strips"), 13, 60)
+		f.heading(b.say("strips"), 13, stripsHead)
 		b.strips(f)
 		f.finish()
 	}
@@ -72,7 +73,7 @@ func (b *book) strips(f *flow) {
 		if f.stopped {
 			return
 		}
-		if b.plain(i) {
+		if b.uncut(i) {
 			continue
 		}
 		if place%2 == 0 {
@@ -87,10 +88,16 @@ func (b *book) strips(f *flow) {
 	if place > 0 {
 		f.y += stripPitch
 	}
-	if list, n := b.wholePlanks(); n > 0 {
+	if list, n := b.numbers(b.uncut); n > 0 {
 		f.skip(4)
-		f.para(b.count("cuts.whole", n)+" "+list+".", f.body())
+		f.para(b.count("strips.whole", n)+" "+list+".", f.body())
 	}
+	b.shapePictures(f)
+}
+
+// uncut reports whether a plank is laid at its full length and without a notch.
+func (b *book) uncut(i int) bool {
+	return len(b.planks[i]) == 1 && b.planks[i][0].kind == kindWhole && b.shaping(b.planks[i][0]) == ""
 }
 
 // strip draws a plank between x and x+width, its number before it and the cuts below it.

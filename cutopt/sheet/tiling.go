@@ -10,6 +10,7 @@ import (
 type tile struct {
 	min, max          spot
 	firstRow, lastRow int
+	column, columns   int // which part of its band of rows it is, from 0
 }
 
 func (t tile) width() float64  { return t.max.X - t.min.X }
@@ -20,8 +21,6 @@ func (t tile) height() float64 { return t.max.Y - t.min.Y }
 // wall, each band of rows from left to right.
 func (b *book) tiling(i int, width, height float64) ([]tile, float64) {
 	s, room := &b.shapes[i], &b.plan.Rooms[i]
-	// Twice the wall's line is drawn outside the outline.
-	const rim = 4
 	w, h := max(1, s.max.X-s.min.X), max(1, s.max.Y-s.min.Y)
 	plank := float64(b.job.Plank.Width)
 	most := rowMost / plank
@@ -36,6 +35,15 @@ func (b *book) tiling(i int, width, height float64) ([]tile, float64) {
 		return []tile{whole}, scale
 	}
 	return cutTiles(room.Rows, whole, roomW, roomH, rowLeast/plank)
+}
+
+// rim is the room for the walls' lines outside the outline, in points.
+const rim = 4
+
+// sheetCount estimates the pages a floor takes when it is tiled.
+func (b *book) sheetCount(i int, width, height float64) float64 {
+	s, scale := &b.shapes[i], rowLeast/float64(b.job.Plank.Width)
+	return max(1, (s.max.X-s.min.X)*scale/(width-200)) * max(1, (s.max.Y-s.min.Y)*scale/(height-250))
 }
 
 // cutTiles cuts a floor into bands of whole rows, as many to a page as fit, and bands into equal columns.
@@ -58,7 +66,7 @@ func cutTiles(rows []cutopt.PlanRow, whole tile, roomW, roomH, scale float64) ([
 		for c := range int(columns) {
 			tiles = append(tiles, tile{
 				min: spot{X: whole.min.X + float64(c)*step, Y: top}, max: spot{X: whole.min.X + float64(c+1)*step, Y: bottom},
-				firstRow: first, lastRow: last,
+				firstRow: first, lastRow: last, column: c, columns: int(columns),
 			})
 		}
 		first = last + 1

@@ -17,8 +17,11 @@ const (
 	HatchUpright       // vertical lines
 )
 
+// mostHatchLines bounds the lines of one hatch: a ring that would take more is hatched wider.
+const mostHatchLines = 1000
+
 // Hatch draws the hatch of a closed ring, its lines step points apart. Lines of neighbouring rings join up. It takes
-// O(lines x corners).
+// O(lines x corners), and draws at most 1,000 lines.
 func (d *Drawing) Hatch(h Hatch, pen Pen, step float64, ring []Point) {
 	var lines [][]Point
 	switch h {
@@ -46,6 +49,7 @@ func hatchLines(lines [][]Point, ring []Point, step float64, dir Point) [][]Poin
 		v := p.X*across.X + p.Y*across.Y
 		lo, hi = min(lo, v), max(hi, v)
 	}
+	step = max(step, (hi-lo)/mostHatchLines)
 	var cuts []float64
 	for k := math.Ceil(lo/step - 0.5); (k+0.5)*step < hi; k++ {
 		v := (k + 0.5) * step

@@ -12,8 +12,14 @@ import (
 	"golang.org/x/image/vector"
 )
 
-// MaxPixels is the largest picture that PNG paints; a larger one is painted at fewer dots per inch.
-const MaxPixels = 40_000_000
+// The largest picture that PNG paints; a larger one is painted at fewer dots per inch.
+const (
+	MaxPixels = 40_000_000
+	MaxSide   = 50_000
+)
+
+// mostDashes bounds the dashes of one line; a longer one is drawn solid.
+const mostDashes = 10_000
 
 // PNG writes the drawing at the given dots per inch. It holds the picture in memory, 4 bytes a pixel.
 func (d *Drawing) PNG(w io.Writer, dpi float64) error {
@@ -21,6 +27,7 @@ func (d *Drawing) PNG(w io.Writer, dpi float64) error {
 	if n := d.Width * d.Height * scale * scale; n > MaxPixels {
 		scale *= math.Sqrt(MaxPixels / n)
 	}
+	scale = min(scale, MaxSide/max(1, d.Width), MaxSide/max(1, d.Height))
 	img := image.NewRGBA(image.Rect(0, 0, max(1, int(math.Ceil(d.Width*scale))), max(1, int(math.Ceil(d.Height*scale)))))
 	p := &painter{img: img, scale: scale, clip: img.Bounds()}
 	paper := d.Paper
@@ -97,7 +104,7 @@ func stroke(quads [][]Point, line []Point, pen Pen, closed bool) [][]Point {
 		if closed || i+2 < len(line) {
 			to = n + half
 		}
-		if pen.Dash <= 0 {
+		if pen.Dash <= 0 || n > mostDashes*pen.Dash {
 			quads = append(quads, quad(a, u, from, to, half))
 			continue
 		}

@@ -1,0 +1,104 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// farthest bounds every coordinate, so that no sum overflows and no picture runs away: more than a kilometre.
+const farthest = 1_100 * measure.Metre
+
+// mostSheets is how many pages the map of one floor may take.
+const mostSheets = 5_000
+
+// checkJob reports what makes a job impossible to draw.
+func checkJob(job *cutopt.Job) error {
+	if l, w := job.Plank.Length, job.Plank.Width; l <= 0 || w <= 0 || l > farthest || w > farthest {
+		return fmt.Errorf("sheet: Job.Plank is %d x %d ticks: give its length and width, each above 0 and at most a kilometre", l, w)
+	}
+	if k := job.Rules.Kerf; k < 0 || k > job.Plank.Length {
+		return fmt.Errorf("sheet: Job.Rules.Kerf is %d ticks: a kerf is at least 0 and at most a plank", k)
+	}
+	if int(job.Unit) > int(measure.UnitMetre) {
+		return fmt.Errorf("sheet: Job.Unit is %v: use one of the units of package measure", job.Unit)
+	}
+	for i := range job.Rooms {
+		r := &job.Rooms[i]
+		rings := [][]cutopt.Point{r.Outline}
+		for _, island := range r.Islands {
+			rings = append(rings, island.Outline)
+		}
+		for _, ring := range rings {
+			for _, p := range ring {
+				if !near(p.X, p.Y) {
+					return fmt.Errorf("sheet: Job.Rooms[%d] has a corner at %d, %d ticks: a room lies within a kilometre", i, p.X, p.Y)
+				}
+			}
+		}
+		for k, d := range r.Doorways {
+			if !near(d.At, d.Width, d.Depth) {
+				return fmt.Errorf("sheet: Job.Rooms[%d].Doorways[%d] lies or reaches farther than a kilometre", i, k)
+			}
+		}
+	}
+	return nil
+}
+
+func near(list ...measure.Length) bool {
+	for _, l := range list {
+		if l < -farthest || l > farthest {
+			return false
+		}
+	}
+	return true
+}
+
+// checkRow reports a row whose runs and pieces do not lie in it from left to right.
+func checkRow(room, j int, row *cutopt.PlanRow) error {
+	name := fmt.Sprintf("sheet: Plan.Rooms[%d].Rows[%d]", room, j)
+	if row.To <= row.From || row.Width != row.To-row.From || !near(row.From, row.To) {
+		return fmt.Errorf("%s runs from %d to %d ticks and is %d wide: To is above From, Width is To-From", name, row.From, row.To, row.Width)
+	}
+	for k := range row.Runs {
+		run := &row.Runs[k]
+		if run.To <= run.From || !near(run.From, run.To) {
+			return fmt.Errorf("%s.Runs[%d] runs from %d to %d ticks: To is above From", name, k, run.From, run.To)
+		}
+		at := run.From
+		for n := range run.Pieces {
+			p := &run.Pieces[n]
+			if p.From < at || p.To <= p.From || p.To > run.To || p.Length != p.To-p.From {
+				return fmt.Errorf("%s.Runs[%d].Pieces[%d] runs from %d to %d ticks and is %d long: pieces lie in their run from left to right, Length is To-From",
+					name, k, n, p.From, p.To, p.Length)
+			}
+			for _, c := range p.Shape {
+				if c.X < p.From || c.X > p.To || c.Y < row.From || c.Y > row.To {
+					return fmt.Errorf("%s.Runs[%d].Pieces[%d].Shape has a corner at %d, %d ticks: it lies within its piece", name, k, n, c.X, c.Y)
+				}
+			}
+			at = p.To
+		}
+	}
+	return nil
+}
+
+// checkSheets refuses a map that would take a library of paper.
+func (b *book) checkSheets() error {
+	var errs []error
+	width, height := b.opt.Paper.size()
+	for _, i := range b.floors() {
+		if n := b.sheetCount(i, width, height); n > mostSheets {
+			errs = append(errs, fmt.Errorf("sheet: the map of floor %d takes %.0f sheets of paper, more than %d: draw it as SVG or PNG, or in parts",
+				i+1, n, mostSheets))
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// where names a piece in an error.
+func where(r cutopt.PieceRef) string {
+	return fmt.Sprintf("Plan.Rooms[%d].Rows[%d].Runs[%d].Pieces[%d]", r.Room, r.Row, r.Run, r.Piece)
+}

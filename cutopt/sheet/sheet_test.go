@@ -1,0 +1,285 @@
+package sheet_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/sheet"
+)
+
+// A document is one thing the package writes.
+type document struct {
+	name  string
+	write func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error
+}
+
+func documents() []document {
+	docs := []document{{"sheet.html", sheet.HTML}, {"sheet.pdf", sheet.PDF}, {"map.txt", sheet.Text}}
+	for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
+		docs = append(docs,
+			document{"map." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+				return sheet.Map(w, job, plan, f, opt)
+			}},
+			document{"planks." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+				return sheet.Planks(w, job, plan, f, opt)
+			}})
+	}
+	for _, f := range []sheet.Format{sheet.FormatCSV, sheet.FormatMarkdown, sheet.FormatText} {
+		docs = append(docs, document{"cuts." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+			return sheet.Cuts(w, job, plan, f, opt)
+		}})
+	}
+	return docs
+}
+
+func TestFormatOf(t *testing.T) {
+	for name, want := range map[string]sheet.Format{
+		"a.svg": sheet.FormatSVG, "a.PNG": sheet.FormatPNG, "x/y.pdf": sheet.FormatPDF, "a.b.html": sheet.FormatHTML,
+		"a.htm": sheet.FormatHTML, "a.csv": sheet.FormatCSV, "a.md": sheet.FormatMarkdown, "a.txt": sheet.FormatText,
+	} {
+		if got, err := sheet.FormatOf(name); err != nil || got != want {
+			t.Errorf("FormatOf(%q) = %v, %v; want %v", name, got, err, want)
+		}
+	}
+	for _, name := range []string{"", "map", "map.gif", "svg", "map.svg.gz"} {
+		if _, err := sheet.FormatOf(name); err == nil || !strings.Contains(err.Error(), strconv.Quote(name)) || !strings.Contains(err.Error(), ".svg") {
+			t.Errorf("FormatOf(%q): %v; want an error that quotes the name and lists the endings", name, err)
+		}
+	}
+}
+
+// The same plan gives the same bytes, also when many are written at once.
+func TestSameBytes(t *testing.T) {
+	job := kitchenJob()
+	plan := layOut(job)
+	for _, doc := range documents() {
+		want := written(t, func(w io.Writer) error { return doc.write(w, job, plan, nil) })
+		if len(want) == 0 {
+			t.Errorf("%s is empty", doc.name)
+		}
+		var wg sync.WaitGroup
+		for range 3 {
+			wg.Go(func() {
+				var buf bytes.Buffer
+				if err := doc.write(&buf, job, plan, &sheet.Options{}); err != nil || buf.String() != want {
+					t.Errorf("%s: %v, or other bytes than before", doc.name, err)
+				}
+			})
+		}
+		wg.Wait()
+	}
+}
+
+// The list of cuts names every piece of the plan once, with its length, and every offcut.
+func TestCutsAreThePlans(t *testing.T) {
+	for name, job := range scenes() {
+		plan := planOf(name, job)
+		text := written(t, func(w io.Writer) error { return sheet.Cuts(w, job, plan, sheet.FormatCSV, nil) })
+		lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got, want []string
+		for _, l := range lines[1:] {
+			got = append(got, strings.Join([]string{l[0], l[1], l[3], l[4]}, "/"))
+			from, _ := measure.Parse(l[5], job.Unit)
+			to, _ := measure.Parse(l[6], job.Unit)
+			length, _ := measure.Parse(l[4], job.Unit)
+			if off := to - from - length; off < -job.Rules.Grid || off > job.Rules.Grid {
+				t.Errorf("%s: %v: from and to do not fit the length", name, l)
+			}
+		}
+		bare := func(l measure.Length) string { return l.Floor(job.Rules.Grid).Compact(job.Unit, job.Rules.Grid) }
+		for _, room := range plan.Rooms {
+			for j, row := range room.Rows {
+				for k, run := range row.Runs {
+					for n, p := range run.Pieces {
+						place := strconv.Itoa(j + 1)
+						if len(row.Runs) > 1 {
+							place += "." + strconv.Itoa(k+1)
+						}
+						want = append(want, fmt.Sprintf("%d/%s/%s/%s", p.Plank, kindOf(p, n, len(run.Pieces)), place, bare(p.Length)))
+					}
+				}
+			}
+		}
+		for _, use := range plan.Planks {
+			for _, o := range use.Left {
+				want = append(want, fmt.Sprintf("%d/left over//%s", use.Number, bare(o.To-o.From)))
+			}
+		}
+		slices.Sort(got)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("%s: the list of cuts is\n%v\nthe plan\n%v", name, got, want)
+		}
+	}
+}
+
+func kindOf(p cutopt.Piece, n, of int) string {
+	switch {
+	case p.Ends == cutopt.EndsBoth:
+		return "whole plank"
+	case of == 1:
+		return "single piece"
+	case n == 0:
+		return "starter"
+	}
+	return "ender"
+}
+
+var stepHead = regexp.MustCompile(`(?s)<article class="step" id="row-(\d+)-(\d+)">(.*?)</article>`)
+
+// Every length in the steps of a row is a length of the plan: of a piece or an offcut of one of the row's planks, or
+// the row's width. And every sawn piece is told with its length.
+func TestStepsAreThePlans(t *testing.T) {
+	lengths := regexp.MustCompile(`(\d+(?: \d+/\d+)?|\d+/\d+) (?:in|mm)\b`)
+	for name, job := range scenes() {
+		plan := planOf(name, job)
+		page := written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) })
+		text := func(l measure.Length) string { return l.Floor(job.Rules.Grid).Format(job.Unit, job.Rules.Grid) }
+		steps := stepHead.FindAllStringSubmatch(page, -1)
+		if len(steps) != len(plan.Rooms[0].Rows) {
+			t.Fatalf("%s: %d steps for %d rows", name, len(steps), len(plan.Rooms[0].Rows))
+		}
+		for _, m := range steps {
+			j, _ := strconv.Atoi(m[2])
+			row := plan.Rooms[0].Rows[j-1]
+			body, _, _ := strings.Cut(m[3], `<p class="pile">`)
+			allowed := map[string]bool{text(row.Width): true}
+			for _, run := range row.Runs {
+				for n, p := range run.Pieces {
+					if kind := kindOf(p, n, len(run.Pieces)); kind != "whole plank" && !strings.Contains(body, text(p.Length)) {
+						t.Errorf("%s row %d: %s of %s is not told", name, j, kind, text(p.Length))
+					}
+					for l := range partsOf(job, plan, p.Plank) {
+						allowed[text(l)] = true
+					}
+					for _, s := range p.Shaping {
+						body = strings.ReplaceAll(body, s, "")
+					}
+				}
+			}
+			for _, l := range lengths.FindAllString(body, -1) {
+				if !allowed[l] {
+					t.Errorf("%s row %d tells %s, which is no length of its planks", name, j, l)
+				}
+			}
+		}
+	}
+}
+
+// partsOf returns all lengths that can come off a plank: between any two of its ends and cuts.
+func partsOf(job *cutopt.Job, plan *cutopt.Plan, number int) map[measure.Length]bool {
+	use := plan.Planks[number-1]
+	left, right := []measure.Length{0}, []measure.Length{job.Plank.Length}
+	for _, c := range use.Cuts {
+		left, right = append(left, c.At+job.Rules.Kerf), append(right, c.At)
+	}
+	parts := make(map[measure.Length]bool)
+	for _, ref := range use.Pieces {
+		l := plan.Rooms[ref.Room].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece].Length
+		parts[l], parts[job.Plank.Length-job.Rules.Kerf-l] = true, true
+	}
+	for _, a := range left {
+		for _, b := range right {
+			if b > a {
+				parts[b-a] = true
+			}
+		}
+	}
+	return parts
+}
+
+// The pile after each row, recounted from the planks: what was sawn off before and is laid later.
+func TestPileIsRecounted(t *testing.T) {
+	job := kitchenJob()
+	plan := layOut(job)
+	page := written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) })
+	seen := 0
+	for _, m := range stepHead.FindAllStringSubmatch(page, -1) {
+		j, _ := strconv.Atoi(m[2])
+		_, pile, _ := strings.Cut(m[3], `<p class="pile">`)
+		var want []string
+		for _, use := range plan.Planks {
+			before, after := false, false
+			for _, ref := range use.Pieces {
+				if ref.Row < j {
+					before = true
+				} else {
+					after = true
+				}
+			}
+			if before && after {
+				want = append(want, strconv.Itoa(use.Number))
+			}
+		}
+		var got []string
+		for _, p := range regexp.MustCompile(`(\d+) \(`).FindAllStringSubmatch(pile, -1) {
+			got = append(got, p[1])
+		}
+		slices.Sort(got)
+		slices.Sort(want)
+		if !slices.Equal(got, want) {
+			t.Errorf("after row %d the pile is %v, want %v", j, got, want)
+		}
+		seen += len(want)
+	}
+	if seen == 0 {
+		t.Error("no offcut ever lay about: this test saw nothing")
+	}
+}
+
+func TestOptionsAreChecked(t *testing.T) {
+	job := denJob()
+	plan := layOut(job)
+	for _, c := range []struct {
+		opt  sheet.Options
+		want string
+	}{
+		{sheet.Options{Paper: 9}, "Options.Paper is Paper(9)"},
+		{sheet.Options{Language: "tlh"}, `Options.Language is "tlh"`},
+		{sheet.Options{Words: map[string]string{"nonsense": "x"}}, `Options.Words is keyed by "nonsense"`},
+		{sheet.Options{Room: 2}, "Options.Room is 2"},
+		{sheet.Options{Room: -1}, "Options.Room is -1"},
+		{sheet.Options{DPI: 5}, "Options.DPI is 5"},
+		{sheet.Options{Columns: 10}, "Options.Columns is 10"},
+	} {
+		for _, doc := range documents() {
+			var buf bytes.Buffer
+			err := doc.write(&buf, job, plan, &c.opt)
+			if err == nil || !strings.Contains(err.Error(), c.want) || buf.Len() > 0 {
+				t.Errorf("%s: %v and %d bytes, want an error with %q and nothing written", doc.name, err, buf.Len(), c.want)
+			}
+		}
+	}
+	var buf bytes.Buffer
+	for _, err := range []error{
+		sheet.Map(&buf, job, plan, sheet.FormatHTML, nil), sheet.Planks(&buf, job, plan, sheet.FormatCSV, nil),
+		sheet.Cuts(&buf, job, plan, sheet.FormatPDF, nil),
+	} {
+		if err == nil || buf.Len() > 0 {
+			t.Errorf("a wrong format: %v, %d bytes", err, buf.Len())
+		}
+	}
+}
+
+func TestWordsReplace(t *testing.T) {
+	job := denJob()
+	text := written(t, func(w io.Writer) error {
+		return sheet.Text(w, job, layOut(job), &sheet.Options{Words: map[string]string{"starting-wall": "Window side"}})
+	})
+	if !strings.Contains(text, "Window side") || strings.Contains(text, "Starting wall") {
+		t.Errorf("the word was not replaced:\n%s", text)
+	}
+}
