@@ -1,0 +1,176 @@
+package sheet_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"encoding/xml"
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/sheet"
+)
+
+// hostile are names that break out of careless files.
+var hostile = []string{
+	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</title></svg><script>alert(1)</script>`, `]]>&lt;&#60;script&#62;`,
+	"=HYPERLINK(\"x\")", "a|b\n# c `d`", "\x00\x1b[2Jred\x1b[31m", "\xff\xfe\xf0\x28", "{{.Key}} {row}", `\)(endobj`, strings.Repeat("w", 3000), "",
+}
+
+// named gives everything in a job and its plan that has a name the same one.
+func named(name string) (*cutopt.Job, *cutopt.Plan) {
+	job := kitchenJob()
+	job.Name, job.Plank.Name = name, name
+	room := &job.Rooms[0]
+	room.Name, room.Islands[0].Name, room.Doorways[0].Name, room.Doorways[0].To = name, name, name, name
+	plan := layOut(job)
+	plan.Rooms[0].Notes = []string{name}
+	plan.Rooms[0].Rows[3].Runs[0].Pieces[0].Shaping = []string{name}
+	return job, plan
+}
+
+func TestHostileNames(t *testing.T) {
+	tags := regexp.MustCompile(`(?i)<(script|img)[\s>]`)
+	for _, name := range hostile {
+		job, plan := named(name)
+		plain, plainPlan := named("x")
+		for _, doc := range documents() {
+			text := written(t, func(w io.Writer) error { return doc.write(w, job, plan, &sheet.Options{DPI: 20}) })
+			same := written(t, func(w io.Writer) error { return doc.write(w, plain, plainPlan, &sheet.Options{DPI: 20}) })
+			switch doc.name {
+			case "sheet.html":
+				if a, b := len(tags.FindAllString(text, -1)), len(tags.FindAllString(same, -1)); a != b {
+					t.Errorf("%q makes %d elements of script and img, want %d", name, a, b)
+				}
+			case "map.svg", "planks.svg":
+				dec := xml.NewDecoder(strings.NewReader(text))
+				for {
+					tok, err := dec.Token()
+					if err == io.EOF {
+						break
+					}
+					if err != nil {
+						t.Fatalf("%q in %s: %v", name, doc.name, err)
+					}
+					if e, ok := tok.(xml.StartElement); ok && !strings.Contains(" svg title path text clipPath g ", " "+e.Name.Local+" ") {
+						t.Errorf("%q makes an element %s in %s", name, e.Name.Local, doc.name)
+					}
+				}
+			case "map.txt", "cuts.txt":
+				for _, r := range text {
+					if r < ' ' && r != '\n' || r == 0x7f {
+						t.Errorf("%q leaves the character %q in %s", name, r, doc.name)
+					}
+				}
+			case "cuts.csv":
+				lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+				if err != nil {
+					t.Fatalf("%q: %v", name, err)
+				}
+				for _, l := range lines {
+					for _, c := range l {
+						if strings.HasPrefix(c, "=") {
+							t.Errorf("the cell %q is a formula", c)
+						}
+					}
+				}
+			case "cuts.md":
+				if a, b := strings.Count(text, "\n"), strings.Count(same, "\n"); a != b {
+					t.Errorf("%q makes %d lines of Markdown, want %d", name, a, b)
+				}
+			}
+		}
+	}
+}
+
+// Plans that do not hold together are refused by name, and nothing is written.
+func TestBrokenPlans(t *testing.T) {
+	for _, c := range []struct {
+		why   string
+		spoil func(*cutopt.Job, *cutopt.Plan)
+		want  string
+	}{
+		{"no plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 0 }, "Job.Plank"},
+		{"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 2 * j.Plank.Length }, "Job.Rules.Kerf"},
+		{"a unit that is none", func(j *cutopt.Job, _ *cutopt.Plan) { j.Unit = 77 }, "Job.Unit"},
+		{"a corner beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Outline[1].X = 1 << 60 }, "Job.Rooms[0] has a corner"},
+		{"a doorway beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Doorways[0].Depth = 1 << 60 }, "Job.Rooms[0].Doorways[0]"},
+		{"another job's plan", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms = append(j.Rooms, cutopt.Room{Name: "Attic"}) }, "Plan.Rooms has 1 floors"},
+		{"a row upside down", func(_ *cutopt.Job, p *cutopt.Plan) { p.Rooms[0].Rows[2].To = 0 }, "Plan.Rooms[0].Rows[2] runs"},
+		{"a run backwards", func(_ *cutopt.Job, p *cutopt.Plan) { p.Rooms[0].Rows[2].Runs[0].To = 0 }, "Rows[2].Runs[0] runs"},
+		{"a piece outside its run", func(_ *cutopt.Job, p *cutopt.Plan) { p.Rooms[0].Rows[2].Runs[0].Pieces[0].From = -5 }, "Runs[0].Pieces[0] runs"},
+		{"a shape outside its piece", func(_ *cutopt.Job, p *cutopt.Plan) {
+			p.Rooms[0].Rows[2].Runs[0].Pieces[0].Shape = []cutopt.Point{{X: 1 << 50}, {}, {}}
+		}, "Pieces[0].Shape"},
+		{"a piece of no plank", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = nil }, "is on no plank"},
+		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "Plan.Planks[3].Number is 9"},
+		{"a plank with a piece of another", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = p.Planks[4].Pieces }, "Plan.Planks[3].Pieces[0] names"},
+		{"a plank with a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 }, "Plan.Planks[3].Pieces[0] names"},
+		{"a plank too short for its pieces", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length -= measure.Inch }, "is this plan made from this job"},
+		{"no cuts between pieces", func(_ *cutopt.Job, p *cutopt.Plan) {
+			for i := range p.Planks {
+				p.Planks[i].Cuts = nil
+			}
+			p.Rooms[0].From = cutopt.HandRight
+		}, ""},
+	} {
+		for _, doc := range documents() {
+			job := denJob()
+			plan := layOut(job)
+			c.spoil(job, plan)
+			var buf bytes.Buffer
+			err := doc.write(&buf, job, plan, nil)
+			if c.want == "" {
+				continue // it only must not panic
+			}
+			if err == nil || !strings.Contains(err.Error(), c.want) || buf.Len() > 0 {
+				t.Errorf("%s, %s: %v and %d bytes; want an error with %q and nothing written", c.why, doc.name, err, buf.Len(), c.want)
+			}
+		}
+	}
+	var buf bytes.Buffer
+	for _, doc := range documents() {
+		if err := doc.write(&buf, nil, nil, nil); err == nil || buf.Len() > 0 {
+			t.Errorf("%s of nothing: %v", doc.name, err)
+		}
+		if err := doc.write(io.Discard, &cutopt.Job{Plank: cutopt.Plank{Length: 1, Width: 1}}, &cutopt.Plan{}, nil); err != nil {
+			t.Errorf("%s of an empty plan: %v", doc.name, err)
+		}
+	}
+}
+
+// FuzzPlan feeds plans and jobs from bytes: whatever they are, nothing panics, and it ends.
+func FuzzPlan(f *testing.F) {
+	for name, job := range scenes() {
+		j, err := json.Marshal(job)
+		if err != nil {
+			f.Fatal(err)
+		}
+		p, err := json.Marshal(planOf(name, job))
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(j, p)
+	}
+	f.Fuzz(func(t *testing.T, j, p []byte) {
+		var job cutopt.Job
+		var plan cutopt.Plan
+		if json.Unmarshal(j, &job) != nil || json.Unmarshal(p, &plan) != nil {
+			t.Skip()
+		}
+		opt := &sheet.Options{DPI: 10}
+		for _, doc := range documents() {
+			if err := doc.write(io.Discard, &job, &plan, opt); err == nil && doc.name == "map.svg" {
+				var buf bytes.Buffer
+				doc.write(&buf, &job, &plan, opt)
+				if err := xml.Unmarshal(buf.Bytes(), new(struct{})); err != nil {
+					t.Errorf("the map is no XML: %v", err)
+				}
+			}
+		}
+	})
+}
