@@ -167,11 +167,11 @@ func (b *book) cutsMarkdown(w io.Writer) error {
 	return err
 }
 
+var markdownEscaper = strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", ">", "&gt;", "&", "&amp;", "*", "\\*", "_", "\\_",
+	"`", "\\`", "[", "\\[", "\n", " ", "\r", " ")
+
 // markdownText makes any text a cell of a table: no mark-up, no line breaks.
-func markdownText(s string) string {
-	return strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", ">", "&gt;", "&", "&amp;", "*", "\\*", "_", "\\_", "`", "\\`",
-		"[", "\\[", "\n", " ", "\r", " ").Replace(s)
-}
+func markdownText(s string) string { return markdownEscaper.Replace(s) }
 
 // cutsText writes aligned columns.
 func (b *book) cutsText(w io.Writer) error {

@@ -42,14 +42,6 @@ func (f *flow) bottom() float64 {
 	return f.height - f.margin
 }
 
-// room returns how much of the page is left.
-func (f *flow) room() float64 {
-	if f.d == nil {
-		return f.bottom() - f.margin
-	}
-	return f.bottom() - f.y
-}
-
 // turn ends the page at work and begins a new one.
 func (f *flow) turn() {
 	f.finish()

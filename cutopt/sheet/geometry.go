@@ -73,8 +73,7 @@ func joinedRooms(rooms []cutopt.Room) [][]int {
 			byName[rooms[i].Name] = i
 		}
 	}
-	var find func(int) int
-	find = func(i int) int {
+	find := func(i int) int {
 		for first[i] != i {
 			i = first[i]
 		}
