@@ -61,11 +61,14 @@ type Waste struct {
 
 // A PlanRoom is one floor of a plan: a room, or several joined without a transition.
 type PlanRoom struct {
-	Name  string
-	Axes  Axes
-	From  Hand      // the end of each row that is laid first
-	Rows  []PlanRow // from the starting side
-	Notes []string  // what was smoothed, dropped, or asks for a break
+	Name string
+	Axes Axes
+	From Hand      // the end of each row that is laid first
+	Rows []PlanRow // from the starting side
+	// NarrowEdge says that the first or the last row is narrower than Rules.MinRip because no position of the rows, or
+	// the width asked for the first row, allows more. Check then does not hold edge rows against that rule.
+	NarrowEdge bool
+	Notes      []string // what was smoothed, dropped, or asks for a break
 }
 
 // Axes place a room's own axes in its drawing: the drawing is turned by -Turn degrees about Origin, and mirrored in y

@@ -1,0 +1,124 @@
+package cutopt
+
+import (
+	"bytes"
+	_ "embed" // for the schema
+	"encoding/json"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// MaxPlanFile is the largest plan file that is read, in bytes.
+const MaxPlanFile = 256 << 20
+
+//go:embed schema/plan.schema.json
+var planSchema []byte
+
+// PlanSchema returns the JSON Schema (draft 2020-12) of plan files, for programs that read or write them. It states keys,
+// types and choices; whether a plan keeps the rules of its job is for [Check] to say.
+func PlanSchema() []byte { return slices.Clone(planSchema) }
+
+// A PlanFileError says what in a plan file cannot be read, and where.
+type PlanFileError struct {
+	Line, Column int    // from 1; the column counts bytes
+	Key          string // as in "rooms[0].rows[2].width", indices from 0; empty for the file as a whole
+	Value        string // as it stands there, shortened; may be empty
+	Msg          string // what is wrong
+	Hint         string // how to mend it; may be empty
+}
+
+// Error names the place and the key, quotes the value, says what is wrong and suggests the mend.
+func (e *PlanFileError) Error() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "line %d, column %d: ", e.Line, e.Column)
+	if e.Key != "" {
+		b.WriteString(e.Key + ": ")
+	}
+	if e.Value != "" {
+		b.WriteString(e.Value + " ")
+	}
+	b.WriteString(e.Msg)
+	if e.Hint != "" {
+		b.WriteString("; " + e.Hint)
+	}
+	return b.String()
+}
+
+// Encode writes the plan as a file of version [PlanVersion] that [DecodePlan] reads back to an equal plan, but that empty
+// lists come back as nil. [PlanSchema] describes it: lengths are decimal numbers in Unit, the shortest that read back
+// exactly; areas are in square feet or square metres, amounts have two decimals, percentages are as printed by
+// encoding/json. Names that are no UTF-8 are mended. The same plan gives the same bytes.
+//
+// The error is one of w, or says that the plan is of another version, its unit or one of its enumerations is none of the
+// constants, or a percentage is no finite number. It takes O(size of the plan) and holds one row in memory.
+func (p *Plan) Encode(w io.Writer) error {
+	pw := newPlanWriter(w, p.Unit)
+	pw.plan(p)
+	return pw.flush()
+}
+
+// DecodePlan reads a plan file: strictly, with every key known, present and given once. Keys may come in any order.
+// What is read is not held against any job; [Check] does that.
+//
+// The error is one of r or a *[PlanFileError]. Files above [MaxPlanFile] are refused. It takes O(size of the file) and
+// holds the file in memory.
+func DecodePlan(r io.Reader) (*Plan, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxPlanFile+1))
+	if err != nil {
+		return nil, fmt.Errorf("cutopt: reading a plan: %w", err)
+	}
+	p := new(Plan)
+	if err := p.decode(data); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// MarshalJSON returns what Encode writes.
+func (p *Plan) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	if err := p.Encode(&b); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
+
+// UnmarshalJSON reads what [DecodePlan] does. The plan is unchanged when it fails.
+func (p *Plan) UnmarshalJSON(data []byte) error {
+	var q Plan
+	if err := q.decode(data); err != nil {
+		return err
+	}
+	*p = q
+	return nil
+}
+
+func (p *Plan) decode(data []byte) error {
+	if len(data) > MaxPlanFile {
+		return &PlanFileError{Line: 1, Column: 1, Msg: fmt.Sprintf("the file is larger than %d MiB", MaxPlanFile>>20)}
+	}
+	r := newPlanReader(data)
+	if !utf8.Valid(data) {
+		for i := 0; i < len(data); {
+			c, n := utf8.DecodeRune(data[i:])
+			if c == utf8.RuneError && n == 1 {
+				r.failAt(i, "", "the file is not in UTF-8", "")
+				return r.err
+			}
+			i += n
+		}
+	}
+	r.plan(p)
+	if r.err != nil {
+		return r.err
+	}
+	return nil
+}
+
+var _ interface {
+	json.Marshaler
+	json.Unmarshaler
+} = (*Plan)(nil)
