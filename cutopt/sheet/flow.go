@@ -25,6 +25,7 @@ type flow struct {
 	yield  func(*draw.Drawing) bool
 
 	d       *draw.Drawing // the page at work; nil before the first
+	w, h    float64       // its size
 	y       float64
 	page    int
 	stopped bool // nobody takes more pages
@@ -32,20 +33,26 @@ type flow struct {
 
 // left returns the left edge of the text, inner its width.
 func (f *flow) left() float64  { return f.margin }
-func (f *flow) inner() float64 { return f.width - 2*f.margin }
+func (f *flow) inner() float64 { return f.w - 2*f.margin }
 
 // bottom returns how far down a page may be used.
 func (f *flow) bottom() float64 {
-	if f.height == 0 {
+	if f.h == 0 {
 		return math.Inf(1)
 	}
-	return f.height - f.margin
+	return f.h - f.margin
 }
 
 // turn ends the page at work and begins a new one.
-func (f *flow) turn() {
+func (f *flow) turn() { f.begin(f.width, f.height) }
+
+// turnSideways does the same with the new page on its side.
+func (f *flow) turnSideways() { f.begin(f.height, f.width) }
+
+func (f *flow) begin(width, height float64) {
 	f.finish()
-	f.d = &draw.Drawing{Width: f.width, Height: f.height, Title: f.title, Paper: f.look.paper}
+	f.w, f.h = width, height
+	f.d = &draw.Drawing{Width: width, Height: height, Title: f.title, Paper: f.look.paper}
 	f.y = f.margin
 	f.page++
 }
@@ -60,7 +67,7 @@ func (f *flow) finish() {
 	}
 	if f.footer != nil {
 		f.d.Write(draw.Text{
-			At: draw.Point{X: f.width - f.margin, Y: f.d.Height - f.margin/2}, Str: f.footer(f.page), Size: 7,
+			At: draw.Point{X: f.d.Width - f.margin, Y: f.d.Height - f.margin/2}, Str: f.footer(f.page), Size: 7,
 			Colour: f.look.soft, Anchor: draw.End,
 		})
 	}
@@ -68,6 +75,13 @@ func (f *flow) finish() {
 		f.stopped = true
 	}
 	f.d = nil
+}
+
+// widen makes an endless page at least so wide.
+func (f *flow) widen(width float64) {
+	f.need(0)
+	f.w = max(f.w, width)
+	f.d.Width = f.w
 }
 
 // need makes sure that h points are left, on a new page if it must be.

@@ -95,32 +95,63 @@ func (w labelWord) width(size float64) float64 {
 	return n
 }
 
+// labelSizes are the sizes of labels in points, tried from the largest; at 5 points figures can still be read on paper.
+var labelSizes = []float64{8, 7, 6, 5}
+
 // label sets the label of a piece: as much of it as fits.
 func (m *mapper) label(row *cutopt.PlanRow, p *laid) {
 	ring := m.ring(ringOf(row, &p.Piece))
 	height := float64(row.Width) * m.scale
-	size := min(8.5, max(5, height*0.6))
-	s := widest(ring, size*0.4)
-	// A tile shows a part of the piece: the label goes there.
-	s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
-	for _, line := range m.labels(p) {
-		if lineWidth(line, size) <= s.width()-4 && height >= size {
-			m.setLabel(line, size, s, p.kind)
+	for _, lines := range m.labels(p) {
+		for _, size := range labelSizes {
+			half := size * (0.4 + 0.53*float64(len(lines)-1))
+			if height < 2*half+float64(len(lines)) {
+				continue
+			}
+			s := widest(ring, half)
+			// A tile shows a part of the piece: the label goes there.
+			s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
+			if labelWidth(lines, size) > s.width()-3 {
+				continue
+			}
+			for k, line := range lines {
+				at := s
+				at.y += (float64(k) - float64(len(lines)-1)/2) * size * 1.06
+				m.setLabel(line, size, at, p.kind)
+			}
 			return
 		}
 	}
 }
 
-// labels lists the label of a piece from the fullest to the shortest.
-func (m *mapper) labels(p *laid) [][]labelWord {
+// labels lists the label of a piece, in one line or two, from the fullest to the shortest.
+func (m *mapper) labels(p *laid) [][][]labelWord {
+	type line = []labelWord
 	number := strconv.Itoa(p.Plank)
 	if p.kind == kindWhole {
-		return [][]labelWord{{{text: number, faint: true}}}
+		return [][]line{{{{text: number, faint: true}}}}
 	}
 	letter := labelWord{text: m.say("letter." + kindKeys[p.kind]), bold: true}
 	length := labelWord{text: m.bare(p.Length)}
 	box := labelWord{text: number, bold: true, box: true, dark: m.shared(p.Plank)}
-	return [][]labelWord{{letter, length, box}, {length, box}, {letter, box}, {box}, {letter}}
+	return [][]line{
+		{{letter, length, box}},
+		{{letter, length}, {box}},
+		{{length}, {letter, box}},
+		{{length, box}},
+		{{length}, {box}},
+		{{letter, box}},
+		{{box}},
+		{{letter}},
+	}
+}
+
+func labelWidth(lines [][]labelWord, size float64) float64 {
+	w := 0.0
+	for _, line := range lines {
+		w = max(w, lineWidth(line, size))
+	}
+	return w
 }
 
 func lineWidth(line []labelWord, size float64) float64 {

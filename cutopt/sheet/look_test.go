@@ -17,7 +17,9 @@ func TestLook(t *testing.T) {
 	if *lookDir == "" {
 		t.Skip("no -look folder given")
 	}
-	for name, job := range scenes() {
+	jobs := scenes()
+	jobs["hall"] = hallJob(60)
+	for name, job := range jobs {
 		plan := planOf(name, job)
 		for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
 			toFile(t, name+"-map."+f.String(), func(w io.Writer) error { return sheet.Map(w, job, plan, f, nil) })
@@ -26,6 +28,10 @@ func TestLook(t *testing.T) {
 		for _, f := range []sheet.Format{sheet.FormatCSV, sheet.FormatMarkdown, sheet.FormatText} {
 			toFile(t, name+"-cuts."+f.String(), func(w io.Writer) error { return sheet.Cuts(w, job, plan, f, nil) })
 		}
+		grey := &sheet.Options{Theme: sheet.GreyTheme()}
+		toFile(t, name+"-grey.png", func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatPNG, grey) })
+		german := &sheet.Options{Language: "de", Paper: sheet.PaperA4}
+		toFile(t, name+"-de.pdf", func(w io.Writer) error { return sheet.PDF(w, job, plan, german) })
 		toFile(t, name+".html", func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) })
 		toFile(t, name+".pdf", func(w io.Writer) error { return sheet.PDF(w, job, plan, nil) })
 		toFile(t, name+".txt", func(w io.Writer) error { return sheet.Text(w, job, plan, nil) })

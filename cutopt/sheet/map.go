@@ -124,6 +124,7 @@ func (b *book) mapPages(s setting) iter.Seq[*draw.Drawing] {
 				return
 			}
 			b.mapOf(f, i)
+			b.mapNotes(f, i)
 		}
 		if f.d == nil && f.page == 0 {
 			f.turn()
@@ -145,29 +146,22 @@ func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) 
 
 // mapOf draws one floor, in tiles where one page is too small.
 func (b *book) mapOf(f *flow, i int) {
-	tiles, scale := b.tiling(i, f.inner(), f.height-2*f.margin)
+	inner, deep, turn := f.width-2*f.margin, f.height-2*f.margin, f.turn
+	tiles, scale := b.tiling(i, inner, deep)
 	if f.height > f.width && !f.upright {
 		// A page on its side is taken when it needs fewer sheets, or shows the floor larger on as many.
-		turned, bigger := b.tiling(i, f.height-2*f.margin, f.inner())
+		turned, bigger := b.tiling(i, deep, inner)
 		if len(turned) < len(tiles) || len(turned) == len(tiles) && bigger > scale*1.05 {
-			tiles, scale = turned, bigger
-			f.finish()
-			f.width, f.height = f.height, f.width
-			defer func() {
-				f.finish()
-				f.width, f.height = f.height, f.width
-			}()
+			tiles, scale, turn = turned, bigger, f.turnSideways
 		}
-	} else if f.height == 0 {
-		f.width = max(f.width, 2*f.margin+leftStrip+rightStrip+tiles[0].width()*scale)
 	}
 	for k, t := range tiles {
 		h := topStrip + t.height()*scale + bottomStrip
 		if f.height > 0 {
-			f.turn()
+			turn()
 		} else {
 			f.skip(18)
-			f.need(h)
+			f.widen(2*f.margin + leftStrip + rightStrip + t.width()*scale)
 		}
 		b.mapHead(f, i, tiles, k)
 		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles, untitled: len(b.pieces) > 4000}
@@ -175,9 +169,6 @@ func (b *book) mapOf(f *flow, i int) {
 		m.draw()
 		f.y += h
 		b.mapFoot(f, i, scale)
-		if k == len(tiles)-1 {
-			b.mapNotes(f, i)
-		}
 	}
 }
 
