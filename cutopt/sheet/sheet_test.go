@@ -158,6 +158,7 @@ func TestStepsAreThePlans(t *testing.T) {
 			body, _, _ := strings.Cut(m[3], `<p class="pile">`)
 			allowed := map[string]bool{text(row.Width): true}
 			for _, run := range row.Runs {
+				allowed[text(run.To-run.From)] = true
 				for n, p := range run.Pieces {
 					if kind := kindOf(p, n, len(run.Pieces)); kind != "whole plank" && !strings.Contains(body, text(p.Length)) {
 						t.Errorf("%s row %d: %s of %s is not told", name, j, kind, text(p.Length))
@@ -281,5 +282,39 @@ func TestWordsReplace(t *testing.T) {
 	})
 	if !strings.Contains(text, "Window side") || strings.Contains(text, "Starting wall") {
 		t.Errorf("the word was not replaced:\n%s", text)
+	}
+}
+
+// Whatever the width, no line is wider, every row has its line, and where a piece is wide enough its length is told.
+func TestTextAdapts(t *testing.T) {
+	job := kitchenJob()
+	job.Rooms[0].Name = strings.Repeat("Long Name ", 40)
+	plan := layOut(job)
+	for columns := 20; columns <= 200; columns += 7 {
+		for _, ascii := range []bool{false, true} {
+			text := written(t, func(w io.Writer) error {
+				return sheet.Text(w, job, plan, &sheet.Options{Columns: columns, ASCII: ascii})
+			})
+			rows := 0
+			for _, line := range strings.Split(text, "\n") {
+				if n := len([]rune(line)); n > columns {
+					t.Errorf("%d columns: a line of %d: %s", columns, n, line)
+				}
+				for _, r := range line {
+					if ascii && r > '~' {
+						t.Errorf("the ASCII map has %q", r)
+					}
+				}
+				if regexp.MustCompile(`^ *\d+ .*[|│]`).MatchString(line) {
+					rows++
+				}
+			}
+			if rows != len(plan.Rooms[0].Rows) {
+				t.Errorf("%d columns: %d rows drawn of %d", columns, rows, len(plan.Rooms[0].Rows))
+			}
+			if columns > 120 && !strings.Contains(text, "E 27 1/2") && !strings.Contains(text, "E 27") {
+				t.Errorf("%d columns do not tell the first ender:\n%s", columns, text)
+			}
+		}
 	}
 }

@@ -39,10 +39,18 @@ func (b *book) stepOf(lr laidRow) step {
 	case len(room.Rows) - 1:
 		st.Title += b.say("step.last")
 	}
+	if len(lr.runs) == 1 {
+		st.Title += b.say("step.length", "length", b.length(row.Runs[0].To-row.Runs[0].From))
+	}
+	// What is sawn besides the crosscuts comes first: read in order, it must not come after the laying.
+	if row.Width < b.job.Plank.Width {
+		st.Lines = append(st.Lines, b.say("step.rip", "width", b.length(row.Width), "edge", b.ripEdge(lr)))
+	}
+	st.Lines = append(st.Lines, b.shapeLines(lr)...)
 	last := -1
 	for k, run := range lr.runs {
 		if len(lr.runs) > 1 {
-			st.Lines = append(st.Lines, b.stretch(k, len(lr.runs), room.From))
+			st.Lines = append(st.Lines, b.stretch(k, lr))
 		}
 		st.Lines = append(st.Lines, b.runLines(run)...)
 		st.Pieces += len(run)
@@ -50,27 +58,24 @@ func (b *book) stepOf(lr laidRow) step {
 			last = run[len(run)-1].order
 		}
 	}
-	if row.Width < b.job.Plank.Width {
-		st.Lines = append(st.Lines, b.say("step.rip", "width", b.length(row.Width), "edge", b.ripEdge(lr)))
-	}
-	st.Lines = append(st.Lines, b.shapeLines(lr)...)
 	st.Pile = b.pileText(last, lr.room)
 	return st
 }
 
 // stretch names a run of a row that has several, in the order of laying.
-func (b *book) stretch(k, n int, from cutopt.Hand) string {
-	at := k
-	if from == cutopt.HandRight {
-		at = n - 1 - k
-	}
+func (b *book) stretch(k int, lr laidRow) string {
+	room := &b.plan.Rooms[lr.room]
+	n := len(lr.runs)
+	at := fromHand(n, room.From)[k]
+	run := &room.Rows[lr.row].Runs[at]
+	length := b.length(run.To - run.From)
 	switch {
 	case n == 2 && at == 0:
-		return b.say("stretch.left")
+		return b.say("stretch.left", "length", length)
 	case n == 2:
-		return b.say("stretch.right")
+		return b.say("stretch.right", "length", length)
 	}
-	return b.say("stretch.of", "k", strconv.Itoa(at+1), "n", strconv.Itoa(n))
+	return b.say("stretch.of", "k", strconv.Itoa(at+1), "n", strconv.Itoa(n), "length", length)
 }
 
 // runLines says how to lay a run. Whole planks in succession make one line.

@@ -52,11 +52,14 @@ type terminal struct {
 	buf   bytes.Buffer
 }
 
-// line writes one line without trailing blanks.
+// line writes one line without trailing blanks, cut off at the width.
 func (t *terminal) line(s string) {
 	s = oneLine(s)
 	if t.opt.ASCII {
 		s = toASCII(s)
+	}
+	if runes := []rune(s); len(runes) > t.opt.Columns {
+		s = string(runes[:t.opt.Columns])
 	}
 	t.buf.WriteString(strings.TrimRight(s, " ") + "\n")
 }
