@@ -182,6 +182,9 @@ func blanks(n int) []rune { return []rune(strings.Repeat(" ", n)) }
 // legend explains the letters, folded to the width.
 func (t *terminal) legend() {
 	text := t.say("legend.text", "unit", t.say("unit."+t.unit.String()))
+	if t.opt.ASCII {
+		text = toASCII(text)
+	}
 	for len(text) > 0 {
 		runes := []rune(text)
 		if len(runes) <= t.opt.Columns {
