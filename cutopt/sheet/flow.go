@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"plank.example/cutopt/sheet/internal/draw"
@@ -143,7 +144,7 @@ func (f *flow) boxed(text string, ft font) {
 func wrap(text string, ft font, width float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range strings.FieldsFunc(text, breaks) {
 		next := word
 		if line != "" {
 			next = line + " " + word
@@ -165,6 +166,9 @@ func wrap(text string, ft font, width float64) []string {
 	}
 	return lines
 }
+
+// breaks reports where a line may be broken: at white space, but not within a length.
+func breaks(r rune) bool { return unicode.IsSpace(r) && r != noBreak }
 
 // fits returns how many bytes of a word fit into width, at least one character.
 func fits(word string, ft font, width float64) int {

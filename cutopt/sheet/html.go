@@ -35,7 +35,7 @@ func HTML(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
 	if err != nil {
 		return err
 	}
-	b.opt.Room = 0
+	b.opt.Room, b.glued = 0, true
 	if err := b.checkSheets(); err != nil {
 		return err
 	}

@@ -135,7 +135,7 @@ func (b *book) mapPages(s setting) iter.Seq[*draw.Drawing] {
 }
 
 func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) *flow {
-	f := &flow{setting: s, look: b.look, title: b.fullTitle(title), yield: yield}
+	f := &flow{setting: s, look: b.look, title: b.fullTitle(title), yield: yield, w: s.width, h: s.height}
 	if s.height > 0 {
 		f.footer = func(page int) string {
 			return shorten(b.fullTitle(title), f.small(), f.inner()*0.8) + " · " + b.say("page", "n", strconv.Itoa(page))

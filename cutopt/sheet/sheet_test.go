@@ -138,6 +138,12 @@ func kindOf(p cutopt.Piece, n, of int) string {
 	return "ender"
 }
 
+// htmlOf returns the HTML sheet with plain spaces in its lengths.
+func htmlOf(t *testing.T, job *cutopt.Job, plan *cutopt.Plan) string {
+	t.Helper()
+	return strings.ReplaceAll(written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) }), "\u00a0", " ")
+}
+
 var stepHead = regexp.MustCompile(`(?s)<article class="step" id="row-(\d+)-(\d+)">(.*?)</article>`)
 
 // Every length in the steps of a row is a length of the plan: of a piece or an offcut of one of the row's planks, or
@@ -146,7 +152,7 @@ func TestStepsAreThePlans(t *testing.T) {
 	lengths := regexp.MustCompile(`(\d+(?: \d+/\d+)?|\d+/\d+) (?:in|mm)\b`)
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		page := written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) })
+		page := htmlOf(t, job, plan)
 		text := func(l measure.Length) string { return l.Floor(job.Rules.Grid).Format(job.Unit, job.Rules.Grid) }
 		steps := stepHead.FindAllStringSubmatch(page, -1)
 		if len(steps) != len(plan.Rooms[0].Rows) {
@@ -206,7 +212,7 @@ func partsOf(job *cutopt.Job, plan *cutopt.Plan, number int) map[measure.Length]
 func TestPileIsRecounted(t *testing.T) {
 	job := kitchenJob()
 	plan := layOut(job)
-	page := written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) })
+	page := htmlOf(t, job, plan)
 	seen := 0
 	for _, m := range stepHead.FindAllStringSubmatch(page, -1) {
 		j, _ := strconv.Atoi(m[2])
@@ -315,6 +321,17 @@ func TestTextAdapts(t *testing.T) {
 			if columns > 120 && !strings.Contains(text, "E 27 1/2") && !strings.Contains(text, "E 27") {
 				t.Errorf("%d columns do not tell the first ender:\n%s", columns, text)
 			}
+		}
+	}
+}
+
+// The pictures within the sheet set their text in lines of the page's width, not a letter at a time.
+func TestSheetPicturesHaveLines(t *testing.T) {
+	for name, job := range scenes() {
+		page := htmlOf(t, job, planOf(name, job))
+		_, strips, _ := strings.Cut(page, `<section id="strips"`)
+		if !strings.Contains(strips, ">Crosscut first, rip afterwards: only the piece") {
+			t.Errorf("%s: the plank sheet's explanation is not set in lines", name)
 		}
 	}
 }

@@ -27,7 +27,11 @@ type speech struct {
 	unit     measure.Unit
 	grid     measure.Length
 	comma    bool
+	glued    bool // lengths hold together at the end of a line
 }
+
+// noBreak is a space where no line is broken.
+const noBreak = '\u00a0'
 
 // newSpeech prepares the words and the graduation: the job's, or 1/16 in or 1 mm where that is finer.
 func newSpeech(o *Options, unit measure.Unit, grid measure.Length) *speech {
@@ -80,20 +84,28 @@ func (s *speech) count(key string, n int) string {
 
 // length prints a length with its unit, rounded down to the graduation.
 func (s *speech) length(l measure.Length) string {
-	return s.decimal(l.Floor(s.grid).Format(s.unit, s.grid))
+	return s.decimal(s.glue(l.Floor(s.grid).Format(s.unit, s.grid)))
 }
 
 // bare prints a length without its unit, rounded down to the graduation.
 func (s *speech) bare(l measure.Length) string {
-	return s.decimal(l.Floor(s.grid).Compact(s.unit, s.grid))
+	return s.decimal(s.glue(l.Floor(s.grid).Compact(s.unit, s.grid)))
 }
 
 // area prints an area.
-func (s *speech) area(a measure.Area) string { return s.decimal(a.Format(s.unit)) }
+func (s *speech) area(a measure.Area) string { return s.decimal(s.glue(a.Format(s.unit))) }
+
+// glue keeps a measure on one line, in documents whose lines are broken.
+func (s *speech) glue(text string) string {
+	if s.glued {
+		return strings.ReplaceAll(text, " ", string(noBreak))
+	}
+	return text
+}
 
 // percent prints a percentage to one decimal.
 func (s *speech) percent(v float64) string {
-	return s.decimal(strconv.FormatFloat(v, 'f', 1, 64)) + " %"
+	return s.decimal(s.glue(strconv.FormatFloat(v, 'f', 1, 64) + " %"))
 }
 
 // decimal turns the decimal point into the language's mark. Lengths and areas hold no other point.
