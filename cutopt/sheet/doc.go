@@ -21,6 +21,9 @@
 //  4. The HTML file is complete in itself and asks no host for anything; names from the job are escaped.
 //  5. Nothing is written when the plan and the job do not belong together.
 //
+// PNG and PDF are set in the Go fonts, which have Latin, Greek and Cyrillic letters; what they lack appears as a
+// replacement mark. SVG and HTML leave the letters to the reader's fonts.
+//
 // Pages are made one after the other, so that memory grows with a page and not with the floor; only PDF files are held
 // until their end.
 package sheet

@@ -237,7 +237,7 @@ Planks used compared with this plan, for the next job.
 The product's care note handed over.`
 
 const cautionsEnglish = `Resilient floors laid no later than 1980 are presumed to hold asbestos: do not sand, dry scrape or saw them; have them tested, and removed by licensed people (US: 29 CFR 1926.1101).
-Homes built before 1978 may have lead paint: undercutting casings and pulling base boards disturbs it; above 6 sq ft a room within 30 days the EPA's renovation rule applies (US: 40 CFR 745 subpart E).
+Homes built before 1978 may have lead paint: undercutting casings and pulling base boards disturbs it; above 6 sq ft a room within 30 days the EPA's renovation, repair and painting rule applies (US).
 Grinding slabs and cutting cement board sets silica free: 29 CFR 1926.1153, 50 µg/m³ over 8 hours (US).
 Knives and saws: cut away from the body, guards on, blade still before you reach in. Eye and ear protection, dust mask, knee pads.
 Radiant heat: floor surface not above 85 °F (29 °C), as reported; the product's limit counts.

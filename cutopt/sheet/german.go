@@ -237,7 +237,7 @@ Verbrauchte Dielen mit diesem Plan verglichen, für den nächsten Auftrag.
 Pflegehinweis des Produkts übergeben.`
 
 const cautionsGerman = `Elastische Böden, die bis 1980 verlegt wurden, gelten als asbesthaltig: nicht schleifen, trocken schaben oder sägen; prüfen lassen, nur durch Fachbetriebe entfernen (USA: 29 CFR 1926.1101).
-In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie frei; in den USA gilt über 0,56 m² je Raum in 30 Tagen die EPA-Regel (40 CFR 745 subpart E).
+In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie frei; in den USA gilt über 0,56 m² je Raum in 30 Tagen die EPA-Regel für Renovierungen.
 Estrich schleifen und Zementplatten schneiden setzt Quarzstaub frei: USA 29 CFR 1926.1153, 50 µg/m³ über 8 Stunden.
 Messer und Sägen: vom Körper weg schneiden, Schutz an der Maschine lassen, erst nach Stillstand zugreifen. Augen- und Gehörschutz, Staubmaske, Knieschoner.
 Fußbodenheizung: Oberfläche nicht über 29 °C, wie berichtet; der Grenzwert des Produkts gilt.

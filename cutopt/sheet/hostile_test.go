@@ -18,7 +18,7 @@ import (
 // hostile are names that break out of careless files.
 var hostile = []string{
 	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</title></svg><script>alert(1)</script>`, `]]>&lt;&#60;script&#62;`,
-	"=HYPERLINK(\"x\")", "a|b\n# c `d`", "\x00\x1b[2Jred\x1b[31m", "\xff\xfe\xf0\x28", "{{.Key}} {row}", `\)(endobj`, strings.Repeat("w", 3000), "",
+	"=HYPERLINK(\"x\")", "a|b\n# c `d`", "\x00\x1b[2Jred\x1b[31m", "\xff\xfe\xf0\x28", "漢字 الغرفة 😀\U0010ffff\u202e", "{{.Key}} {row}", `\)(endobj`, strings.Repeat("w", 3000), "",
 }
 
 // named gives everything in a job and its plan that has a name the same one.

@@ -204,7 +204,7 @@ func TestWidth(t *testing.T) {
 	if a, b := draw.Width("ab", 10, false), draw.Width("a", 10, false)+draw.Width("b", 10, false); math.Abs(a-b) > 1e-9 {
 		t.Errorf("ab is %v wide, a and b %v", a, b)
 	}
-	for _, r := range `½¼¾⅛″′→·–µ³²°„“äöüß"` {
+	for _, r := range "½¼¾⅛″′→·–µ³²°„“äöüß\"\u00a0\ufffd" {
 		if !draw.Has(r) {
 			t.Errorf("the fonts lack %q", r)
 		}
@@ -259,4 +259,21 @@ func difference(a, b image.Image) float64 {
 		}
 	}
 	return sum / float64(r.Dx()*r.Dy())
+}
+
+// What the fonts have no glyph for is replaced, and takes as much room in every format.
+func TestForeignLetters(t *testing.T) {
+	const text = "漢字 الغرفة 😀\U0010ffff\u202e\xff"
+	if a, b := draw.Width(text, 10, false), draw.Width(strings.Repeat("\ufffd", 2)+" "+strings.Repeat("\ufffd", 6)+" "+strings.Repeat("\ufffd", 4), 10, false); math.Abs(a-b) > 1e-9 {
+		t.Errorf("%q is %v wide, its substitutes %v", text, a, b)
+	}
+	d := &draw.Drawing{Width: 200, Height: 20, Title: text, Paper: 0xffffff}
+	d.Write(draw.Text{At: draw.Point{X: 5, Y: 15}, Str: text, Size: 10})
+	var buf bytes.Buffer
+	if err := draw.PDF(&buf, text, "en", one(d)); err != nil {
+		t.Error(err)
+	}
+	if blank := paint(t, &draw.Drawing{Width: 200, Height: 20, Paper: 0xffffff}, 72); difference(blank, paint(t, d, 72)) < 1 {
+		t.Error("the picture shows nothing")
+	}
 }

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"strings"
 	"sync"
 
 	"golang.org/x/image/font"
@@ -43,18 +44,35 @@ func parseFont(data []byte) *typeface {
 	return &typeface{data: data, font: f, advances: make(map[rune]int)}
 }
 
+// substitute stands for what the fonts have no glyph for.
+const substitute = '\ufffd'
+
+// glyph returns the index of the glyph for a rune, or that of the substitute.
+func (t *typeface) glyph(r rune) (i sfnt.GlyphIndex, own bool) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	i, err := t.font.GlyphIndex(&t.buf, r)
+	if err == nil && i != 0 {
+		return i, true
+	}
+	i, _ = t.font.GlyphIndex(&t.buf, substitute)
+	return i, false
+}
+
 // advance returns the width of a rune's glyph in font units.
 func (t *typeface) advance(r rune) int {
 	t.mu.Lock()
-	defer t.mu.Unlock()
-	if a, ok := t.advances[r]; ok {
+	a, ok := t.advances[r]
+	t.mu.Unlock()
+	if ok {
 		return a
 	}
-	a := fontUnits / 2
-	if i, err := t.font.GlyphIndex(&t.buf, r); err == nil {
-		if v, err := t.font.GlyphAdvance(&t.buf, i, fixed.I(fontUnits), font.HintingNone); err == nil {
-			a = v.Round()
-		}
+	i, _ := t.glyph(r)
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	a = fontUnits / 2
+	if v, err := t.font.GlyphAdvance(&t.buf, i, fixed.I(fontUnits), font.HintingNone); err == nil {
+		a = v.Round()
 	}
 	t.advances[r] = a
 	return a
@@ -62,11 +80,18 @@ func (t *typeface) advance(r rune) int {
 
 // Has reports whether the fonts have a glyph for the rune.
 func Has(r rune) bool {
-	t := regular()
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	i, err := t.font.GlyphIndex(&t.buf, r)
-	return err == nil && i != 0
+	_, own := regular().glyph(r)
+	return own
+}
+
+// settable replaces what the fonts cannot set.
+func settable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if Has(r) {
+			return r
+		}
+		return substitute
+	}, s)
 }
 
 // Width returns how wide a line of text is, in points, without kerning.

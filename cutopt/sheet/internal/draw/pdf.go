@@ -20,7 +20,7 @@ func PDF(w io.Writer, title, lang string, pages iter.Seq[*Drawing]) error {
 	f.SetCreationDate(epoch)
 	f.SetModificationDate(epoch)
 	f.SetProducer("cutopt", true)
-	f.SetTitle(title, true)
+	f.SetTitle(settable(title), true)
 	f.SetLang(lang)
 	f.AddUTF8FontFromBytes("Go", "", regular().data)
 	f.AddUTF8FontFromBytes("Go", "B", bold().data)
@@ -118,5 +118,5 @@ func (p *pdfPage) text(t Text) {
 		f.TransformRotate(90, at.X, at.Y)
 		defer f.TransformEnd()
 	}
-	f.Text(at.X, at.Y, t.Str)
+	f.Text(at.X, at.Y, settable(t.Str))
 }

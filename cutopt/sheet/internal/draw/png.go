@@ -180,10 +180,7 @@ func (p *painter) text(t Text) {
 }
 
 func (p *painter) glyph(f *typeface, r rune, t Text, at Point, pen float64) {
-	i, err := f.font.GlyphIndex(&p.buf, r)
-	if err != nil {
-		return
-	}
+	i, _ := f.glyph(r)
 	segments, err := f.font.LoadGlyph(&p.buf, i, fixed.I(fontUnits), nil)
 	if err != nil || len(segments) == 0 {
 		return
