@@ -174,3 +174,18 @@ func FuzzPlan(f *testing.F) {
 		}
 	})
 }
+
+// FuzzNames gives everything the same name: whatever it is, every document is written.
+func FuzzNames(f *testing.F) {
+	for _, name := range hostile {
+		f.Add(name)
+	}
+	f.Fuzz(func(t *testing.T, name string) {
+		job, plan := named(name)
+		for _, doc := range documents() {
+			if err := doc.write(io.Discard, job, plan, &sheet.Options{DPI: 10}); err != nil {
+				t.Errorf("%q: %s: %v", name, doc.name, err)
+			}
+		}
+	})
+}

@@ -70,7 +70,7 @@ type Theme struct {
 // LightTheme returns the default colours: blue and sand tints that stay apart for colour-blind eyes, on white.
 func LightTheme() *Theme {
 	return &Theme{
-		Paper: 0xffffff, Ink: 0x1d2226, Soft: 0x5b6369, Whole: 0xfbfaf7, Starter: 0xcfe1f0, Ender: 0xf6dfb4, Only: 0xe3dbe9,
+		Paper: 0xffffff, Ink: 0x1d2226, Soft: 0x5b6369, Whole: 0xfbfaf7, Starter: 0xbfd8ec, Ender: 0xfbe9c9, Only: 0xe3dbe9,
 		Hatch: 0x7b858d, Fixed: 0xc3c8cc, Accent: 0x0b4f7d,
 	}
 }
@@ -78,7 +78,7 @@ func LightTheme() *Theme {
 // GreyTheme returns greys only, for printers without colour.
 func GreyTheme() *Theme {
 	return &Theme{
-		Paper: 0xffffff, Ink: 0x000000, Soft: 0x505050, Whole: 0xffffff, Starter: 0xe6e6e6, Ender: 0xf4f4f4, Only: 0xd8d8d8,
+		Paper: 0xffffff, Ink: 0x000000, Soft: 0x505050, Whole: 0xffffff, Starter: 0xdedede, Ender: 0xf4f4f4, Only: 0xcacaca,
 		Hatch: 0x808080, Fixed: 0xbdbdbd, Accent: 0x000000,
 	}
 }
