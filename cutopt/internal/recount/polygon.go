@@ -1,0 +1,195 @@
+package recount
+
+import "math"
+
+// A role says what a polygon stands for.
+type role uint8
+
+const (
+	roleRoom   role = iota // outline of a room
+	roleIsland             // outline of an island
+	roleOpen               // opening of a doorway
+	roleMargin             // outside a wall without a gap that is held with Slack
+	roleKeep               // the gap of an edge
+	roleHide               // hidden floor
+	rolePart               // piece
+	roles
+)
+
+// A polygon is a simple ring of corners.
+type polygon struct {
+	role    role
+	of      int // index of the part, or of the gap's edge in drawing.edges
+	corners []Spot
+}
+
+// A keep is an edge with the gap it keeps.
+type keep struct {
+	name Edge
+	a, b Spot
+	gap  float64
+}
+
+// A drawing is a floor as polygons.
+type drawing struct {
+	floor    *Floor
+	polygons []polygon
+	keeps    []keep
+}
+
+func (d *drawing) add(r role, of int, corners ...Spot) {
+	d.polygons = append(d.polygons, polygon{r, of, corners})
+}
+
+// strip adds the strip of a given depth along an edge, on the side of the normal.
+func (d *drawing) strip(r role, of int, a, b, normal Spot, depth float64) {
+	if depth > 0 {
+		d.add(r, of, a, b, b.plus(normal, depth), a.plus(normal, depth))
+	}
+}
+
+// draw turns a floor into polygons. It takes O(corners + doorways * walls of the rooms they run through to).
+func draw(f *Floor) *drawing {
+	d := &drawing{floor: f}
+	open := d.openings()
+	for i := range f.Rooms {
+		room := &f.Rooms[i]
+		d.add(roleRoom, i, room.Outline.Corners...)
+		d.ring(&room.Outline, Edge{Room: i, Island: -1, Doorway: -1}, open[i])
+		for k := range room.Islands {
+			d.add(roleIsland, i, room.Islands[k].Corners...)
+			d.ring(&room.Islands[k], Edge{Room: i, Island: k, Doorway: -1}, nil)
+		}
+	}
+	return d
+}
+
+// turning returns 1 for corners in counter-clockwise order, else -1.
+func turning(corners []Spot) float64 {
+	var twice float64
+	for i, p := range corners {
+		q := corners[(i+1)%len(corners)]
+		twice += p.minus(corners[0]).cross(q.minus(corners[0]))
+	}
+	if twice < 0 {
+		return -1
+	}
+	return 1
+}
+
+// A side is an edge of a ring that is not of length 0.
+type side struct {
+	index     int
+	a, b      Spot
+	along     Spot // unit vector
+	normal    Spot // unit vector into the floor
+	gap, hide float64
+	slack     float64
+}
+
+func (d *drawing) newSide(index int, a, b Spot, turn, gap float64) (side, bool) {
+	v := b.minus(a)
+	n := math.Hypot(v.X, v.Y)
+	if n == 0 {
+		return side{}, false
+	}
+	s := side{index: index, a: a, b: b, along: Spot{v.X / n, v.Y / n}, gap: gap, slack: Slack}
+	s.normal = Spot{-s.along.Y * turn, s.along.X * turn}
+	if d.floor.Exact && (v.X == 0 || v.Y == 0) {
+		s.slack = 0
+	}
+	s.hide = gap + d.floor.Hidden + Slack
+	return s, true
+}
+
+// sides lists the edges of a ring. Turn is 1 where the floor lies on the left of the edges.
+func (d *drawing) sides(ring *Ring, turn float64) []side {
+	var sides []side
+	for i, a := range ring.Corners {
+		if s, ok := d.newSide(i, a, ring.Corners[(i+1)%len(ring.Corners)], turn, ring.Gaps[i]); ok {
+			sides = append(sides, s)
+		}
+	}
+	return sides
+}
+
+// ring adds what the edges of an outline or an island keep free and hide.
+func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
+	turn := turning(ring.Corners)
+	if name.Island >= 0 {
+		turn = -turn
+	}
+	sides := d.sides(ring, turn)
+	for i := range sides {
+		s, before := &sides[i], &sides[(i+len(sides)-1)%len(sides)]
+		name.Index = s.index
+		for _, part := range closedSpans(s, open[s.index]) {
+			d.wall(part, name)
+		}
+		if before.along.cross(s.along)*turn < 0 {
+			d.corner(before, s, name)
+		}
+	}
+}
+
+// wall adds the gap, the hidden strip and the margin of one edge.
+func (d *drawing) wall(s side, name Edge) {
+	d.keeps = append(d.keeps, keep{name, s.a, s.b, s.gap})
+	d.strip(roleKeep, len(d.keeps)-1, s.a, s.b, s.normal, s.gap-s.slack)
+	d.strip(roleHide, 0, s.a, s.b, s.normal, s.hide)
+	d.strip(roleMargin, 0, s.a, s.b, s.normal.plus(s.normal, -2), s.slack-s.gap)
+}
+
+// corner adds what a corner that points into the floor keeps free beyond its two edges.
+func (d *drawing) corner(s, t *side, name Edge) {
+	v := t.a
+	d.keeps = append(d.keeps, keep{name, v, v, min(s.gap, t.gap)})
+	if r := min(s.gap-s.slack, t.gap-t.slack); r > 0 {
+		const step = math.Pi / 12
+		angle := math.Atan2(s.normal.cross(t.normal), s.normal.dot(t.normal))
+		n := max(1, int(math.Ceil(math.Abs(angle)/step)))
+		fan := []Spot{v}
+		for i := range n + 1 {
+			sin, cos := math.Sincos(angle * float64(i) / float64(n))
+			m := s.normal
+			fan = append(fan, v.plus(Spot{m.X*cos - m.Y*sin, m.X*sin + m.Y*cos}, r))
+		}
+		d.add(roleKeep, len(d.keeps)-1, fan...)
+	}
+	d.mitre(v, s.normal, t.normal, s.hide, t.hide)
+}
+
+// mitre hides the mitre of two edges that meet in v at distances r and q, up to four times the larger.
+func (d *drawing) mitre(v, m, n Spot, r, q float64) {
+	cos, sin := m.dot(n), math.Abs(m.cross(n))
+	bisector := m.plus(n, 1)
+	size := math.Hypot(bisector.X, bisector.Y)
+	if sin < 1e-9 || size < 1e-9 {
+		return // in line, or a wall without thickness
+	}
+	bisector = Spot{bisector.X / size, bisector.Y / size}
+	along, back := (q-r*cos)/sin, (r-q*cos)/sin // from the feet of v to the tip of the mitre
+	if along <= 0 || back <= 0 {
+		d.add(roleHide, 0, v, v.plus(m, r), v.plus(n, q))
+		return
+	}
+	toTip, fromTip := perpendicular(m, n), perpendicular(n, m)
+	foot, last := v.plus(m, r), v.plus(n, q)
+	limit := 4 * max(r, q)
+	if math.Hypot(r, along) <= limit {
+		d.add(roleHide, 0, v, foot, foot.plus(toTip, along), last)
+		return
+	}
+	short := func(foot, way Spot, whole float64) Spot {
+		return foot.plus(way, min(whole, max(0, (limit-foot.minus(v).dot(bisector))/way.dot(bisector))))
+	}
+	d.add(roleHide, 0, v, foot, short(foot, toTip, along), short(last, fromTip, back), last)
+}
+
+// perpendicular returns the unit vector square to m on the side of n.
+func perpendicular(m, n Spot) Spot {
+	if m.cross(n) > 0 {
+		return Spot{-m.Y, m.X}
+	}
+	return Spot{m.Y, -m.X}
+}

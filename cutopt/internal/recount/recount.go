@@ -1,0 +1,146 @@
+// Package recount holds the geometry that Check measures plans with. It shares no code with the planner and works another
+// way: nothing is offset, clipped or sliced. The outline, the islands, the strip along every wall that the gap keeps
+// free, and every piece are polygons; a sweep over the height finds, in each slab between two corners, the cells between
+// neighbouring edges, and counts what covers each.
+//
+// # Tolerances
+//
+// A piece must stay clear of every wall and island by the gap. At a corner that points into the floor the distance is
+// measured to a polygon inscribed in the circle about the corner, with steps of 15 degrees, so that rounded and mitred
+// corners both pass.
+//
+// Floor must be covered unless it is hidden: nearer to a wall than the gap, the trim's cover, the smoothing tolerance
+// and [Slack] together, or in the mitre of that distance at a corner that points into the floor, up to four times the
+// distance from the corner.
+//
+// Where the axes of a room are turned by whole quarters, walls along them are held exactly. Every other wall is held to
+// Slack, since positions along it are rounded to whole ticks.
+//
+// Edges that cross between two corners are found by halving the slab until it is lower than [Thin]; what is lower than
+// that and narrower at every corner may be missed.
+package recount
+
+import (
+	"math"
+
+	"plank.example/cutopt/measure"
+)
+
+// Slack is the distance in ticks that is forgiven at walls which do not lie along the axes: 1/40 mm.
+const Slack = 8.0
+
+// Thin is the height in ticks below which slabs are not halved any more: 1 mm.
+const Thin = 320.0
+
+// A Spot is a place in a floor's own axes, in ticks.
+type Spot struct{ X, Y float64 }
+
+func (p Spot) plus(q Spot, times float64) Spot { return Spot{p.X + q.X*times, p.Y + q.Y*times} }
+
+func (p Spot) minus(q Spot) Spot { return Spot{p.X - q.X, p.Y - q.Y} }
+
+func (p Spot) dot(q Spot) float64 { return p.X*q.X + p.Y*q.Y }
+
+func (p Spot) cross(q Spot) float64 { return p.X*q.Y - p.Y*q.X }
+
+// Axes place a floor's own axes in a drawing, which is turned by -Turn degrees about Origin and then mirrored in y.
+type Axes struct {
+	Origin   measure.Point
+	Turn     float64
+	Mirrored bool
+}
+
+// quarters returns the turn in whole quarters, and whether it is one.
+func (a Axes) quarters() (int, bool) {
+	turn := math.Mod(a.Turn, 360)
+	if turn < 0 {
+		turn += 360
+	}
+	q := int(turn / 90)
+	return q % 4, turn == float64(q)*90
+}
+
+// Place returns where a point of the drawing lies. It is exact for turns by whole quarters, else within 1e-6 ticks for
+// points within a kilometre.
+func (a Axes) Place(p measure.Point) Spot {
+	x, y := float64(p.X-a.Origin.X), float64(p.Y-a.Origin.Y)
+	var sin, cos float64
+	if q, whole := a.quarters(); whole {
+		sin, cos = [4]float64{0, -1, 0, 1}[q], [4]float64{1, 0, -1, 0}[q]
+	} else {
+		sin, cos = math.Sincos(-a.Turn * math.Pi / 180)
+	}
+	s := Spot{x*cos - y*sin, x*sin + y*cos}
+	if a.Mirrored {
+		s.Y = -s.Y
+	}
+	return s
+}
+
+// A Ring is an outline or an island: its corners in order, either way round, and the gap of each edge, which runs from
+// corner i to corner i+1.
+type Ring struct {
+	Corners []Spot
+	Gaps    []float64
+}
+
+// A Room is an outline with islands and doorways.
+type Room struct {
+	Outline  Ring
+	Islands  []Ring
+	Doorways []Doorway
+}
+
+// A Doorway is an opening of a wall that the floor runs into.
+type Doorway struct {
+	Wall             int
+	At, Width, Depth float64
+	Gap              float64 // kept from the sides of the opening
+	Into             int     // index of the room it runs through to; -1 where it ends at its depth
+}
+
+// A Floor is what a plan should cover.
+type Floor struct {
+	Rooms  []Room
+	Exact  bool    // the axes are turned by whole quarters
+	Hidden float64 // width beside the gap that needs no cover: of the trim and of smoothing
+}
+
+// A Strip is a row: the heights between which its pieces lie.
+type Strip struct{ From, To float64 }
+
+// A Part is a piece as it lies.
+type Part struct {
+	Ref
+	Corners []Spot
+}
+
+// A Ref names a part by the indices of its row, run and piece.
+type Ref struct{ Row, Run, Piece int }
+
+// An Edge names an edge of an outline, where Island is -1, or of an island, or a side of a doorway, where Doorway is not
+// -1.
+type Edge struct{ Room, Island, Doorway, Index int }
+
+// A Kind says what was found.
+type Kind uint8
+
+// The kinds of findings.
+const (
+	Uncovered Kind = iota // floor of Row without a piece; Area and the extent At, To
+	Overlap               // Part and Other lie on each other at At
+	Outside               // Part lies outside the room or on an island at At
+	Near                  // Part comes within Distance of Edge at At, which keeps Gap
+	Split                 // the floor goes on between Part and Other, which belong to two runs of a row
+)
+
+// A Finding is one thing that is wrong.
+type Finding struct {
+	Kind          Kind
+	Row           int // of uncovered floor: -1 before the first row, the number of rows after the last
+	Part, Other   Ref
+	Edge          Edge
+	At, To        Spot
+	Area          float64 // square ticks
+	Distance, Gap float64
+}
