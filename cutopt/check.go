@@ -14,7 +14,7 @@ type Rule uint8
 const (
 	RuleJob       Rule = iota // "job": the job is in order, and the plan is of this job
 	RulePlan                  // "plan": version, ranges and names of the plan's own fields
-	RuleRows                  // "rows": rows follow each other without a gap, full width but for the first and the last
+	RuleRows                  // "rows": rows do not overlap, and only edge rows are narrower than a plank
 	RuleMinRip                // "min-rip": first and last row at least Rules.MinRip wide
 	RuleRun                   // "run": pieces follow each other from end to end of a run, and runs are maximal stretches
 	RuleLength                // "length": a piece is To-From long, above 0 and at most a plank

@@ -53,7 +53,8 @@ func (c *roomChecker) asked() {
 	}
 }
 
-// row checks one row, its runs and their pieces.
+// row checks one row, its runs and their pieces. A row that is ripped lies at an edge: it is the first or the last, or no
+// floor lies between it and the row beside it. That none does is for the measurement to say.
 func (c *roomChecker) row(i int) {
 	rows := c.room.Rows
 	row := &rows[i]
@@ -63,14 +64,15 @@ func (c *roomChecker) row(i int) {
 		c.report(at, fmt.Sprintf("it lies from %s to %s and says it is %s wide", c.text(row.From), c.text(row.To), c.text(row.Width)),
 			c.text(row.To-row.From))
 	}
+	edge := i == 0 || i == len(rows)-1 || row.From > rows[i-1].To || row.To < rows[i+1].From
 	switch w := row.To - row.From; {
 	case w <= 0 || w > wide:
 		c.report(at, "it is "+c.text(w)+" wide", "more than 0 and at most a plank, "+c.text(wide))
-	case w < wide && 0 < i && i < len(rows)-1:
-		c.report(at, "it is "+c.text(w)+" wide and neither the first row nor the last", "a whole plank, "+c.text(wide))
+	case w < wide && !edge:
+		c.report(at, "it is "+c.text(w)+" wide with rows on both sides", "a whole plank, "+c.text(wide))
 	}
-	if i > 0 && row.From != rows[i-1].To {
-		c.report(at, "it begins at "+c.text(row.From), "where the row before it ends, "+c.text(rows[i-1].To))
+	if i > 0 && row.From < rows[i-1].To {
+		c.report(at, "it begins at "+c.text(row.From), "no less than "+c.text(rows[i-1].To)+", where the row before it ends")
 	}
 	for k := range row.Runs {
 		if k > 0 && row.Runs[k].From < row.Runs[k-1].From {

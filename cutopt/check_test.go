@@ -167,12 +167,18 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a row that is thinner than it should be", func(_ *job, p *plan) {
 			row(p, 1).To -= mm
 			row(p, 1).Width -= mm
-		}, "cover rows rows waste waste", "row 2: rows: it is 199 mm wide and neither the first row nor the last"},
+		}, "cover waste waste", "row 2: cover: 23.8 cm² between (19.025 mm, 409 mm) and (2400.975 mm, 410 mm) lie open"},
+		{"a row in the middle that is thinner", func(_ *job, p *plan) {
+			for _, r := range []*cutopt.PlanRow{row(p, 1), row(p, 2)} {
+				r.To -= 10 * mm
+			}
+			row(p, 1).Width, row(p, 2).From = 190*mm, 400*mm
+		}, "cover rows waste waste", "row 2: rows: it is 190 mm wide with rows on both sides; want a whole plank"},
 		{"a row that begins too early", func(_ *job, p *plan) {
 			row(p, 1).From -= mm
 			row(p, 1).Width += mm
 		}, "rows rows waste waste", "row 2: rows: it is 201 mm wide; want more than 0 and at most a plank"},
-		{"edge rows below the least", func(j *job, _ *plan) { j.Plank.Width, j.Rules.MinRip = 200*mm, 200*mm }, "", ""},
+		{"edge rows as wide as the least", func(j *job, _ *plan) { j.Rules.MinRip = 200 * mm }, "", ""},
 		{"a first row that may not be so narrow", func(j *job, p *plan) {
 			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 150*mm
 			narrow(p)

@@ -159,7 +159,7 @@ func (d *drawing) corner(s, t *side, name Edge) {
 	d.mitre(v, s.normal, t.normal, s.hide, t.hide)
 }
 
-// mitre hides the mitre of two edges that meet in v at distances r and q, up to four times the larger.
+// mitre hides the mitre of two edges that meet in v at distances r and q, up to one and a half times the larger.
 func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	cos, sin := m.dot(n), math.Abs(m.cross(n))
 	bisector := m.plus(n, 1)
@@ -175,7 +175,7 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	}
 	toTip, fromTip := perpendicular(m, n), perpendicular(n, m)
 	foot, last := v.plus(m, r), v.plus(n, q)
-	limit := 4 * max(r, q)
+	limit := 1.5 * max(r, q)
 	if math.Hypot(r, along) <= limit {
 		d.add(roleHide, 0, v, foot, foot.plus(toTip, along), last)
 		return
