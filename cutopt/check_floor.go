@@ -215,10 +215,14 @@ func (c *roomChecker) finding(f *recount.Finding) {
 
 // areaText prints an area for people.
 func areaText(a float64, unit measure.Unit) string {
+	size, name := float64(measure.Inch), "sq in"
 	if unit.Metric() {
-		return fmt.Sprintf("%.3g cm²", a/float64(measure.Centimetre)/float64(measure.Centimetre))
+		size, name = float64(measure.Centimetre), "cm²"
 	}
-	return fmt.Sprintf("%.3g sq in", a/float64(measure.Inch)/float64(measure.Inch))
+	if a /= size * size; a >= 100 {
+		return fmt.Sprintf("%.0f %s", a, name)
+	}
+	return fmt.Sprintf("%.2g %s", a, name)
 }
 
 // edge names a wall, an edge of an island or a side of a doorway as the job counts them, from 1.

@@ -3,6 +3,7 @@ package cutopt
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"plank.example/cutopt/measure"
@@ -50,6 +51,17 @@ func (c *roomChecker) asked() {
 	if first.Rows.From != c.room.From {
 		c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows are laid from the %v", c.room.From),
 			fmt.Sprintf("from the %v as the job asks", first.Rows.From))
+	}
+	if first.Rows.Direction == DirectionAngle {
+		off := math.Mod(math.Abs(c.room.Axes.Turn-first.Rows.Angle), 180)
+		if near := 1e-6; off > near && off < 180-near {
+			c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows run at %v degrees", c.room.Axes.Turn),
+				fmt.Sprintf("%v degrees, or that turned round, as the job asks", first.Rows.Angle))
+		}
+	}
+	if !c.room.Axes.Mirrored {
+		c.report(c.at(RuleJob, 0, 0, 0), "its axes are not mirrored, so that left and right are swapped",
+			"x to the right and y towards the viewer, in a drawing with y upwards")
 	}
 }
 

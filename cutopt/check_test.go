@@ -167,7 +167,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a row that is thinner than it should be", func(_ *job, p *plan) {
 			row(p, 1).To -= mm
 			row(p, 1).Width -= mm
-		}, "cover waste waste", "row 2: cover: 23.8 cm² between (19.025 mm, 409 mm) and (2400.975 mm, 410 mm) lie open"},
+		}, "cover waste waste", "row 2: cover: 24 cm² between (19.025 mm, 409 mm) and (2400.975 mm, 410 mm) lie open"},
 		{"a row in the middle that is thinner", func(_ *job, p *plan) {
 			for _, r := range []*cutopt.PlanRow{row(p, 1), row(p, 2)} {
 				r.To -= 10 * mm
@@ -247,7 +247,17 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"the gap of an island", func(j *job, p *plan) {
 			j.Rooms[0].Islands = []cutopt.Island{{Name: "Post", Outline: rectangle(2415, 300, 2420, 320)}}
 		}, "gap waste", "within 5 mm of edge 4 of Post; want at least 10 mm"},
-		{"axes the wrong way round", func(_ *job, p *plan) { p.Rooms[0].Axes.Mirrored = false }, "cover inside inside inside inside inside inside inside inside inside inside", "cover"},
+		{"axes of a mirror image", func(_ *job, p *plan) { p.Rooms[0].Axes = cutopt.Axes{} }, "job", "left and right are swapped"},
+		{"axes turned round", func(_ *job, p *plan) {
+			p.Rooms[0].Axes = cutopt.Axes{Origin: cutopt.Point{X: 2420 * mm}, Turn: 180, Mirrored: true}
+		}, "", ""},
+		{"axes turned round to the wrong side of the origin", func(_ *job, p *plan) { p.Rooms[0].Axes.Turn = 180 }, "cover inside inside inside inside inside inside inside inside inside inside", "row 2 run 1 piece 3: inside: 2000 cm² of it"},
+		{"rows at the angle asked for", func(j *job, _ *plan) {
+			j.Rooms[0].Rows.Direction, j.Rooms[0].Rows.Angle = cutopt.DirectionAngle, 180
+		}, "", ""},
+		{"rows at another angle", func(j *job, _ *plan) {
+			j.Rooms[0].Rows.Direction, j.Rooms[0].Rows.Angle = cutopt.DirectionAngle, 45
+		}, "job", "rows run at 0 degrees; want 45 degrees"},
 		{"a piece on another", func(_ *job, p *plan) {
 			piece(p, 0, 1).To += mm
 			piece(p, 0, 1).Length += mm

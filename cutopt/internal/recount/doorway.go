@@ -38,7 +38,8 @@ func closedSpans(s *side, open []span) []side {
 	return closed
 }
 
-// openings adds the doorways of all rooms and returns, for each room and wall, where the wall is open.
+// openings adds the doorways of all rooms and returns, for each room and wall, where the wall is open. A passage that both
+// of its rooms list is taken from the one that comes first.
 func (d *drawing) openings() []map[int][]span {
 	open := make([]map[int][]span, len(d.floor.Rooms))
 	for i := range open {
@@ -47,76 +48,91 @@ func (d *drawing) openings() []map[int][]span {
 	for i := range d.floor.Rooms {
 		ring := &d.floor.Rooms[i].Outline
 		turn := turning(ring.Corners)
-		for k, door := range d.floor.Rooms[i].Doorways {
+		for k := range d.floor.Rooms[i].Doorways {
+			door := &d.floor.Rooms[i].Doorways[k]
 			s, ok := d.newSide(door.Wall, ring.Corners[door.Wall], ring.Corners[(door.Wall+1)%len(ring.Corners)], turn,
 				ring.Gaps[door.Wall])
 			if !ok {
 				continue
 			}
-			open[i][door.Wall] = append(open[i][door.Wall], span{door.At, door.At + door.Width})
-			depth := door.Depth
-			if door.Into >= 0 {
-				depth = d.through(&s, &door, open[door.Into])
+			here := span{door.At, door.At + door.Width}
+			if door.Into >= 0 && slices.ContainsFunc(open[i][door.Wall], here.meets) {
+				continue
 			}
-			d.opening(&s, &door, depth, Edge{Room: i, Island: -1, Doorway: k, Index: door.Wall})
+			open[i][door.Wall] = append(open[i][door.Wall], here)
+			o := opening{near: s.a.plus(s.along, here.from), far: s.a.plus(s.along, here.to), out: s.normal.plus(s.normal, -2)}
+			o.nearEnd, o.farEnd = o.near.plus(o.out, door.Depth), o.far.plus(o.out, door.Depth)
+			if door.Into >= 0 {
+				d.through(&o, door.Into, open[door.Into])
+			}
+			d.opening(&s, door, &o, Edge{Room: i, Island: -1, Doorway: k, Index: door.Wall})
 		}
 	}
 	return open
 }
 
+func (s span) meets(t span) bool { return s.from < t.to && t.from < s.to }
+
+// An opening is the floor of a doorway: its two ends on the wall, and how far it runs from each.
+type opening struct{ near, far, nearEnd, farEnd, out Spot }
+
 // opening adds one doorway: its floor, and what its sides and its far line keep free and hide.
-func (d *drawing) opening(s *side, door *Doorway, depth float64, name Edge) {
-	near, far := s.a.plus(s.along, door.At), s.a.plus(s.along, door.At+door.Width)
-	out := s.normal.plus(s.normal, -2)
-	nearEnd, farEnd := near.plus(out, depth), far.plus(out, depth)
-	back := s.along.plus(s.along, -2)
+func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
+	deep := o.near != o.nearEnd
 	jamb := func(a, b, normal Spot) {
 		t := *s
 		t.a, t.b, t.normal, t.gap = a, b, normal, door.Gap
-		if depth > 0 {
+		if deep {
 			d.wall(t, name)
 		}
 		d.mitre(a, s.normal, normal, s.hide, s.hide)
 		if door.Into >= 0 {
-			d.mitre(b, out, normal, s.hide, s.hide)
+			d.mitre(b, o.out, normal, s.hide, s.hide)
 		}
 	}
-	jamb(near, nearEnd, s.along)
-	jamb(far, farEnd, back)
-	if depth <= 0 {
+	jamb(o.near, o.nearEnd, s.along)
+	jamb(o.far, o.farEnd, s.along.plus(s.along, -2))
+	if !deep {
 		return
 	}
-	d.add(roleOpen, 0, near, far, farEnd, nearEnd)
+	d.add(roleOpen, 0, o.near, o.far, o.farEnd, o.nearEnd)
 	if door.Into < 0 {
-		d.strip(roleHide, 0, nearEnd, farEnd, s.normal, d.floor.Hidden+Slack)
-		d.strip(roleMargin, 0, nearEnd, farEnd, out, s.slack)
+		d.strip(roleHide, 0, o.nearEnd, o.farEnd, s.normal, d.floor.Hidden+Slack)
+		d.strip(roleMargin, 0, o.nearEnd, o.farEnd, o.out, s.slack)
 	}
 }
 
-// through opens the wall of the other room that a doorway without a transition runs through to, and returns how far the
-// floor runs to reach it: the doorway's depth where no wall lies within a hand's breadth of it.
-func (d *drawing) through(s *side, door *Doorway, open map[int][]span) float64 {
-	const reach = 32_000.0 // 100 mm
-	ring := &d.floor.Rooms[door.Into].Outline
-	middle := s.a.plus(s.along, door.At+door.Width/2)
-	depth, best := door.Depth, reach
-	var facing *side
+// through runs an opening on to the wall of another room that it faces within a metre, and opens that wall. Where its two
+// sides do not meet one wall there, it is left as deep as it was.
+func (d *drawing) through(o *opening, into int, open map[int][]span) {
+	ring := &d.floor.Rooms[into].Outline
 	sides := d.sides(ring, turning(ring.Corners))
+	near, nearEnd := facing(sides, o.near, o.out)
+	far, farEnd := facing(sides, o.far, o.out)
+	if near == nil || near != far {
+		return
+	}
+	o.nearEnd, o.farEnd = nearEnd, farEnd
+	p, q := nearEnd.minus(near.a).dot(near.along), farEnd.minus(near.a).dot(near.along)
+	open[near.index] = append(open[near.index], span{min(p, q), max(p, q)})
+}
+
+// facing returns the first side that a line from a place meets within a metre from outside its room, and where.
+func facing(sides []side, from, way Spot) (first *side, at Spot) {
+	const reach, early = 320_000.0, 2.0 // ticks: walls drawn in common are met too
+	best := reach
 	for i := range sides {
-		t := &sides[i]
-		if t.along.dot(s.along) > -0.99 && t.along.dot(s.along) < 0.99 || t.normal.dot(s.normal) > 0 {
+		s := &sides[i]
+		into := way.dot(s.normal)
+		if into < 1e-6 {
 			continue
 		}
-		away := middle.minus(t.a).dot(t.normal) * -1 // how far the wall lies beyond this one
-		at := middle.minus(t.a).dot(t.along)
-		if off := math.Abs(away - door.Depth); off < best && at > 0 && at < t.b.minus(t.a).dot(t.along) {
-			depth, best, facing = away, off, t
+		ahead := s.a.minus(from).dot(s.normal) / into
+		hit := from.plus(way, ahead)
+		along := hit.minus(s.a).dot(s.along)
+		if ahead >= -early && ahead < best && along >= -early && along <= s.b.minus(s.a).dot(s.along)+early {
+			best, first, at = ahead, s, hit
 		}
 	}
-	if facing != nil {
-		p := s.a.plus(s.along, door.At).minus(facing.a).dot(facing.along)
-		q := s.a.plus(s.along, door.At+door.Width).minus(facing.a).dot(facing.along)
-		open[facing.index] = append(open[facing.index], span{min(p, q), max(p, q)})
-	}
-	return depth
+	return first, at
 }
