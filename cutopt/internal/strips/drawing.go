@@ -1,0 +1,288 @@
+package strips
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"plank.example/cutopt/measure"
+)
+
+// A drawing is a floor as rings: in the axes of the drawing until place turns them.
+type drawing struct {
+	rooms    []Room
+	outlines []ring // by room
+	islands  []ring
+	openings []opening
+	frame    frame
+}
+
+// A spot is a place off the ticks in the axes of the drawing.
+type spot = vector
+
+// An opening is where the floor runs through a wall.
+type opening struct {
+	room, wall int    // the wall of the drawing
+	near, far  spot   // its sides on the wall
+	out        vector // direction out of the room, of unit length
+	depth      float64
+	into, to   int // room and wall on the other side of a passage; -1 for none
+}
+
+// draw reads the rooms and notes what was smoothed.
+func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
+	d := &drawing{rooms: rooms}
+	jogs := 0
+	add := func(outline []measure.Point, gap func(int) measure.Length, island bool) (ring, bool) {
+		r := newRing(outline, gap, island)
+		if len(r) < 3 || twiceArea(r.corners()) == 0 {
+			return nil, false
+		}
+		r, n := r.smoothed(int64(l.Smooth))
+		jogs += n
+		return r, true
+	}
+	for i := range rooms {
+		room := &rooms[i]
+		r, ok := add(room.Outline, func(w int) measure.Length { return room.Gaps[w] }, false)
+		if !ok {
+			return nil, &Error{Room: room.Name, Reason: "its outline encloses nothing; list at least three corners that are not in line"}
+		}
+		d.outlines = append(d.outlines, r)
+		f.Net += enclosed(room.Outline)
+		for k := range room.Islands {
+			if r, ok := add(room.Islands[k].Outline, func(int) measure.Length { return room.Islands[k].Gap }, true); ok {
+				d.islands = append(d.islands, r)
+				f.Net -= enclosed(room.Islands[k].Outline)
+			}
+		}
+		for k := range room.Doorways {
+			d.open(i, &room.Doorways[k])
+		}
+	}
+	if jogs > 0 {
+		f.note("straightened %s shorter than %s", counted(jogs, "jog"), l.Smooth.Format(l.Unit, measure.Tick))
+	}
+	return d, nil
+}
+
+// enclosed returns the area within an outline, halves of a square tick rounded down.
+func enclosed(outline []measure.Point) measure.Area {
+	corners := make([]point, len(outline))
+	for i, p := range outline {
+		corners[i] = pointOf(p)
+	}
+	twice := twiceArea(corners)
+	return measure.Area(max(twice, -twice) / 2)
+}
+
+// side returns a wall of the drawing: its first corner, its length, its direction and the direction out of the room.
+func (d *drawing) side(room, wall int) (a spot, size float64, along, out vector) {
+	outline := d.rooms[room].Outline
+	p, q := pointOf(outline[wall]), pointOf(outline[(wall+1)%len(outline)])
+	v := q.minus(p)
+	if size = v.size(); size == 0 {
+		return a, 0, along, out
+	}
+	along = vector{float64(v.x) / size, float64(v.y) / size}
+	out = vector{along.y, -along.x}
+	corners := make([]point, len(outline))
+	for i := range outline {
+		corners[i] = pointOf(outline[i])
+	}
+	if twiceArea(corners) < 0 {
+		out = vector{-out.x, -out.y}
+	}
+	return vector{float64(p.x), float64(p.y)}, size, along, out
+}
+
+func (p vector) on(v vector, times float64) vector { return vector{p.x + v.x*times, p.y + v.y*times} }
+
+func (p vector) dot(q vector) float64 { return p.x*q.x + p.y*q.y }
+
+// open adds a doorway, narrowed by what its casing keeps free.
+func (d *drawing) open(room int, w *Doorway) {
+	a, size, along, out := d.side(room, w.Wall)
+	from, to := float64(w.At+w.Jamb), float64(w.At+w.Width-w.Jamb)
+	if size == 0 || to <= from {
+		return
+	}
+	o := opening{room: room, wall: w.Wall, near: a.on(along, from), far: a.on(along, to), out: out, depth: float64(w.Depth), into: -1, to: -1}
+	if w.Into >= 0 {
+		d.through(&o, w.Into)
+	}
+	d.openings = append(d.openings, o)
+}
+
+// through finds the wall of the other room that a passage ends at: the one that faces it and is nearest to its depth, up to
+// 100 mm off.
+func (d *drawing) through(o *opening, into int) {
+	const reach = 100 * float64(measure.Millimetre)
+	middle := vector{(o.near.x + o.far.x) / 2, (o.near.y + o.far.y) / 2}
+	best := reach
+	for w := range d.rooms[into].Outline {
+		a, size, along, out := d.side(into, w)
+		if size == 0 || out.dot(o.out) > -0.99 {
+			continue
+		}
+		v := vector{a.x - middle.x, a.y - middle.y}
+		at := -v.dot(along)
+		if off := math.Abs(v.dot(o.out) - o.depth); at > 0 && at < size && off < best {
+			best, o.into, o.to = off, into, w
+		}
+	}
+}
+
+// ends returns the far corners of an opening.
+func (o *opening) ends() (near, far spot) { return o.near.on(o.out, o.depth), o.far.on(o.out, o.depth) }
+
+// place turns the drawing into the floor's own axes.
+func (d *drawing) place(f *Floor, l *Layout) {
+	f.Turn = direction(d.outlines[0].longest(), l)
+	d.frame = newFrame(f.Turn)
+	var places []point
+	for i := range d.rooms {
+		for _, p := range d.rooms[i].Outline {
+			places = append(places, pointOf(p))
+		}
+	}
+	for i := range d.openings {
+		near, far := d.openings[i].ends()
+		places = append(places, point{round(near.x), round(near.y)}, point{round(far.x), round(far.y)})
+	}
+	d.frame.around(places)
+	f.Origin = d.frame.measured()
+	for _, rings := range [][]ring{d.outlines, d.islands} {
+		for i, r := range rings {
+			for k := range r {
+				r[k].at = d.frame.point(r[k].at)
+			}
+			rings[i] = r.reversed() // the own axes are mirrored
+		}
+	}
+	if !d.frame.exact {
+		squared(slices.Concat(d.outlines, d.islands))
+		for _, rings := range [][]ring{d.outlines, d.islands} {
+			for i, r := range rings {
+				rings[i] = r.straightened()
+			}
+		}
+	}
+}
+
+// paths returns what the floor is wound around by; false where a gap reaches beyond all bounds.
+func (d *drawing) paths() ([][]point, bool) {
+	var paths [][]point
+	open := make(map[[2]int][][2]point) // by room and wall of its ring
+	for i := range d.openings {
+		o := &d.openings[i]
+		k, p, q, ok := d.doorstep(o.room, o.wall, o)
+		if !ok {
+			continue
+		}
+		key := [2]int{o.room, k}
+		open[key] = append(open[key], [2]point{p, q})
+		e, f, ok := point{}, point{}, false
+		if o.into >= 0 {
+			if k, e, f, ok = d.doorstep(o.into, o.to, o); ok {
+				key := [2]int{o.into, k}
+				open[key] = append(open[key], [2]point{e, f})
+			}
+		}
+		if !ok {
+			e, f = d.threshold(o, p, q)
+		}
+		quad := []point{p, q, e, f}
+		if twiceArea(quad) < 0 {
+			slices.Reverse(quad)
+		}
+		paths = append(paths, quad)
+	}
+	for i, r := range d.outlines {
+		paths = append(paths, r.opened(func(k int) [][2]point { return open[[2]int{i, k}] }).inset())
+	}
+	for _, r := range d.islands {
+		paths = append(paths, r.inset())
+	}
+	for _, p := range paths {
+		if !bounded(p) {
+			return nil, false
+		}
+	}
+	return paths, true
+}
+
+// doorstep returns the wall of a room's ring that an opening lies in and the opening's corners on it, in the order of the
+// ring.
+func (d *drawing) doorstep(room, index int, o *opening) (k int, p, q point, ok bool) {
+	r := d.outlines[room]
+	k = slices.IndexFunc(r, func(w wall) bool { return slices.Contains(w.index, index) })
+	if k < 0 {
+		return 0, p, q, false
+	}
+	a, b := r[k].at, r[(k+1)%len(r)].at
+	v := b.minus(a)
+	size := v.size()
+	on := func(s spot) float64 {
+		x, y := d.frame.own(s.x-float64(d.frame.origin.x), s.y-float64(d.frame.origin.y))
+		return min(size, max(0, ((x-float64(a.x))*float64(v.x)+(y-float64(a.y))*float64(v.y))/size))
+	}
+	s, t := on(o.near), on(o.far)
+	if s > t {
+		s, t = t, s
+	}
+	along := vector{float64(v.x) / size, float64(v.y) / size}
+	p, q = a.plus(along, s), a.plus(along, t)
+	return k, p, q, p != q
+}
+
+// threshold returns the corners where an opening ends, beyond q and p.
+func (d *drawing) threshold(o *opening, p, q point) (beyondQ, beyondP point) {
+	v := q.minus(p)
+	size := v.size()
+	out := vector{float64(v.y) / size, -float64(v.x) / size}
+	end, _ := o.ends()
+	x, y := d.frame.own(end.x-float64(d.frame.origin.x), end.y-float64(d.frame.origin.y))
+	depth := max(0, (x-float64(p.x))*out.x+(y-float64(p.y))*out.y)
+	return q.plus(out, depth), p.plus(out, depth)
+}
+
+// opened returns the ring with its walls cut at openings, which keep no gap.
+func (r ring) opened(openings func(wall int) [][2]point) ring {
+	var out ring
+	for i, w := range r {
+		out = append(out, w)
+		spans := slices.Clone(openings(i))
+		from := func(s [2]point) int64 { v := s[0].minus(w.at); return v.dot(v) }
+		slices.SortFunc(spans, func(a, b [2]point) int { return cmp.Compare(from(a), from(b)) })
+		for n, s := range spans {
+			if n > 0 { // overlapping openings
+				last := &out[len(out)-1]
+				if v := s[1].minus(w.at); v.dot(v) <= last.at.minus(w.at).dot(last.at.minus(w.at)) {
+					continue
+				} else if from(s) <= last.at.minus(w.at).dot(last.at.minus(w.at)) {
+					last.at = s[1]
+					continue
+				}
+			}
+			gate := w
+			gate.gap, gate.at = 0, s[0]
+			rest := w
+			rest.at = s[1]
+			out = append(out, gate, rest)
+		}
+	}
+	// Openings that begin or end at a corner leave walls without length.
+	return out.distinct()
+}
+
+// distinct drops walls without length.
+func (r ring) distinct() ring {
+	var out ring
+	for i, w := range r {
+		if r[(i+1)%len(r)].at != w.at {
+			out = append(out, w)
+		}
+	}
+	return out
+}

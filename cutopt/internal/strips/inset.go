@@ -1,0 +1,73 @@
+package strips
+
+import "math"
+
+// limit is the largest coordinate for which no product of the sweep overflows 64 bits: about 3 km.
+const limit = 1_000_000_000
+
+// A vector is a direction or a place off the ticks.
+type vector struct{ x, y float64 }
+
+func (p point) plus(v vector, times float64) point {
+	return point{p.x + round(v.x*times), p.y + round(v.y*times)}
+}
+
+// inset returns the path of a ring that winds around each point as often as the ring does, less once for each strip
+// beside a wall that covers it and once for each mitre. Each wall gives the way a, a+gap, b+gap, b.
+func (r ring) inset() []point {
+	n := len(r)
+	along, normal := make([]vector, n), make([]vector, n)
+	for i := range r {
+		d := r[(i+1)%n].at.minus(r[i].at)
+		size := d.size()
+		along[i] = vector{float64(d.x) / size, float64(d.y) / size}
+		normal[i] = vector{-along[i].y, along[i].x}
+	}
+	path := make([]point, 0, 3*n)
+	for i := range r {
+		before, v := (i+n-1)%n, r[i].at
+		g, h := float64(r[before].gap), float64(r[i].gap)
+		d, e := r[i].at.minus(r[before].at), r[(i+1)%n].at.minus(r[i].at)
+		path = append(path, v.plus(normal[before], g))
+		if d.cross(e) < 0 && g > 0 && h > 0 {
+			path = append(path, mitre(v, along[before], along[i], g, h)...)
+		} else if d.cross(e) != 0 || d.dot(e) < 0 || g != h {
+			path = append(path, v)
+		}
+		path = append(path, v.plus(normal[i], h))
+	}
+	return path
+}
+
+// mitre returns the corners between the ends of the strips of two walls, g and h wide, which meet at a corner v that points
+// into the floor. Mitres end at twice the wider gap from the strips' ends.
+func mitre(v point, a, b vector, g, h float64) []point {
+	cos, sin := a.x*b.x+a.y*b.y, a.y*b.x-a.x*b.y
+	m, n := vector{-a.y, a.x}, vector{-b.y, b.x}
+	var on, back float64
+	if g == h {
+		on = g * math.Tan(math.Atan2(sin, cos)/2)
+		back = on
+	} else if sin > 1e-3 {
+		on, back = (h-g*cos)/sin, (g-h*cos)/sin
+	}
+	if on <= 0 || back <= 0 {
+		return nil
+	}
+	long := 2 * max(g, h)
+	first := v.plus(vector{m.x*g + a.x*min(on, long), m.y*g + a.y*min(on, long)}, 1)
+	if on <= long && back <= long {
+		return []point{first}
+	}
+	return []point{first, v.plus(vector{n.x*h - b.x*min(back, long), n.y*h - b.y*min(back, long)}, 1)}
+}
+
+// bounded reports whether all points lie within the limit.
+func bounded(path []point) bool {
+	for _, p := range path {
+		if p.x < -limit || p.x > limit || p.y < -limit || p.y > limit {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,141 @@
+package strips
+
+import (
+	"cmp"
+	"slices"
+
+	"plank.example/cutopt/measure"
+)
+
+// A stretch is a run with the floor in it.
+type stretch struct {
+	patches []patch
+	full    bool // it is the whole rectangle
+}
+
+// hidden is the width up to which slivers are dropped: what the trim covers, and in any case the tolerance of places.
+func hidden(l *Layout) int64 { return max(int64(l.Cover)-1, 8) }
+
+// slice cuts the region at the lines and gathers the runs of each row. Slivers are dropped and noted.
+func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
+	n := len(lines) - 1
+	strips := make([][]patch, n)
+	for i := range reg.cells {
+		c := &reg.cells[i]
+		k, found := slices.BinarySearch(lines, c.from)
+		if !found {
+			k--
+		}
+		for ; k < n && lines[k] < c.to; k++ {
+			if p := reg.patch(c, max(c.from, lines[k]), min(c.to, lines[k+1])); p.twice() > 0 {
+				strips[k] = append(strips[k], p)
+			}
+		}
+	}
+	slivers := 0
+	var lost measure.Area
+	for k, patches := range strips {
+		runs, dropped := gather(patches, hidden(l))
+		row := Row{From: measure.Length(lines[k]), To: measure.Length(lines[k+1])}
+		var in []stretch
+		for _, r := range runs {
+			row.Runs = append(row.Runs, Run{measure.Length(r.from), measure.Length(r.to)})
+			in = append(in, stretch{r.patches, r.twice == 2*(r.to-r.from)*(lines[k+1]-lines[k])})
+		}
+		for _, d := range dropped {
+			slivers++
+			lost += measure.Area(d.twice / 2)
+		}
+		f.Rows, f.stretches = append(f.Rows, row), append(f.stretches, in)
+	}
+	for len(f.Rows) > 0 && len(f.Rows[0].Runs) == 0 {
+		f.Rows, f.stretches = f.Rows[1:], f.stretches[1:]
+	}
+	for m := len(f.Rows); m > 0 && len(f.Rows[m-1].Runs) == 0; m-- {
+		f.Rows, f.stretches = f.Rows[:m-1], f.stretches[:m-1]
+	}
+	if slivers > 0 {
+		f.note("left %s under the trim, each narrower than %s, %s in all", counted(slivers, "sliver"),
+			measure.Length(hidden(l)+1).Format(l.Unit, measure.Tick), lost.Format(l.Unit))
+	}
+}
+
+// A part is floor of a strip that hangs together.
+type part struct {
+	from, to, low, high, twice int64
+	patches                    []patch
+}
+
+// gather joins the patches of a strip that hang together, drops parts that are at most as wide as hidden in either
+// direction, and joins parts whose extents overlap.
+func gather(patches []patch, hidden int64) (parts, dropped []part) {
+	for _, p := range connected(patches) {
+		if p.to-p.from <= hidden || p.high-p.low <= hidden {
+			dropped = append(dropped, p)
+		} else {
+			parts = append(parts, p)
+		}
+	}
+	slices.SortFunc(parts, func(a, b part) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to), cmp.Compare(a.low, b.low))
+	})
+	out := parts[:0]
+	for _, p := range parts {
+		if n := len(out); n > 0 && p.from < out[n-1].to {
+			q := &out[n-1]
+			q.to, q.low, q.high = max(q.to, p.to), min(q.low, p.low), max(q.high, p.high)
+			q.twice += p.twice
+			q.patches = append(q.patches, p.patches...)
+			continue
+		}
+		out = append(out, p)
+	}
+	return out, dropped
+}
+
+// connected returns the parts of a strip: patches hang together where they share a stretch of a level boundary.
+func connected(patches []patch) []part {
+	slices.SortFunc(patches, func(a, b patch) int {
+		return cmp.Or(cmp.Compare(a.low, b.low), cmp.Compare(a.left0, b.left0), cmp.Compare(a.left1, b.left1))
+	})
+	root := make([]int, len(patches))
+	for i := range root {
+		root[i] = i
+	}
+	var find func(int) int
+	find = func(i int) int {
+		for root[i] != i {
+			root[i] = root[root[i]]
+			i = root[i]
+		}
+		return i
+	}
+	for i := range patches {
+		p := &patches[i]
+		from, _ := slices.BinarySearchFunc(patches, p.high, func(q patch, y int64) int { return cmp.Compare(q.low, y) })
+		for j := from; j < len(patches) && patches[j].low == p.high; j++ {
+			if q := &patches[j]; min(p.right1, q.right0) > max(p.left1, q.left0) {
+				a, b := find(i), find(j)
+				root[max(a, b)] = min(a, b)
+			}
+		}
+	}
+	index := make(map[int]int)
+	var parts []part
+	for i := range patches {
+		p := &patches[i]
+		r := find(i)
+		k, ok := index[r]
+		if !ok {
+			k = len(parts)
+			index[r] = k
+			parts = append(parts, part{from: p.left0, to: p.right0, low: p.low, high: p.high})
+		}
+		q := &parts[k]
+		q.from, q.to = min(q.from, p.left0, p.left1), max(q.to, p.right0, p.right1)
+		q.low, q.high = min(q.low, p.low), max(q.high, p.high)
+		q.twice += p.twice()
+		q.patches = append(q.patches, *p)
+	}
+	return parts
+}

@@ -1,0 +1,81 @@
+package strips_test
+
+import (
+	"testing"
+
+	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/measure"
+)
+
+const (
+	mm = measure.Millimetre
+	in = measure.Inch
+)
+
+func corners(unit measure.Length, xy ...measure.Length) []measure.Point {
+	var out []measure.Point
+	for i := 0; i < len(xy); i += 2 {
+		out = append(out, measure.Point{X: xy[i] * unit, Y: xy[i+1] * unit})
+	}
+	return out
+}
+
+func room(gap measure.Length, outline []measure.Point, islands ...strips.Island) strips.Room {
+	gaps := make([]measure.Length, len(outline))
+	for i := range gaps {
+		gaps[i] = gap
+	}
+	return strips.Room{Name: "Den", Outline: outline, Gaps: gaps, Islands: islands}
+}
+
+func lay(t testing.TB, l strips.Layout, rooms ...strips.Room) *strips.Floor {
+	t.Helper()
+	f, err := strips.Lay(rooms, &l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+func widths(f *strips.Floor, unit measure.Length) []float64 {
+	var out []float64
+	for _, r := range f.Rows {
+		out = append(out, float64(r.To-r.From)/float64(unit))
+	}
+	return out
+}
+
+func TestEdgeRows(t *testing.T) {
+	for _, row := range []struct {
+		name          string
+		long, across  measure.Length
+		width, grid   measure.Length
+		rows          int
+		first, last   measure.Length
+		narrow        bool
+		minRip, asked measure.Length
+	}{
+		// NAVEDTRA 14044, p. 7-23, half-module rule: border = (leftover + module)/2; figures by arithmetic.
+		{name: "N2: 100 in, 9 in: 5 in at each end, 10 full", long: 200 * in, across: 100 * in, width: 9 * in, grid: in / 16, rows: 12, first: 5 * in, last: 5 * in},
+		{name: "N3: 2984 mm, 192 mm: 148 mm at each end, 14 full", long: 4000 * mm, across: 2984 * mm, width: 192 * mm, grid: mm, rows: 16, first: 148 * mm, last: 148 * mm},
+		{name: "whole rows fit: none is ripped", long: 4000 * mm, across: 15 * 192 * mm, width: 192 * mm, grid: mm, rows: 15, first: 192 * mm, last: 192 * mm},
+		{name: "one row", long: 4000 * mm, across: 120 * mm, width: 192 * mm, grid: mm, rows: 1, first: 120 * mm, last: 120 * mm},
+		{name: "one narrow row", long: 4000 * mm, across: 90 * mm, width: 192 * mm, grid: mm, rows: 1, first: 90 * mm, last: 90 * mm, narrow: true},
+		{name: "asked for: the last row is what is left", long: 4000 * mm, across: 1000 * mm, width: 200 * mm, grid: mm, rows: 6, first: 150 * mm, last: 50 * mm, narrow: true, asked: 150 * mm},
+		{name: "two rows that cannot both be wide", long: 4000 * mm, across: 300 * mm, width: 200 * mm, grid: mm, rows: 2, first: 150 * mm, last: 150 * mm, narrow: true, minRip: 180 * mm},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			f := lay(t, strips.Layout{Width: row.width, Grid: row.grid, FirstRow: row.asked, MinRip: row.minRip},
+				room(0, corners(1, 0, 0, row.long, 0, row.long, row.across, 0, row.across)))
+			n := len(f.Rows)
+			if n != row.rows || f.Rows[0].To-f.Rows[0].From != row.first || f.Rows[n-1].To-f.Rows[n-1].From != row.last || f.NarrowEdge != row.narrow {
+				t.Errorf("%d rows, narrow %v: %v ticks", n, f.NarrowEdge, widths(f, 1))
+			}
+			for i := range f.Rows {
+				if i > 0 && f.Rows[i].From != f.Rows[i-1].To {
+					t.Errorf("row %d does not follow row %d", i+1, i)
+				}
+			}
+		})
+	}
+}
