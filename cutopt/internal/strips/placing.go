@@ -97,7 +97,7 @@ func (p *placing) score(first int64) score {
 			continue
 		}
 		s.laid += l.long * (p.width - rip)
-		if rip < p.minRip && (l.y != p.from || !l.begins) {
+		if rip < p.minRip && l.long >= 2*p.width && (l.y != p.from || !l.begins) {
 			s.walls++
 			s.violated += l.long
 			if s.narrow == 0 || rip < s.narrow {
@@ -109,7 +109,8 @@ func (p *placing) score(first int64) score {
 }
 
 // first returns the width of the first row: what was asked for, or the best on the grid. Rows that keep the least width at
-// every wall parallel to them come first, then fewest rows, then least length of runs, then the widest of the narrower
+// every wall parallel to them, if it is at least two planks wide so that pieces are ripped along it and not only notched,
+// come first, then fewest rows, then least length of runs, then the widest of the narrower
 // edge row: in a plain room that is (rest+width)/2, the half-module rule of NAVEDTRA 14044, p. 7-23.
 func (p *placing) first() int64 {
 	whole := p.to - p.from

@@ -112,7 +112,7 @@ func straight(r []point) []point {
 				a = out[len(out)-1]
 			}
 			d, e := p.minus(a), r[(i+1)%len(r)].minus(p)
-			if d == (point{}) || d.cross(e) == 0 && d.dot(e) >= 0 {
+			if d == (point{}) || d.cross(e) == 0 && d.dot(e) > 0 {
 				again = true
 				continue
 			}

@@ -1,0 +1,237 @@
+package strips_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/measure"
+)
+
+// shape prints the rows and runs of a floor in whole units: "0-5: 1-9 12-20; 5-10: ...".
+func shape(f *strips.Floor, unit measure.Length) string {
+	var rows []string
+	for _, r := range f.Rows {
+		row := fmt.Sprintf("%v-%v:", float64(r.From)/float64(unit), float64(r.To)/float64(unit))
+		for _, run := range r.Runs {
+			row += fmt.Sprintf(" %v-%v", float64(run.From)/float64(unit), float64(run.To)/float64(unit))
+		}
+		rows = append(rows, row)
+	}
+	return strings.Join(rows, "; ")
+}
+
+func TestRuns(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		room   strips.Room
+		layout strips.Layout
+		rows   string
+		area   measure.Area // square inches
+	}{
+		{
+			// The longest wall is at the bottom of the drawing: whoever faces it has the drawing's left on the right.
+			name: "an L seen from its longest wall: the arm on the drawing's left is on the right",
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 10 * in},
+			rows: "0-10: 0-100; 10-20: 0-100; 20-30: 60-100; 30-40: 60-100; 40-50: 60-100; 50-60: 60-100", area: 2000 + 1600,
+		},
+		{
+			name: "the same L clockwise", area: 2000 + 1600,
+			room: room(0, corners(in, 0, 60, 40, 60, 40, 20, 100, 20, 100, 0, 0, 0)), layout: strips.Layout{Width: 10 * in},
+			rows: "0-10: 0-100; 10-20: 0-100; 20-30: 60-100; 30-40: 60-100; 40-50: 60-100; 50-60: 60-100",
+		},
+		{
+			name: "the same L from the far side",
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 10 * in, Far: true},
+			rows: "0-10: 0-40; 10-20: 0-40; 20-30: 0-40; 30-40: 0-40; 40-50: 0-100; 50-60: 0-100", area: 3600,
+		},
+		{
+			// Turning left from the bottom wall one faces the wall on the drawing's right.
+			name: "the same L across: rows begin at the right of the drawing",
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 20 * in, Direction: strips.Across},
+			rows: "0-20: 40-60; 20-40: 40-60; 40-60: 40-60; 60-80: 0-60; 80-100: 0-60", area: 3600,
+		},
+		{
+			name: "an angle of 0 degrees is along", area: 2000,
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 0, 20)), layout: strips.Layout{Width: 10 * in, Direction: strips.Angle},
+			rows: "0-10: 0-100; 10-20: 0-100",
+		},
+		{
+			name: "the gap at every wall, one wall of its own",
+			room: func() strips.Room {
+				r := room(2*in, corners(in, 0, 0, 100, 0, 100, 24, 0, 24))
+				r.Gaps[1] = 5 * in // the drawing's right: x = 100, on the left
+				return r
+			}(), layout: strips.Layout{Width: 10 * in}, rows: "2-12: 5-98; 12-22: 5-98", area: 93 * 20,
+		},
+		{
+			name: "a U: arms are two runs, the foot is one",
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 30, 70, 30, 70, 10, 30, 10, 30, 30, 0, 30)), layout: strips.Layout{Width: 10 * in},
+			rows: "0-10: 0-100; 10-20: 0-30 70-100; 20-30: 0-30 70-100", area: 100*30 - 40*20,
+		},
+		{
+			name: "an island splits the rows it stands in; it keeps its gap all round",
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 30, 0, 30), strips.Island{Outline: corners(in, 42, 12, 42, 18, 48, 18, 48, 12), Gap: 2 * in}),
+			rows: "0-10: 0-100; 10-20: 0-50 60-100; 20-30: 0-100", area: 3000 - 100, layout: strips.Layout{Width: 10 * in},
+		},
+		{
+			name: "an island without a gap against the wall",
+			room: room(in, corners(in, 0, 0, 102, 0, 102, 32, 0, 32), strips.Island{Outline: corners(in, 0, 0, 11, 0, 11, 11, 0, 11)}),
+			rows: "1-11: 1-91; 11-21: 1-101; 21-31: 1-101", area: 3000 - 100, layout: strips.Layout{Width: 10 * in},
+		},
+		{
+			name: "a corner at 45 degrees: runs reach as far as the floor does",
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 10, 90, 20, 0, 20)), layout: strips.Layout{Width: 10 * in},
+			rows: "0-10: 0-100; 10-20: 0-100", area: 2000 - 50,
+		},
+		{
+			name: "a neck that the gaps close leaves two runs",
+			room: room(in, corners(in, 0, 0, 40, 0, 40, 10, 42, 10, 42, 0, 102, 0, 102, 12, 0, 12)), area: 38*10 + 58*10, layout: strips.Layout{Width: 10 * in},
+			rows: "1-11: 1-39 43-101",
+		},
+		{
+			name: "a jog under the tolerance is straightened towards the inside",
+			room: room(0, corners(in/8, 0, 0, 400, 0, 400, 1, 800, 1, 800, 161, 0, 161)), layout: strips.Layout{Width: 10 * in, Smooth: in / 4},
+			rows: "0.125-10.125: 0-100; 10.125-20.125: 0-100", area: 2000,
+		},
+		{
+			name: "slivers under the trim are dropped",
+			room: room(0, corners(in/8, 0, 0, 800, 0, 800, 161, 0, 161)), layout: strips.Layout{Width: 10 * in, Cover: in / 4},
+			rows: "0-10: 0-100; 10-20: 0-100", area: 2012, // 2012.5 in full
+		},
+		{
+			name: "a doorway in the starting wall: wood to the clear width",
+			room: func() strips.Room {
+				r := room(in, corners(in, 0, 0, 102, 0, 102, 17, 0, 17))
+				r.Doorways = []strips.Doorway{{Wall: 0, At: 11 * in, Width: 30 * in, Depth: 4 * in, Into: -1}}
+				return r
+			}(), layout: strips.Layout{Width: 10 * in, FirstRow: 10 * in},
+			rows: "0-10: 1-101; 10-20: 1-101", area: 1500 + 30*5,
+		},
+		{
+			name: "a doorway in the far wall: metal keeps the gap",
+			room: func() strips.Room {
+				r := room(in, corners(in, 0, 0, 102, 0, 102, 22, 0, 22))
+				r.Doorways = []strips.Doorway{{Wall: 2, At: 11 * in, Width: 30 * in, Depth: 9 * in, Jamb: in, Into: -1}}
+				return r
+			}(), layout: strips.Layout{Width: 10 * in},
+			rows: "1-11: 1-101; 11-21: 1-101; 21-31: 12-40", area: 2000 + 28*10,
+		},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			f := lay(t, row.layout, row.room)
+			if got := shape(f, in); got != row.rows {
+				t.Errorf("rows\n%s, want\n%s", got, row.rows)
+			}
+			if got := f.Area / measure.Area(in*in); got != row.area {
+				t.Errorf("area %d sq in, want %d", got, row.area)
+			}
+		})
+	}
+}
+
+// Two rooms side by side, a wall of 4 in between them with a passage of 30 in.
+func TestPassage(t *testing.T) {
+	west := room(in, corners(in, 0, 0, 102, 0, 102, 42, 0, 42))
+	east := room(in, corners(in, 106, 0, 158, 0, 158, 42, 106, 42))
+	west.Doorways = []strips.Doorway{{Wall: 1, At: 6 * in, Width: 30 * in, Depth: 4 * in, Into: 1}}
+	l := strips.Layout{Width: 10 * in}
+	f := lay(t, l, west, east)
+	const want = "1-11: 1-51 57-157; 11-21: 1-157; 21-31: 1-157; 31-41: 1-157"
+	// The passage reaches from 6 to 36 in: the first row meets 5 in of it and is one run.
+	if got := shape(f, in); got != strings.Replace(want, "1-51 57-157", "1-157", 1) {
+		t.Errorf("rows %s", got)
+	}
+	if got := f.Area / measure.Area(in*in); got != 100*40+50*40+30*6 {
+		t.Errorf("area %d", got)
+	}
+	if f.Net != measure.Area(in*in)*(102*42+52*42) || f.Name != "Den + Den" {
+		t.Errorf("net %d, name %s", f.Net, f.Name)
+	}
+	east.Doorways = []strips.Doorway{{Wall: 3, At: 6 * in, Width: 30 * in, Depth: 4 * in, Into: 0}}
+	if g := lay(t, l, west, east); shape(g, in) != shape(f, in) || g.Area != f.Area {
+		t.Errorf("said from both sides: %s, area %d", shape(g, in), g.Area)
+	}
+}
+
+func TestShaping(t *testing.T) {
+	for _, row := range []struct {
+		name     string
+		outline  []measure.Point // corners in quarters of an inch, in the drawing; longest wall at the bottom
+		islands  []strips.Island
+		from, to measure.Length // quarters of an inch from the left, facing the bottom wall
+		shaping  []string
+		corners  int
+		far      bool         // the longest wall is at the top
+		area     measure.Area // sixteenths of a square inch
+	}{
+		{name: "a full rectangle", outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), from: 0, to: 80, area: 80 * 40},
+		{
+			name: "a notch at a front corner: the drawing's right is the left", far: true, from: 0, to: 80, corners: 6, area: 80*40 - 9*6,
+			outline: corners(in/4, 0, 0, 191, 0, 191, 6, 200, 6, 200, 40, 0, 40), shaping: []string{"notch 2 1/4 x 1 1/2 in at the left front corner"},
+		},
+		{
+			name: "an end out of square", from: 0, to: 80, corners: 4, area: 80*40 - 10*40/2,
+			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []string{"cut the left end from 20 to 17 1/2 in"},
+		},
+		{
+			name: "a corner at an angle", from: 120, to: 200, corners: 5, area: 80*40 - 10*10/2,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []string{"cut off the right back corner, 2 1/2 x 2 1/2 in"},
+		},
+		{
+			name: "a column within a piece", from: 0, to: 80, corners: 10, area: 80*40 - 8*8,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 180, 20, 188, 20, 188, 28, 180, 28)}},
+			shaping: []string{"cut out 2 x 2 in 3 in from the left end and 5 in from the front edge"},
+		},
+		{
+			name: "a notch in the back edge and one at each end", from: 20, to: 100, corners: 8, area: 80*40 - 8*20,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 140, 20, 148, 20, 148, 40, 140, 40)}},
+			shaping: []string{"notch 2 x 5 in in the back edge, 8 in from the left end"},
+		},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			f := lay(t, strips.Layout{Width: 10 * in, Far: row.far}, room(0, row.outline, row.islands...))
+			if len(f.Rows) != 1 || len(f.Rows[0].Runs) != 1 {
+				t.Fatalf("rows %s", shape(f, in))
+			}
+			got, area := f.Clip(0, 0, row.from*in/4, row.to*in/4)
+			if len(got) != row.corners || area != row.area*measure.Area(in*in/16) {
+				t.Errorf("corners %v, area %d of %d", got, area, row.area*measure.Area(in*in/16))
+			}
+			if text := f.Shaping(0, 0, row.from*in/4, row.to*in/4, measure.UnitInch, in/16); !slices.Equal(text, row.shaping) {
+				t.Errorf("shaping %q, want %q", text, row.shaping)
+			}
+		})
+	}
+}
+
+func TestErrorsAndNotes(t *testing.T) {
+	box := corners(in, 0, 0, 100, 0, 100, 20, 0, 20)
+	for _, gap := range []measure.Length{10 * in, 50 * in, 1000 * measure.Metre} {
+		_, err := strips.Lay([]strips.Room{room(gap, box)}, &strips.Layout{Width: 10 * in})
+		if e, ok := err.(*strips.Error); !ok || e.Room != "Den" || !strings.Contains(e.Reason, "gap") {
+			t.Errorf("gap %d: error %v", gap, err)
+		}
+	}
+	for _, outline := range [][]measure.Point{nil, corners(in, 0, 0, 1, 1), corners(in, 0, 0, 5, 0, 9, 0)} {
+		if _, err := strips.Lay([]strips.Room{room(0, outline)}, &strips.Layout{Width: 10 * in}); err == nil {
+			t.Errorf("outline %v: no error", outline)
+		}
+	}
+	for _, row := range []struct {
+		layout strips.Layout
+		note   string
+	}{
+		{strips.Layout{MaxAcross: 12 * in}, "the floor is 20 in across the rows and the most is 12 in: put a break after row 1, 10 in from the starting side"},
+		{strips.Layout{MaxAlong: 60 * in}, "row 1 is 100 in long without a break and the most is 60 in: put a break 50 in from its left end"},
+		{strips.Layout{FirstRow: 4 * in}, "with a first row of 4 in the edge rows are 4 in and 6 in wide; the least is 5 in"},
+		{strips.Layout{MinRip: 11 * in}, "no place of the rows keeps every edge row at 11 in: the first row is 10 in wide and the last 10 in"},
+	} {
+		row.layout.Width = 10 * in
+		if f := lay(t, row.layout, room(0, box)); len(f.Notes) != 1 || f.Notes[0] != row.note {
+			t.Errorf("notes %q, want %q", f.Notes, row.note)
+		}
+	}
+}
