@@ -221,13 +221,19 @@ type patch struct{ low, high, left0, right0, left1, right1 int64 }
 func (r *region) patch(c *cell, low, high int64) patch {
 	a, b := &r.sides[c.left], &r.sides[c.right]
 	p := patch{low, high, a.at(low).nearest(), b.at(low).nearest(), a.at(high).nearest(), b.at(high).nearest()}
-	// Sides that cross in a slab one tick high.
+	// Sides that cross in a slab one tick high meet on the steeper one, where the other is at most a tick off.
+	steeper := func(x, y int64) int64 {
+		if abs(float64(a.high.x-a.low.x))*float64(b.high.y-b.low.y) <= abs(float64(b.high.x-b.low.x))*float64(a.high.y-a.low.y) {
+			return x
+		}
+		return y
+	}
 	if p.left0 > p.right0 {
-		p.left0 = (p.left0 + p.right0) / 2
+		p.left0 = steeper(p.left0, p.right0)
 		p.right0 = p.left0
 	}
 	if p.left1 > p.right1 {
-		p.left1 = (p.left1 + p.right1) / 2
+		p.left1 = steeper(p.left1, p.right1)
 		p.right1 = p.left1
 	}
 	return p
