@@ -2,7 +2,6 @@ package strips
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"plank.example/cutopt/measure"
@@ -14,6 +13,7 @@ type drawing struct {
 	outlines []ring // by room
 	islands  []ring
 	openings []opening
+	passages map[[2]int][]span // by room and wall: where passages open it
 	frame    frame
 }
 
@@ -22,16 +22,20 @@ type spot = vector
 
 // An opening is where the floor runs through a wall.
 type opening struct {
-	room, wall int    // the wall of the drawing
-	near, far  spot   // its sides on the wall
-	out        vector // direction out of the room, of unit length
-	depth      float64
-	into, to   int // room and wall on the other side of a passage; -1 for none
+	room, wall      int  // the wall of the drawing
+	near, far       spot // its sides on the wall
+	nearEnd, farEnd spot // where they end
+	into, to        int  // room and wall on the other side of a passage; -1 for none
 }
+
+// A span is a stretch of a wall, measured from its first corner.
+type span struct{ from, to float64 }
+
+func (s span) meets(t span) bool { return s.from < t.to && t.from < s.to }
 
 // draw reads the rooms and notes what was smoothed.
 func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
-	d := &drawing{rooms: rooms}
+	d := &drawing{rooms: rooms, passages: make(map[[2]int][]span)}
 	jogs := 0
 	add := func(outline []measure.Point, gap func(int) measure.Length, island bool) (ring, bool) {
 		r := newRing(outline, gap, island)
@@ -100,41 +104,58 @@ func (p vector) on(v vector, times float64) vector { return vector{p.x + v.x*tim
 
 func (p vector) dot(q vector) float64 { return p.x*q.x + p.y*q.y }
 
-// open adds a doorway, narrowed by what its casing keeps free.
+// open adds a doorway, narrowed by what its casing keeps free. A passage that both of its rooms list is taken from the one
+// that comes first.
 func (d *drawing) open(room int, w *Doorway) {
 	a, size, along, out := d.side(room, w.Wall)
-	from, to := float64(w.At+w.Jamb), float64(w.At+w.Width-w.Jamb)
-	if size == 0 || to <= from {
+	s := span{float64(w.At + w.Jamb), float64(w.At + w.Width - w.Jamb)}
+	key := [2]int{room, w.Wall}
+	if size == 0 || s.to <= s.from || w.Into >= 0 && slices.ContainsFunc(d.passages[key], s.meets) {
 		return
 	}
-	o := opening{room: room, wall: w.Wall, near: a.on(along, from), far: a.on(along, to), out: out, depth: float64(w.Depth), into: -1, to: -1}
+	o := opening{room: room, wall: w.Wall, near: a.on(along, s.from), far: a.on(along, s.to), into: -1, to: -1}
+	o.nearEnd, o.farEnd = o.near.on(out, float64(w.Depth)), o.far.on(out, float64(w.Depth))
 	if w.Into >= 0 {
-		d.through(&o, w.Into)
+		d.passages[key] = append(d.passages[key], s)
+		d.through(&o, w.Into, out)
 	}
 	d.openings = append(d.openings, o)
 }
 
-// through finds the wall of the other room that a passage ends at: the one that faces it and is nearest to its depth, up to
-// 100 mm off.
-func (d *drawing) through(o *opening, into int) {
-	const reach = 100 * float64(measure.Millimetre)
-	middle := vector{(o.near.x + o.far.x) / 2, (o.near.y + o.far.y) / 2}
-	best := reach
-	for w := range d.rooms[into].Outline {
-		a, size, along, out := d.side(into, w)
-		if size == 0 || out.dot(o.out) > -0.99 {
-			continue
-		}
-		v := vector{a.x - middle.x, a.y - middle.y}
-		at := -v.dot(along)
-		if off := math.Abs(v.dot(o.out) - o.depth); at > 0 && at < size && off < best {
-			best, o.into, o.to = off, into, w
-		}
+// through runs a passage on to the wall of the other room that it faces within a metre. Where its two sides do not meet
+// one wall there, it stays as deep as it was.
+func (d *drawing) through(o *opening, into int, out vector) {
+	near, nearAt, nearEnd := d.facing(into, o.near, out)
+	far, farAt, farEnd := d.facing(into, o.far, out)
+	if near < 0 || near != far {
+		return
 	}
+	o.nearEnd, o.farEnd, o.into, o.to = nearEnd, farEnd, into, near
+	key := [2]int{into, near}
+	d.passages[key] = append(d.passages[key], span{min(nearAt, farAt), max(nearAt, farAt)})
 }
 
-// ends returns the far corners of an opening.
-func (o *opening) ends() (near, far spot) { return o.near.on(o.out, o.depth), o.far.on(o.out, o.depth) }
+// facing returns the first wall of a room that a line from a place meets from outside within a metre, how far along the
+// wall, and where. Walls drawn in common are met too.
+func (d *drawing) facing(room int, from spot, way vector) (wall int, at float64, place spot) {
+	const early = 2.0 // ticks
+	best := float64(measure.Metre)
+	wall = -1
+	for w := range d.rooms[room].Outline {
+		a, size, along, out := d.side(room, w)
+		speed := -way.dot(out)
+		if size == 0 || speed < 1e-6 {
+			continue
+		}
+		ahead := vector{from.x - a.x, from.y - a.y}.dot(out) / speed
+		hit := from.on(way, ahead)
+		x := vector{hit.x - a.x, hit.y - a.y}.dot(along)
+		if ahead >= -early && ahead < best && x >= -early && x <= size+early {
+			best, wall, at, place = ahead, w, x, hit
+		}
+	}
+	return wall, at, place
+}
 
 // place turns the drawing into the floor's own axes.
 func (d *drawing) place(f *Floor, l *Layout) {
@@ -147,8 +168,9 @@ func (d *drawing) place(f *Floor, l *Layout) {
 		}
 	}
 	for i := range d.openings {
-		near, far := d.openings[i].ends()
-		places = append(places, point{round(near.x), round(near.y)}, point{round(far.x), round(far.y)})
+		for _, s := range []spot{d.openings[i].nearEnd, d.openings[i].farEnd} {
+			places = append(places, point{round(s.x), round(s.y)})
+		}
 	}
 	d.frame.around(places)
 	f.Origin = d.frame.measured()
@@ -176,7 +198,7 @@ func (d *drawing) paths() ([][]point, bool) {
 	open := make(map[[2]int][][2]point) // by room and wall of its ring
 	for i := range d.openings {
 		o := &d.openings[i]
-		k, p, q, ok := d.doorstep(o.room, o.wall, o)
+		k, p, q, ok := d.doorstep(o.room, o.wall, o.near, o.far)
 		if !ok {
 			continue
 		}
@@ -184,7 +206,7 @@ func (d *drawing) paths() ([][]point, bool) {
 		open[key] = append(open[key], [2]point{p, q})
 		e, f, ok := point{}, point{}, false
 		if o.into >= 0 {
-			if k, e, f, ok = d.doorstep(o.into, o.to, o); ok {
+			if k, e, f, ok = d.doorstep(o.into, o.to, o.nearEnd, o.farEnd); ok {
 				key := [2]int{o.into, k}
 				open[key] = append(open[key], [2]point{e, f})
 			}
@@ -212,9 +234,9 @@ func (d *drawing) paths() ([][]point, bool) {
 	return paths, true
 }
 
-// doorstep returns the wall of a room's ring that an opening lies in and the opening's corners on it, in the order of the
-// ring.
-func (d *drawing) doorstep(room, index int, o *opening) (k int, p, q point, ok bool) {
+// doorstep returns the wall of a room's ring that an opening with the given sides lies in, and its corners there in the
+// order of the ring.
+func (d *drawing) doorstep(room, index int, near, far spot) (k int, p, q point, ok bool) {
 	r := d.outlines[room]
 	k = slices.IndexFunc(r, func(w wall) bool { return slices.Contains(w.index, index) })
 	if k < 0 {
@@ -227,7 +249,7 @@ func (d *drawing) doorstep(room, index int, o *opening) (k int, p, q point, ok b
 		x, y := d.frame.own(s.x-float64(d.frame.origin.x), s.y-float64(d.frame.origin.y))
 		return min(size, max(0, ((x-float64(a.x))*float64(v.x)+(y-float64(a.y))*float64(v.y))/size))
 	}
-	s, t := on(o.near), on(o.far)
+	s, t := on(near), on(far)
 	if s > t {
 		s, t = t, s
 	}
@@ -241,8 +263,7 @@ func (d *drawing) threshold(o *opening, p, q point) (beyondQ, beyondP point) {
 	v := q.minus(p)
 	size := v.size()
 	out := vector{float64(v.y) / size, -float64(v.x) / size}
-	end, _ := o.ends()
-	x, y := d.frame.own(end.x-float64(d.frame.origin.x), end.y-float64(d.frame.origin.y))
+	x, y := d.frame.own(o.nearEnd.x-float64(d.frame.origin.x), o.nearEnd.y-float64(d.frame.origin.y))
 	depth := max(0, (x-float64(p.x))*out.x+(y-float64(p.y))*out.y)
 	return q.plus(out, depth), p.plus(out, depth)
 }

@@ -188,11 +188,12 @@ func TestRecount(t *testing.T) {
 			Width: measure.Length(3+rng.IntN(8)) * in, Grid: in / 16, Cover: in / 4, Smooth: in / 8,
 			Direction: strips.Direction(rng.IntN(3)), Angle: 360 * rng.Float64(), Far: rng.IntN(2) == 0,
 		}
-		f, err := strips.Lay([]strips.Room{s.room(gap)}, &l)
+		r := s.room(gap)
+		f, err := strips.Lay([]strips.Room{r}, &l)
 		if err != nil {
 			return
 		}
-		for _, finding := range recounted(f, &l, s, gap, 36*in) {
+		for _, finding := range recounted(f, &l, 36*in, r) {
 			if finding.Kind == recount.Outside && finding.Area < recount.Slack*recount.Slack {
 				continue // beyond the very corner, where two margins do not meet
 			}
@@ -201,19 +202,28 @@ func TestRecount(t *testing.T) {
 	})
 }
 
-// recounted measures pieces of the given length cut from all runs.
-func recounted(f *strips.Floor, l *strips.Layout, s sample, gap, plank measure.Length) []recount.Finding {
+// recounted measures pieces of the given length cut from all runs of a floor.
+func recounted(f *strips.Floor, l *strips.Layout, plank measure.Length, rooms ...strips.Room) []recount.Finding {
 	axes := recount.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored}
-	ring := func(points []measure.Point) recount.Ring {
+	ring := func(points []measure.Point, gap func(int) measure.Length) recount.Ring {
 		var r recount.Ring
-		for _, p := range points {
-			r.Corners, r.Gaps = append(r.Corners, axes.Place(p)), append(r.Gaps, float64(gap))
+		for i, p := range points {
+			r.Corners, r.Gaps = append(r.Corners, axes.Place(p)), append(r.Gaps, float64(gap(i)))
 		}
 		return r
 	}
-	out := recount.Room{Outline: ring(s.outline)}
-	for _, i := range s.islands {
-		out.Islands = append(out.Islands, ring(i))
+	floor := &recount.Floor{Exact: math.Mod(f.Turn, 90) == 0, Hidden: float64(l.Cover + l.Smooth)}
+	for _, r := range rooms {
+		out := recount.Room{Outline: ring(r.Outline, func(i int) measure.Length { return r.Gaps[i] })}
+		for _, i := range r.Islands {
+			out.Islands = append(out.Islands, ring(i.Outline, func(int) measure.Length { return i.Gap }))
+		}
+		for _, d := range r.Doorways {
+			out.Doorways = append(out.Doorways, recount.Doorway{
+				Wall: d.Wall, At: float64(d.At), Width: float64(d.Width), Depth: float64(d.Depth), Gap: float64(d.Jamb), Into: d.Into,
+			})
+		}
+		floor.Rooms = append(floor.Rooms, out)
 	}
 	var rows []recount.Strip
 	var parts []recount.Part
@@ -234,7 +244,54 @@ func recounted(f *strips.Floor, l *strips.Layout, s sample, gap, plank measure.L
 			}
 		}
 	}
-	return recount.Measure(&recount.Floor{
-		Rooms: []recount.Room{out}, Exact: math.Mod(f.Turn, 90) == 0, Hidden: float64(l.Cover + l.Smooth),
-	}, rows, parts)
+	return recount.Measure(floor, rows, parts)
+}
+
+// Doorways and passages measure right too: two rooms side by side, joined in the band that all columns share, with other
+// openings in their walls.
+func TestRecountDoorways(t *testing.T) {
+	const seed = 4
+	t.Logf("seed %d", seed)
+	for i := range 400 {
+		rng := rand.New(rand.NewPCG(seed, uint64(i)))
+		west, east := steps(rng, in), steps(rng, in)
+		width := west.outline[len(west.outline)/2].X
+		for _, ring := range append(east.islands, east.outline) {
+			for k := range ring {
+				ring[k].X += width + measure.Length(i%7)*in
+			}
+		}
+		turn := 90 * float64(rng.IntN(4))
+		if i%2 == 0 {
+			turn = 360 * rng.Float64()
+		}
+		gap := measure.Length(1+rng.IntN(5)) * in / 8
+		rooms := []strips.Room{west.turned(turn).room(gap), east.turned(turn).room(gap)}
+		wall := len(west.outline)/2 - 1 // the drawing's right
+		low := west.outline[wall].Y
+		rooms[0].Doorways = []strips.Doorway{{Wall: wall, At: 62*in - low, Width: 33 * in, Depth: 4 * in, Into: 1}}
+		for k := range rooms {
+			s := []sample{west, east}[k]
+			for n := range 3 {
+				w := 2 * rng.IntN(len(s.outline)/4) // a wall at the bottom
+				long := s.outline[w+1].X - s.outline[w].X
+				if n > 0 && rooms[k].Doorways != nil && slices.ContainsFunc(rooms[k].Doorways, func(d strips.Doorway) bool { return d.Wall == w }) || long < 9*in {
+					continue
+				}
+				d := strips.Doorway{Wall: w, At: long / 4, Width: long / 2, Depth: measure.Length(1+rng.IntN(8)) * in, Into: -1}
+				if rng.IntN(2) == 0 {
+					d.Jamb = gap
+				}
+				rooms[k].Doorways = append(rooms[k].Doorways, d)
+			}
+		}
+		l := strips.Layout{Width: measure.Length(3+rng.IntN(8)) * in, Grid: in / 16, Cover: in / 4, Smooth: in / 8, Direction: strips.Direction(rng.IntN(2))}
+		f := lay(t, l, rooms...)
+		for _, finding := range recounted(f, &l, 36*in, rooms...) {
+			t.Errorf("room %d: %+v: gap %d, layout %+v, rooms %+v", i, finding, gap, l, rooms)
+		}
+		if t.Failed() {
+			return
+		}
+	}
 }
