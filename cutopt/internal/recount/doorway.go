@@ -23,9 +23,13 @@ func closedSpans(s *side, open []span) []side {
 			part.a, part.b = s.a.plus(s.along, at), s.a.plus(s.along, to)
 			if at == 0 {
 				part.a = s.a
+			} else {
+				part.trimA = s.slack
 			}
 			if to == end {
 				part.b = s.b
+			} else {
+				part.trimB = s.slack
 			}
 			closed = append(closed, part)
 		}
@@ -81,7 +85,7 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 	deep := o.near != o.nearEnd
 	jamb := func(a, b, normal Spot) {
 		t := *s
-		t.a, t.b, t.normal, t.gap = a, b, normal, door.Gap
+		t.a, t.b, t.along, t.normal, t.gap = a, b, o.out, normal, door.Gap
 		if deep {
 			d.wall(t, name)
 		}
@@ -92,13 +96,12 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 	}
 	jamb(o.near, o.nearEnd, s.along)
 	jamb(o.far, o.farEnd, s.along.plus(s.along, -2))
-	if !deep {
-		return
+	if deep {
+		d.add(roleOpen, 0, o.near, o.far, o.farEnd, o.nearEnd)
 	}
-	d.add(roleOpen, 0, o.near, o.far, o.farEnd, o.nearEnd)
 	if door.Into < 0 {
 		d.strip(roleHide, 0, o.nearEnd, o.farEnd, s.normal, d.floor.Hidden+Slack)
-		d.strip(roleMargin, 0, o.nearEnd, o.farEnd, o.out, s.slack)
+		d.strip(roleMargin, 0, o.nearEnd.plus(s.along, -s.slack), o.farEnd.plus(s.along, s.slack), o.out, s.slack)
 	}
 }
 

@@ -85,6 +85,9 @@ type side struct {
 	normal    Spot // unit vector into the floor
 	gap, hide float64
 	slack     float64
+	// trimA and trimB are how much of the gap's strip is left out at either end: the slack where the next edge has a
+	// smaller gap, since the floor is then cut off along the end of the strip.
+	trimA, trimB float64
 }
 
 func (d *drawing) newSide(index int, a, b Spot, turn, gap float64) (side, bool) {
@@ -121,7 +124,13 @@ func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
 	}
 	sides := d.sides(ring, turn)
 	for i := range sides {
-		s, before := &sides[i], &sides[(i+len(sides)-1)%len(sides)]
+		s, before, after := &sides[i], &sides[(i+len(sides)-1)%len(sides)], &sides[(i+1)%len(sides)]
+		if before.gap < s.gap {
+			s.trimA = s.slack
+		}
+		if after.gap < s.gap {
+			s.trimB = s.slack
+		}
 		name.Index = s.index
 		for _, part := range closedSpans(s, open[s.index]) {
 			d.wall(part, name)
@@ -135,9 +144,13 @@ func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
 // wall adds the gap, the hidden strip and the margin of one edge.
 func (d *drawing) wall(s side, name Edge) {
 	d.keeps = append(d.keeps, keep{name, s.a, s.b, s.gap})
-	d.strip(roleKeep, len(d.keeps)-1, s.a, s.b, s.normal, s.gap-s.slack)
-	d.strip(roleHide, 0, s.a, s.b, s.normal, s.hide)
-	d.strip(roleMargin, 0, s.a, s.b, s.normal.plus(s.normal, -2), s.slack-s.gap)
+	d.strip(roleKeep, len(d.keeps)-1, s.a.plus(s.along, s.trimA), s.b.plus(s.along, -s.trimB), s.normal, s.gap-s.slack)
+	near := d.floor.Hidden + Slack // beyond the ends too: where gaps differ, the floor is cut off there
+	d.strip(roleHide, 0, s.a.plus(s.along, -near), s.b.plus(s.along, near), s.normal, s.hide)
+	if s.gap < s.slack {
+		out := s.normal.plus(s.normal, -2)
+		d.strip(roleMargin, 0, s.a.plus(s.along, -s.slack), s.b.plus(s.along, s.slack), out, s.slack-s.gap)
+	}
 }
 
 // corner adds what a corner that points into the floor keeps free beyond its two edges.
@@ -159,7 +172,9 @@ func (d *drawing) corner(s, t *side, name Edge) {
 	d.mitre(v, s.normal, t.normal, s.hide, t.hide)
 }
 
-// mitre hides the mitre of two edges that meet in v at distances r and q, up to one and a half times the larger.
+// mitre hides the mitre of two edges that meet in v at distances r and q, up to two and a quarter times the larger. Where
+// the gaps differ so much that there is none, the floor may be cut off straight between the feet of the two gaps: then what
+// lies near that line is hidden.
 func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	cos, sin := m.dot(n), math.Abs(m.cross(n))
 	bisector := m.plus(n, 1)
@@ -168,6 +183,8 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 		return // in line, or a wall without thickness
 	}
 	bisector = Spot{bisector.X / size, bisector.Y / size}
+	near := d.floor.Hidden + Slack // what r and q have beyond the gaps
+	d.beside(v.plus(m, r-near), v.plus(n, q-near), v, near)
 	along, back := (q-r*cos)/sin, (r-q*cos)/sin // from the feet of v to the tip of the mitre
 	if along <= 0 || back <= 0 {
 		d.add(roleHide, 0, v, v.plus(m, r), v.plus(n, q))
@@ -175,7 +192,7 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	}
 	toTip, fromTip := perpendicular(m, n), perpendicular(n, m)
 	foot, last := v.plus(m, r), v.plus(n, q)
-	limit := 1.5 * max(r, q)
+	limit := 2.25 * max(r, q)
 	if math.Hypot(r, along) <= limit {
 		d.add(roleHide, 0, v, foot, foot.plus(toTip, along), last)
 		return
@@ -184,6 +201,20 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 		return foot.plus(way, min(whole, max(0, (limit-foot.minus(v).dot(bisector))/way.dot(bisector))))
 	}
 	d.add(roleHide, 0, v, foot, short(foot, toTip, along), short(last, fromTip, back), last)
+}
+
+// beside hides what lies near the line from a to b, on the side away from v.
+func (d *drawing) beside(a, b, v Spot, near float64) {
+	w := b.minus(a)
+	size := math.Hypot(w.X, w.Y)
+	if size == 0 {
+		return
+	}
+	normal := Spot{-w.Y / size, w.X / size}
+	if normal.dot(v.minus(a)) > 0 {
+		normal = Spot{-normal.X, -normal.Y}
+	}
+	d.strip(roleHide, 0, a, b, normal, near)
 }
 
 // perpendicular returns the unit vector square to m on the side of n.

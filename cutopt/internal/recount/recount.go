@@ -10,8 +10,8 @@
 // corners both pass.
 //
 // Floor must be covered unless it is hidden: nearer to a wall than the gap, the trim's cover, the smoothing tolerance
-// and [Slack] together, or in the mitre of that distance at a corner that points into the floor, cut off at one and a
-// half times the distance from the corner.
+// and [Slack] together, or in the mitre of that distance at a corner that points into the floor, cut off at two and a
+// quarter times the distance from the corner.
 //
 // Where the axes of a room are turned by whole quarters, walls along them are held exactly. Every other wall is held to
 // Slack, since positions along it are rounded to whole ticks.
