@@ -2,6 +2,7 @@ package strips
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"plank.example/cutopt/measure"
@@ -9,12 +10,13 @@ import (
 
 // A drawing is a floor as rings: in the axes of the drawing until place turns them.
 type drawing struct {
-	rooms    []Room
-	outlines []ring // by room
-	islands  []ring
-	openings []opening
-	passages map[[2]int][]span // by room and wall: where passages open it
-	frame    frame
+	rooms     []Room
+	outlines  []ring // by room
+	islands   []ring
+	openings  []opening
+	clockwise []bool            // by room: its outline in the drawing
+	passages  map[[2]int][]span // by room and wall: where passages open it
+	frame     frame
 }
 
 // A spot is a place off the ticks in the axes of the drawing.
@@ -47,7 +49,13 @@ func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 		return r, true
 	}
 	for i := range rooms {
+		d.clockwise = append(d.clockwise, twiceOf(rooms[i].Outline) < 0)
+	}
+	for i := range rooms {
 		room := &rooms[i]
+		if err := room.sound(len(rooms)); err != nil {
+			return nil, err
+		}
 		r, ok := add(room.Outline, func(w int) measure.Length { return room.Gaps[w] }, false)
 		if !ok {
 			return nil, &Error{Room: room.Name, Reason: "its outline encloses nothing; list at least three corners that are not in line"}
@@ -61,7 +69,11 @@ func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 			}
 		}
 		for k := range room.Doorways {
-			d.open(i, &room.Doorways[k])
+			if w := &room.Doorways[k]; w.Width <= 2*w.Jamb {
+				f.note("the doorway in wall %d of %s is no wider than the gaps at its sides: no floor runs into it", w.Wall+1, quoted(room.Name))
+			} else {
+				d.open(i, w)
+			}
 		}
 	}
 	if jogs > 0 {
@@ -72,12 +84,54 @@ func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 
 // enclosed returns the area within an outline, halves of a square tick rounded down.
 func enclosed(outline []measure.Point) measure.Area {
+	twice := twiceOf(outline)
+	return measure.Area(max(twice, -twice) / 2)
+}
+
+func twiceOf(outline []measure.Point) int64 {
 	corners := make([]point, len(outline))
 	for i, p := range outline {
 		corners[i] = pointOf(p)
 	}
-	twice := twiceArea(corners)
-	return measure.Area(max(twice, -twice) / 2)
+	return twiceArea(corners)
+}
+
+// sound returns an error where indices of a room are out of range or its places beyond a kilometre.
+func (r *Room) sound(rooms int) error {
+	fail := func(format string, args ...any) error {
+		return &Error{Room: r.Name, Reason: fmt.Sprintf(format, args...)}
+	}
+	if len(r.Gaps) != len(r.Outline) {
+		return fail("it has %d gaps for %d walls", len(r.Gaps), len(r.Outline))
+	}
+	const most = 1000 * measure.Metre
+	within := func(points []measure.Point) bool {
+		for _, p := range points {
+			if min(p.X, p.Y) < -most || max(p.X, p.Y) > most {
+				return false
+			}
+		}
+		return true
+	}
+	sound := within(r.Outline)
+	for _, gap := range r.Gaps {
+		sound = sound && 0 <= gap && gap <= most
+	}
+	for _, i := range r.Islands {
+		sound = sound && within(i.Outline) && 0 <= i.Gap && i.Gap <= most
+	}
+	for _, d := range r.Doorways {
+		if d.Wall < 0 || d.Wall >= len(r.Outline) || d.Into < -1 || d.Into >= rooms {
+			return fail("a doorway in wall %d leads to room %d; there are %d walls and %d rooms", d.Wall+1, d.Into+1, len(r.Outline), rooms)
+		}
+		for _, v := range []measure.Length{d.At, d.Width, d.Depth, d.Jamb} {
+			sound = sound && 0 <= v && v <= most
+		}
+	}
+	if !sound {
+		return fail("its places and sizes must lie within a kilometre, and no gap may be below 0")
+	}
+	return nil
 }
 
 // side returns a wall of the drawing: its first corner, its length, its direction and the direction out of the room.
@@ -90,11 +144,7 @@ func (d *drawing) side(room, wall int) (a spot, size float64, along, out vector)
 	}
 	along = vector{float64(v.x) / size, float64(v.y) / size}
 	out = vector{along.y, -along.x}
-	corners := make([]point, len(outline))
-	for i := range outline {
-		corners[i] = pointOf(outline[i])
-	}
-	if twiceArea(corners) < 0 {
+	if d.clockwise[room] {
 		out = vector{-out.x, -out.y}
 	}
 	return vector{float64(p.x), float64(p.y)}, size, along, out

@@ -14,6 +14,14 @@ func counted(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
+// quoted names a room.
+func quoted(name string) string {
+	if name == "" {
+		return "the room"
+	}
+	return name
+}
+
 // judge notes edge rows that are too narrow.
 func (f *Floor) judge(s score, minRip, from int64, l *Layout) {
 	text := func(v int64) string { return measure.Length(v).Format(l.Unit, max(l.Grid, measure.Tick)) }

@@ -24,7 +24,7 @@ func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
 		c := &reg.cells[i]
 		k, found := slices.BinarySearch(lines, c.from)
 		if !found {
-			k--
+			k = max(k-1, 0) // cells without area may lie beyond the lines
 		}
 		for ; k < n && lines[k] < c.to; k++ {
 			if p := reg.patch(c, max(c.from, lines[k]), min(c.to, lines[k+1])); p.twice() > 0 {
@@ -39,8 +39,13 @@ func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
 		row := Row{From: measure.Length(lines[k]), To: measure.Length(lines[k+1])}
 		var in []stretch
 		for _, r := range runs {
+			r, tips := r.trimmed(max(int64(l.Cover)-1, 2))
+			if tips > 0 {
+				slivers++
+				lost += measure.Area(tips / 2)
+			}
 			row.Runs = append(row.Runs, Run{measure.Length(r.from), measure.Length(r.to)})
-			in = append(in, stretch{r.patches, r.twice == 2*(r.to-r.from)*(lines[k+1]-lines[k])})
+			in = append(in, stretch{r.patches, tips == 0 && r.twice == 2*(r.to-r.from)*(lines[k+1]-lines[k])})
 		}
 		for _, d := range dropped {
 			slivers++
@@ -102,8 +107,7 @@ func connected(patches []patch) []part {
 	for i := range root {
 		root[i] = i
 	}
-	var find func(int) int
-	find = func(i int) int {
+	find := func(i int) int {
 		for root[i] != i {
 			root[i] = root[root[i]]
 			i = root[i]

@@ -57,7 +57,7 @@ func (s *smoother) jog(i int) bool {
 	depth := float64(d.cross(j)) / d.size() // above 0: the wall after the jog lies further in
 	before, after := s.prev[a], s.next[c]
 	first, last := s.walls[a].at, s.walls[after].at
-	moved := max(s.walls[a].moved, s.walls[c].moved)
+	var moved float64
 	var ok bool
 	if depth > 0 {
 		moved = max(s.walls[a].moved+depth, s.walls[c].moved)

@@ -162,6 +162,9 @@ func Lay(rooms []Room, layout *Layout) (*Floor, error) {
 		return fail("the gaps leave no floor; enter a smaller gap or check the outline")
 	}
 	p := newPlacing(reg, layout)
+	if rows := (p.to - p.from) / p.width; rows > maxRows {
+		return fail("it would take %d rows and the most is %d; check the width of the planks", rows, maxRows)
+	}
 	first := p.first()
 	f.slice(reg, p.lines(first), layout)
 	if len(f.Rows) == 0 {
@@ -171,6 +174,9 @@ func Lay(rooms []Room, layout *Layout) (*Floor, error) {
 	f.breaks(layout)
 	return f, nil
 }
+
+// maxRows is the largest number of rows.
+const maxRows = 1_000_000
 
 // joined names the floor after its rooms.
 func joined(rooms []Room) string {
