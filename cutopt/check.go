@@ -104,9 +104,10 @@ func (v Violation) String() string {
 //
 // Lengths are compared exactly, in whole ticks. The places of pieces in the room are measured within these tolerances:
 // walls along the rows or square to them are held exactly where the room is turned by whole quarters, all others to
-// 1/40 mm; corners that point into the floor may be rounded or mitred; floor nearer to a wall than gap, Rules.Cover and
-// Rules.Smooth together, and 1/40 mm, needs no piece. Percentages are held to one part in 10^9 and areas of shaped pieces
-// to half a square tick each.
+// 1/40 mm; in a floor that has such others, intrusions no taller than that or smaller than (2/5 mm)² are rounding; corners
+// that point into the floor may be rounded or mitred; floor nearer to a wall than gap, Rules.Cover and Rules.Smooth
+// together, and 1/40 mm, needs no piece. Percentages are held to one part in 10^9 and areas of shaped pieces to half a
+// square tick each.
 //
 // Any plan may be checked, however broken: Check never panics. Where the job does not pass [Job.Validate], or lengths of
 // the plan lie beyond all rooms, that alone is reported. It takes O(n log n) for the n pieces and corners, times the

@@ -10,7 +10,7 @@ import (
 type span struct{ from, to float64 }
 
 // closedSpans returns what openings leave of an edge.
-func closedSpans(s *side, open []span) []side {
+func (d *drawing) closedSpans(s *side, open []span) []side {
 	if len(open) == 0 {
 		return []side{*s}
 	}
@@ -24,12 +24,12 @@ func closedSpans(s *side, open []span) []side {
 			if at == 0 {
 				part.a = s.a
 			} else {
-				part.trimA = s.slack
+				part.endsA(d.floor.Hidden)
 			}
 			if to == end {
 				part.b = s.b
 			} else {
-				part.trimB = s.slack
+				part.endsB(d.floor.Hidden)
 			}
 			closed = append(closed, part)
 		}
@@ -86,6 +86,8 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 	jamb := func(a, b, normal Spot) {
 		t := *s
 		t.a, t.b, t.along, t.normal, t.gap = a, b, o.out, normal, door.Gap
+		t.endsA(d.floor.Hidden)
+		t.endsB(d.floor.Hidden)
 		if deep {
 			d.wall(t, name)
 		}

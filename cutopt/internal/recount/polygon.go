@@ -35,6 +35,7 @@ type drawing struct {
 	floor    *Floor
 	polygons []polygon
 	keeps    []keep
+	slanted  bool // some walls do not lie along the axes
 }
 
 func (d *drawing) add(r role, of int, corners ...Spot) {
@@ -85,10 +86,15 @@ type side struct {
 	normal    Spot // unit vector into the floor
 	gap, hide float64
 	slack     float64
-	// trimA and trimB are how much of the gap's strip is left out at either end: the slack where the next edge has a
-	// smaller gap, since the floor is then cut off along the end of the strip.
-	trimA, trimB float64
+	// Where the next edge has another gap, and at openings, floor is cut off along the end of a strip. Then the strip of
+	// the gap is shorter by trimA and trimB at the two ends, and the hidden strip longer by beyondA and beyondB.
+	trimA, trimB, beyondA, beyondB float64
 }
+
+// endsA and endsB say that the edge's strip ends by itself at its first corner, or at its last.
+func (s *side) endsA(hidden float64) { s.trimA, s.beyondA = s.slack, hidden+Slack }
+
+func (s *side) endsB(hidden float64) { s.trimB, s.beyondB = s.slack, hidden+Slack }
 
 func (d *drawing) newSide(index int, a, b Spot, turn, gap float64) (side, bool) {
 	v := b.minus(a)
@@ -100,6 +106,8 @@ func (d *drawing) newSide(index int, a, b Spot, turn, gap float64) (side, bool) 
 	s.normal = Spot{-s.along.Y * turn, s.along.X * turn}
 	if d.floor.Exact && (v.X == 0 || v.Y == 0) {
 		s.slack = 0
+	} else {
+		d.slanted = true
 	}
 	s.hide = gap + d.floor.Hidden + Slack
 	return s, true
@@ -125,14 +133,14 @@ func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
 	sides := d.sides(ring, turn)
 	for i := range sides {
 		s, before, after := &sides[i], &sides[(i+len(sides)-1)%len(sides)], &sides[(i+1)%len(sides)]
-		if before.gap < s.gap {
-			s.trimA = s.slack
+		if before.gap != s.gap {
+			s.endsA(d.floor.Hidden)
 		}
-		if after.gap < s.gap {
-			s.trimB = s.slack
+		if after.gap != s.gap {
+			s.endsB(d.floor.Hidden)
 		}
 		name.Index = s.index
-		for _, part := range closedSpans(s, open[s.index]) {
+		for _, part := range d.closedSpans(s, open[s.index]) {
 			d.wall(part, name)
 		}
 		if before.along.cross(s.along)*turn < 0 {
@@ -145,8 +153,7 @@ func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
 func (d *drawing) wall(s side, name Edge) {
 	d.keeps = append(d.keeps, keep{name, s.a, s.b, s.gap})
 	d.strip(roleKeep, len(d.keeps)-1, s.a.plus(s.along, s.trimA), s.b.plus(s.along, -s.trimB), s.normal, s.gap-s.slack)
-	near := d.floor.Hidden + Slack // beyond the ends too: where gaps differ, the floor is cut off there
-	d.strip(roleHide, 0, s.a.plus(s.along, -near), s.b.plus(s.along, near), s.normal, s.hide)
+	d.strip(roleHide, 0, s.a.plus(s.along, -s.beyondA), s.b.plus(s.along, s.beyondB), s.normal, s.hide)
 	if s.gap < s.slack {
 		out := s.normal.plus(s.normal, -2)
 		d.strip(roleMargin, 0, s.a.plus(s.along, -s.slack), s.b.plus(s.along, s.slack), out, s.slack-s.gap)
@@ -183,10 +190,10 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 		return // in line, or a wall without thickness
 	}
 	bisector = Spot{bisector.X / size, bisector.Y / size}
-	near := d.floor.Hidden + Slack // what r and q have beyond the gaps
-	d.beside(v.plus(m, r-near), v.plus(n, q-near), v, near)
 	along, back := (q-r*cos)/sin, (r-q*cos)/sin // from the feet of v to the tip of the mitre
 	if along <= 0 || back <= 0 {
+		near := d.floor.Hidden + Slack // what r and q have beyond the gaps
+		d.beside(v.plus(m, r-near), v.plus(n, q-near), v, near)
 		d.add(roleHide, 0, v, v.plus(m, r), v.plus(n, q))
 		return
 	}

@@ -14,7 +14,8 @@
 // quarter times the distance from the corner.
 //
 // Where the axes of a room are turned by whole quarters, walls along them are held exactly. Every other wall is held to
-// Slack, since positions along it are rounded to whole ticks.
+// Slack, since positions along it are rounded to whole ticks, and in a floor that has such walls, what is not taller
+// than Slack or not larger than [Speck] is rounding.
 //
 // Edges that cross between two corners are found by halving the slab until it is lower than [Thin]; what is lower than
 // that and narrower at every corner may be missed.
@@ -28,6 +29,9 @@ import (
 
 // Slack is the distance in ticks that is forgiven at walls which do not lie along the axes: 1/40 mm.
 const Slack = 8.0
+
+// Speck is the area in square ticks that is forgiven in floors with such walls: (2/5 mm)².
+const Speck = 128 * 128
 
 // Thin is the height in ticks below which slabs are not halved any more: 1 mm.
 const Thin = 320.0
@@ -143,4 +147,6 @@ type Finding struct {
 	At, To        Spot
 	Area          float64 // square ticks
 	Distance, Gap float64
+
+	tall float64 // height of the slabs where it was found
 }

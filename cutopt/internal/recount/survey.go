@@ -45,11 +45,12 @@ func newSurvey(d *drawing, strips []Strip, parts []Part) *survey {
 // A cell lies between two neighbouring edges of a slab.
 type cell struct {
 	left, right crossing
-	low, high   float64
+	low, high   float64 // heights of the slab's ends, or twice one of them where edges cross in it
+	thick       float64 // height of the slab
 }
 
 func (c *cell) area() float64 {
-	return (max(0, c.right.low-c.left.low) + max(0, c.right.high-c.left.high)) / 2 * (c.high - c.low)
+	return (max(0, c.right.low-c.left.low) + max(0, c.right.high-c.left.high)) / 2 * c.thick
 }
 
 // corners returns the corners of the cell at the heights where it is wide enough to count.
@@ -65,14 +66,14 @@ func (c *cell) corners() []Spot {
 }
 
 // cells walks along the slab from left to right.
-func (s *survey) cells(low, high float64) {
+func (s *survey) cells(low, high, thick float64) {
 	s.last = -1
 	for i := range s.line {
 		s.toggle(int(s.line[i].polygon))
 		if i+1 == len(s.line) {
 			break
 		}
-		c := cell{s.line[i], s.line[i+1], low, high}
+		c := cell{s.line[i], s.line[i+1], low, high, thick}
 		if c.right.low-c.left.low > noise || c.right.high-c.left.high > noise {
 			s.cell(&c)
 		}
@@ -162,6 +163,7 @@ func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *cell) {
 		in[key] = f
 	}
 	f.Area += c.area()
+	f.tall += c.thick
 	for _, p := range corners {
 		f.At = Spot{min(f.At.X, p.X), min(f.At.Y, p.Y)}
 		f.To = Spot{max(f.To.X, p.X), max(f.To.Y, p.Y)}
@@ -170,16 +172,18 @@ func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *cell) {
 
 // close records a part within the gap of an edge, where it comes nearest.
 func (s *survey) close(part int, c *cell) {
+	f, ok := s.near[part]
+	if !ok {
+		f = &Finding{Kind: Near, Part: s.parts[part].Ref, Distance: math.Inf(1)}
+		s.near[part] = f
+	}
+	f.tall += c.thick
+	f.Area += c.area()
 	for _, k := range s.here[roleKeep] {
 		edge := &s.keeps[k]
 		for _, p := range c.corners() {
-			distance := edge.distance(p)
-			f, ok := s.near[part]
-			if ok && f.Distance-f.Gap <= distance-edge.gap {
-				continue
-			}
-			s.near[part] = &Finding{
-				Kind: Near, Part: s.parts[part].Ref, Edge: edge.name, At: p, Distance: distance, Gap: edge.gap,
+			if distance := edge.distance(p); distance-edge.gap < f.Distance-f.Gap {
+				f.Edge, f.At, f.Distance, f.Gap = edge.name, p, distance, edge.gap
 			}
 		}
 	}
@@ -225,7 +229,9 @@ func (s *survey) findings() []Finding {
 	var out []Finding
 	for _, m := range []map[int]*Finding{s.uncovered, s.outside, s.near} {
 		for _, key := range slices.Sorted(maps.Keys(m)) {
-			out = append(out, *m[key])
+			if f := m[key]; !s.slanted || f.tall > Slack && f.Area > Speck {
+				out = append(out, *f)
+			}
 		}
 	}
 	pairs := slices.SortedFunc(maps.Keys(s.overlap), func(a, b [2]int) int {

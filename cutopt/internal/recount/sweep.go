@@ -94,19 +94,40 @@ func (s *survey) slab(active []*edge, low, high float64) {
 		line = append(line, crossing{e.at(low), e.at(high), e.polygon})
 	}
 	s.line = line
-	slices.SortFunc(line, func(a, b crossing) int {
-		return cmp.Or(cmp.Compare(a.low+a.high, b.low+b.high), cmp.Compare(a.polygon, b.polygon))
-	})
-	if high-low > Thin {
-		for i := 1; i < len(line); i++ {
-			a, b := line[i-1], line[i]
-			if b.low-a.low < -noise || b.high-a.high < -noise {
-				middle := (low + high) / 2
-				s.slab(active, low, middle)
-				s.slab(active, middle, high)
-				return
-			}
-		}
+	slices.SortFunc(line, compareCrossings)
+	crossed := false
+	for i := 1; i < len(line) && !crossed; i++ {
+		a, b := line[i-1], line[i]
+		crossed = b.low-a.low < -noise || b.high-a.high < -noise
 	}
-	s.cells(low, high)
+	switch {
+	case !crossed:
+		s.cells(low, high, high-low)
+	case high-low > Thin:
+		middle := (low + high) / 2
+		s.slab(active, low, middle)
+		s.slab(active, middle, high)
+	default: // each end by its own order
+		half := (high - low) / 2
+		s.level(low, half, func(c *crossing) float64 { return c.low })
+		s.level(high, half, func(c *crossing) float64 { return c.high })
+	}
+}
+
+// level surveys one height of a slab for a part of it that is so thick.
+func (s *survey) level(y, thick float64, at func(*crossing) float64) {
+	ends := s.line
+	line := make([]crossing, len(ends))
+	for i := range ends {
+		x := at(&ends[i])
+		line[i] = crossing{x, x, ends[i].polygon}
+	}
+	slices.SortFunc(line, compareCrossings)
+	s.line = line
+	s.cells(y, y, thick)
+	s.line = ends
+}
+
+func compareCrossings(a, b crossing) int {
+	return cmp.Or(cmp.Compare(a.low+a.high, b.low+b.high), cmp.Compare(a.polygon, b.polygon))
 }
