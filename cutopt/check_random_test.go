@@ -202,9 +202,13 @@ func randomJob(r *rand.Rand, unit measure.Unit) (*cutopt.Job, int) {
 
 // spoil changes one thing of a plan that its planks, rows or figures cannot do without, and says what.
 func spoil(p *cutopt.Plan, r *rand.Rand) string {
-	rows := p.Rooms[0].Rows
-	i := r.IntN(len(rows))
-	run := &rows[i].Runs[0]
+	room := &p.Rooms[r.IntN(len(p.Rooms))]
+	i := r.IntN(len(room.Rows))
+	for len(room.Rows[i].Runs) == 0 {
+		i = r.IntN(len(room.Rows))
+	}
+	row := &room.Rows[i]
+	run := &row.Runs[r.IntN(len(row.Runs))]
 	m := r.IntN(len(run.Pieces))
 	piece := &run.Pieces[m]
 	use := &p.Planks[r.IntN(len(p.Planks))]
@@ -214,12 +218,16 @@ func spoil(p *cutopt.Plan, r *rand.Rand) string {
 	}
 	switch r.IntN(14) {
 	case 0:
-		m = r.IntN(len(run.Pieces) - 1)
-		a, b := &run.Pieces[m], &run.Pieces[m+1]
-		a.To, b.From, a.Length, b.Length = a.To+by, b.From+by, a.Length+by, b.Length-by
-		return fmt.Sprintf("joint %d of row %d moved by %d", m+1, i+1, by)
+		if len(run.Pieces) > 1 {
+			m = r.IntN(len(run.Pieces) - 1)
+			a, b := &run.Pieces[m], &run.Pieces[m+1]
+			a.To, b.From, a.Length, b.Length = a.To+by, b.From+by, a.Length+by, b.Length-by
+			return fmt.Sprintf("joint %d of row %d moved by %d", m+1, i+1, by)
+		}
+		run.To += by
+		return fmt.Sprintf("row %d ends %d further on", i+1, by)
 	case 1:
-		other := &rows[r.IntN(len(rows))].Runs[0].Pieces[0]
+		other := &room.Rows[i].Runs[0].Pieces[0]
 		if other.Plank == piece.Plank {
 			other.Plank++
 		} else {
@@ -233,11 +241,11 @@ func spoil(p *cutopt.Plan, r *rand.Rand) string {
 		run.Pieces = slices.Delete(run.Pieces, m, m+1)
 		return fmt.Sprintf("row %d piece %d dropped", i+1, m+1)
 	case 4:
-		rows[i].To -= measure.Length(1 + r.IntN(2000))
-		rows[i].Width = rows[i].To - rows[i].From
+		row.To -= measure.Length(1 + r.IntN(2000))
+		row.Width = row.To - row.From
 		return fmt.Sprintf("row %d made narrower", i+1)
 	case 5:
-		p.Rooms[0].Rows = slices.Delete(rows, i, i+1)
+		room.Rows = slices.Delete(room.Rows, i, i+1)
 		return fmt.Sprintf("row %d dropped", i+1)
 	case 6:
 		piece.To += by
