@@ -1,6 +1,10 @@
 package strips
 
-import "plank.example/cutopt/measure"
+import (
+	"slices"
+
+	"plank.example/cutopt/measure"
+)
 
 // Clip returns the part of a run between x = from and x = to: its corners in order, and its area. The corners are nil where
 // it is the full rectangle of the row's strip, and where there is no floor in it. Parts that do not hang together, and
@@ -41,6 +45,9 @@ func (f *Floor) clip(row, run int, from, to measure.Length) ([]point, int64) {
 	if len(rings) == 0 {
 		return nil, 0
 	}
+	for i := range rings {
+		rings[i] = settled(rings[i], int64(from), int64(to))
+	}
 	ring := rings[0]
 	if len(rings) > 1 {
 		ring = bridged(rings)
@@ -53,6 +60,48 @@ func (f *Floor) clip(row, run int, from, to measure.Length) ([]point, int64) {
 		return nil, whole
 	}
 	return ring, twice
+}
+
+// settled drops corners of slanted sides that are there by rounding: those within a tick of the line that remains, unless
+// they lie on an end of the piece, or beside a longer edge along the axes.
+func settled(ring []point, from, to int64) []point {
+	slanted := func(a, b point) bool { return a.x != b.x && a.y != b.y }
+	keep := make([]int, len(ring))
+	for i := range keep {
+		keep[i] = i
+	}
+	for i, kept := 0, 0; kept < len(keep) && len(keep) > 3; i++ {
+		n := len(keep)
+		i %= n
+		first, last := keep[(i+n-1)%n], keep[(i+1)%n]
+		a, p, b := ring[first], ring[keep[i]], ring[last]
+		before, after := slanted(a, p), slanted(p, b)
+		short := min(p.minus(a).size(), b.minus(p).size()) <= 2
+		if p.x == from || p.x == to || !(before && after) && !(short && (before || after)) || !beside(ring, first, last) {
+			kept++
+			continue
+		}
+		keep = slices.Delete(keep, i, i+1)
+		i, kept = max(-1, i-2), 0
+	}
+	out := make([]point, len(keep))
+	for i, k := range keep {
+		out[i] = ring[k]
+	}
+	return out
+}
+
+// beside reports whether all corners between two lie within a tick of the line from one to the other.
+func beside(ring []point, first, last int) bool {
+	a, b := ring[first], ring[last]
+	v := b.minus(a)
+	for i := (first + 1) % len(ring); i != last; i = (i + 1) % len(ring) {
+		p := ring[i]
+		if p.minus(a).dot(v) < 0 || b.minus(p).dot(v) < 0 || abs(float64(v.cross(p.minus(a)))) > v.size() {
+			return false
+		}
+	}
+	return true
 }
 
 // between returns the corners of the part of a patch between two abscissas, counter-clockwise.

@@ -47,16 +47,21 @@ func (s *saw) size(long, wide int64) string {
 	return measure.Length(long).Compact(s.unit, s.grid) + " x " + s.text(wide)
 }
 
+// rough is how far places may be off, in ticks, before a sawn line counts as slanted or bent.
+const rough = 4
+
+func near(a, b int64) bool { return max(a-b, b-a) <= rough }
+
 // words describes one part that comes off.
 func (s *saw) words(p *part) string {
 	long, wide := p.to-p.from, p.high-p.low
 	if s.zero(long) || s.zero(wide) {
 		return ""
 	}
-	left, right, front, back := p.from == s.from, p.to == s.to, p.low == s.low, p.high == s.high
+	left, right, front, back := near(p.from, s.from), near(p.to, s.to), near(p.low, s.low), near(p.high, s.high)
 	corner := (left != right) && (front != back)
 	place := s.place(p, left, right, front, back)
-	switch exact := p.twice == 2*long*wide; {
+	switch exact := long*wide-p.twice/2 <= rough*(long+wide); {
 	case exact && left && right && (front || back):
 		return fmt.Sprintf("rip %s off the %s edge", s.text(wide), place)
 	case exact && (corner || left || right || front || back):
@@ -108,17 +113,17 @@ func (s *saw) slanted(p *part) string {
 	}
 	cuts := 0
 	var r reach
-	ring := rings[0]
+	ring := smoothed(rings[0])
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		switch long := max(a.x-b.x, b.x-a.x); {
-		case a.y == b.y && a.y == s.low:
+		case near(a.y, s.low) && near(b.y, s.low):
 			r.front = long
-		case a.y == b.y && a.y == s.high:
+		case near(a.y, s.high) && near(b.y, s.high):
 			r.back = long
-		case a.x == b.x && a.x == s.from:
+		case near(a.x, s.from) && near(b.x, s.from):
 			r.left = max(a.y-b.y, b.y-a.y)
-		case a.x == b.x && a.x == s.to:
+		case near(a.x, s.to) && near(b.x, s.to):
 			r.right = max(a.y-b.y, b.y-a.y)
 		default:
 			cuts++
@@ -130,21 +135,36 @@ func (s *saw) slanted(p *part) string {
 	return s.cut(&r)
 }
 
+// smoothed drops corners that lie as good as on the line between their neighbours.
+func smoothed(ring []point) []point {
+	for i := 0; i < len(ring) && len(ring) > 3; {
+		a, p, b := ring[(i+len(ring)-1)%len(ring)], ring[i], ring[(i+1)%len(ring)]
+		v := b.minus(a)
+		if d := p.minus(a); abs(float64(v.cross(d))) <= rough*v.size() && d.dot(v) >= -rough*rough && d.dot(v) <= v.dot(v)+rough*rough {
+			ring = slices.Delete(ring, i, i+1)
+			i = max(0, i-2)
+			continue
+		}
+		i++
+	}
+	return ring
+}
+
 // cut describes a straight cut that takes off what reaches so far along the sides.
 func (s *saw) cut(r *reach) string {
 	long, wide := s.to-s.from, s.high-s.low
 	end, at := "left", r.left
-	if r.left == 0 || r.right == wide {
+	if r.left == 0 || near(r.right, wide) {
 		end, at = "right", r.right
 	}
 	edge, along := "front", r.front
-	if r.front == 0 || r.back == long {
+	if r.front == 0 || near(r.back, long) {
 		edge, along = "back", r.back
 	}
 	switch {
-	case at == wide:
+	case near(at, wide):
 		return fmt.Sprintf("cut the %s end from %s to %s", end, measure.Length(long-r.front).Compact(s.unit, s.grid), s.text(long-r.back))
-	case along == long:
+	case near(along, long):
 		return fmt.Sprintf("rip the %s edge from %s to %s wide", edge, measure.Length(wide-r.left).Compact(s.unit, s.grid),
 			s.text(wide-r.right))
 	case at > 0 && along > 0:

@@ -99,11 +99,11 @@ func sweep(paths [][]point) *region {
 	slices.Sort(heights)
 	heights = slices.Compact(heights)
 	s.open = make([]int32, len(s.sides))
-	next := 0
+	next, all := 0, len(s.sides) // knots add sides
 	for i := 0; i+1 < len(heights); i++ {
 		low, high := heights[i], heights[i+1]
 		s.line = slices.DeleteFunc(s.line, func(c crossing) bool { return s.sides[c.side].high.y <= low })
-		for ; next < len(s.sides) && s.sides[next].low.y == low; next++ {
+		for ; next < all && s.sides[next].low.y == low; next++ {
 			s.line = append(s.line, crossing{side: int32(next)})
 		}
 		for low < high && len(s.line) > 0 {
@@ -131,22 +131,19 @@ func (s *sweeper) slab(low, high int64) int64 {
 	for {
 		cut := s.crossed(low, high)
 		if cut == high {
-			break
+			s.emit(low, high)
+			return high
+		}
+		if high == low+1 {
+			s.knot(low, high)
+			return high
 		}
 		high = cut
 		for i := range s.line {
 			c := &s.line[i]
 			c.high = s.sides[c.side].at(high)
 		}
-		if high == low+1 {
-			slices.SortStableFunc(s.line, func(a, b crossing) int {
-				return cmp.Compare(a.low.float()+a.high.float(), b.low.float()+b.high.float())
-			})
-			break
-		}
 	}
-	s.emit(low, high)
-	return high
 }
 
 func before(a, b *crossing) bool {
@@ -154,20 +151,10 @@ func before(a, b *crossing) bool {
 	return c < 0 || c == 0 && a.high.compare(b.high) < 0
 }
 
-// crossed returns a height at or below the lowest place where neighbours cross, but above low; high where none do.
+// crossed returns a height at or below the lowest place where neighbours cross, but above low if a tick is between them;
+// high where none do.
 func (s *sweeper) crossed(low, high int64) int64 {
 	cut := high
-	if high == low+1 {
-		for i := 1; i < len(s.line); i++ {
-			if s.line[i].high.compare(s.line[i-1].high) < 0 {
-				slices.SortStableFunc(s.line, func(a, b crossing) int {
-					return cmp.Compare(a.low.float()+a.high.float(), b.low.float()+b.high.float())
-				})
-				break
-			}
-		}
-		return high
-	}
 	for i := 1; i < len(s.line); i++ {
 		a, b := &s.line[i-1], &s.line[i]
 		if b.high.compare(a.high) >= 0 {
@@ -179,7 +166,7 @@ func (s *sweeper) crossed(low, high int64) int64 {
 		if p+q > 0 {
 			y += int64(float64(high-low) * p / (p + q))
 		}
-		cut = min(cut, max(low+1, min(y, high-1)))
+		cut = min(cut, max(low+1, min(y, high-1)), high-1)
 	}
 	return cut
 }
@@ -203,6 +190,72 @@ func (s *sweeper) emit(low, high int64) {
 	}
 }
 
+// knot adds the floor of a slab one tick high in which sides cross. At its two ends the floor is exact; between them it
+// goes straight from one to the other, which is at most a tick off. Where the number of stretches changes, those of the
+// lower end go straight up.
+func (s *sweeper) knot(low, high int64) {
+	below := s.stretches(func(c *crossing) (abscissa, abscissa) { return c.low, c.high })
+	above := s.stretches(func(c *crossing) (abscissa, abscissa) { return c.high, c.low })
+	if len(below) != len(above) {
+		above = below
+	}
+	for i, p := range below {
+		q := above[i]
+		if min(p.to, q.to) < max(p.from, q.from) {
+			q = p // not the same stretch
+		}
+		if p.from == p.to && q.from == q.to {
+			continue
+		}
+		left := s.between(p.left, q.left, point{p.from, low}, point{q.from, high})
+		s.add(low, high, left, s.between(p.right, q.right, point{p.to, low}, point{q.to, high}))
+	}
+}
+
+// between returns the side from one place to another in a knot: the one that runs through both, or a new one.
+func (s *sweeper) between(below, above int32, low, high point) int32 {
+	if below == above && s.sides[below].at(high.y).nearest() == high.x {
+		return below
+	}
+	s.sides, s.open = append(s.sides, side{low: low, high: high}), append(s.open, 0)
+	return int32(len(s.sides) - 1)
+}
+
+// An extent is a stretch of floor at one height, and the sides it lies between.
+type extent struct {
+	from, to    int64
+	left, right int32
+}
+
+// stretches returns the floor at one end of a slab; other gives the order of sides that meet there.
+func (s *sweeper) stretches(at func(*crossing) (here, other abscissa)) []extent {
+	line := slices.Clone(s.line)
+	slices.SortStableFunc(line, func(a, b crossing) int {
+		p, q := at(&a)
+		r, t := at(&b)
+		return cmp.Or(p.compare(r), q.compare(t))
+	})
+	var out []extent
+	turns, e := int32(0), extent{}
+	for i := range line {
+		was := turns
+		turns += s.sides[line[i].side].turns
+		x, _ := at(&line[i])
+		switch {
+		case was < 1 && turns >= 1:
+			if n := len(out); n > 0 && out[n-1].to == x.nearest() {
+				e, out = out[n-1], out[:n-1] // two that touch are one
+			} else {
+				e.from, e.left = x.nearest(), line[i].side
+			}
+		case was >= 1 && turns < 1:
+			e.to, e.right = x.nearest(), line[i].side
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
 func (s *sweeper) add(low, high int64, left, right int32) {
 	if k := s.open[left]; k > 0 {
 		if c := &s.cells[k-1]; c.right == right && c.to == low {
@@ -221,21 +274,8 @@ type patch struct{ low, high, left0, right0, left1, right1 int64 }
 func (r *region) patch(c *cell, low, high int64) patch {
 	a, b := &r.sides[c.left], &r.sides[c.right]
 	p := patch{low, high, a.at(low).nearest(), b.at(low).nearest(), a.at(high).nearest(), b.at(high).nearest()}
-	// Sides that cross in a slab one tick high meet on the steeper one, where the other is at most a tick off.
-	steeper := func(x, y int64) int64 {
-		if abs(float64(a.high.x-a.low.x))*float64(b.high.y-b.low.y) <= abs(float64(b.high.x-b.low.x))*float64(a.high.y-a.low.y) {
-			return x
-		}
-		return y
-	}
-	if p.left0 > p.right0 {
-		p.left0 = steeper(p.left0, p.right0)
-		p.right0 = p.left0
-	}
-	if p.left1 > p.right1 {
-		p.left1 = steeper(p.left1, p.right1)
-		p.right1 = p.left1
-	}
+	// Rounding may exchange two sides that meet.
+	p.right0, p.right1 = max(p.left0, p.right0), max(p.left1, p.right1)
 	return p
 }
 
