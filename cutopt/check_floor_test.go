@@ -96,7 +96,7 @@ func TestCheckShapedPieces(t *testing.T) {
 		rules  string
 		text   string
 	}{
-		{"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil }, "gap inside waste waste", "within 0 mm of wall 3; want at least 10 mm"},
+		{"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil }, "gap inside waste waste", "of wall 3; want at least 10 mm"},
 		{"the corner sawn 1 mm too little", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X += mm
 			ender(p).Shape[2].Y -= mm

@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// A span is a stretch of an edge, measured from its first corner.
-type span struct{ from, to float64 }
+// A span is an opening in an edge, measured from the edge's first corner, and the gap of its sides.
+type span struct{ from, to, gap float64 }
 
 // closedSpans returns what openings leave of an edge.
 func (d *drawing) closedSpans(s *side, open []span) []side {
@@ -16,31 +16,35 @@ func (d *drawing) closedSpans(s *side, open []span) []side {
 	}
 	open = slices.SortedFunc(slices.Values(open), func(a, b span) int { return cmp.Compare(a.from, b.from) })
 	var closed []side
-	at, end := 0.0, math.Hypot(s.b.X-s.a.X, s.b.Y-s.a.Y)
-	add := func(to float64) {
+	at, gap, end := 0.0, 0.0, math.Hypot(s.b.X-s.a.X, s.b.Y-s.a.Y)
+	add := func(to, gapB float64) {
 		if to > at {
 			part := *s
 			part.a, part.b = s.a.plus(s.along, at), s.a.plus(s.along, to)
 			if at == 0 {
 				part.a = s.a
 			} else {
-				part.endsA(d.floor.Hidden)
+				part.endsA(gap + d.mouth())
 			}
 			if to == end {
 				part.b = s.b
 			} else {
-				part.endsB(d.floor.Hidden)
+				part.endsB(gapB + d.mouth())
 			}
 			closed = append(closed, part)
 		}
 	}
 	for _, o := range open {
-		add(min(o.from, end))
-		at = max(at, o.to)
+		add(min(o.from, end), o.gap)
+		at, gap = max(at, o.to), o.gap
 	}
-	add(end)
+	add(end, 0)
 	return closed
 }
+
+// mouth is how far beside the sides of an opening and their gap floor is hidden: a passage that meets a wall askew may be
+// cut off square to that wall.
+func (d *drawing) mouth() float64 { return d.hidden() + 8*Slack }
 
 // openings adds the doorways of all rooms and returns, for each room and wall, where the wall is open. A passage that both
 // of its rooms list is taken from the one that comes first.
@@ -59,7 +63,7 @@ func (d *drawing) openings() []map[int][]span {
 			if !ok {
 				continue
 			}
-			here := span{door.At, door.At + door.Width}
+			here := span{door.At, door.At + door.Width, door.Gap}
 			if door.Into >= 0 && slices.ContainsFunc(open[i][door.Wall], here.meets) {
 				continue
 			}
@@ -67,7 +71,7 @@ func (d *drawing) openings() []map[int][]span {
 			o := opening{near: s.a.plus(s.along, here.from), far: s.a.plus(s.along, here.to), out: s.normal.plus(s.normal, -2)}
 			o.nearEnd, o.farEnd = o.near.plus(o.out, door.Depth), o.far.plus(o.out, door.Depth)
 			if door.Into >= 0 {
-				d.through(&o, door.Into, open[door.Into])
+				d.through(&o, door, open[door.Into])
 			}
 			d.opening(&s, door, &o, Edge{Room: i, Island: -1, Doorway: k, Index: door.Wall})
 		}
@@ -77,8 +81,12 @@ func (d *drawing) openings() []map[int][]span {
 
 func (s span) meets(t span) bool { return s.from < t.to && t.from < s.to }
 
-// An opening is the floor of a doorway: its two ends on the wall, and how far it runs from each.
-type opening struct{ near, far, nearEnd, farEnd, out Spot }
+// An opening is the floor of a doorway: its two ends on the wall, how far it runs from each, and the wall of another room
+// that it runs through to, or nil.
+type opening struct {
+	near, far, nearEnd, farEnd, out Spot
+	beyond                          *side
+}
 
 // opening adds one doorway: its floor, and what its sides and its far line keep free and hide.
 func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
@@ -86,14 +94,17 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 	jamb := func(a, b, normal Spot) {
 		t := *s
 		t.a, t.b, t.along, t.normal, t.gap = a, b, o.out, normal, door.Gap
-		t.endsA(d.floor.Hidden)
-		t.endsB(d.floor.Hidden)
+		t.endsA(d.hidden())
+		t.endsB(d.hidden())
+		if o.beyond != nil { // the gap may end square to the wall beyond
+			t.trimB += door.Gap * math.Abs(o.out.cross(o.beyond.normal)/o.out.dot(o.beyond.normal))
+		}
 		if deep {
 			d.wall(t, name)
 		}
 		d.mitre(a, s.normal, normal, s.hide, s.hide)
-		if door.Into >= 0 {
-			d.mitre(b, o.out, normal, s.hide, s.hide)
+		if o.beyond != nil {
+			d.mitre(b, o.beyond.normal, normal, o.beyond.hide, s.hide)
 		}
 	}
 	jamb(o.near, o.nearEnd, s.along)
@@ -102,24 +113,24 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 		d.add(roleOpen, 0, o.near, o.far, o.farEnd, o.nearEnd)
 	}
 	if door.Into < 0 {
-		d.strip(roleHide, 0, o.nearEnd, o.farEnd, s.normal, d.floor.Hidden+Slack)
+		d.strip(roleHide, 0, o.nearEnd, o.farEnd, s.normal, d.hidden())
 		d.strip(roleMargin, 0, o.nearEnd.plus(s.along, -s.slack), o.farEnd.plus(s.along, s.slack), o.out, s.slack)
 	}
 }
 
 // through runs an opening on to the wall of another room that it faces within a metre, and opens that wall. Where its two
 // sides do not meet one wall there, it is left as deep as it was.
-func (d *drawing) through(o *opening, into int, open map[int][]span) {
-	ring := &d.floor.Rooms[into].Outline
+func (d *drawing) through(o *opening, door *Doorway, open map[int][]span) {
+	ring := &d.floor.Rooms[door.Into].Outline
 	sides := d.sides(ring, turning(ring.Corners))
 	near, nearEnd := facing(sides, o.near, o.out)
 	far, farEnd := facing(sides, o.far, o.out)
 	if near == nil || near != far {
 		return
 	}
-	o.nearEnd, o.farEnd = nearEnd, farEnd
+	o.nearEnd, o.farEnd, o.beyond = nearEnd, farEnd, near
 	p, q := nearEnd.minus(near.a).dot(near.along), farEnd.minus(near.a).dot(near.along)
-	open[near.index] = append(open[near.index], span{min(p, q), max(p, q)})
+	open[near.index] = append(open[near.index], span{min(p, q), max(p, q), door.Gap})
 }
 
 // facing returns the first side that a line from a place meets within a metre from outside its room, and where.

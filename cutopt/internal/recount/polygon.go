@@ -91,10 +91,14 @@ type side struct {
 	trimA, trimB, beyondA, beyondB float64
 }
 
-// endsA and endsB say that the edge's strip ends by itself at its first corner, or at its last.
-func (s *side) endsA(hidden float64) { s.trimA, s.beyondA = s.slack, hidden+Slack }
+// endsA and endsB say that the edge's strip ends by itself at its first corner, or at its last, and how far beyond it floor
+// is hidden.
+func (s *side) endsA(beyond float64) { s.trimA, s.beyondA = s.slack, beyond }
 
-func (s *side) endsB(hidden float64) { s.trimB, s.beyondB = s.slack, hidden+Slack }
+func (s *side) endsB(beyond float64) { s.trimB, s.beyondB = s.slack, beyond }
+
+// hidden is the width beside a gap that needs no cover.
+func (d *drawing) hidden() float64 { return d.floor.Hidden + Slack }
 
 func (d *drawing) newSide(index int, a, b Spot, turn, gap float64) (side, bool) {
 	v := b.minus(a)
@@ -109,7 +113,7 @@ func (d *drawing) newSide(index int, a, b Spot, turn, gap float64) (side, bool) 
 	} else {
 		d.slanted = true
 	}
-	s.hide = gap + d.floor.Hidden + Slack
+	s.hide = gap + d.hidden()
 	return s, true
 }
 
@@ -134,10 +138,10 @@ func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
 	for i := range sides {
 		s, before, after := &sides[i], &sides[(i+len(sides)-1)%len(sides)], &sides[(i+1)%len(sides)]
 		if before.gap != s.gap {
-			s.endsA(d.floor.Hidden)
+			s.endsA(d.hidden())
 		}
 		if after.gap != s.gap {
-			s.endsB(d.floor.Hidden)
+			s.endsB(d.hidden())
 		}
 		name.Index = s.index
 		for _, part := range d.closedSpans(s, open[s.index]) {
@@ -152,7 +156,11 @@ func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
 // wall adds the gap, the hidden strip and the margin of one edge.
 func (d *drawing) wall(s side, name Edge) {
 	d.keeps = append(d.keeps, keep{name, s.a, s.b, s.gap})
-	d.strip(roleKeep, len(d.keeps)-1, s.a.plus(s.along, s.trimA), s.b.plus(s.along, -s.trimB), s.normal, s.gap-s.slack)
+	if s.b.minus(s.a).dot(s.along) > s.trimA+s.trimB {
+		// Floor of the room behind the wall may come up to it, and over it by the slack.
+		a, b := s.a.plus(s.along, s.trimA).plus(s.normal, s.slack), s.b.plus(s.along, -s.trimB).plus(s.normal, s.slack)
+		d.strip(roleKeep, len(d.keeps)-1, a, b, s.normal, s.gap-2*s.slack)
+	}
 	d.strip(roleHide, 0, s.a.plus(s.along, -s.beyondA), s.b.plus(s.along, s.beyondB), s.normal, s.hide)
 	if s.gap < s.slack {
 		out := s.normal.plus(s.normal, -2)
@@ -192,7 +200,7 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	bisector = Spot{bisector.X / size, bisector.Y / size}
 	along, back := (q-r*cos)/sin, (r-q*cos)/sin // from the feet of v to the tip of the mitre
 	if along <= 0 || back <= 0 {
-		near := d.floor.Hidden + Slack // what r and q have beyond the gaps
+		near := d.hidden() // what r and q have beyond the gaps
 		d.beside(v.plus(m, r-near), v.plus(n, q-near), v, near)
 		d.add(roleHide, 0, v, v.plus(m, r), v.plus(n, q))
 		return

@@ -15,7 +15,7 @@
 //
 // Where the axes of a room are turned by whole quarters, walls along them are held exactly. Every other wall is held to
 // Slack, since positions along it are rounded to whole ticks, and in a floor that has such walls, what is not taller
-// than Slack or not larger than [Speck] is rounding.
+// than Slack or not larger than [Speck] is rounding, and so is open floor that is not wider than Slack.
 //
 // Edges that cross between two corners are found by halving the slab until it is lower than [Thin]; what is lower than
 // that and narrower at every corner may be missed.

@@ -53,6 +53,9 @@ func (c *cell) area() float64 {
 	return (max(0, c.right.low-c.left.low) + max(0, c.right.high-c.left.high)) / 2 * c.thick
 }
 
+// wide returns the width of the cell where it is widest.
+func (c *cell) wide() float64 { return max(c.right.low-c.left.low, c.right.high-c.left.high) }
+
 // corners returns the corners of the cell at the heights where it is wide enough to count.
 func (c *cell) corners() []Spot {
 	var out []Spot
@@ -74,7 +77,7 @@ func (s *survey) cells(low, high, thick float64) {
 			break
 		}
 		c := cell{s.line[i], s.line[i+1], low, high, thick}
-		if c.right.low-c.left.low > noise || c.right.high-c.left.high > noise {
+		if c.wide() > noise {
 			s.cell(&c)
 		}
 	}
@@ -117,7 +120,7 @@ func (s *survey) cell(c *cell) {
 	}
 	switch {
 	case len(parts) == 0:
-		if floor && s.count[roleHide] == 0 {
+		if floor && s.count[roleHide] == 0 && (!s.slanted || c.wide() > Slack) {
 			s.bare(c)
 		}
 		return
