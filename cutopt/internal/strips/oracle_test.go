@@ -49,8 +49,8 @@ func TestAreasAgainstSimplefeatures(t *testing.T) {
 			strip := polygon(t, onDrawing(f, row))
 			rows++
 			part, err := geom.Intersection(want, strip)
-			if err != nil {
-				skipped++ // its overlay refuses some near misses
+			if err != nil || part.Area() > want.Area()+1 {
+				skipped++ // its overlay refuses some near misses, and returns too much for others
 				continue
 			}
 			if got := float64(got) / sqin; math.Abs(got-part.Area()/sqin) > slack {

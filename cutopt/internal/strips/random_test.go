@@ -161,6 +161,75 @@ func perimeter(s sample) float64 {
 	return sum
 }
 
+// Turning the drawing by quarters changes nothing but the axes; mirroring it mirrors the runs.
+func TestTurnedAndMirrored(t *testing.T) {
+	compared := 0
+	samples(t, 6, 300, func(rng *rand.Rand, s sample, slanted bool) {
+		l := strips.Layout{Width: 7 * in, Grid: in / 16, Cover: in / 4, Direction: strips.Direction(rng.IntN(2))}
+		if slanted || tied(s) {
+			return
+		}
+		f := lay(t, l, s.room(in/4))
+		for _, quarter := range []float64{90, 180, 270} {
+			g := lay(t, l, s.turned(quarter).room(in/4))
+			if shape(f, 1) != shape(g, 1) || f.Area != g.Area || math.Mod(f.Turn+quarter, 360) != g.Turn {
+				t.Errorf("turned by %v: %s, was %s", quarter, shape(g, in), shape(f, in))
+			}
+		}
+		mirror := func(ring []measure.Point) []measure.Point {
+			var out []measure.Point
+			for _, p := range ring {
+				out = append(out, measure.Point{X: -p.X, Y: p.Y})
+			}
+			return out
+		}
+		m := sample{outline: mirror(s.outline)}
+		for _, i := range s.islands {
+			m.islands = append(m.islands, mirror(i))
+		}
+		if l.Direction == strips.Across {
+			return // turning left meets the other side
+		}
+		compared++
+		g := lay(t, l, m.room(in/4))
+		if len(g.Rows) != len(f.Rows) {
+			t.Fatalf("mirrored: %d rows, were %d", len(g.Rows), len(f.Rows))
+		}
+		// A run of the mirrored room lies as far from the right as the same run of the room lay from the left.
+		sum := f.Rows[0].Runs[len(f.Rows[0].Runs)-1].To + g.Rows[0].Runs[0].From
+		for i, r := range g.Rows {
+			for k, run := range r.Runs {
+				was := f.Rows[i].Runs[len(r.Runs)-1-k]
+				if run.From+was.To != sum || run.To+was.From != sum {
+					t.Errorf("row %d run %d: %v, was %v", i+1, k+1, run, was)
+				}
+			}
+		}
+	})
+	if compared < 30 {
+		t.Errorf("only %d rooms compared", compared)
+	}
+}
+
+// tied reports whether two walls of a room are the longest.
+func tied(s sample) bool {
+	var sizes []float64
+	var straight []measure.Point
+	for i, p := range s.outline {
+		before, after := s.outline[(i+len(s.outline)-1)%len(s.outline)], s.outline[(i+1)%len(s.outline)]
+		if (p.X-before.X)*(after.Y-p.Y) != (p.Y-before.Y)*(after.X-p.X) {
+			straight = append(straight, p)
+		}
+	}
+	for i, p := range straight {
+		q := straight[(i+1)%len(straight)]
+		sizes = append(sizes, math.Hypot(float64(p.X-q.X), float64(p.Y-q.Y)))
+	}
+	slices.Sort(sizes)
+	n := len(sizes)
+	return n < 3 || sizes[n-1] == sizes[n-2]
+}
+
 // A larger gap never gives more floor.
 func TestLargerGap(t *testing.T) {
 	samples(t, 2, 200, func(_ *rand.Rand, s sample, _ bool) {
@@ -189,6 +258,11 @@ func TestRecount(t *testing.T) {
 			Direction: strips.Direction(rng.IntN(3)), Angle: 360 * rng.Float64(), Far: rng.IntN(2) == 0,
 		}
 		r := s.room(gap)
+		if rng.IntN(2) == 0 {
+			for i := range r.Gaps {
+				r.Gaps[i] = measure.Length(rng.IntN(9)) * in / 8
+			}
+		}
 		f, err := strips.Lay([]strips.Room{r}, &l)
 		if err != nil {
 			return

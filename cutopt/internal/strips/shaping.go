@@ -72,6 +72,9 @@ func (s *saw) words(p *part) string {
 	if text := s.slanted(p); text != "" {
 		return text
 	}
+	if left && right && front && back {
+		return "saw to the outline drawn: " + s.size(long, wide)
+	}
 	return fmt.Sprintf("scribe within %s %s", s.size(long, wide), place)
 }
 
