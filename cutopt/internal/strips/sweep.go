@@ -65,6 +65,7 @@ type region struct {
 type crossing struct {
 	side      int32
 	low, high abscissa
+	top       int64 // the height of high
 }
 
 // A sweeper moves a line over paths from the lowest y up.
@@ -104,7 +105,7 @@ func sweep(paths [][]point) *region {
 		low, high := heights[i], heights[i+1]
 		s.line = slices.DeleteFunc(s.line, func(c crossing) bool { return s.sides[c.side].high.y <= low })
 		for ; next < all && s.sides[next].low.y == low; next++ {
-			s.line = append(s.line, crossing{side: int32(next)})
+			s.line = append(s.line, crossing{side: int32(next), top: low - 1})
 		}
 		for low < high && len(s.line) > 0 {
 			low = s.slab(low, high)
@@ -117,7 +118,12 @@ func sweep(paths [][]point) *region {
 func (s *sweeper) slab(low, high int64) int64 {
 	for i := range s.line {
 		c := &s.line[i]
-		c.low, c.high = s.sides[c.side].at(low), s.sides[c.side].at(high)
+		if c.top == low {
+			c.low = c.high
+		} else {
+			c.low = s.sides[c.side].at(low)
+		}
+		c.high, c.top = s.sides[c.side].at(high), high
 	}
 	// Sides keep their order from slab to slab but for a few: insertion is quick.
 	for i := 1; i < len(s.line); i++ {
@@ -141,7 +147,7 @@ func (s *sweeper) slab(low, high int64) int64 {
 		high = cut
 		for i := range s.line {
 			c := &s.line[i]
-			c.high = s.sides[c.side].at(high)
+			c.high, c.top = s.sides[c.side].at(high), high
 		}
 	}
 }
