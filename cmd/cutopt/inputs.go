@@ -1,0 +1,100 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/jobfile"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/outline"
+)
+
+// A jobSource is a job with what is needed to speak of its parts: the file and the flags they come from.
+type jobSource struct {
+	job   *cutopt.Job
+	file  *jobfile.File // nil for a job given by flags
+	flags *jobFlags
+}
+
+// inputError turns an error about a job into a usage error, and gives each field that it names its place: the flag that
+// set it, or the line of the job file.
+func (s *jobSource) inputError(err error) error {
+	var lines []string
+	for _, e := range leaves(err) {
+		var field *cutopt.FieldError
+		switch {
+		case !errors.As(e, &field):
+			lines = append(lines, strings.TrimPrefix(e.Error(), "cutopt: "))
+		case s.flags.sets(field.Field) != "":
+			lines = append(lines, fmt.Sprintf("--%s: %v", s.flags.sets(field.Field), field))
+		case s.file != nil:
+			lines = append(lines, s.file.Locate(field).Error())
+		default:
+			lines = append(lines, field.Error())
+		}
+	}
+	return usagef("%s", strings.Join(lines, "\n"))
+}
+
+// leaves returns the errors that err joins.
+func leaves(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return []error{err}
+	}
+	var all []error
+	for _, e := range joined.Unwrap() {
+		all = append(all, leaves(e)...)
+	}
+	return all
+}
+
+// sets returns the flag that a field of the job was set by, or "".
+func (f *jobFlags) sets(field string) string {
+	top, rest, _ := strings.Cut(field, ".")
+	flags := map[string][]string{
+		"plank": {"plank"}, "box": {"box-" + rest, rest, "box-planks", "box-covers"}, "rules": {rest}, "spare": {"spare"},
+		"unit": {"unit"},
+	}[top]
+	if strings.HasPrefix(field, "rooms") {
+		flags = []string{"room", "outline"}
+	}
+	for _, name := range flags {
+		if f.set.Changed(name) {
+			return name
+		}
+	}
+	return ""
+}
+
+// readOutline reads the rooms of a drawing. Unit is that of its coordinates where it states none; nil when nobody has.
+func readOutline(path string, unit *measure.Unit) ([]cutopt.Room, error) {
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, usagef("--outline %s: %w", path, reason(err))
+	}
+	defer file.Close()
+	name := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	rooms, err := outline.Read(file, &outline.Options{Unit: unit, Name: name})
+	var wrong *outline.Error
+	switch {
+	case errors.As(err, &wrong) && unit == nil && strings.Contains(wrong.Hint, "state the unit"):
+		return nil, usagef("--outline %s: %w: --unit mm, for one", path, err)
+	case err != nil:
+		return nil, usagef("--outline %s: %w", path, reason(err))
+	}
+	return rooms, nil
+}
+
+// reason strips the file's name off an error of the file system.
+func reason(err error) error {
+	var pathErr *os.PathError
+	if errors.As(err, &pathErr) {
+		return pathErr.Err
+	}
+	return err
+}

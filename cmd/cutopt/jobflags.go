@@ -1,0 +1,357 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/spf13/pflag"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/jobfile"
+	"plank.example/cutopt/measure"
+)
+
+// jobFlags are the flags that describe a job, in full or on top of a job file. Lengths are kept as text until the unit
+// is known.
+type jobFlags struct {
+	set      *pflag.FlagSet
+	name     string
+	unit     string
+	rooms    []string
+	outlines []string
+	plank    string
+	planks   int
+	covers   string
+	price    string
+	spare    int
+	waste    float64
+	lengths  []*lengthFlag
+	dir      string
+	start    string
+	from     string
+	firstRow string
+}
+
+// A lengthFlag sets one length of a job.
+type lengthFlag struct {
+	name, text, usage string
+	field             func(*cutopt.Job) *measure.Length
+}
+
+func newJobFlags() *jobFlags {
+	f := &jobFlags{set: pflag.NewFlagSet("job", pflag.ContinueOnError)}
+	s := f.set
+	s.SortFlags = false
+	textVar(s, &f.name, "name", "text", "", "heading of the plan")
+	textVar(s, &f.unit, "unit", "unit", "", "unit of bare numbers and of the plan: in, ft, mm, cm or m (in)")
+	s.Var(&listFlag{&f.rooms, "size"}, "room", "length x width of a room: \"14ft 6in x 10ft 11in\", or with its name: \"Den=174x131\"; may be repeated")
+	s.Var(&listFlag{&f.outlines, "file"}, "outline", "a room's outline: GeoJSON, WKT or DXF; may be repeated")
+	textVar(s, &f.plank, "plank", "size", "", "length x width of a plank: 48x7, or with its thickness: 48x7x1/4")
+	s.IntVar(&f.planks, "box-planks", 0, "`planks` in a box")
+	textVar(s, &f.covers, "box-covers", "area", "", "area that a box covers, in sq ft or m2")
+	textVar(s, &f.price, "price", "amount", "", "price of a box")
+	s.IntVar(&f.spare, "spare", 0, "whole `planks` to keep back for repairs")
+	rules := func(j *cutopt.Job) *cutopt.Rules { return &j.Rules }
+	f.lengths = []*lengthFlag{
+		{"gap", "", "expansion gap at walls and fixed things (1/4 in | 6 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Gap }},
+		{"min-piece", "", "shortest starter or ender (8 in | 200 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).MinPiece }},
+		{"stagger", "", "least distance of end joints in neighbouring rows (8 in | 200 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Stagger }},
+		{"min-rip", "", "narrowest edge row (half a plank)", func(j *cutopt.Job) *measure.Length { return &rules(j).MinRip }},
+		{"kerf", "", "width of a saw cut (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Kerf }},
+		{"grid", "", "graduation that cuts are measured to (1/16 in | 1 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Grid }},
+		{"smooth", "", "shorter edges of an outline are drawing noise (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Smooth }},
+		{"cover", "", "width that the trim hides beside the gap (1/4 in | 6 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Cover }},
+		{"max-along", "", "longest floor along the rows without a break (no limit)", func(j *cutopt.Job) *measure.Length { return &rules(j).MaxAlong }},
+		{"max-across", "", "longest floor across the rows without a break (no limit)", func(j *cutopt.Job) *measure.Length { return &rules(j).MaxAcross }},
+	}
+	for _, l := range f.lengths {
+		textVar(s, &l.text, l.name, "length", "", l.usage)
+	}
+	s.Float64Var(&f.waste, "waste-allowance", 10, "`percent` that the rule of thumb adds to the floor (10)")
+	textVar(s, &f.dir, "direction", "way", "", "way the rows run: along or across the longest wall, diagonal, or degrees (along)")
+	textVar(s, &f.start, "start", "side", "", "side of the first row: near or far (near)")
+	textVar(s, &f.from, "from", "hand", "", "hand that rows are laid from: left or right (left)")
+	textVar(s, &f.firstRow, "first-row", "width", "", "width of the first row (the planner's choice)")
+	return f
+}
+
+// given reports whether the flags describe rooms, so that no job file is needed.
+func (f *jobFlags) given() bool { return len(f.rooms)+len(f.outlines) > 0 }
+
+// job reads the job file, "-" for standard input and "" for none, lays the flags over it and validates the whole.
+func (f *jobFlags) job(e *env, path string) (*jobSource, error) {
+	src := &jobSource{job: new(cutopt.Job), flags: f}
+	if path != "" {
+		file, err := readJob(path, e.stdin)
+		if err != nil {
+			return nil, err
+		}
+		for _, w := range file.Warnings {
+			fmt.Fprintf(e.stderr, "cutopt: note: %s\n", clean(w.String()))
+		}
+		src.file, src.job = file, file.Job
+	}
+	job := src.job
+	if f.unit != "" {
+		u, err := measure.ParseUnit(f.unit)
+		if err != nil {
+			return nil, flagError("unit", err)
+		}
+		job.Unit = u
+	}
+	if path == "" {
+		job.Rules = cutopt.DefaultRules(job.Unit)
+	}
+	roomList := func(job *cutopt.Job) error { return f.roomList(job, path != "") }
+	for _, step := range []func(*cutopt.Job) error{f.product, f.rules, roomList, f.rowRules} {
+		if err := step(job); err != nil {
+			return nil, err
+		}
+	}
+	if f.set.Changed("name") {
+		job.Name = f.name
+	}
+	if path == "" {
+		if err := f.missing(job); err != nil {
+			return nil, err
+		}
+	}
+	if err := job.Validate(); err != nil {
+		return nil, src.inputError(err)
+	}
+	return src, nil
+}
+
+// readJob reads a job file.
+func readJob(path string, stdin io.Reader) (*jobfile.File, error) {
+	name := path
+	if path == "-" {
+		name = "standard input"
+	} else {
+		file, err := os.Open(path)
+		if err != nil {
+			return nil, usagef("the job file cannot be read: %w", err)
+		}
+		defer file.Close()
+		stdin = file
+	}
+	file, err := jobfile.Read(stdin, name)
+	var wrong jobfile.Errors
+	switch {
+	case errors.As(err, &wrong):
+		return nil, &usageError{err}
+	case err != nil:
+		return nil, usagef("the job file cannot be read: %w", err)
+	}
+	return file, nil
+}
+
+// missing reports what a job given by flags alone lacks.
+func (f *jobFlags) missing(job *cutopt.Job) error {
+	switch {
+	case len(job.Rooms) == 0:
+		return usagef("no job file and no room: name a job file, or give --room \"14ft 6in x 10ft 11in\" or --outline FILE")
+	case job.Plank.Length == 0:
+		return usagef("--plank is missing: give the plank's length and width, such as --plank 48x7")
+	case job.Box.Planks == 0 && job.Box.Covers == 0:
+		return usagef("--box-planks is missing: give the planks in a box, or with --box-covers the area it covers")
+	}
+	return nil
+}
+
+// product sets the plank and the box.
+func (f *jobFlags) product(job *cutopt.Job) error {
+	if f.plank != "" {
+		sizes, err := lengthsOf("plank", f.plank, job.Unit)
+		if err != nil {
+			return err
+		}
+		if len(sizes) < 2 || len(sizes) > 3 {
+			return usagef("--plank %q: a plank is given as length x width, such as 48x7, or with its thickness: 48x7x1/4", f.plank)
+		}
+		job.Plank.Length, job.Plank.Width = sizes[0], sizes[1]
+		if len(sizes) == 3 {
+			job.Plank.Thickness = sizes[2]
+		}
+	}
+	if f.set.Changed("box-planks") || f.covers != "" {
+		job.Box.Planks, job.Box.Covers = 0, 0
+	}
+	if f.set.Changed("box-planks") {
+		if f.planks <= 0 {
+			return usagef("--box-planks %d: a box holds at least one plank", f.planks)
+		}
+		job.Box.Planks = f.planks
+	}
+	if f.covers != "" {
+		area, err := measure.ParseArea(f.covers, job.Unit)
+		if err != nil {
+			return flagError("box-covers", err)
+		}
+		job.Box.Covers = area
+	}
+	if f.price != "" {
+		price, err := cutopt.ParseMoney(f.price)
+		if err != nil {
+			return flagError("price", err)
+		}
+		job.Box.Price = price
+	}
+	if f.set.Changed("spare") {
+		job.Spare = f.spare
+	}
+	return nil
+}
+
+// rules sets the lengths that are given, and the allowance.
+func (f *jobFlags) rules(job *cutopt.Job) error {
+	for _, l := range f.lengths {
+		if l.text == "" {
+			continue
+		}
+		v, err := measure.Parse(l.text, job.Unit)
+		if err != nil {
+			return flagError(l.name, err)
+		}
+		*l.field(job) = v
+	}
+	if f.set.Changed("waste-allowance") {
+		job.Rules.WasteAllowance = f.waste
+	}
+	return nil
+}
+
+// roomList replaces the rooms of the job file by those of the flags.
+func (f *jobFlags) roomList(job *cutopt.Job, fromFile bool) error {
+	if !f.given() {
+		return nil
+	}
+	job.Rooms = nil
+	for i, text := range f.rooms {
+		name, size, named := strings.Cut(text, "=")
+		if !named {
+			name, size = fmt.Sprintf("Room %d", i+1), text
+		}
+		sides, err := lengthsOf("room", size, job.Unit)
+		if err != nil {
+			return err
+		}
+		if len(sides) != 2 {
+			return usagef("--room %q: a room is given as length x width, such as \"14ft 6in x 10ft 11in\"; other shapes go into a job file", text)
+		}
+		x, y := sides[0], sides[1]
+		job.Rooms = append(job.Rooms, cutopt.Room{
+			Name:    name,
+			Outline: []cutopt.Point{{X: 0, Y: 0}, {X: x, Y: 0}, {X: x, Y: y}, {X: 0, Y: y}},
+		})
+	}
+	unit := &job.Unit
+	if !fromFile && f.unit == "" {
+		unit = nil // nobody has stated one
+	}
+	for _, path := range f.outlines {
+		rooms, err := readOutline(path, unit)
+		if err != nil {
+			return err
+		}
+		job.Rooms = append(job.Rooms, rooms...)
+	}
+	return nil
+}
+
+// rowRules sets how the rows of every room lie.
+func (f *jobFlags) rowRules(job *cutopt.Job) error {
+	for i := range job.Rooms {
+		r := &job.Rooms[i].Rows
+		for _, set := range []func(*cutopt.RowRules) error{f.direction, f.side, f.hand} {
+			if err := set(r); err != nil {
+				return err
+			}
+		}
+		if f.firstRow != "" {
+			width, err := measure.Parse(f.firstRow, job.Unit)
+			if err != nil {
+				return flagError("first-row", err)
+			}
+			r.FirstRow = width
+		}
+	}
+	return nil
+}
+
+func (f *jobFlags) direction(r *cutopt.RowRules) error {
+	switch f.dir {
+	case "":
+	case "along":
+		r.Direction = cutopt.DirectionAlong
+	case "across":
+		r.Direction = cutopt.DirectionAcross
+	case "diagonal":
+		r.Direction, r.Angle = cutopt.DirectionAngle, 45
+	default:
+		angle, err := strconv.ParseFloat(f.dir, 64)
+		if err != nil || math.Abs(angle) > 360 || math.IsNaN(angle) {
+			return usagef("--direction %q: rows run along or across the longest wall, diagonal, or at an angle of -360 to 360 degrees%s",
+				f.dir, didYouMean(f.dir, []string{"along", "across", "diagonal"}))
+		}
+		r.Direction, r.Angle = cutopt.DirectionAngle, angle
+	}
+	return nil
+}
+
+func (f *jobFlags) side(r *cutopt.RowRules) error {
+	return oneOf("start", f.start, []string{"near", "far"}, func(i int) { r.Start = cutopt.Start(i) })
+}
+
+func (f *jobFlags) hand(r *cutopt.RowRules) error {
+	return oneOf("from", f.from, []string{"left", "right"}, func(i int) { r.From = cutopt.Hand(i) })
+}
+
+// oneOf calls set with the index of text among the words, unless text is empty.
+func oneOf(flag, text string, words []string, set func(int)) error {
+	if text == "" {
+		return nil
+	}
+	i := slices.Index(words, text)
+	if i < 0 {
+		return usagef("--%s %q: one of %s%s", flag, text, strings.Join(words, ", "), didYouMean(text, words))
+	}
+	set(i)
+	return nil
+}
+
+var times = regexp.MustCompile(`\s*[xX×]\s*|\s+by\s+`)
+
+// lengthsOf reads lengths with an x, a × or the word by between them.
+func lengthsOf(flag, text string, unit measure.Unit) ([]measure.Length, error) {
+	var lengths []measure.Length
+	parts := times.Split(text, -1)
+	if len(parts) > 1 && namesUnit(parts[0]) != namesUnit(parts[1]) {
+		return nil, usagef("--%s %q: only one of the two lengths has a unit; write it after both, or after neither", flag, text)
+	}
+	for _, part := range parts {
+		l, err := measure.Parse(part, unit)
+		if err != nil {
+			return nil, flagError(flag, err)
+		}
+		lengths = append(lengths, l)
+	}
+	return lengths, nil
+}
+
+// namesUnit reports whether a length has a unit or a mark.
+func namesUnit(text string) bool {
+	return strings.ContainsFunc(text, func(c rune) bool { return unicode.IsLetter(c) || strings.ContainsRune(`'"’”′″`, c) })
+}
+
+func flagError(flag string, err error) error {
+	return usagef("--%s: %s", flag, strings.TrimPrefix(err.Error(), "cutopt: "))
+}

@@ -1,0 +1,147 @@
+// Command cutopt plans a floating plank floor from a job file or from flags, and checks plans.
+//
+//	cutopt plan JOB          plan the floor: what to buy, how every row is cut
+//	cutopt check JOB PLAN    recount a plan and verify its proof
+//	cutopt export JOB        write the bare problem for other solvers
+//
+// It exits with 0 when done, 1 when it failed by its own fault, 2 on bad input or usage, 3 when no plan keeps the rules
+// and 4 when check found violations.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"runtime/debug"
+	"strings"
+
+	"plank.example/cutopt"
+)
+
+// Exit codes.
+const (
+	exitDone       = 0
+	exitFault      = 1 // our fault
+	exitInput      = 2 // bad input or usage
+	exitNoPlan     = 3 // no plan keeps the rules
+	exitViolations = 4 // check found violations
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	// The first interrupt asks for the best plan so far; with the handler gone a second one ends the process.
+	context.AfterFunc(ctx, stop)
+	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// A command is one sub-command.
+type command struct {
+	name, args, short string
+	run               func(ctx context.Context, env *env, args []string) error
+}
+
+// An env is what a sub-command reads from and writes to.
+type env struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+}
+
+func commands() []command {
+	return []command{
+		{"plan", "JOB", "plan the floor: what to buy, how each row is cut", runPlan},
+		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
+		{"help", "[COMMAND]", "explain a command", runHelp},
+		{"version", "", "print the version", runVersion},
+	}
+}
+
+// run is the whole program.
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	e := &env{stdin: stdin, stdout: stdout, stderr: stderr}
+	return guard(stderr, func() error { return dispatch(ctx, e, args) })
+}
+
+// guard runs a command, tells its error and returns its exit code; a panic is our fault.
+func guard(stderr io.Writer, command func() error) (code int) {
+	defer func() {
+		if p := recover(); p != nil {
+			fmt.Fprintf(stderr, "cutopt: internal fault: %v\n%s", p, debug.Stack())
+			code = exitFault
+		}
+	}()
+	err := command()
+	if err == nil {
+		return exitDone
+	}
+	var silent *silentError
+	if !errors.As(err, &silent) {
+		fmt.Fprintf(stderr, "cutopt: %s\n", indentRest(err.Error()))
+	}
+	return exitCode(err)
+}
+
+func dispatch(ctx context.Context, e *env, args []string) error {
+	if len(args) == 0 {
+		usage(e.stderr)
+		return &silentError{code: exitInput}
+	}
+	name := args[0]
+	switch name {
+	case "-h", "--help", "-help":
+		name = "help"
+	case "--version", "-version", "-V":
+		name = "version"
+	}
+	var names []string
+	for _, c := range commands() {
+		if c.name == name {
+			return c.run(ctx, e, args[1:])
+		}
+		names = append(names, c.name)
+	}
+	if isJobFile(name) {
+		return usagef("%q is no command. To plan that job: cutopt plan %s", name, name)
+	}
+	if meant := didYouMean(name, names); meant != "" {
+		return usagef("%q is no command%s", name, meant)
+	}
+	return usagef("%q is no command: the commands are %s, and \"cutopt help\" explains them", name, strings.Join(names, ", "))
+}
+
+func isJobFile(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.Mode().IsRegular()
+}
+
+// A usageError is the user's to mend: exit code 2.
+type usageError struct{ err error }
+
+func (u *usageError) Error() string { return u.err.Error() }
+func (u *usageError) Unwrap() error { return u.err }
+
+func usagef(format string, args ...any) error { return &usageError{fmt.Errorf(format, args...)} }
+
+// A silentError has been told already; only its exit code is left.
+type silentError struct{ code int }
+
+func (s *silentError) Error() string { return fmt.Sprintf("exit code %d", s.code) }
+
+func exitCode(err error) int {
+	var silent *silentError
+	var usage *usageError
+	switch {
+	case errors.As(err, &silent):
+		return silent.code
+	case errors.Is(err, cutopt.ErrNoPlan):
+		return exitNoPlan
+	case errors.As(err, &usage):
+		return exitInput
+	}
+	return exitFault
+}
+
+// indentRest indents all lines but the first, so that a message of several lines reads as one.
+func indentRest(s string) string { return strings.ReplaceAll(strings.TrimRight(s, "\n"), "\n", "\n  ") }

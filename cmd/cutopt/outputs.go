@@ -1,0 +1,171 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/sheet"
+)
+
+// outFlags name the files to write.
+type outFlags struct {
+	set      *pflag.FlagSet
+	files    []*fileFlag
+	paper    string
+	language string
+}
+
+// A fileFlag asks for one file.
+type fileFlag struct {
+	name, usage string
+	endings     []string // that the file's name may have; nil for any
+	write       func(w io.Writer, d *drawing) error
+	path        string
+}
+
+// A drawing is what is written, in which form.
+type drawing struct {
+	job    *cutopt.Job
+	plan   *cutopt.Plan
+	format sheet.Format
+	opt    *sheet.Options
+}
+
+func newOutFlags() *outFlags {
+	f := &outFlags{set: pflag.NewFlagSet("out", pflag.ContinueOnError)}
+	s := f.set
+	s.SortFlags = false
+	f.files = []*fileFlag{
+		{name: "json", usage: "plan as JSON; - is standard output, and then nothing else is printed there", write: writeJSON},
+		{name: "map", usage: "map of the floor", endings: []string{".svg", ".png", ".pdf"}, write: writeMap},
+		{name: "sheet", usage: "sheet to work from", endings: []string{".html", ".pdf"}, write: writeSheet},
+		{name: "cuts", usage: "list of cuts by plank", endings: []string{".csv", ".md", ".txt"}, write: writeCuts},
+	}
+	for _, file := range f.files {
+		usage := file.usage
+		if len(file.endings) > 0 {
+			usage += ": " + strings.Join(file.endings, ", ")
+		}
+		textVar(s, &file.path, file.name, "file", "", usage)
+	}
+	textVar(s, &f.paper, "paper", "size", "", "size of printed pages: a4 or letter (letter for inches and feet, else a4)")
+	textVar(s, &f.language, "language", "language", "en", "language of maps, sheets and lists: "+strings.Join(sheet.Languages(), " or ")+" (en)")
+	return f
+}
+
+func writeJSON(w io.Writer, d *drawing) error { return d.plan.Encode(w) }
+
+func writeMap(w io.Writer, d *drawing) error { return sheet.Map(w, d.job, d.plan, d.format, d.opt) }
+
+func writeSheet(w io.Writer, d *drawing) error {
+	if d.format == sheet.FormatPDF {
+		return sheet.PDF(w, d.job, d.plan, d.opt)
+	}
+	return sheet.HTML(w, d.job, d.plan, d.opt)
+}
+
+func writeCuts(w io.Writer, d *drawing) error { return sheet.Cuts(w, d.job, d.plan, d.format, d.opt) }
+
+// options checks the flags and returns those of the sheet. It refuses a name whose ending says nothing of what to
+// write, and one name given twice.
+func (f *outFlags) options() (*sheet.Options, error) {
+	seen := make(map[string]string)
+	for _, file := range f.files {
+		if file.path == "" {
+			if f.set.Changed(file.name) {
+				return nil, usagef("--%s needs a file name", file.name)
+			}
+			continue
+		}
+		if file.endings != nil && !slices.Contains(file.endings, strings.ToLower(filepath.Ext(file.path))) {
+			return nil, usagef("--%s %q: the name's ending says what to write; it is one of %s",
+				file.name, file.path, strings.Join(file.endings, ", "))
+		}
+		path := filepath.Clean(file.path)
+		if other, ok := seen[path]; ok {
+			return nil, usagef("--%s and --%s both name %s: give each its own file", other, file.name, file.path)
+		}
+		seen[path] = file.name
+	}
+	opt := new(sheet.Options)
+	err := oneOf("paper", f.paper, []string{"a4", "letter"}, func(i int) {
+		opt.Paper = []sheet.Paper{sheet.PaperA4, sheet.PaperLetter}[i]
+	})
+	if err != nil {
+		return nil, err
+	}
+	languages := sheet.Languages()
+	err = oneOf("language", f.language, languages, func(i int) { opt.Language = languages[i] })
+	return opt, err
+}
+
+// deliver writes the files asked for, then the report.
+func (f *outFlags) deliver(e *env, job *cutopt.Job, result *cutopt.Result, opt *sheet.Options) error {
+	plan := result.Plan
+	files, stdout := f.outputs(job, plan, opt)
+	if err := writeAll(files); err != nil {
+		return err
+	}
+	told := e.stdout
+	if stdout != nil {
+		told = e.stderr
+		if err := stdout(e.stdout); err != nil {
+			return err
+		}
+	} else if err := newReport(e.stdout, job, plan).print(); err != nil {
+		return err
+	}
+	lines := f.closing(result.Status, files)
+	if len(lines) > 0 && stdout == nil {
+		lines = append([]string{""}, lines...)
+	}
+	for _, line := range lines {
+		if _, err := fmt.Fprintln(told, line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// outputs returns the files asked for, and what standard output is asked for in place of the report.
+func (f *outFlags) outputs(job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) (files []output, stdout func(io.Writer) error) {
+	for _, file := range f.files {
+		if file.path == "" {
+			continue
+		}
+		d := &drawing{job: job, plan: plan, opt: opt}
+		if file.endings != nil {
+			d.format, _ = sheet.FormatOf(file.path) // options has checked the ending
+		}
+		write := func(w io.Writer) error { return file.write(w, d) }
+		if file.path == "-" {
+			stdout = write
+			continue
+		}
+		files = append(files, output{file.name, file.path, write})
+	}
+	return files, stdout
+}
+
+// closing tells why the search stopped, when it stopped short, and which files were written.
+func (f *outFlags) closing(status cutopt.Status, files []output) []string {
+	var lines []string
+	switch status {
+	case cutopt.StatusExhausted:
+		lines = append(lines, "The effort is spent before the proof is complete; --effort thorough goes on longer.")
+	case cutopt.StatusLimit:
+		lines = append(lines, "Stopped by --limit: this is the best plan so far.")
+	case cutopt.StatusCancelled:
+		lines = append(lines, "Interrupted: this is the best plan so far.")
+	}
+	for _, o := range files {
+		lines = append(lines, "Wrote "+clean(o.path))
+	}
+	return lines
+}

@@ -1,0 +1,117 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"runtime"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"plank.example/cutopt"
+)
+
+// solveFlags steer the search.
+type solveFlags struct {
+	set            *pflag.FlagSet
+	fewest, effort string
+	seed           uint64
+	workers        int
+	limit          time.Duration
+}
+
+func newSolveFlags() *solveFlags {
+	f := &solveFlags{set: pflag.NewFlagSet("solve", pflag.ContinueOnError)}
+	s := f.set
+	s.SortFlags = false
+	textVar(s, &f.fewest, "fewest", "what", "boxes", "what to have as few as possible of: boxes or planks (boxes)")
+	textVar(s, &f.effort, "effort", "steps", "normal", "steps to spend: quick, normal or thorough (normal)")
+	s.Uint64Var(&f.seed, "seed", 0, "`number` that the search starts from; the same number gives the same plan (0)")
+	s.IntVar(&f.workers, "workers", 0, "`threads`; the plan does not depend on it (all cores)")
+	s.DurationVar(&f.limit, "limit", 0, "stop after this `time` with the best plan so far, such as 5s (no limit)")
+	return f
+}
+
+// options returns the options of Solve that the flags ask for.
+func (f *solveFlags) options() (*cutopt.Options, error) {
+	opt := &cutopt.Options{Seed: f.seed, Workers: f.workers, Limit: f.limit}
+	if f.workers < 0 || f.workers > 1024 {
+		return nil, usagef("--workers %d: 1 to 1024 threads, or 0 for one a core", f.workers)
+	}
+	if f.workers == 0 {
+		opt.Workers = runtime.GOMAXPROCS(0)
+	}
+	if f.limit < 0 {
+		return nil, usagef("--limit %v: a limit is 0 or more, such as 5s", f.limit)
+	}
+	err := oneOf("fewest", f.fewest, []string{"boxes", "planks"}, func(i int) {
+		opt.Fewest = []cutopt.Objective{cutopt.FewestBoxes, cutopt.FewestPlanks}[i]
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = oneOf("effort", f.effort, []string{"quick", "normal", "thorough"}, func(i int) {
+		opt.Effort = []cutopt.Effort{cutopt.EffortQuick, cutopt.EffortNormal, cutopt.EffortThorough}[i]
+	})
+	return opt, err
+}
+
+func runPlan(ctx context.Context, e *env, args []string) error {
+	jf, sf, of := newJobFlags(), newSolveFlags(), newOutFlags()
+	rest, done, err := parseFlags(e, "plan", args,
+		flagGroup{"The job:", jf.set}, flagGroup{"The search:", sf.set}, flagGroup{"What to write:", of.set})
+	if err != nil || done {
+		return err
+	}
+	path, err := jobPath(jf, "plan", rest)
+	if err != nil {
+		return err
+	}
+	opt, err := sf.options()
+	if err != nil {
+		return err
+	}
+	draw, err := of.options()
+	if err != nil {
+		return err
+	}
+	src, err := jf.job(e, path)
+	if err != nil {
+		return err
+	}
+	line := newProgressLine(e.stderr)
+	opt.Progress = line.show
+	result, err := cutopt.Solve(ctx, src.job, opt)
+	line.clear()
+	if err != nil {
+		return solveError(ctx, src, err)
+	}
+	return of.deliver(e, src.job, result, draw)
+}
+
+// jobPath returns the job file named by the arguments, or "" for a job given by flags.
+func jobPath(jf *jobFlags, c string, args []string) (string, error) {
+	if err := positional(c, args, 1, "one job file"); err != nil {
+		return "", err
+	}
+	if len(args) == 1 {
+		return args[0], nil
+	}
+	if !jf.given() {
+		return "", usagef("%s needs a job file, or a room given by --room \"14ft 6in x 10ft 11in\" or --outline FILE", c)
+	}
+	return "", nil
+}
+
+// solveError sorts the errors of Solve into exit codes: what no rule allows, what was cut short, what is bad input.
+func solveError(ctx context.Context, src *jobSource, err error) error {
+	switch {
+	case errors.Is(err, cutopt.ErrNoPlan):
+		return err
+	case ctx.Err() != nil && errors.Is(err, context.Canceled):
+		return errors.New("interrupted before there was a first plan")
+	case errors.Is(err, context.DeadlineExceeded):
+		return usagef("--limit came before there was a first plan: give it more time")
+	}
+	return src.inputError(err)
+}

@@ -1,0 +1,55 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"plank.example/cutopt"
+)
+
+// A progressLine shows how far the search is on one line of a terminal, and nothing anywhere else.
+type progressLine struct {
+	w     io.Writer
+	width int
+	on    bool
+	shown bool
+}
+
+func newProgressLine(w io.Writer) *progressLine {
+	_, tty := terminal(w)
+	return &progressLine{w: w, width: reportWidth(w) - 1, on: tty && os.Getenv("TERM") != "dumb"}
+}
+
+func (l *progressLine) show(p cutopt.Progress) {
+	if !l.on {
+		return
+	}
+	text := progressText(p)
+	if columns(text) > l.width {
+		text = text[:l.width]
+	}
+	fmt.Fprintf(l.w, "\r%s%s", text, strings.Repeat(" ", l.width-columns(text)))
+	l.shown = true
+}
+
+// progressText is plain ASCII, so that it can be cut at any byte.
+func progressText(p cutopt.Progress) string {
+	text := p.Phase
+	if p.Planks > 0 {
+		text += fmt.Sprintf(": %s so far", count(p.Planks, "plank", "planks"))
+	}
+	if p.Bound > 0 {
+		text += fmt.Sprintf(", at least %d needed", p.Bound)
+	}
+	return text
+}
+
+// clear wipes the line.
+func (l *progressLine) clear() {
+	if l.shown {
+		fmt.Fprintf(l.w, "\r%s\r", strings.Repeat(" ", l.width))
+		l.shown = false
+	}
+}

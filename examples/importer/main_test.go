@@ -1,0 +1,15 @@
+package main
+
+import (
+	"context"
+	"os"
+)
+
+func Example() {
+	if err := compare(context.Background(), os.Stdout); err != nil {
+		panic(err)
+	}
+	// Output:
+	// rows along: 44 planks, at least 44 needed
+	// rows across: 43 planks, at least 43 needed
+}

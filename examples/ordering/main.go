@@ -1,0 +1,24 @@
+// Command ordering asks the library how many boxes to buy for one room.
+package main
+
+import (
+	"context"
+	"fmt"
+	"log"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+func main() {
+	const in = measure.Inch
+	job := &cutopt.Job{
+		Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8}, Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rooms: []cutopt.Room{{Name: "Den", Outline: []cutopt.Point{{}, {X: 174 * in}, {X: 174 * in, Y: 131 * in}, {Y: 131 * in}}}},
+	}
+	result, err := cutopt.Solve(context.Background(), job, nil)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(result.Plan.Order.Boxes, "boxes, proven the fewest:", result.Plan.Bound.Proven)
+}

@@ -1,0 +1,7 @@
+package main
+
+func Example() {
+	main()
+	// Output:
+	// 9 boxes, proven the fewest: true
+}
