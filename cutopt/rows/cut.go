@@ -1,0 +1,331 @@
+package rows
+
+import (
+	"cmp"
+	"slices"
+
+	"plank.example/cutopt/measure"
+)
+
+// A Part is a piece of a run as it lies on a plank.
+type Part struct {
+	Run    int
+	Kind   Kind
+	Length measure.Length
+}
+
+// A Kind says what a part is in its run.
+type Kind uint8
+
+// The kinds.
+const (
+	KindStarter Kind = iota // sawn at its left end, or whole
+	KindField               // whole
+	KindEnder               // sawn at its right end, or whole
+	KindSingle              // a one-piece run
+)
+
+// A Cutting is every piece of a layout placed on a plank or on an offcut on hand, from its left end to its right end.
+type Cutting struct {
+	Planks  [][]Part // in the order they are first needed
+	Offcuts [][]Part // by index of Instance.Offcuts; empty where one is left over
+}
+
+// A Packing says, for each run laid in one piece, whose plank its piece comes from: that of the starter, or of the
+// one-piece run, Packing[i]; -1 for a plank shared with no such piece. A host is not itself packed with another run.
+type Packing []int
+
+// A board is a plank, or an offcut, being filled: an ender at its left end, singles, a starter at its right end.
+type board struct {
+	starter, ender int // runs, or -1
+	singles        []int
+	used           measure.Length // of everything but the ender, one kerf after each piece but the starter
+	room           measure.Length // what is left for an ender
+}
+
+// Cut places the pieces of a layout on the fewest planks. The layout must pass Check. packing may be nil: singles then
+// go, longest first, to the plank they fill best. Without singles the number of planks is the least possible: starters
+// and enders are nested (a shorter one fits wherever a longer one does), so matching the smallest first is a largest
+// matching. Among largest matchings it seeks one that uses an offcut soon after it arises. It takes O(runs log runs) and
+// a bounded number of exchanges.
+func (in *Instance) Cut(layout Layout, packing Packing) *Cutting {
+	b := newCutter(in, layout)
+	b.hostSingles(packing)
+	b.match()
+	b.fillSingles()
+	b.exchange()
+	return b.collect()
+}
+
+// Count returns the number of planks of Cut, without offcuts on hand.
+func (in *Instance) Count(layout Layout, packing Packing) int {
+	b := newCutter(in, layout)
+	b.hostSingles(packing)
+	b.match()
+	b.fillSingles()
+	return b.planks()
+}
+
+type cutter struct {
+	in     *Instance
+	pieces []Pieces
+	heads  []board // boards with a starter or singles
+	enders []int   // runs with a cut ender
+	mate   []int   // by ender: index in heads, or -1
+	hand   []int   // by offcut: index in heads of what is cut from it, or -1
+	handE  []int   // by offcut: index in enders of what is cut from it, or -1
+	headOf []int   // by run: index in heads, or -1
+	whole  int     // whole planks
+	loose  []int   // singles not placed by a packing
+}
+
+func newCutter(in *Instance, layout Layout) *cutter {
+	c := &cutter{in: in, pieces: make([]Pieces, len(layout)), headOf: make([]int, len(layout))}
+	for i, s := range layout {
+		p, _ := in.Lay(i, s)
+		c.pieces[i], c.headOf[i] = p, -1
+		c.whole += p.Field
+		switch {
+		case p.Single == in.Plank:
+			c.whole++
+		case p.Single > 0:
+			c.loose = append(c.loose, i)
+		default:
+			if p.Starter == in.Plank {
+				c.whole++
+			} else {
+				c.headOf[i] = len(c.heads)
+				c.heads = append(c.heads, board{starter: i, ender: -1, used: p.Starter})
+			}
+			if p.Ender == in.Plank {
+				c.whole++
+			} else {
+				c.enders = append(c.enders, i)
+			}
+		}
+	}
+	return c
+}
+
+// hostSingles puts singles on the boards the packing names.
+func (c *cutter) hostSingles(packing Packing) {
+	if packing == nil {
+		return
+	}
+	for _, i := range c.loose {
+		if packing[i] < 0 {
+			c.headOf[i] = len(c.heads)
+			c.heads = append(c.heads, board{starter: -1, ender: -1, singles: []int{i}, used: c.pieces[i].Single})
+		}
+	}
+	for _, i := range c.loose {
+		if h := packing[i]; h >= 0 {
+			b := &c.heads[c.headOf[h]]
+			b.singles = append(b.singles, i)
+			b.used += c.pieces[i].Single + c.in.Kerf
+		}
+	}
+	c.loose = nil
+}
+
+// match pairs as many enders as possible with heads, smallest first.
+func (c *cutter) match() {
+	in := c.in
+	c.mate = make([]int, len(c.enders))
+	heads := order(len(c.heads), func(h int) measure.Length { return c.heads[h].used })
+	// rooms are offered in ascending order: those of enders, and right-ended offcuts on hand
+	byRoom := order(len(c.enders), func(e int) measure.Length { return c.roomOf(e) })
+	k := 0
+	c.hand, c.handE = make([]int, len(in.Offcuts)), make([]int, len(in.Offcuts))
+	for o := range c.hand {
+		c.hand[o], c.handE[o] = -1, -1
+	}
+	if len(in.Offcuts) > 0 {
+		c.matchOffcuts(heads, byRoom)
+		return
+	}
+	for _, e := range byRoom {
+		c.mate[e] = -1
+		if k < len(heads) && c.heads[heads[k]].used <= c.roomOf(e) {
+			c.mate[e] = heads[k]
+			c.heads[heads[k]].ender = c.enders[e]
+			k++
+		}
+	}
+}
+
+func (c *cutter) roomOf(e int) measure.Length {
+	return c.in.Plank - c.in.Kerf - c.pieces[c.enders[e]].Ender
+}
+
+func order(n int, key func(int) measure.Length) []int {
+	idx := make([]int, n)
+	for i := range idx {
+		idx[i] = i
+	}
+	slices.SortStableFunc(idx, func(a, b int) int { return cmp.Compare(key(a), key(b)) })
+	return idx
+}
+
+// fillSingles places loose singles, longest first, where they leave the least: beside a head, beside an ender without
+// one, else on a plank of their own.
+func (c *cutter) fillSingles() {
+	in := c.in
+	slices.SortStableFunc(c.loose, func(a, b int) int { return cmp.Compare(c.pieces[b].Single, c.pieces[a].Single) })
+	limit := make([]measure.Length, len(c.heads)) // that a head's used may grow to
+	for h := range limit {
+		limit[h] = in.Plank
+	}
+	for o, h := range c.hand {
+		if h >= 0 {
+			limit[h] = in.Offcuts[o].Length
+		}
+	}
+	var lone []int // enders without a head
+	for e, h := range c.mate {
+		if h >= 0 {
+			limit[h] = c.roomOf(e)
+		} else if !slices.Contains(c.handE, e) {
+			lone = append(lone, e)
+		}
+	}
+	for _, i := range c.loose {
+		x := c.pieces[i].Single
+		best, bestLone, least := -1, -1, in.Plank
+		for h := range c.heads {
+			if left := limit[h] - c.heads[h].used - x - in.Kerf; left >= 0 && left < least {
+				best, least = h, left
+			}
+		}
+		for k, e := range lone {
+			if left := c.roomOf(e) - x; left >= 0 && left < least {
+				best, bestLone, least = -1, k, left
+			}
+		}
+		switch {
+		case best >= 0:
+			b := &c.heads[best]
+			b.singles, b.used = append(b.singles, i), b.used+x+in.Kerf
+			continue
+		case bestLone >= 0:
+			e := lone[bestLone]
+			lone = slices.Delete(lone, bestLone, bestLone+1)
+			c.mate[e] = len(c.heads)
+			c.heads = append(c.heads, board{starter: -1, ender: c.enders[e], singles: []int{i}, used: x})
+			limit = append(limit, c.roomOf(e))
+		default:
+			c.heads = append(c.heads, board{starter: -1, ender: -1, singles: []int{i}, used: x})
+			limit = append(limit, in.Plank)
+		}
+	}
+	c.loose = nil
+}
+
+// planks counts new planks.
+func (c *cutter) planks() int {
+	n := c.whole + len(c.heads)
+	for _, h := range c.mate {
+		if h < 0 {
+			n++
+		}
+	}
+	for o := range c.hand {
+		if c.hand[o] >= 0 {
+			n--
+		}
+		if c.handE[o] >= 0 && c.mate[c.handE[o]] < 0 {
+			n--
+		}
+	}
+	return n
+}
+
+// collect lists the planks in the order their first piece is laid.
+func (c *cutter) collect() *Cutting {
+	in := c.in
+	out := &Cutting{Offcuts: make([][]Part, len(in.Offcuts))}
+	type plank struct {
+		first int
+		parts []Part
+	}
+	var planks []plank
+	taken := make([]bool, len(c.heads))
+	for o, h := range c.hand {
+		if h >= 0 {
+			taken[h] = true
+			out.Offcuts[o] = c.parts(&c.heads[h])
+		}
+	}
+	onHand := make([]bool, len(c.enders))
+	for o, e := range c.handE {
+		if e >= 0 {
+			onHand[e] = true
+			i := c.enders[e]
+			out.Offcuts[o] = []Part{{i, KindEnder, c.pieces[i].Ender}}
+		}
+	}
+	for h := range c.heads {
+		if !taken[h] {
+			parts := c.parts(&c.heads[h])
+			first := parts[0].Run
+			for _, p := range parts {
+				first = min(first, p.Run)
+			}
+			planks = append(planks, plank{first, parts})
+		}
+	}
+	for e, h := range c.mate {
+		if h < 0 && !onHand[e] {
+			i := c.enders[e]
+			planks = append(planks, plank{i, []Part{{i, KindEnder, c.pieces[i].Ender}}})
+		}
+	}
+	for i, p := range c.pieces {
+		whole := func(k Kind) { planks = append(planks, plank{i, []Part{{i, k, in.Plank}}}) }
+		if p.Single == in.Plank {
+			whole(KindSingle)
+		}
+		if p.Starter == in.Plank {
+			whole(KindStarter)
+		}
+		for range p.Field {
+			whole(KindField)
+		}
+		if p.Ender == in.Plank {
+			whole(KindEnder)
+		}
+	}
+	slices.SortStableFunc(planks, func(a, b plank) int {
+		return cmp.Or(cmp.Compare(a.first, b.first), cmp.Compare(rank(a.parts, a.first), rank(b.parts, b.first)))
+	})
+	for _, p := range planks {
+		out.Planks = append(out.Planks, p.parts)
+	}
+	return out
+}
+
+// rank orders the planks of one run by what they first serve in it.
+func rank(parts []Part, run int) Kind {
+	k := KindSingle
+	for _, p := range parts {
+		if p.Run == run {
+			k = min(k, p.Kind)
+		}
+	}
+	return k
+}
+
+// parts lists a board from its left end: the ender keeps the plank's left end, the starter its right end.
+func (c *cutter) parts(b *board) []Part {
+	var out []Part
+	if b.ender >= 0 {
+		out = append(out, Part{b.ender, KindEnder, c.pieces[b.ender].Ender})
+	}
+	for _, i := range b.singles {
+		out = append(out, Part{i, KindSingle, c.pieces[i].Single})
+	}
+	if b.starter >= 0 {
+		out = append(out, Part{b.starter, KindStarter, c.pieces[b.starter].Starter})
+	}
+	return out
+}
