@@ -1,7 +1,56 @@
-// Package proof holds certificates of how few planks can do, and verifies them without solver code.
 package proof
 
-// A Certificate proves a lower bound on planks.
+import "plank.example/cutopt/measure"
+
+// Denominator is the common denominator of the prices and multipliers in certificates.
+const Denominator = 1_000_000_000
+
+// A Certificate proves a lower bound on the planks that any layout of an instance needs.
 type Certificate struct {
-	Planks int `json:"planks"` // the claim
+	Planks  int      `json:"planks"`            // the claim: no layout needs fewer new planks
+	Dropped [][2]int `json:"dropped,omitempty"` // touching pairs of runs whose stagger is left out, so that the rest is a forest
+	Tree    Node     `json:"tree"`
+}
+
+// A Node is a case of the proof: a leaf that proves the claim for all layouts that keep the constraints on the way to
+// it, or a branch into two cases that cover everything.
+type Node struct {
+	// Prices and Multipliers make a leaf.
+	Prices      []Step  `json:"prices,omitempty"`      // C: 0 before the first step, then each step's price; ends with {plank, Denominator}
+	Multipliers []int64 `json:"multipliers,omitempty"` // one for each constraint on the way from the root, 0 or more
+
+	// Split makes a branch: Low adds "Split of the layout is at most Value", High "at least Value + 1".
+	Split *Split `json:"split,omitempty"`
+	Low   *Node  `json:"low,omitempty"`
+	High  *Node  `json:"high,omitempty"`
+}
+
+// A Step is a step of a price function: from At on it is Price/Denominator.
+type Step struct {
+	At    measure.Length `json:"at"`
+	Price int64          `json:"price"`
+}
+
+// A Split names a whole-number figure of a layout and a value.
+type Split struct {
+	Of    Figure         `json:"of"`
+	Below measure.Length `json:"below,omitempty"` // t of the figures that have one
+	Value int            `json:"value"`
+}
+
+// A Figure is a whole number that every layout has, summed over runs that are not laid in one piece.
+type Figure string
+
+// The figures. With r = plank - kerf - ender, what an ender leaves for a starter on its plank:
+const (
+	OfStarted  Figure = "started"  // whole planks between starter and ender, plus one a run
+	OfStarters Figure = "starters" // starters s < t
+	OfEnders   Figure = "enders"   // enders with r < t
+	OfDeficit  Figure = "deficit"  // enders with r < t less starters s < t
+)
+
+// A Constraint is one side of a split.
+type Constraint struct {
+	Split
+	AtMost bool // at most Value; else at least Value
 }

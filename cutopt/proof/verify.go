@@ -1,0 +1,218 @@
+package proof
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"sort"
+
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// ErrUnproven is what every error of Verify unwraps to.
+var ErrUnproven = errors.New("the certificate does not prove its claim")
+
+func unproven(format string, args ...any) error {
+	return fmt.Errorf("proof: %w: %s", ErrUnproven, fmt.Sprintf(format, args...))
+}
+
+// maxDepth bounds the depth of a proof tree.
+const maxDepth = 1000
+
+// Verify checks that the certificate proves its claim for the instance. It trusts nothing in the certificate: prices are
+// checked to be a step function that starts at 0, never falls and ends with {plank, Denominator}; multipliers to be at
+// least 0; the pairs left out to be touching pairs whose absence leaves a forest; and at every leaf the cheapest layout
+// is computed anew, by dynamic programming over every starter of every run, and must cost more than Planks-1 planks.
+// It uses no code of the solver and no floating point.
+//
+// It takes O(leaves * runs * P) for P grid lines in a plank, times the number of steps in the worst case.
+func (c *Certificate) Verify(in *rows.Instance) error {
+	if err := in.Validate(); err != nil {
+		return err
+	}
+	if c.Planks <= 0 {
+		return nil // every layout needs at least 0 planks
+	}
+	v, err := newVerifier(in, c)
+	if err != nil {
+		return err
+	}
+	return v.node(&c.Tree, nil, 0)
+}
+
+// verifier holds what all leaves share.
+type verifier struct {
+	in     *rows.Instance
+	claim  int64
+	order  []int // runs, children before parents
+	parent []int // -1 at a root
+	size   int64 // an upper bound on the planks of any layout
+	price  []Step
+}
+
+func newVerifier(in *rows.Instance, c *Certificate) (*verifier, error) {
+	v := &verifier{in: in, claim: int64(c.Planks), parent: make([]int, len(in.Runs))}
+	for _, r := range in.Runs {
+		v.size += int64(r.Length/in.Plank) + 2
+	}
+	if v.claim > v.size {
+		return nil, unproven("it claims %d planks, more than any layout uses", c.Planks)
+	}
+	left := make(map[[2]int]bool, len(c.Dropped))
+	for _, t := range c.Dropped {
+		left[t] = true
+	}
+	next := make([][]int, len(in.Runs))
+	kept := 0
+	for _, t := range in.Touch {
+		if left[t] {
+			delete(left, t)
+			continue
+		}
+		kept++
+		next[t[0]] = append(next[t[0]], t[1])
+		next[t[1]] = append(next[t[1]], t[0])
+	}
+	for t := range left {
+		return nil, unproven("it leaves out the pair %v, which does not touch", t)
+	}
+	return v, v.forest(next, kept)
+}
+
+// forest orders the runs from the leaves of the trees to their roots.
+func (v *verifier) forest(next [][]int, kept int) error {
+	seen := make([]bool, len(next))
+	trees := 0
+	for r := range next {
+		if seen[r] {
+			continue
+		}
+		trees++
+		seen[r], v.parent[r] = true, -1
+		v.order = append(v.order, r)
+		for k := len(v.order) - 1; k < len(v.order); k++ {
+			for _, j := range next[v.order[k]] {
+				if !seen[j] {
+					seen[j], v.parent[j] = true, v.order[k]
+					v.order = append(v.order, j)
+				}
+			}
+		}
+	}
+	if kept != len(next)-trees {
+		return unproven("the pairs it keeps are no forest: %d pairs, %d runs in %d trees", kept, len(next), trees)
+	}
+	slices.Reverse(v.order)
+	return nil
+}
+
+// node checks a case of the proof under the constraints on the way to it.
+func (v *verifier) node(n *Node, on []Constraint, depth int) error {
+	if n.Split == nil {
+		return v.leaf(n, on)
+	}
+	switch {
+	case depth >= maxDepth:
+		return unproven("its tree is deeper than %d", maxDepth)
+	case n.Low == nil || n.High == nil || len(n.Prices) > 0 || len(n.Multipliers) > 0:
+		return unproven("a branch has two sides and no prices")
+	}
+	switch n.Split.Of {
+	case OfStarted, OfStarters, OfEnders, OfDeficit:
+	default:
+		return unproven("%q is no figure of a layout", n.Split.Of)
+	}
+	if limit := int(2*v.size) + 1; n.Split.Value < -limit || n.Split.Value > limit {
+		return unproven("a branch at %d, beyond any layout", n.Split.Value)
+	}
+	above := *n.Split
+	above.Value++
+	on = slices.Clip(on)
+	if err := v.node(n.Low, append(on, Constraint{Split: *n.Split, AtMost: true}), depth+1); err != nil {
+		return err
+	}
+	return v.node(n.High, append(on, Constraint{Split: above}), depth+1)
+}
+
+// leaf checks prices and multipliers and computes the cheapest layout under them.
+func (v *verifier) leaf(n *Node, on []Constraint) error {
+	if len(n.Multipliers) != len(on) {
+		return unproven("a leaf has %d multipliers for %d constraints", len(n.Multipliers), len(on))
+	}
+	sum := int64(Denominator)
+	for _, m := range n.Multipliers {
+		if m < 0 || m > 1000*Denominator {
+			return unproven("multiplier %d is not in 0 … 1000 planks", m)
+		}
+		sum += m
+	}
+	if v.size > (1<<60)/sum {
+		return unproven("the instance is too large for its multipliers")
+	}
+	last := Step{At: 0, Price: 0}
+	for i, s := range n.Prices {
+		if s.At < last.At || i > 0 && s.At == last.At || s.Price < last.Price || s.Price > Denominator {
+			return unproven("prices must rise from step to step, from 0 to %d: step %d is %v", Denominator, i, s)
+		}
+		last = s
+	}
+	if len(n.Prices) == 0 || (last != Step{v.in.Plank, Denominator}) {
+		return unproven("prices must end with a step to %d at the plank's length", Denominator)
+	}
+	v.price = n.Prices
+	cost := v.cheapest(on, n.Multipliers)
+	if cost <= (v.claim-1)*Denominator {
+		return unproven("a layout may cost as little as %.6f planks, and the claim is %d", float64(cost)/Denominator, v.claim)
+	}
+	return nil
+}
+
+// c is the price function.
+func (v *verifier) c(x measure.Length) int64 {
+	i := sort.Search(len(v.price), func(i int) bool { return v.price[i].At > x })
+	if i == 0 {
+		return 0
+	}
+	return v.price[i-1].Price
+}
+
+// single prices a piece x shorter than a plank that may lie anywhere on it: the least C(u+x+kerf) - C(u) over all u from
+// -kerf on with u+x+kerf within the plank. C(u) is constant between steps, so the least is at u = -kerf or at a step.
+func (v *verifier) single(x measure.Length) int64 {
+	least := v.c(x)
+	for _, s := range v.price {
+		if end := s.At + x + v.in.Kerf; end <= v.in.Plank {
+			least = min(least, v.c(end)-s.Price)
+		}
+	}
+	return least
+}
+
+// cost prices run i laid with starter s, constraints included.
+func (v *verifier) cost(p rows.Pieces, s measure.Length, on []Constraint, multipliers []int64) int64 {
+	in := v.in
+	room := in.Plank - in.Kerf - p.Ender
+	cost := int64(p.Field)*Denominator + v.c(s) + Denominator - v.c(room)
+	for k, c := range on {
+		n := int64(0)
+		if c.Of == OfStarted {
+			n = int64(p.Field) + 1
+		}
+		if (c.Of == OfEnders || c.Of == OfDeficit) && room < c.Below {
+			n++
+		}
+		if c.Of == OfStarters && s < c.Below {
+			n++
+		}
+		if c.Of == OfDeficit && s < c.Below {
+			n--
+		}
+		if c.AtMost {
+			cost += multipliers[k] * n
+		} else {
+			cost -= multipliers[k] * n
+		}
+	}
+	return cost
+}
