@@ -1,0 +1,244 @@
+// Package bound proves how few planks any layout of an instance needs.
+//
+// For every non-decreasing C on [0, L] with values in [0, 1], price a cut starter s at C(s), a cut ender e at
+// 1 - C(L-kerf-e) and a whole piece at 1. If s and e share a plank then s <= L-kerf-e, so every plank carries pieces
+// worth at most 1, and no layout needs fewer planks than the cheapest layout costs. Stagger ties only neighbours, so
+// that cheapest layout is a shortest path; the best C is found by a stabilised cutting-plane method (Kelley, J. SIAM 8,
+// 1960; smoothing as in Wentges, Int. Trans. Oper. Res. 4, 1997). Where the bound so found is a little short, it
+// branches on whole-number figures of the layout, each side adding a multiplier to the prices.
+package bound
+
+import (
+	"fmt"
+
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
+)
+
+// Infeasible says that no layout keeps the rules.
+type Infeasible struct {
+	Run     int  // a run that no starter is left for
+	Stagger bool // because of the runs it touches; else it cannot be laid on its own
+}
+
+// Error names the run.
+func (e *Infeasible) Error() string { return fmt.Sprintf("bound: run %d cannot be laid", e.Run) }
+
+// A Bound is the best dual solution found so far for one node of the proof and the master program that improves it.
+type Bound struct {
+	table       *starters.Table
+	eval        *evaluator
+	thresholds  []measure.Length
+	constraints []proof.Constraint // of the node
+	fixed       rows.Layout        // of the node: starters runs are held at, or -1; nil for none
+	master      *master
+
+	best    *prices
+	value   int64     // of best, in Den-ths
+	center  []float64 // weights and multipliers of best
+	trial   []float64
+	optimum []float64
+	theta   float64 // upper bound on what any prices can give, by the master
+	done    bool
+	layout  rows.Layout
+}
+
+const (
+	// startSteps is the number of equal steps of the first price function, close to C(x) = x/L: the area bound.
+	startSteps = 24
+	// stay is the weight of the best prices in the next trial, against the master's: it damps the master's swings.
+	stay = 0.7
+	// least is the smallest step worth keeping in a trial: shorter price functions are faster to evaluate.
+	least = 0.001
+)
+
+// New evaluates the first prices, about C(x) = x/L, and returns an *Infeasible when no layout keeps the rules.
+func New(t *starters.Table) (*Bound, error) {
+	in := t.Instance
+	b := &Bound{table: t, eval: newEvaluator(t, 1)}
+	for x := in.Grid; x < in.Plank; x += in.Grid {
+		b.thresholds = append(b.thresholds, x)
+	}
+	b.thresholds = append(b.thresholds, in.Plank)
+	n := len(b.thresholds)
+	center := make([]float64, n)
+	for i := 1; i <= startSteps; i++ {
+		center[(n-1)*i/startSteps] += 1.0 / startSteps
+	}
+	if !b.start(center) {
+		return nil, b.eval.blocked()
+	}
+	return b, nil
+}
+
+// start evaluates the first prices of a node.
+func (b *Bound) start(center []float64) bool {
+	b.value = -infinite
+	b.layout = make(rows.Layout, len(b.table.Instance.Runs))
+	b.center = make([]float64, len(b.thresholds)+len(b.constraints))
+	b.trial, b.optimum = make([]float64, len(b.center)), make([]float64, len(b.center))
+	copy(b.trial, center)
+	return b.try()
+}
+
+// try evaluates the trial prices, keeps them if they are the best, and leaves the cheapest layout in b.layout.
+func (b *Bound) try() bool {
+	n := len(b.thresholds)
+	p := newPrices(b.thresholds, b.trial[:n], b.table.Instance.Plank, b.constraints, b.trial[n:])
+	b.eval.fixed = b.fixed
+	v, ok := b.eval.evaluate(p, b.layout)
+	if !ok {
+		return false
+	}
+	if v > b.value {
+		b.value, b.best = v, p
+		copy(b.center, b.trial)
+	}
+	k := b.cut(p)
+	if b.master == nil {
+		b.master = newMaster(n, len(b.constraints), k)
+	} else {
+		b.master.add(k)
+	}
+	return true
+}
+
+// Next writes the cheapest layout under the prices tried last and tries the next ones. It reports false when the bound,
+// rounded up, cannot rise any more. A layout may break the stagger of ties that the bound leaves out.
+func (b *Bound) Next(layout rows.Layout) bool {
+	if b.done {
+		return false
+	}
+	copy(layout, b.layout)
+	if !b.master.solve() {
+		b.done = true
+		return true
+	}
+	b.master.drop()
+	b.theta = b.master.read(b.optimum)
+	if ceilDen(int64((b.theta-1e-7)*Den)) <= ceilDen(b.value) {
+		b.done = true
+		return true
+	}
+	for i := range b.trial {
+		b.trial[i] = stay*b.center[i] + (1-stay)*b.optimum[i]
+	}
+	b.prune()
+	b.try()
+	return true
+}
+
+// prune moves the weight of steps too small to matter to the next step, which keeps price functions short.
+func (b *Bound) prune() {
+	carried := 0.0
+	for t := range b.thresholds {
+		w := b.trial[t] + carried
+		carried = 0
+		if w < least && t < len(b.thresholds)-1 {
+			w, carried = 0, w
+		}
+		b.trial[t] = w
+	}
+}
+
+// Layout returns the cheapest layout under the prices tried last.
+func (b *Bound) Layout() rows.Layout { return append(rows.Layout(nil), b.layout...) }
+
+// Planks returns the bound, rounded up.
+func (b *Bound) Planks() int { return int(max(ceilDen(b.value), 0)) }
+
+func ceilDen(v int64) int64 { return (v + Den - 1) / Den }
+
+// Leaf returns the best dual solution as a leaf of a certificate.
+func (b *Bound) Leaf() *proof.Node {
+	return &proof.Node{Prices: b.best.c.steps, Multipliers: b.best.multipliers}
+}
+
+// Dropped lists the ties that the bound leaves out.
+func (b *Bound) Dropped() [][2]int { return b.eval.dropped }
+
+// cut says what the layout last found pays under any dual solution, with the prices of one-piece runs taken where p
+// takes them.
+func (b *Bound) cut(p *prices) *cut {
+	in := b.table.Instance
+	n := len(b.thresholds)
+	h := make([]float64, n)
+	add := func(x measure.Length, by float64) {
+		switch {
+		case x >= in.Plank:
+			h[n-1] += by
+		case x >= in.Grid:
+			h[int(x/in.Grid)-1] += by
+		}
+	}
+	out := &cut{layout: append(rows.Layout(nil), b.layout...)}
+	for i, s := range b.layout {
+		q, _ := in.Lay(i, s)
+		out.a += float64(q.Field)
+		switch {
+		case q.Single == in.Plank:
+			out.a++
+		case q.Single > 0:
+			_, u := p.single(q.Single, in.Kerf)
+			add(u+q.Single+in.Kerf, 1)
+			add(u, -1)
+		default:
+			out.a++
+			add(q.Starter, 1)
+			add(in.Plank-in.Kerf-q.Ender, -1)
+		}
+	}
+	for _, o := range in.Offcuts {
+		if o.End == rows.EndLeft {
+			out.a--
+			add(in.Plank-in.Kerf-o.Length, 1)
+		} else {
+			add(o.Length, -1)
+		}
+	}
+	for i, by := range h {
+		if by != 0 {
+			out.jumps = append(out.jumps, jump{i, by})
+		}
+	}
+	for _, c := range b.constraints {
+		x := float64(figure(in, b.layout, c.Split) - c.Value)
+		if !c.AtMost {
+			x = -x
+		}
+		out.excess = append(out.excess, x)
+	}
+	return out
+}
+
+// figure computes a figure of a layout.
+func figure(in *rows.Instance, layout rows.Layout, f proof.Split) int {
+	n := 0
+	for i, s := range layout {
+		p, _ := in.Lay(i, s)
+		if p.Single > 0 {
+			continue
+		}
+		room := in.Plank - in.Kerf - p.Ender
+		switch f.Of {
+		case proof.OfStarted:
+			n += p.Field + 1
+		case proof.OfStarters:
+			n += one(s < f.Below)
+		case proof.OfEnders:
+			n += one(room < f.Below)
+		case proof.OfDeficit:
+			n += one(room < f.Below) - one(s < f.Below)
+		}
+	}
+	return n
+}
+
+func one(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

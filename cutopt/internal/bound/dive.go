@@ -1,0 +1,76 @@
+package bound
+
+import (
+	"math/rand/v2"
+
+	"plank.example/cutopt/rows"
+)
+
+// Dive holds more and more runs at the starters that most of the master's mixture of layouts agrees on, improving the
+// prices with at most the given number of paths after each, as long as the bound leaves room for target planks. It calls
+// visit with every layout passed, and held with the starters held so far (-1 for a free run) and the layout passed last
+// each time it went a level deeper; either may stop it by reporting true. Dives with different seeds differ. A Bound may
+// be dived from in several goroutines at once.
+func (b *Bound) Dive(target, paths int, seed uint64, visit func(rows.Layout) bool, held func(fixed, last rows.Layout) bool) {
+	rng := rand.New(rand.NewPCG(seed, 11))
+	eval := newEvaluator(b.table, seed)
+	node := b
+	stopped := false
+	for !stopped {
+		fixed := node.fix(rng)
+		if fixed == nil {
+			return
+		}
+		next := &Bound{table: b.table, eval: eval, thresholds: b.thresholds, constraints: b.constraints, fixed: fixed}
+		if !next.start(node.center) {
+			return
+		}
+		_, above := next.Raise(target, paths, func(l rows.Layout) bool {
+			stopped = visit(l)
+			return stopped
+		})
+		if above || stopped || held(fixed, next.layout) {
+			return
+		}
+		node = next
+	}
+}
+
+// fix returns the node's fixed starters with one more: the starter of a free run with the greatest share of the mixture,
+// blurred so that dives differ; nil when all are fixed.
+func (b *Bound) fix(rng *rand.Rand) rows.Layout {
+	y := b.master.duals()
+	n := len(b.layout)
+	fixed := make(rows.Layout, n)
+	for i := range fixed {
+		fixed[i] = -1
+		if b.fixed != nil {
+			fixed[i] = b.fixed[i]
+		}
+	}
+	run, at, best := -1, rows.Layout{0}, -1.0
+	for i := range n {
+		if fixed[i] >= 0 {
+			continue
+		}
+		for k, c := range b.master.cuts {
+			if y[k+heads] <= 1e-9 {
+				continue
+			}
+			share := 0.0
+			for j, d := range b.master.cuts {
+				if d.layout[i] == c.layout[i] {
+					share += max(y[j+heads], 0)
+				}
+			}
+			if share *= 0.5 + rng.Float64(); share > best {
+				run, at[0], best = i, c.layout[i], share
+			}
+		}
+	}
+	if run < 0 {
+		return nil
+	}
+	fixed[run] = at[0]
+	return fixed
+}

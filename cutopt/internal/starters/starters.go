@@ -1,0 +1,96 @@
+// Package starters lists which starters every run of an instance admits and which runs they can clash with: the finite
+// domains that bound and search work on.
+package starters
+
+import (
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// A Segment is a stretch of admissible starters Lo, Lo+Grid, … Hi that lay a run with the same number of whole planks.
+// A whole-plank starter off the grid is a segment of its own.
+type Segment struct {
+	Lo, Hi measure.Length
+	Field  int // whole planks between starter and ender
+}
+
+// Joints returns the number of end joints of a run laid with a starter of the segment.
+func (s Segment) Joints() int { return s.Field + 1 }
+
+// A Class holds what runs of one length have in common.
+type Class struct {
+	Length   measure.Length
+	Segments []Segment // ascending, disjoint
+	Single   bool      // may be laid in one piece
+}
+
+// A Tie binds two touching runs, seen from one of them.
+type Tie struct {
+	Run   int            // the other run
+	Delta measure.Length // From of the other run less From of this one
+}
+
+// A Table holds the domains of all runs of an instance.
+type Table struct {
+	Instance *rows.Instance
+	Classes  []Class
+	ClassOf  []int   // by run
+	Ties     [][]Tie // by run
+}
+
+// New builds the table. Time and memory are linear in runs and ties.
+func New(in *rows.Instance) *Table {
+	t := &Table{Instance: in, ClassOf: make([]int, len(in.Runs)), Ties: make([][]Tie, len(in.Runs))}
+	byLength := make(map[measure.Length]int)
+	for i, r := range in.Runs {
+		c, ok := byLength[r.Length]
+		if !ok {
+			c = len(t.Classes)
+			byLength[r.Length] = c
+			t.Classes = append(t.Classes, newClass(in, r.Length))
+		}
+		t.ClassOf[i] = c
+	}
+	degree := make([]int, len(in.Runs))
+	for _, p := range in.Touch {
+		degree[p[0]]++
+		degree[p[1]]++
+	}
+	flat := make([]Tie, 2*len(in.Touch))
+	for i, d := range degree {
+		t.Ties[i], flat = flat[:0:d], flat[d:]
+	}
+	for _, p := range in.Touch {
+		delta := in.Runs[p[1]].From - in.Runs[p[0]].From
+		t.Ties[p[0]] = append(t.Ties[p[0]], Tie{Run: p[1], Delta: delta})
+		t.Ties[p[1]] = append(t.Ties[p[1]], Tie{Run: p[0], Delta: -delta})
+	}
+	return t
+}
+
+// Of returns the class of run i.
+func (t *Table) Of(i int) *Class { return &t.Classes[t.ClassOf[i]] }
+
+// newClass finds the admissible starters of a run of length w: with q whole planks in w-1 and r = w - qL, starters below
+// r leave q whole planks and the ender r - s, starters from r on leave one fewer and the ender L + r - s.
+func newClass(in *rows.Instance, w measure.Length) Class {
+	l, m, g := in.Plank, max(in.MinPiece, 1), in.Grid
+	c := Class{Length: w, Single: w <= l}
+	q := (w - 1) / l
+	r := w - q*l
+	add := func(lo, hi measure.Length, field int) {
+		lo, hi = (lo+g-1)/g*g, hi/g*g
+		if lo <= hi {
+			c.Segments = append(c.Segments, Segment{Lo: lo, Hi: hi, Field: field})
+		}
+	}
+	add(m, min(r-m, l), int(q))
+	if q == 0 {
+		return c
+	}
+	add(max(m, r), min(l, l+r-m), int(q)-1)
+	if l%g != 0 && r >= m { // a whole starter leaves the ender r
+		c.Segments = append(c.Segments, Segment{Lo: l, Hi: l, Field: int(q) - 1})
+	}
+	return c
+}
