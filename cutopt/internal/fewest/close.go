@@ -1,0 +1,228 @@
+package fewest
+
+import (
+	"sync"
+	"sync/atomic"
+
+	"plank.example/cutopt/internal/bound"
+	"plank.example/cutopt/internal/search"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
+)
+
+// rounds by effort: each round spends about twice the steps of the one before.
+var rounds = [...]int{2, 6, 9}
+
+// close brings layout and bound together. Each round tries, until one of them settles the matter: walks from the best
+// layout towards the largest number of planks that is as good as the bound; dives of the bound, each ending in walks
+// with the runs it holds held; walks towards fewer planks than the best; and a branching proof that the target cannot be
+// reached.
+func (s *solver) close() {
+	for round := range rounds[s.Effort] {
+		for s.attempt(s.target(), s.walks(s.target(), round)) || s.attempt(s.target(), s.dives(s.target(), round)) {
+			if s.settled() {
+				return
+			}
+		}
+		if s.settled() || s.halt() {
+			return
+		}
+		for t := s.target() + 1; t < s.out.Planks && !s.halt(); t++ {
+			if s.attempt(t, s.walks(t, round)) {
+				t = s.target()
+			}
+		}
+		if s.refute(min(4<<round, 64)); s.settled() || s.halt() {
+			return
+		}
+	}
+}
+
+// target is the largest number of planks that is as good as the bound.
+func (s *solver) target() int {
+	t := s.bound()
+	for t+1 < s.out.Planks && s.Enough(t+1, s.bound()) {
+		t++
+	}
+	return t
+}
+
+// a try is one independent piece of search; it returns what it found and the steps it took.
+type try func(stop func() bool) found
+
+type found struct {
+	layout  rows.Layout // nil for nothing
+	packing rows.Packing
+	steps   int64
+}
+
+// attempt runs the tries and takes the first of them in order that succeeds, so the result does not depend on the number
+// of workers: a try is stopped only when one before it has succeeded.
+func (s *solver) attempt(target int, tries []try) bool {
+	if s.settled() || s.halt() || target >= s.out.Planks {
+		return false
+	}
+	ends := make([]found, len(tries))
+	var first atomic.Int64
+	first.Store(int64(len(tries)))
+	each(len(tries), s.Workers, func(k int) {
+		stop := func() bool { return first.Load() < int64(k) || s.halt() }
+		if stop() {
+			return
+		}
+		ends[k] = tries[k](stop)
+		if ends[k].layout != nil {
+			for f := first.Load(); f > int64(k) && !first.CompareAndSwap(f, int64(k)); f = first.Load() {
+			}
+		}
+	})
+	best := int(first.Load())
+	for k := range min(best+1, len(tries)) {
+		s.out.Steps += ends[k].steps
+	}
+	if best < len(tries) {
+		s.consider(ends[best].layout, ends[best].packing)
+	}
+	s.report("search")
+	return best < len(tries)
+}
+
+// each calls run for 0 … n-1, in order, from the given number of goroutines.
+func each(n, workers int, run func(int)) {
+	if workers <= 1 {
+		for k := range n {
+			run(k)
+		}
+		return
+	}
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(workers, n) {
+		wg.Go(func() {
+			for k := int(next.Add(1)) - 1; k < n; k = int(next.Add(1)) - 1 {
+				run(k)
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// walks are annealed walks from the best layout over several domains: starters near the best prices, which narrow the
+// walk to what cheap layouts use, and all starters on a coarse lattice and on the grid.
+func (s *solver) walks(target, round int) []try {
+	in := s.table.Instance
+	steps := max(30_000, 60*len(in.Runs)) << round
+	domains := [][][]measure.Length{search.Lattice(s.table, s.lattice(192))}
+	if len(in.Runs) <= 5_000 {
+		domains = append(domains, search.Lattice(s.table, in.Grid), s.root.Domain(0.02, 12), s.root.Domain(0.1, 6))
+	}
+	var out []try
+	for k, domain := range domains {
+		out = append(out, func(stop func() bool) found {
+			return s.walk(domain, s.out.Layout, s.out.Packing, target, steps, uint64(round*16+k), stop)
+		})
+	}
+	return out
+}
+
+func (s *solver) walk(domain [][]measure.Length, start rows.Layout, packing rows.Packing, target, steps int, seed uint64, stop func() bool) found {
+	a := search.Attempt{
+		Domain: domain, Start: start, Packing: packing, Target: target, Steps: steps,
+		Seed: s.Seed*1_000_003 + seed, Stop: stop,
+	}
+	layout, packing, n, ok := a.Run(s.table)
+	if !ok {
+		layout = nil
+	}
+	return found{layout, packing, int64(n)}
+}
+
+// dives are dives of the bound, each walking a little from every fourth level with the runs held so far held.
+func (s *solver) dives(target, round int) []try {
+	const paths, steps, every = 30, 20_000, 4
+	in := s.table.Instance
+	if len(in.Runs) > 300 {
+		return nil
+	}
+	lattice := search.Lattice(s.table, s.lattice(192))
+	var out []try
+	for k := range 2 << round {
+		out = append(out, func(stop func() bool) (f found) {
+			seed := s.Seed*1_000_003 + uint64(round<<16+k)
+			depth := 0
+			visit := func(l rows.Layout) bool {
+				f.steps += int64(len(l))
+				if in.Check(l) == nil && in.Count(l, nil) <= target {
+					f.layout = append(rows.Layout(nil), l...)
+				}
+				return f.layout != nil || stop()
+			}
+			s.root.Dive(target, paths, seed, visit, func(fixed, last rows.Layout) bool {
+				if depth++; depth%every != 0 {
+					return false
+				}
+				domain := append([][]measure.Length(nil), lattice...)
+				for i, x := range fixed {
+					if x >= 0 {
+						domain[i] = []measure.Length{x}
+					}
+				}
+				g := s.walk(domain, last, nil, target, steps, seed, stop)
+				g.steps += f.steps
+				f = g
+				return f.layout != nil
+			})
+			return f
+		})
+	}
+	return out
+}
+
+// refute tries to prove by branching that the target cannot be reached, within the given number of nodes, and takes the
+// proof for the new bound.
+func (s *solver) refute(nodes int) {
+	for !s.settled() && !s.halt() {
+		target := s.target()
+		left := nodes
+		tree := s.closeNode(s.root, target, &left)
+		if tree == nil {
+			return
+		}
+		s.tree, s.proven = tree, target+1
+		s.report("branch")
+	}
+}
+
+// closeNode returns a proof that every layout of the node needs more than target planks, or nil.
+func (s *solver) closeNode(b *bound.Bound, target int, left *int) *proof.Node {
+	const paths = 60
+	if *left--; *left < 0 || s.halt() {
+		return nil
+	}
+	n, above := b.Raise(target, paths, func(l rows.Layout) bool {
+		if s.table.Instance.Check(l) == nil {
+			s.consider(l, nil)
+		}
+		return s.out.Planks <= target
+	})
+	s.out.Paths += n
+	if above {
+		return b.Leaf()
+	}
+	if s.out.Planks <= target {
+		return nil
+	}
+	split, low, high, ok := b.Branch()
+	if !ok {
+		return nil
+	}
+	node := &proof.Node{Split: split}
+	if node.Low = s.closeNode(low, target, left); node.Low == nil {
+		return nil
+	}
+	if node.High = s.closeNode(high, target, left); node.High == nil {
+		return nil
+	}
+	return node
+}

@@ -1,0 +1,173 @@
+// Package fewest finds a layout of an instance with the fewest planks and proves that fewer cannot do: it plays the
+// bound and the search against each other until they meet or the effort is spent.
+package fewest
+
+import (
+	"errors"
+	"sync/atomic"
+
+	"plank.example/cutopt/internal/bound"
+	"plank.example/cutopt/internal/search"
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
+)
+
+// Settings steer Solve.
+type Settings struct {
+	// Enough reports whether a layout of so many planks is as good as one of bound planks, such as when both fill the
+	// same boxes. Enough(n, n) is true.
+	Enough  func(planks, bound int) bool
+	Effort  int // 0 quick, 1 normal, 2 thorough
+	Seed    uint64
+	Workers int
+	Stop    func() bool // polled, from several goroutines; true ends the work with what there is
+	Report  func(phase string, planks, bound int, steps int64)
+}
+
+// An Outcome is the best layout and bound found.
+type Outcome struct {
+	Layout      rows.Layout
+	Packing     rows.Packing
+	Planks      int
+	Bound       int
+	Certificate *proof.Certificate
+	Stopped     bool // Stop ended the work
+	Steps       int64
+	Paths       int
+	Leaves      int
+}
+
+// ErrNoLayout is returned when no layout was found that keeps the rules although none is proven impossible.
+var ErrNoLayout = errors.New("fewest: no layout found that keeps every stagger")
+
+// solver is the state of one Solve.
+type solver struct {
+	*Settings
+	table  *starters.Table
+	out    Outcome
+	root   *bound.Bound
+	tree   *proof.Node // proof of proven planks, where branching went beyond the root
+	proven int
+	halted atomic.Bool
+}
+
+// Solve works in these steps: lay the rows the trade's way; raise the bound, trying each layout it passes; then bring
+// layout and bound together, round by round, until they meet or the effort is spent. It returns a *bound.Infeasible when
+// no layout keeps the rules.
+func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
+	s := &solver{Settings: set, table: starters.New(in)}
+	s.out.Planks = -1
+	if layout, ok := search.Carry(s.table); ok {
+		s.consider(layout, nil)
+	}
+	if err := s.raise(); err != nil {
+		return nil, err
+	}
+	if s.out.Planks < 0 {
+		s.untangle()
+	}
+	if s.out.Planks < 0 {
+		return nil, ErrNoLayout
+	}
+	s.close()
+	if s.tree == nil || s.root.Planks() >= s.proven {
+		s.tree = s.root.Leaf()
+	}
+	s.out.Leaves = leaves(s.tree)
+	s.out.Bound = s.bound()
+	s.out.Stopped = s.halted.Load()
+	s.out.Certificate = &proof.Certificate{Planks: s.out.Bound, Dropped: s.root.Dropped(), Tree: *s.tree}
+	return &s.out, nil
+}
+
+// bound is the best bound proven so far.
+func (s *solver) bound() int { return max(s.root.Planks(), s.proven) }
+
+// consider keeps a layout if it needs fewer planks than the best so far. packing may be nil.
+func (s *solver) consider(layout rows.Layout, packing rows.Packing) {
+	if n := s.table.Instance.Count(layout, packing); s.out.Planks < 0 || n < s.out.Planks {
+		s.out.Planks = n
+		s.out.Layout = append(rows.Layout(nil), layout...)
+		s.out.Packing = append(rows.Packing(nil), packing...)
+		if packing == nil {
+			s.out.Packing = nil
+		}
+	}
+}
+
+// settled reports whether the best layout is as good as the bound allows.
+func (s *solver) settled() bool {
+	return s.out.Planks >= 0 && s.Enough(s.out.Planks, s.bound())
+}
+
+// halt asks Stop, and remembers its answer; it may be called from several goroutines.
+func (s *solver) halt() bool {
+	if s.Stop == nil || s.halted.Load() {
+		return s.halted.Load()
+	}
+	if s.Stop() {
+		s.halted.Store(true)
+	}
+	return s.halted.Load()
+}
+
+func (s *solver) report(phase string) {
+	if s.Report != nil {
+		s.Report(phase, max(s.out.Planks, 0), s.bound(), s.out.Steps)
+	}
+}
+
+// raise maximises the bound at the root, with fewer paths the more runs there are.
+func (s *solver) raise() error {
+	in := s.table.Instance
+	root, err := bound.New(s.table)
+	if err != nil {
+		return err
+	}
+	s.root = root
+	const all = 1 << 30
+	s.out.Paths, _ = root.Raise(all, min(max(2_000_000/len(in.Runs), 30), 300), func(l rows.Layout) bool {
+		if in.Check(l) == nil {
+			s.consider(l, nil)
+		}
+		s.report("bound")
+		return s.settled() || s.halt()
+	})
+	return nil
+}
+
+// untangle looks for any layout that keeps every stagger, where ties that close cycles let the bound's layouts break
+// some.
+func (s *solver) untangle() {
+	in := s.table.Instance
+	start := s.root.Layout()
+	for round := range uint64(20) {
+		a := search.Attempt{
+			Domain: search.Lattice(s.table, s.lattice(192)), Start: start, Target: 1 << 28,
+			Steps: 20_000 + 200*len(in.Runs)<<(round/4), Seed: s.Seed + round, Stop: s.halt,
+		}
+		layout, packing, steps, ok := a.Run(s.table)
+		s.out.Steps += int64(steps)
+		if ok {
+			s.consider(layout, packing)
+			return
+		}
+		start = layout
+	}
+}
+
+// lattice returns a multiple of the grid that divides a plank into about n parts.
+func (s *solver) lattice(n int) measure.Length {
+	in := s.table.Instance
+	return max(in.Plank/(in.Grid*measure.Length(n)), 1) * in.Grid
+}
+
+// leaves counts the leaves of a proof.
+func leaves(n *proof.Node) int {
+	if n.Split == nil {
+		return 1
+	}
+	return leaves(n.Low) + leaves(n.High)
+}

@@ -1,0 +1,347 @@
+package search
+
+import (
+	"slices"
+	"sort"
+
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// An option is one way to lay a run, as the search sees it.
+type option struct {
+	starter measure.Length // 0 in one piece
+	room    measure.Length // what the ender leaves for a starter on its plank; 0 for none
+	joints  int32
+	effect
+}
+
+// An effect is what a piece of the layout does to G: every threshold gains planks, those from s on lose one (a starter
+// takes a place beside an ender), those from r on gain one (an ender needs one).
+type effect struct{ s, r, planks int32 }
+
+// state is a layout with the incremental figures of the target search. With thresholds t_1 < t_2 < … at every starter
+// value and t_0 = 0,
+//
+//	G(k) = planks started + #{enders that leave less than t_k} - #{starters shorter than t_k} - target,
+//
+// where planks started counts whole planks, cut starters and boards of singles. The layout fits the target exactly when
+// no G(k) is above 0 (Hall's theorem), so energy, the sum of the positive parts, measures how far it is from fitting.
+type state struct {
+	in         *rows.Instance
+	table      *starters.Table
+	values     []measure.Length // thresholds t_1, t_2, …
+	options    [][]option       // by run; runs may share a list
+	at         []int32          // by run: index in options
+	wholeEnder []int32          // by run: the option whose ender is whole, or the first
+	g          []int32
+	energy     int64
+	clashes    int // ties whose stagger is broken
+
+	// Runs laid in one piece share planks: host is the run whose starter or single they lie beside, -1 for none; load is
+	// what lies beside a run's piece, each with a kerf.
+	host    []int32
+	load    []measure.Length
+	guests  []int32
+	singles bool // some run may be laid in one piece
+}
+
+// newState places every run at the option nearest to layout and counts the figures for the target. domain lists the
+// starters each run may take, ascending, 0 for one piece; runs may share a list.
+func newState(t *starters.Table, domain [][]measure.Length, layout rows.Layout, packing rows.Packing, target int) *state {
+	in := t.Instance
+	n := len(in.Runs)
+	st := &state{in: in, table: t, options: make([][]option, n), at: make([]int32, n), wholeEnder: make([]int32, n),
+		host: make([]int32, n), load: make([]measure.Length, n), guests: make([]int32, n)}
+	st.findValues(domain)
+	type key struct {
+		class int
+		list  *measure.Length
+	}
+	built := make(map[key][]option)
+	for i := range n {
+		k := key{t.ClassOf[i], &domain[i][0]}
+		if built[k] == nil {
+			for _, s := range domain[i] {
+				built[k] = append(built[k], st.optionOf(i, s))
+			}
+		}
+		st.options[i] = built[k]
+		for x := range built[k] {
+			if o := &built[k][x]; o.starter > 0 && o.starter < in.Plank && o.room == 0 {
+				st.wholeEnder[i] = int32(x)
+			}
+		}
+		st.host[i] = -1
+		st.at[i] = int32(nearest(st.options[i], layout[i]))
+	}
+	for i := range n {
+		if !st.isSingle(i) || packing == nil || packing[i] < 0 || in.Runs[i].Length == in.Plank {
+			continue
+		}
+		h := packing[i]
+		if add := in.Runs[i].Length + in.Kerf; st.canHost(h) && st.length(h)+st.load[h]+add <= in.Plank {
+			st.host[i] = int32(h)
+			st.load[h] += add
+			st.guests[h]++
+		}
+	}
+	st.recount(target)
+	return st
+}
+
+func nearest(options []option, s measure.Length) int {
+	best, at := measure.Length(-1), 0
+	for k := range options {
+		d := options[k].starter - s
+		if d < 0 {
+			d = -d
+		}
+		if best < 0 || d < best {
+			best, at = d, k
+		}
+	}
+	return at
+}
+
+// findValues collects the thresholds. Where singles lie beside starters their sums fall between starter values, so
+// singles and a lattice of plank/256 are added; sums are rounded up to the next threshold, which never flatters.
+func (st *state) findValues(domain [][]measure.Length) {
+	in := st.in
+	seen := make(map[measure.Length]bool)
+	listed := make(map[*measure.Length]bool)
+	add := func(x measure.Length) {
+		if x > 0 && x < in.Plank && !seen[x] {
+			seen[x] = true
+			st.values = append(st.values, x)
+		}
+	}
+	for i, d := range domain {
+		if d[0] == 0 {
+			st.singles = true
+			add(in.Runs[i].Length)
+			add(2*in.Runs[i].Length + in.Kerf)
+		}
+		if listed[&d[0]] {
+			continue
+		}
+		listed[&d[0]] = true
+		for _, s := range d {
+			add(s)
+		}
+	}
+	if st.singles {
+		for k := range measure.Length(256) {
+			add(k * in.Plank / 256)
+		}
+	}
+	for _, o := range in.Offcuts {
+		if o.End == rows.EndLeft {
+			add(in.Plank - in.Kerf - o.Length)
+		}
+	}
+	slices.Sort(st.values)
+	st.g = make([]int32, len(st.values)+1)
+}
+
+// fromStarter returns the first threshold that a head of the given length lies below.
+func (st *state) fromStarter(used measure.Length) int32 {
+	k, _ := slices.BinarySearch(st.values, used)
+	return int32(min(k+2, len(st.g)))
+}
+
+// fromRoom returns the first threshold that a room of the given length lies below.
+func (st *state) fromRoom(room measure.Length) int32 {
+	if room < 0 {
+		return 0
+	}
+	k, _ := slices.BinarySearch(st.values, room+1)
+	return int32(k + 1)
+}
+
+func (st *state) optionOf(i int, starter measure.Length) option {
+	in := st.in
+	none := int32(len(st.g))
+	p, _ := in.Lay(i, starter)
+	o := option{starter: starter, joints: int32(p.Joints()), effect: effect{none, none, int32(p.Field) + 1}}
+	switch {
+	case p.Single == in.Plank:
+	case p.Single > 0:
+		o.s = st.fromStarter(p.Single)
+	default:
+		if p.Starter < in.Plank {
+			o.s = st.fromStarter(p.Starter)
+		}
+		if p.Ender < in.Plank {
+			o.room = max(in.Plank-in.Kerf-p.Ender, 0)
+			o.r = st.fromRoom(in.Plank - in.Kerf - p.Ender)
+		} else {
+			o.planks++
+		}
+	}
+	return o
+}
+
+func (st *state) option(i int) *option { return &st.options[i][st.at[i]] }
+func (st *state) isSingle(i int) bool  { return st.option(i).starter == 0 }
+func (st *state) length(i int) measure.Length {
+	if o := st.option(i); o.starter > 0 {
+		return o.starter
+	}
+	return st.in.Runs[i].Length
+}
+
+// canHost reports whether singles may lie beside the piece of run i.
+func (st *state) canHost(i int) bool { return st.host[i] < 0 && st.length(i) < st.in.Plank }
+
+// effectOf is the effect of run i laid as o, with what lies beside it.
+func (st *state) effectOf(i int, o *option) effect {
+	e := o.effect
+	if st.host[i] >= 0 {
+		none := int32(len(st.g))
+		return effect{none, none, 0}
+	}
+	if st.load[i] > 0 {
+		x := o.starter
+		if x == 0 {
+			x = st.in.Runs[i].Length
+		}
+		e.s = st.fromStarter(x + st.load[i])
+	}
+	return e
+}
+
+// recount computes g, energy and clashes from scratch.
+func (st *state) recount(target int) {
+	for k := range st.g {
+		st.g[k] = int32(-target)
+	}
+	st.energy = 0
+	for i := range st.options {
+		st.shift(effect{int32(len(st.g)), int32(len(st.g)), 0}, st.effectOf(i, st.option(i)))
+	}
+	for _, o := range st.in.Offcuts {
+		none := int32(len(st.g))
+		e := effect{none, none, 0}
+		switch o.End {
+		case rows.EndLeft:
+			e.s = st.fromStarter(max(st.in.Plank-st.in.Kerf-o.Length, 1))
+		case rows.EndRight:
+			e.r, e.planks = st.fromRoom(o.Length), -1
+		}
+		st.shift(effect{none, none, 0}, e)
+	}
+	st.energy = 0
+	for _, g := range st.g {
+		st.energy += int64(max(g, 0))
+	}
+	st.clashes = 0
+	for i := range st.options {
+		st.clashes += st.clashesOf(i, st.option(i))
+	}
+	st.clashes /= 2
+}
+
+func (st *state) clashesOf(i int, o *option) int {
+	n := 0
+	for _, tie := range st.table.Ties[i] {
+		other := st.option(tie.Run)
+		if st.in.Clash(o.starter, int(o.joints), tie.Delta+other.starter, int(other.joints)) {
+			n++
+		}
+	}
+	return n
+}
+
+// gain returns by how much the energy would change if effect a became b: the four thresholds at which an effect begins
+// cut G into at most five stretches, each moved by a constant.
+func (st *state) gain(a, b effect) int64 {
+	d := int64(0)
+	base := b.planks - a.planks
+	c0, c1 := min(a.s, b.s), max(a.s, b.s)
+	c2, c3 := min(a.r, b.r), max(a.r, b.r)
+	if c1 > c2 { // merge the two sorted pairs
+		c1, c2 = c2, c1
+		if c0 > c1 {
+			c0, c1 = c1, c0
+		}
+		if c2 > c3 {
+			c2, c3 = c3, c2
+		}
+		if c1 > c2 {
+			c1, c2 = c2, c1
+		}
+	}
+	from := int32(0)
+	for _, to := range [5]int32{c0, c1, c2, c3, int32(len(st.g))} {
+		if from == to {
+			continue
+		}
+		if c := base + b2i(from >= a.s) - b2i(from >= b.s) - b2i(from >= a.r) + b2i(from >= b.r); c != 0 {
+			for _, g := range st.g[from:to] {
+				d += int64(max(g+c, 0) - max(g, 0))
+			}
+		}
+		from = to
+	}
+	return d
+}
+
+func b2i(b bool) int32 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// shift changes effect a into b in G.
+func (st *state) shift(a, b effect) {
+	if base := b.planks - a.planks; base != 0 {
+		for k := range st.g {
+			st.g[k] += base
+		}
+	}
+	st.addRange(a.s, b.s, 1)
+	st.addRange(a.r, b.r, -1)
+}
+
+func (st *state) addRange(from, to, by int32) {
+	if from > to {
+		from, to, by = to, from, -by
+	}
+	for k := from; k < to; k++ {
+		st.g[k] += by
+	}
+}
+
+// layout and packing read the state out.
+func (st *state) layout() (rows.Layout, rows.Packing) {
+	l := make(rows.Layout, len(st.options))
+	p := make(rows.Packing, len(st.options))
+	for i := range l {
+		l[i] = st.option(i).starter
+		p[i] = int(st.host[i])
+	}
+	return l, p
+}
+
+// last returns the option of run i with the longest starter up to x.
+func (st *state) last(i int, x measure.Length) int {
+	k := sort.Search(len(st.options[i]), func(k int) bool { return st.options[i][k].starter > x })
+	return max(k-1, 0)
+}
+
+// first returns the option of run i with the least room of at least x. Rooms ascend with the starter while the number of
+// whole planks is the same; the other stretch wraps round.
+func (st *state) first(i int, x measure.Length) int {
+	in := st.in
+	// room = plank - kerf - (W - s - nL), so s = x - plank + kerf + W - nL, brought into (0, plank].
+	s := x + in.Kerf + in.Runs[i].Length - in.Plank
+	s = (s-1)%in.Plank + 1
+	if s <= 0 {
+		s += in.Plank
+	}
+	k := sort.Search(len(st.options[i]), func(k int) bool { return st.options[i][k].starter >= s })
+	return min(k, len(st.options[i])-1)
+}
