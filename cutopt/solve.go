@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"time"
 
+	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/rows"
 )
 
@@ -95,7 +96,82 @@ func (e *InfeasibleError) Error() string { return fmt.Sprintf("%v: %s", ErrNoPla
 // Unwrap returns ErrNoPlan.
 func (e *InfeasibleError) Unwrap() error { return ErrNoPlan }
 
-// Solve plans the floor of a job.
+// Solve plans the floor of a job: it lays out the rows of every room, finds starters that need the fewest boxes (or
+// planks) and proves that fewer cannot do, cuts every plank, and returns a plan in which Check finds nothing.
+//
+// nil options are the default options. A job that Validate refuses gives its errors; rows that no plan can lay give an
+// *InfeasibleError. When ctx is cancelled or the limit passes with a plan in hand, the plan is returned and its Status
+// says so; ctx is polled every few thousand steps, well under a tenth of a second for a dwelling. The job is only read.
+//
+// Time is dominated by the search, whose steps Options.Effort bounds; laying out rows takes O(corners * rows), a bound
+// O(runs * steps of the price function) for each shortest path.
 func Solve(ctx context.Context, job *Job, opt *Options) (*Result, error) {
-	return nil, errors.New("cutopt: Solve is being wired")
+	if opt == nil {
+		opt = new(Options)
+	}
+	floors, err := layOut(job)
+	if err != nil {
+		return nil, err
+	}
+	instance, places := instanceOf(job, floors)
+	perBox, err := job.Box.PlanksPer(job.Plank)
+	if err != nil {
+		return nil, err
+	}
+	out, err := minimise(ctx, instance, opt, perBox, job.Spare)
+	if err != nil {
+		return nil, explain(job, instance, places, err)
+	}
+	plan := assemble(job, floors, places, out)
+	if broken := Check(job, plan); len(broken) > 0 {
+		return nil, &InternalError{Violations: broken}
+	}
+	return &Result{Plan: plan, Status: out.status, Stats: out.stats, Instance: instance}, nil
+}
+
+// An InternalError reports a plan that Check refuses: a fault of this package, never of the job.
+type InternalError struct{ Violations []Violation }
+
+// Error names the first violation.
+func (e *InternalError) Error() string {
+	return fmt.Sprintf("cutopt: internal error: the plan breaks %d rules, first: %v", len(e.Violations), e.Violations[0])
+}
+
+// InstanceOf returns the bare problem of a job: the runs of all its rooms, which of them touch, and the plank. Errors are
+// those of Solve.
+func InstanceOf(job *Job) (*rows.Instance, error) {
+	floors, err := layOut(job)
+	if err != nil {
+		return nil, err
+	}
+	in, _ := instanceOf(job, floors)
+	return in, nil
+}
+
+// layOut validates the job and cuts its rooms into rows and runs.
+func layOut(job *Job) ([]*strips.Floor, error) {
+	if err := job.Validate(); err != nil {
+		return nil, err
+	}
+	for i := range job.Rooms {
+		if from := job.Rooms[i].Rows.From; from != job.Rooms[0].Rows.From {
+			return nil, &FieldError{
+				Field: fmt.Sprintf("rooms[%d].rows.from", i+1), Value: from.String(),
+				Rule: "rooms of one job share offcuts, so all are laid from one side, and the first is laid from the " + job.Rooms[0].Rows.From.String(),
+				Hint: "lay all from one side, or plan the others as a job of their own",
+			}
+		}
+	}
+	floors, err := floorsOf(job)
+	var cannot *strips.Error
+	if errors.As(err, &cannot) {
+		e := &FieldError{Field: "rooms", Value: cannot.Room, Rule: cannot.Reason}
+		for i := range job.Rooms {
+			if job.Rooms[i].Name == cannot.Room {
+				e.Field = fmt.Sprintf("rooms[%d]", i+1)
+			}
+		}
+		return nil, e
+	}
+	return floors, err
 }

@@ -1,0 +1,74 @@
+package cutopt
+
+import (
+	"errors"
+	"fmt"
+
+	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
+)
+
+// Verify recomputes the bound of a plan from its certificate without solver code: it takes the bare problem from the
+// job's rules and the plan's own rows and runs, which Check holds against the outline, and verifies the certificate for
+// it. Together with an empty result of Check, nil proves that no layout of these rows needs fewer than Bound.Planks
+// planks or Bound.Boxes boxes. The errors unwrap to proof.ErrUnproven where the certificate falls short. It takes the
+// time of proof.Certificate.Verify.
+func Verify(job *Job, plan *Plan) error {
+	c := plan.Bound.Certificate
+	switch {
+	case c == nil:
+		return fmt.Errorf("cutopt: %w: the plan carries none", proof.ErrUnproven)
+	case c.Planks < plan.Bound.Planks:
+		return fmt.Errorf("cutopt: %w: the plan's bound is %d planks and the certificate claims %d",
+			proof.ErrUnproven, plan.Bound.Planks, c.Planks)
+	}
+	per, err := job.Box.PlanksPer(job.Plank)
+	if err != nil {
+		return err
+	}
+	if boxes := (plan.Bound.Planks + job.Spare + per - 1) / per; plan.Bound.Boxes > boxes {
+		return fmt.Errorf("cutopt: %w: %d planks and %d to spare fill %d boxes of %d, and the plan's bound is %d boxes",
+			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
+	}
+	in := &rows.Instance{
+		Plank: job.Plank.Length, Kerf: job.Rules.Kerf, MinPiece: job.Rules.MinPiece, Stagger: job.Rules.Stagger,
+		Grid: job.Rules.Grid,
+	}
+	for r := range plan.Rooms {
+		if err := plan.Rooms[r].addRuns(in); err != nil {
+			return err
+		}
+	}
+	return c.Verify(in)
+}
+
+// addRuns appends the runs of a room and the ties of those that touch: runs of rows that share an edge and whose extents
+// overlap. Rooms laid from the right are mirrored.
+func (room *PlanRoom) addRuns(in *rows.Instance) error {
+	if len(room.Rows) == 0 {
+		return errors.New("cutopt: a room of the plan has no rows")
+	}
+	before := len(in.Runs)
+	for r, row := range room.Rows {
+		here := len(in.Runs)
+		for _, run := range row.Runs {
+			from := run.From
+			if room.From == HandRight {
+				from = -run.To
+			}
+			in.Runs = append(in.Runs, rows.Run{From: from, Length: run.To - run.From})
+		}
+		if r > 0 && room.Rows[r-1].To == row.From {
+			for i := before; i < here; i++ {
+				for j := here; j < len(in.Runs); j++ {
+					a, b := in.Runs[i], in.Runs[j]
+					if a.From < b.From+b.Length && b.From < a.From+a.Length {
+						in.Touch = append(in.Touch, [2]int{i, j})
+					}
+				}
+			}
+		}
+		before = here
+	}
+	return nil
+}
