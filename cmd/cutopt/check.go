@@ -120,7 +120,11 @@ func checkProof(para func(string), job *cutopt.Job, plan *cutopt.Plan) bool {
 			count(plan.Bound.Planks, "plank", "planks")))
 		return plan.Bound.Planks == 0 && !plan.Bound.Proven
 	}
-	para(fmt.Sprintf("The plan claims that no layout of these rows needs fewer than %s or %s.",
+	if err := cutopt.Verify(job, plan); err != nil {
+		para("The certificate does not hold: " + clean(err.Error()))
+		return false
+	}
+	para(fmt.Sprintf("The certificate holds: no layout of these rows needs fewer than %s or %s.",
 		count(plan.Bound.Planks, "plank", "planks"), count(plan.Bound.Boxes, "box", "boxes")))
 	para(boxVerdict(plan, job.Rules.WasteAllowance))
 	para(plankVerdict(plan))

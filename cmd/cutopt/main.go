@@ -53,6 +53,7 @@ func commands() []command {
 	return []command{
 		{"plan", "JOB", "plan the floor: what to buy, how each row is cut", runPlan},
 		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
+		{"export", "JOB", "write the bare problem for other solvers", runExport},
 		{"help", "[COMMAND]", "explain a command", runHelp},
 		{"version", "", "print the version", runVersion},
 	}

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"context"
+
+	"github.com/spf13/pflag"
+
+	"plank.example/cutopt"
+)
+
+func runExport(_ context.Context, e *env, args []string) error {
+	jf := newJobFlags()
+	set := pflag.NewFlagSet("export", pflag.ContinueOnError)
+	set.SortFlags = false
+	var rows, lp string
+	textVar(set, &rows, "rows", "file", "", "runs, neighbours and plank as JSON; - is standard output")
+	textVar(set, &lp, "lp", "file", "", "mixed-integer program in CPLEX-LP text; - is standard output")
+	rest, done, err := parseFlags(e, "export", args, flagGroup{"The job:", jf.set}, flagGroup{"What to write:", set})
+	if err != nil || done {
+		return err
+	}
+	path, err := jobPath(jf, "export", rest)
+	if err != nil {
+		return err
+	}
+	switch {
+	case rows == "" && lp == "":
+		return usagef("export needs --rows FILE.json or --lp FILE.lp: what to write")
+	case rows == lp:
+		return usagef("--rows and --lp both name %s: give each its own file", rows)
+	}
+	src, err := jf.job(e, path)
+	if err != nil {
+		return err
+	}
+	instance, err := cutopt.InstanceOf(src.job)
+	if err != nil {
+		return src.inputError(err)
+	}
+	var files []output
+	for _, o := range []output{
+		{"rows", rows, instance.Encode},
+		{"lp", lp, instance.WriteLP},
+	} {
+		switch o.path {
+		case "":
+		case "-":
+			if err := o.write(e.stdout); err != nil {
+				return err
+			}
+		default:
+			files = append(files, o)
+		}
+	}
+	return writeAll(files)
+}
