@@ -66,8 +66,10 @@ type assembler struct {
 
 // assemble lays the pieces of the minimum into the rooms and numbers its planks.
 func assemble(job *Job, floors []*strips.Floor, places []place, out *minimum) *Plan {
-	a := &assembler{job: job, floors: floors, places: places, out: out,
-		plan: &Plan{Version: PlanVersion, Job: job.Name, Unit: job.Unit, Bound: out.bound}}
+	a := &assembler{
+		job: job, floors: floors, places: places, out: out,
+		plan: &Plan{Version: PlanVersion, Job: job.Name, Unit: job.Unit, Bound: out.bound},
+	}
 	a.rooms()
 	a.pieces()
 	a.planks()

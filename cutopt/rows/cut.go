@@ -40,7 +40,6 @@ type board struct {
 	starter, ender int // runs, or -1
 	singles        []int
 	used           measure.Length // of everything but the ender, one kerf after each piece but the starter
-	room           measure.Length // what is left for an ender
 }
 
 // Cut places the pieces of a layout on the fewest planks. The layout must pass Check. packing may be nil: singles then

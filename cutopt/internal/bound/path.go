@@ -68,9 +68,11 @@ type interval struct{ lo, hi measure.Length }
 func newEvaluator(t *starters.Table, seed uint64) *evaluator {
 	in := t.Instance
 	n := len(in.Runs)
-	e := &evaluator{table: t, parent: make([]int, n), delta: make([]measure.Length, n),
+	e := &evaluator{
+		table: t, parent: make([]int, n), delta: make([]measure.Length, n),
 		base: make([]choice, len(t.Classes)), choices: make([]choice, n),
-		narrow: in.Plank-2*in.Stagger < in.Grid, rng: rand.NewPCG(seed, 2)}
+		narrow: in.Plank-2*in.Stagger < in.Grid, rng: rand.NewPCG(seed, 2),
+	}
 	kept := make([][]starters.Tie, n)
 	root := make([]int, n)
 	for i := range root {

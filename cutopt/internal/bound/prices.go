@@ -1,7 +1,6 @@
 package bound
 
 import (
-	"slices"
 	"sort"
 
 	"plank.example/cutopt/measure"
@@ -129,11 +128,4 @@ func (c curve) plusBelow(x measure.Length, m int64) curve {
 	}
 	out.steps = append(out.steps, c.steps[i:]...)
 	return out
-}
-
-// clone copies what a later newPrices would share.
-func (p *prices) clone() *prices {
-	q := *p
-	q.multipliers = slices.Clone(p.multipliers)
-	return &q
 }

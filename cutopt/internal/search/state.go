@@ -52,8 +52,10 @@ type state struct {
 func newState(t *starters.Table, domain [][]measure.Length, layout rows.Layout, packing rows.Packing, target int) *state {
 	in := t.Instance
 	n := len(in.Runs)
-	st := &state{in: in, table: t, options: make([][]option, n), at: make([]int32, n), wholeEnder: make([]int32, n),
-		host: make([]int32, n), load: make([]measure.Length, n), guests: make([]int32, n)}
+	st := &state{
+		in: in, table: t, options: make([][]option, n), at: make([]int32, n), wholeEnder: make([]int32, n),
+		host: make([]int32, n), load: make([]measure.Length, n), guests: make([]int32, n),
+	}
 	st.findValues(domain)
 	type key struct {
 		class int
