@@ -21,8 +21,12 @@ type jobSource struct {
 }
 
 // inputError turns an error about a job into a usage error, and gives each field that it names its place: the flag that
-// set it, or the line of the job file.
+// set it, or the line of the job file. A fault of the library stays what it is.
 func (s *jobSource) inputError(err error) error {
+	var fault *cutopt.InternalError
+	if errors.As(err, &fault) {
+		return err
+	}
 	var lines []string
 	for _, e := range leaves(err) {
 		var field *cutopt.FieldError
