@@ -58,7 +58,7 @@ type found struct {
 }
 
 // attempt runs the tries and takes the first of them in order that succeeds, so the result does not depend on the number
-// of workers: a try is stopped only when one before it has succeeded.
+// of workers: a try is stopped only when one before it has succeeded. It reports whether the best layout became better.
 func (s *solver) attempt(target int, tries []try) bool {
 	if s.settled() || s.halt() || target >= s.out.Planks {
 		return false
@@ -81,11 +81,12 @@ func (s *solver) attempt(target int, tries []try) bool {
 	for k := range min(best+1, len(tries)) {
 		s.out.Steps += ends[k].steps
 	}
+	before := s.out.Planks
 	if best < len(tries) {
 		s.consider(ends[best].layout, ends[best].packing)
 	}
 	s.report("search")
-	return best < len(tries)
+	return s.out.Planks < before
 }
 
 // each calls run for 0 … n-1, in order, from the given number of goroutines.
