@@ -52,6 +52,7 @@ func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
 			lost += measure.Area(d.twice / 2)
 		}
 		f.Rows, f.stretches = append(f.Rows, row), append(f.stretches, in)
+		slivers += f.dropEmpty(len(f.Rows) - 1)
 	}
 	for len(f.Rows) > 0 && len(f.Rows[0].Runs) == 0 {
 		f.Rows, f.stretches = f.Rows[1:], f.stretches[1:]
@@ -142,4 +143,23 @@ func connected(patches []patch) []part {
 		q.patches = append(q.patches, *p)
 	}
 	return parts
+}
+
+// dropEmpty removes the runs of a row that hold less than half a square tick of floor, and returns how many.
+func (f *Floor) dropEmpty(row int) int {
+	runs, in := f.Rows[row].Runs, f.stretches[row]
+	n := 0
+	for k, run := range runs {
+		if in[k].full {
+			runs[n], in[n] = runs[k], in[k]
+			n++
+			continue
+		}
+		if _, area := f.Clip(row, k, run.From, run.To); area > 0 {
+			runs[n], in[n] = runs[k], in[k]
+			n++
+		}
+	}
+	f.Rows[row].Runs, f.stretches[row] = runs[:n], in[:n]
+	return len(runs) - n
 }
