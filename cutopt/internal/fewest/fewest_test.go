@@ -1,0 +1,211 @@
+package fewest_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"plank.example/cutopt/internal/fewest"
+	"plank.example/cutopt/internal/search"
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+func settings() *fewest.Settings {
+	return &fewest.Settings{Enough: func(planks, bound int) bool { return planks <= bound }, Effort: 1}
+}
+
+// tiny draws two to four runs on a grid of a few lines a plank: plain, stepped, or two runs in a row; no one-piece runs
+// unless a run is shorter than a plank.
+func tiny(r *rand.Rand) *rows.Instance {
+	in := &rows.Instance{
+		Plank: measure.Length(8 + r.IntN(7)), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(1 + r.IntN(3)),
+		Stagger: measure.Length(r.IntN(4)), Grid: 1,
+	}
+	w := measure.Length(6 + r.IntN(30))
+	for i := range 2 + r.IntN(3) {
+		run := rows.Run{From: measure.Length(r.IntN(3)), Length: max(w+measure.Length(r.IntN(5)-2), 1)}
+		in.Runs = append(in.Runs, run)
+		if i > 0 {
+			in.Touch = append(in.Touch, [2]int{i - 1, i})
+		}
+	}
+	if len(in.Runs) == 4 && r.IntN(2) == 0 { // runs 1 and 2 stand in one row between 0 and 3
+		in.Touch = [][2]int{{0, 1}, {0, 2}, {1, 3}, {2, 3}}
+	}
+	return in
+}
+
+// brute returns the fewest planks over all layouts, each cut up in the best way, or -1 where none keeps the rules.
+func brute(in *rows.Instance) int {
+	best := -1
+	layout := make(rows.Layout, len(in.Runs))
+	var lay func(i int)
+	lay = func(i int) {
+		if i == len(layout) {
+			if in.Check(layout) == nil {
+				if n := pack(in, layout); best < 0 || n < best {
+					best = n
+				}
+			}
+			return
+		}
+		for s := range in.Plank + 1 {
+			if _, ok := in.Lay(i, s); ok {
+				layout[i] = s
+				lay(i + 1)
+			}
+		}
+	}
+	lay(0)
+	return best
+}
+
+// pack returns the fewest planks for the pieces of a layout by trying every piece on every plank opened so far and on a
+// new one: at most one starter and one ender a plank, singles anywhere, a kerf between pieces.
+func pack(in *rows.Instance, layout rows.Layout) int {
+	type part struct {
+		kind rows.Kind
+		size measure.Length
+	}
+	var parts []part
+	whole := 0
+	for i, s := range layout {
+		p, _ := in.Lay(i, s)
+		whole += p.Field
+		for _, q := range []part{{rows.KindStarter, p.Starter}, {rows.KindEnder, p.Ender}, {rows.KindSingle, p.Single}} {
+			switch {
+			case q.size == in.Plank:
+				whole++
+			case q.size > 0:
+				parts = append(parts, q)
+			}
+		}
+	}
+	type plank struct {
+		used           measure.Length // with a kerf after each piece
+		starter, ender bool
+	}
+	best := len(parts)
+	var planks []plank
+	var place func(k int)
+	place = func(k int) {
+		if len(planks) >= best {
+			return
+		}
+		if k == len(parts) {
+			best = len(planks)
+			return
+		}
+		q := parts[k]
+		for i := range planks {
+			p := planks[i]
+			if p.used+q.size > in.Plank || q.kind == rows.KindStarter && p.starter || q.kind == rows.KindEnder && p.ender {
+				continue
+			}
+			planks[i] = plank{p.used + q.size + in.Kerf, p.starter || q.kind == rows.KindStarter, p.ender || q.kind == rows.KindEnder}
+			place(k + 1)
+			planks[i] = p
+		}
+		planks = append(planks, plank{q.size + in.Kerf, q.kind == rows.KindStarter, q.kind == rows.KindEnder})
+		place(k + 1)
+		planks = planks[:len(planks)-1]
+	}
+	place(0)
+	return whole + best
+}
+
+// TestAgainstBruteForce solves tiny instances of every kind: the planks are those of trying everything, the bound is not
+// above them, and the certificate verifies for its claim and for no more.
+func TestAgainstBruteForce(t *testing.T) {
+	n := uint64(2000)
+	if testing.Short() {
+		n = 200
+	}
+	solved, best, proven := 0, 0, 0
+	for seed := range n {
+		in := tiny(rand.New(rand.NewPCG(seed, 41)))
+		want := brute(in)
+		out, err := fewest.Solve(in, settings())
+		if err != nil {
+			if want >= 0 {
+				t.Errorf("seed %d: %v, but %d planks do", seed, err, want)
+			}
+			continue
+		}
+		solved++
+		if want < 0 || in.Check(out.Layout) != nil {
+			t.Fatalf("seed %d: a layout that breaks the rules", seed)
+		}
+		if n := len(in.Cut(out.Layout, out.Packing).Planks); n != out.Planks {
+			t.Fatalf("seed %d: %d planks are cut, %d counted", seed, n, out.Planks)
+		}
+		if out.Planks < want || out.Bound > want {
+			t.Fatalf("seed %d: %d planks, bound %d, the optimum is %d", seed, out.Planks, out.Bound, want)
+		}
+		if out.Planks == want {
+			best++
+		}
+		if out.Bound == want {
+			proven++
+		}
+		if err := out.Certificate.Verify(in); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		out.Certificate.Planks = want + 1
+		if out.Certificate.Verify(in) == nil {
+			t.Errorf("seed %d: a certificate of %d planks verifies where %d do", seed, want+1, want)
+		}
+	}
+	t.Logf("%d of %d instances can be laid; the optimum was found in %d and proven in %d", solved, n, best, proven)
+	if best < solved*99/100 || proven < solved*95/100 {
+		t.Errorf("%d optima found and %d proven of %d", best, proven, solved)
+	}
+}
+
+// TestRooms solves rooms of usual size: bound at most planks, certificates verify, never more planks than carrying the
+// offcut, and the same result for any number of workers.
+func TestRooms(t *testing.T) {
+	for seed := range uint64(15) {
+		in := room(seed)
+		var first *fewest.Outcome
+		for _, workers := range []int{1, 2, 8} {
+			set := settings()
+			set.Effort, set.Workers = 0, workers
+			out, err := fewest.Solve(in, set)
+			if err != nil {
+				t.Fatalf("seed %d: %v", seed, err)
+			}
+			if first == nil {
+				first = out
+			}
+			if diff := cmp.Diff(first, out); diff != "" {
+				t.Errorf("seed %d: %d workers differ: %s", seed, workers, diff)
+			}
+		}
+		if err := in.Check(first.Layout); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		if err := first.Certificate.Verify(in); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		if first.Bound > first.Planks {
+			t.Errorf("seed %d: bound %d above %d planks", seed, first.Bound, first.Planks)
+		}
+		if carried, ok := search.Carry(starters.New(in)); ok && first.Planks > in.Count(carried, nil) {
+			t.Errorf("seed %d: %d planks, carrying the offcut needs %d", seed, first.Planks, in.Count(carried, nil))
+		}
+	}
+}
+
+// BenchmarkProof solves and proves a plain room of 19 rows.
+func BenchmarkProof(b *testing.B) {
+	in := room(0)
+	for b.Loop() {
+		if _, err := fewest.Solve(in, settings()); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
