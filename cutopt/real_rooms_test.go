@@ -1,0 +1,124 @@
+package cutopt_test
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A realRoom is a line of a file of published room outlines, in metres.
+type realRoom struct {
+	Source, Room string
+	Outer        [][2]float64
+	Holes        [][][2]float64
+}
+
+// TestRealRooms plans the room outlines in the folder that CUTOPT_ROOMS names, each with four planks and the default rules:
+// every plan passes Check and its certificate verifies, or the error names the rows and the rule that clash.
+// CUTOPT_FEWEST=planks asks for the fewest planks instead of boxes.
+func TestRealRooms(t *testing.T) {
+	folder := os.Getenv("CUTOPT_ROOMS")
+	if folder == "" {
+		t.Skip("CUTOPT_ROOMS names no folder of room outlines")
+	}
+	opt := &cutopt.Options{}
+	if os.Getenv("CUTOPT_FEWEST") == "planks" {
+		opt.Fewest = cutopt.FewestPlanks
+	}
+	sizes := [][2]measure.Length{
+		{48 * measure.Inch, 7 * measure.Inch},
+		{36 * measure.Inch, 6 * measure.Inch},
+		{60 * measure.Inch, 9 * measure.Inch},
+		{1220 * measure.Millimetre, 180 * measure.Millimetre},
+	}
+	counts := make(map[string]int)
+	var times []time.Duration
+	for _, room := range readRealRooms(t, folder) {
+		for _, size := range sizes {
+			job := realJob(room, size)
+			began := time.Now()
+			result, err := cutopt.Solve(context.Background(), job, opt)
+			times = append(times, time.Since(began))
+			var no *cutopt.InfeasibleError
+			if errors.As(err, &no) && len(no.Rows) > 0 {
+				counts["no plan: "+no.Rule]++
+				continue
+			}
+			if err != nil {
+				t.Errorf("%s %s, plank %v: %v", room.Source, room.Room, size, err)
+				counts["failed"]++
+				continue
+			}
+			counts["planned"]++
+			if cutopt.Check(job, result.Plan) != nil || cutopt.Verify(job, result.Plan) != nil {
+				t.Errorf("%s %s, plank %v: check or proof fails", room.Source, room.Room, size)
+			}
+			if result.Plan.Bound.Proven {
+				counts["boxes proven"]++
+			}
+			if result.Plan.Bound.PlanksProven {
+				counts["planks proven"]++
+			} else if opt.Fewest == cutopt.FewestPlanks && result.Plan.Order.Planks > result.Plan.Bound.Planks+1 {
+				counts["gap above one plank"]++
+			}
+		}
+	}
+	slices.Sort(times)
+	t.Logf("%v; time: median %v, 99th percentile %v, most %v", counts, times[len(times)/2], times[len(times)*99/100], times[len(times)-1])
+}
+
+func readRealRooms(t *testing.T, folder string) []realRoom {
+	files, err := filepath.Glob(filepath.Join(folder, "*.jsonl"))
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no *.jsonl in %s", folder)
+	}
+	var out []realRoom
+	for _, name := range files {
+		f, err := os.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines := bufio.NewScanner(f)
+		lines.Buffer(nil, 1<<24)
+		for lines.Scan() {
+			var r realRoom
+			if err := json.Unmarshal(lines.Bytes(), &r); err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, r)
+		}
+		f.Close()
+	}
+	return out
+}
+
+func realJob(room realRoom, size [2]measure.Length) *cutopt.Job {
+	ring := func(points [][2]float64) []cutopt.Point {
+		var out []cutopt.Point
+		for _, p := range points[:len(points)-1] {
+			out = append(out, cutopt.Point{
+				X: measure.Length(math.Round((p[0] - room.Outer[0][0]) * float64(measure.Metre))),
+				Y: measure.Length(math.Round((p[1] - room.Outer[0][1]) * float64(measure.Metre))),
+			})
+		}
+		return out
+	}
+	r := cutopt.Room{Name: "room", Outline: ring(room.Outer)}
+	for _, h := range room.Holes {
+		r.Islands = append(r.Islands, cutopt.Island{Outline: ring(h)})
+	}
+	return &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: size[0], Width: size[1]}, Box: cutopt.Box{Planks: 10},
+		Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: []cutopt.Room{r},
+	}
+}
