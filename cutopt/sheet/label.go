@@ -111,6 +111,9 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laid) {
 			s := widest(ring, half)
 			// A tile shows a part of the piece: the label goes there.
 			s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
+			if m.noted[p.ref] && s.width() > 2*noteRoom {
+				s.to -= noteRoom
+			}
 			if labelWidth(lines, size) > s.width()-3 {
 				continue
 			}

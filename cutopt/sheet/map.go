@@ -31,7 +31,8 @@ type book struct {
 	opt    Options
 	look   look
 	shapes []floorShape
-	notes  [][]note // numbered notes of every floor
+	notes  [][]note                 // numbered notes of every floor
+	noted  map[cutopt.PieceRef]bool // pieces that have one
 }
 
 // newBook reads a plan and refuses one that does not hold together.
@@ -49,9 +50,12 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 		return nil, err
 	}
 	b := &book{speech: newSpeech(&o, job.Unit, job.Rules.Grid), laying: l, opt: o, look: o.Theme.look(), shapes: shapes}
-	b.notes = make([][]note, len(plan.Rooms))
+	b.notes, b.noted = make([][]note, len(plan.Rooms)), make(map[cutopt.PieceRef]bool)
 	for i := range plan.Rooms {
 		b.notes[i] = b.shapingNotes(i)
+		for _, n := range b.notes[i] {
+			b.noted[n.piece.ref] = true
+		}
 	}
 	return b, nil
 }

@@ -124,6 +124,9 @@ func (m *mapper) island(outline []spot, name string) {
 	m.d.Hatch(draw.HatchUpright, draw.Pen{Colour: m.look.paper, Width: 0.6}, 3, ring)
 	slot := widest(ring, 4)
 	ft := font{size: 8, bold: true}
+	for ft.size > 5 && draw.Width(name, ft.size, true) > slot.width()-4 {
+		ft.size--
+	}
 	text := shorten(name, ft, slot.width()-4)
 	if text == "" {
 		return

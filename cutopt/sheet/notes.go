@@ -4,6 +4,8 @@ import (
 	"strconv"
 	"strings"
 
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
@@ -39,16 +41,36 @@ func (b *book) shaping(p *laid) string {
 	if len(p.Shaping) > 0 && b.language == "en" {
 		return strings.Join(p.Shaping, "; ")
 	}
-	if len(p.Shape) < 3 {
+	row := &b.plan.Rooms[p.ref.Room].Rows[p.ref.Row]
+	if len(p.Shape) < 3 || len(p.Shaping) == 0 && b.straight(row, p) {
 		return strings.Join(p.Shaping, "; ")
 	}
-	row := &b.plan.Rooms[p.ref.Room].Rows[p.ref.Row]
 	var corners []string
 	for _, c := range p.Shape {
 		corners = append(corners, b.bare(c.X-p.From)+" | "+b.bare(c.Y-row.From))
 	}
 	return b.say("corners", "unit", b.unit.String(), "corners", strings.Join(corners, ", "))
 }
+
+// straight reports whether a shape is the full rectangle as far as the graduation can tell, as the pieces of a turned room
+// often are: no corner is farther than one step inside the rectangle's border, and none of its four corners is missing.
+func (b *book) straight(row *cutopt.PlanRow, p *laid) bool {
+	near := func(a, c measure.Length) bool { return max(a-c, c-a) <= b.grid }
+	var found [4]bool
+	for _, c := range p.Shape {
+		left, right, upper, lower := near(c.X, p.From), near(c.X, p.To), near(c.Y, row.From), near(c.Y, row.To)
+		if !left && !right && !upper && !lower {
+			return false
+		}
+		for i, at := range []bool{left && upper, right && upper, right && lower, left && lower} {
+			found[i] = found[i] || at
+		}
+	}
+	return found == [4]bool{true, true, true, true}
+}
+
+// noteRoom is what the mark of a note takes at the right end of a piece, in points.
+const noteRoom = 11.0
 
 // notesOnMap marks the pieces that have notes.
 func (m *mapper) notesOnMap() {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
 )
 
@@ -109,5 +110,40 @@ func TestJoinedRooms(t *testing.T) {
 	svg := written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatSVG, nil) })
 	if strings.Count(svg, `stroke-dasharray="3"`) != 1 {
 		t.Errorf("%d transition lines are drawn, want one: the other doorway is open", strings.Count(svg, `stroke-dasharray="3"`))
+	}
+}
+
+// A turned room gives pieces whose corners are off the rectangle by less than the graduation: they need no sawing. A
+// corner cut off by more does, and so does a notch in an edge.
+func TestNotesNeedAStep(t *testing.T) {
+	for _, c := range []struct {
+		why  string
+		dent measure.Length // how far the left upper corner is moved to the right
+		deep measure.Length // depth of a notch in the upper edge
+		want bool
+	}{
+		{"a tick", 1, 0, false},
+		{"one step of the graduation", measure.Sixteenth, 0, false},
+		{"two steps", 2 * measure.Sixteenth, 0, true},
+		{"a notch of one step", 0, measure.Sixteenth, false},
+		{"a notch of two", 0, 2 * measure.Sixteenth, true},
+	} {
+		job := denJob()
+		plan := layOut(job)
+		row := &plan.Rooms[0].Rows[4]
+		p := &row.Runs[0].Pieces[1]
+		p.Shape = []cutopt.Point{
+			{X: p.From + c.dent, Y: row.From},
+			{X: p.From + 10*inch, Y: row.From},
+			{X: p.From + 10*inch, Y: row.From + c.deep},
+			{X: p.From + 14*inch, Y: row.From + c.deep},
+			{X: p.From + 14*inch, Y: row.From},
+			{X: p.To, Y: row.From},
+			{X: p.To, Y: row.To},
+			{X: p.From, Y: row.To},
+		}
+		if got := strings.Contains(stepText(t, job, plan, "1", "5"), "Before you lay"); got != c.want {
+			t.Errorf("%s: told to saw is %v, want %v", c.why, got, c.want)
+		}
 	}
 }
