@@ -1,0 +1,119 @@
+package sample_test
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"testing"
+
+	"plank.example/bench/sample"
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// TestSameOnEveryMachine holds a digest of rooms fixed: a change of it changes every stored figure of the bench.
+func TestSameOnEveryMachine(t *testing.T) {
+	h := sha256.New()
+	enc := json.NewEncoder(h)
+	for _, mix := range []sample.Mix{sample.MixDwelling, sample.MixOffice, sample.MixHall, sample.MixMixed} {
+		for seed := range uint64(1000) {
+			if err := enc.Encode(sample.Draw(mix, seed)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	const want = "32b457c2c71f2b12f183eaa53ddb5003"
+	if got := fmt.Sprintf("%x", h.Sum(nil)[:16]); got != want {
+		t.Errorf("digest of 4000 rooms is %s, want %s", got, want)
+	}
+}
+
+// TestRooms validates rooms of every mix and counts kinds and shapes against the shares of the package comment.
+func TestRooms(t *testing.T) {
+	rules := cutopt.DefaultRules(measure.UnitInch)
+	kinds, shapes, crooked := map[sample.Kind]int{}, map[sample.Shape]int{}, 0
+	const n = 4000
+	for seed := range uint64(n) {
+		room := sample.Draw(sample.MixDwelling, seed)
+		kinds[room.Kind]++
+		shapes[room.Shape]++
+		if room.Crooked {
+			crooked++
+		}
+		if seed < 300 {
+			for _, mix := range []sample.Mix{sample.MixDwelling, sample.MixOffice, sample.MixHall, sample.MixMixed} {
+				if err := sample.Draw(mix, seed).Job(sample.Products()[0], &rules).Validate(); err != nil {
+					t.Fatalf("%s %d: %v", mix, seed, err)
+				}
+			}
+		}
+	}
+	within := func(what string, got, percent int) {
+		if low, high := n*(percent-3)/100, n*(percent+3)/100; got < low || got > high {
+			t.Errorf("%d of %d rooms are %s, want about %d %%", got, n, what, percent)
+		}
+	}
+	within("bedrooms", kinds[sample.KindBedroom], 35)
+	within("living rooms", kinds[sample.KindLiving], 25)
+	within("kitchens", kinds[sample.KindKitchen], 20)
+	within("utility rooms", kinds[sample.KindUtility], 10)
+	within("passages", kinds[sample.KindPassage], 10)
+	within("crooked", crooked, 40)
+	for _, s := range []sample.Shape{sample.ShapeL, sample.ShapeU, sample.ShapeAlcove, sample.ShapeIsland, sample.ShapeAngled} {
+		if shapes[s] < n/100 {
+			t.Errorf("only %d of %d rooms are of shape %s", shapes[s], n, s)
+		}
+	}
+}
+
+// TestNet holds the area of a room against the one that the library finds and Check recounts.
+func TestNet(t *testing.T) {
+	rules := cutopt.DefaultRules(measure.UnitInch)
+	planned := 0
+	for seed := range uint64(40) {
+		room := sample.Draw(sample.MixMixed, seed)
+		job := room.Job(sample.Products()[1], &rules)
+		result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick})
+		if errors.Is(err, cutopt.ErrNoPlan) {
+			continue
+		}
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		planned++
+		if net := result.Plan.Waste.Net; net != room.Net {
+			t.Errorf("seed %d: net %d, the plan says %d", seed, room.Net, net)
+		}
+	}
+	if planned < 30 {
+		t.Errorf("only %d of 40 rooms planned", planned)
+	}
+}
+
+func TestParseProduct(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		length measure.Length
+		planks int
+	}{
+		{"48x7", 48 * measure.Inch, 9},                          // 20 sq ft / 2.333 = 8.57
+		{"1220mm x 180mm", 1220 * measure.Millimetre, 8},        // 1.858 m2 / 0.2196 = 8.46
+		{"36x6:12", 36 * measure.Inch, 12},                      // stated
+		{"3ft x 6in", 36 * measure.Inch, 13},                    // 20 / 1.5 = 13.33
+		{"1000mmx1000mm", 1000 * measure.Millimetre, 2},         // 1.858 rounds up
+		{"2000mmx2000mm", 2000 * measure.Millimetre, 1},         // more than a box: one plank
+		{"47 1/4 x 7 1/4", 47*measure.Inch + measure.Inch/4, 8}, // 8.41
+	} {
+		p, err := sample.ParseProduct(c.text)
+		if err != nil || p.Plank.Length != c.length || p.Box.Planks != c.planks {
+			t.Errorf("%q: %+v, %v", c.text, p, err)
+		}
+	}
+	for _, text := range []string{"", "48", "48x", "x7", "48x7:", "48x7:0", "48x7:2.5", "-48x7", "48x7x9", "48x0", "99999999x7"} {
+		if p, err := sample.ParseProduct(text); err == nil {
+			t.Errorf("%q is read as %+v", text, p)
+		}
+	}
+}
