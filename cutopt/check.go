@@ -19,16 +19,16 @@ const (
 	RuleRun                   // "run": pieces follow each other from end to end of a run, and runs are maximal stretches
 	RuleLength                // "length": a piece is To-From long, above 0 and at most a plank
 	RuleEnds                  // "ends": starters keep their right factory end, enders their left one, the rest both
-	RuleMinPiece              // "min-piece": starters and enders at least Rules.MinPiece long
+	RuleMinPiece              // "min-piece": starters at least Rules.MinPiece long, enders Rules.Fit more
 	RuleGrid                  // "grid": the piece of a run that is laid first is a multiple of Rules.Grid, or whole
-	RuleStagger               // "stagger": end joints of runs that touch are at least Rules.Stagger apart
+	RuleStagger               // "stagger": end joints of runs that touch are at least Rules.Stagger and twice Rules.Fit apart
 	RuleShape                 // "shape": the shape of a piece lies within its stretch of the row
 	RuleCover                 // "cover": no floor is left open beyond what the trim covers
 	RuleInside                // "inside": no piece lies outside the room or on an island
 	RuleGap                   // "gap": every piece keeps the gap
 	RuleOverlap               // "overlap": no piece lies on another
 	RuleNumber                // "number": every piece is cut from one plank, which lists it
-	RuleFit                   // "fit": the pieces of a plank fit on it with a kerf between them
+	RuleFit                   // "fit": the pieces of a plank fit on it with a kerf between them, those cut to fit Rules.Fit longer
 	RuleCuts                  // "cuts": the cuts of a plank are those its pieces need
 	RuleLeftovers             // "leftovers": the offcuts of a plank are what its pieces leave
 	RuleOrder                 // "order": planks, boxes, spare planks, price and the rule of thumb add up

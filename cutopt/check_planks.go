@@ -19,20 +19,33 @@ func (c *checker) planks() {
 			c.add(at)
 		}
 		var pieces []*Piece
+		toFit := measure.Length(0)
 		for _, ref := range use.Pieces {
 			if p := c.piece(at, ref, listed); p != nil {
 				pieces = append(pieces, p)
+				if c.laidLast(ref) {
+					toFit++
+				}
 			}
 		}
 		if len(use.Pieces) == 0 {
 			at.Rule, at.Got, at.Want = RuleNumber, "no piece is cut from it", "planks that are cut or laid"
 			c.add(at)
 		}
-		if len(pieces) < len(use.Pieces) || len(pieces) > 0 && !(&plankChecker{checker: c, at: at, use: use, pieces: pieces}).run() {
+		if len(pieces) < len(use.Pieces) || len(pieces) > 0 && !(&plankChecker{checker: c, at: at, use: use, pieces: pieces, toFit: toFit}).run() {
 			c.uncut = true
 		}
 	}
 	c.unlisted(listed)
+}
+
+// laidLast reports whether a piece is the last of its run to be laid, which is cut to fit.
+func (c *checker) laidLast(ref PieceRef) bool {
+	room := &c.plan.Rooms[ref.Room]
+	if room.From == HandRight {
+		return ref.Piece == 0
+	}
+	return ref.Piece == len(room.Rows[ref.Row].Runs[ref.Run].Pieces)-1
 }
 
 // listed returns a mark for every piece of the plan.
@@ -104,7 +117,8 @@ type plankChecker struct {
 	*checker
 	at     Violation
 	use    *PlankUse
-	pieces []*Piece // from the left end
+	pieces []*Piece       // from the left end
+	toFit  measure.Length // how many of them are cut to fit
 
 	pos   measure.Length // what is cut so far, with the kerf after it
 	piece int            // the next piece
@@ -130,9 +144,14 @@ func (c *plankChecker) run() bool {
 		sum += p.To - p.From
 	}
 	c.used += sum
-	if need := sum + kerf*measure.Length(len(c.pieces)-1); need > long {
+	need, fit := sum+kerf*measure.Length(len(c.pieces)-1), c.job.Rules.Fit
+	if need > long {
 		c.report(RuleFit, fmt.Sprintf("%d pieces and the kerfs between them take %s", len(c.pieces), c.text(need)), "at most "+c.text(long))
 		return false
+	}
+	if slack := fit * c.toFit; need > long-slack {
+		c.report(RuleFit, fmt.Sprintf("%d pieces and the kerfs between them take %s, and %d of them may come out %s longer", len(c.pieces),
+			c.text(need), c.toFit, c.text(fit)), "at most "+c.text(long-slack))
 	}
 	if !c.handed() || !c.place() {
 		return false

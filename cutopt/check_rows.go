@@ -152,17 +152,23 @@ func (c *roomChecker) ends(at Violation, run *PlanRun, m int) {
 	if last == 0 || 0 < m && m < last {
 		return
 	}
+	first := 0
+	if c.room.From == HandRight {
+		first = last
+	}
 	kind := "a starter"
 	if m == last {
 		kind = "an ender"
 	}
-	if length < c.job.Rules.MinPiece {
-		at.Rule = RuleMinPiece
-		c.report(at, fmt.Sprintf("%s of %s", kind, c.text(length)), "at least "+c.text(c.job.Rules.MinPiece))
+	rules := &c.job.Rules
+	least, slack := rules.MinPiece, ""
+	if m != first && rules.Fit > 0 {
+		least += rules.Fit
+		slack = ", the shortest piece and the fit allowance"
 	}
-	first := 0
-	if c.room.From == HandRight {
-		first = last
+	if length < least {
+		at.Rule = RuleMinPiece
+		c.report(at, fmt.Sprintf("%s of %s", kind, c.text(length)), "at least "+c.text(least)+slack)
 	}
 	if grid := c.job.Rules.Grid; m == first && length < c.job.Plank.Length && length%grid != 0 {
 		at.Rule = RuleGrid
@@ -213,6 +219,7 @@ func (c *roomChecker) stagger(i int) {
 	if least == 0 {
 		return
 	}
+	least += 2 * c.job.Rules.Fit // both rows may begin elsewhere
 	before := c.room.Rows[i-1].joints()
 	low := 0
 	for _, a := range c.room.Rows[i].joints() {

@@ -45,6 +45,7 @@ type Rules struct {
 	Kerf      measure.Length // width of one saw cut across a plank
 	Grid      measure.Length // graduation that starters are measured to
 	Smooth    measure.Length // edges of an outline shorter than this are drawing noise
+	Fit       measure.Length // how much longer or shorter a run may turn out than it was measured; 0 trusts the tape
 	Cover     measure.Length // the trim hides floor left open up to this width beside the gap
 	MaxAlong  measure.Length // longest floor along the rows without a break; 0 means no limit
 	MaxAcross measure.Length // longest floor across the rows without a break; 0 means no limit
@@ -54,18 +55,18 @@ type Rules struct {
 
 // DefaultRules returns the defaults for a job in the given unit, in inches for inch and foot jobs and in round
 // millimetres for metric ones: gap 1/4 in | 6 mm, shortest piece and stagger 8 in | 200 mm, edge rows at least half a
-// plank, kerf 1/8 in | 3 mm, grid 1/16 in | 1 mm, smoothing 1/8 in | 3 mm, trim cover 1/4 in | 6 mm, no longest run,
-// 10 % allowance. All of them are common practice.
+// plank, kerf 1/8 in | 3 mm, grid 1/16 in | 1 mm, fit 1/8 in | 3 mm, smoothing 1/8 in | 3 mm, trim cover 1/4 in | 6 mm,
+// no longest run, 10 % allowance. All of them are common practice.
 func DefaultRules(unit measure.Unit) Rules {
 	if unit == measure.UnitInch || unit == measure.UnitFoot {
 		return Rules{
 			Gap: measure.Inch / 4, MinPiece: 8 * measure.Inch, Stagger: 8 * measure.Inch, Kerf: measure.Inch / 8,
-			Grid: measure.Sixteenth, Smooth: measure.Inch / 8, Cover: measure.Inch / 4, WasteAllowance: 10,
+			Grid: measure.Sixteenth, Fit: measure.Inch / 8, Smooth: measure.Inch / 8, Cover: measure.Inch / 4, WasteAllowance: 10,
 		}
 	}
 	return Rules{
 		Gap: 6 * measure.Millimetre, MinPiece: 200 * measure.Millimetre, Stagger: 200 * measure.Millimetre,
-		Kerf: 3 * measure.Millimetre, Grid: measure.Millimetre, Smooth: 3 * measure.Millimetre,
+		Kerf: 3 * measure.Millimetre, Grid: measure.Millimetre, Fit: 3 * measure.Millimetre, Smooth: 3 * measure.Millimetre,
 		Cover: 6 * measure.Millimetre, WasteAllowance: 10,
 	}
 }

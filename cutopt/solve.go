@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"plank.example/cutopt/internal/strips"
@@ -120,13 +121,39 @@ func Solve(ctx context.Context, job *Job, opt *Options) (*Result, error) {
 	}
 	out, err := minimise(ctx, instance, opt, perBox, job.Spare)
 	if err != nil {
-		return nil, explain(job, instance, places, err)
+		return nil, fitToo(job, explain(job, asMeasured(job, instance), places, err))
 	}
 	plan := assemble(job, floors, places, out)
 	if broken := Check(job, plan); len(broken) > 0 {
 		return nil, &InternalError{Violations: broken}
 	}
 	return &Result{Plan: plan, Status: out.status, Stats: out.stats, Instance: instance}, nil
+}
+
+// asMeasured returns the instance without the fit allowance, for messages.
+func asMeasured(job *Job, in *rows.Instance) *rows.Instance {
+	out := *in
+	out.MinPiece, out.MinEnder, out.Stagger = job.Rules.MinPiece, 0, job.Rules.Stagger
+	out.Runs = slices.Clone(in.Runs)
+	for i := range out.Runs {
+		out.Runs[i].Length -= job.Rules.Fit
+	}
+	return &out
+}
+
+// fitToo adds to an error that rows cannot be laid what the fit allowance asks for on top of the rule.
+func fitToo(job *Job, err error) error {
+	var no *InfeasibleError
+	if fit := job.Rules.Fit; fit > 0 && errors.As(err, &no) {
+		text := fit.Format(job.Unit, job.Rules.Grid)
+		switch no.Rule {
+		case "min-piece":
+			no.Text += fmt.Sprintf("; fit %s makes the shortest ender so much longer", text)
+		case "stagger":
+			no.Text += fmt.Sprintf("; fit %s is added to the stagger twice", text)
+		}
+	}
+	return err
 }
 
 // An InternalError reports a plan that Check refuses: a fault of this package, never of the job.

@@ -35,8 +35,9 @@ func plainRoom(r *rand.Rand) *cutopt.Job {
 }
 
 // carried counts the planks of laying the instance the trade's way: each run starts with the offcut of the one before
-// where the rules allow, else with a new plank; what is left of that run's ender is carried on. It is written from the
-// plain description, not from the solver, and needs runs longer than a plank.
+// where the rules allow, else with a new plank; what is left of that run's ender is carried on. Enders may come out longer
+// or shorter by the fit allowance, and each of two rows may begin that much elsewhere. It is written from the plain
+// description, not from the solver, and needs runs longer than a plank.
 func carried(job *cutopt.Job, plan *cutopt.Plan) (planks int, ok bool) {
 	l, rules := job.Plank.Length, job.Rules
 	var before []measure.Length // joints of the row before
@@ -54,7 +55,7 @@ func carried(job *cutopt.Job, plan *cutopt.Plan) (planks int, ok bool) {
 				for ; at < w; at += l {
 					x = append(x, from+at)
 				}
-				if w-(at-l) >= rules.MinPiece && apart(before, x, rules.Stagger) {
+				if w-(at-l)-rules.Fit >= rules.MinPiece && w-(at-l)+rules.Fit <= l && apart(before, x, rules.Stagger+2*rules.Fit) {
 					starter, joints = s, x
 				}
 			}
@@ -66,7 +67,7 @@ func carried(job *cutopt.Job, plan *cutopt.Plan) (planks int, ok bool) {
 			planks++
 		}
 		planks += len(joints)
-		offcut = l - (w - (joints[len(joints)-1] - from)) - rules.Kerf
+		offcut = l - (w - (joints[len(joints)-1] - from)) - rules.Fit - rules.Kerf
 		before = joints
 	}
 	return planks, true

@@ -142,9 +142,28 @@ func (v *validator) rules() {
 		"the shortest piece is at least 0 and at most the plank's length")
 	v.within("rules.stagger", r.Stagger, 0, long-1, "the stagger is at least 0 and less than the plank's length")
 	v.within("rules.kerf", r.Kerf, 0, long-1, "the kerf is at least 0 and less than the plank's length")
+	v.fit(long)
 	v.within("rules.min-rip", r.MinRip, 0, wide, "the narrowest edge row is at least 0 (half a plank) and at most the plank's width")
 	v.within("rules.grid", r.Grid, 1, min(long, MaxLength), "the graduation is above 0 and at most the plank's length")
 	if a := r.WasteAllowance; math.IsNaN(a) || a < 0 || a > MaxAllowance {
 		v.add("rules.waste-allowance", fmt.Sprintf("%v %%", a), "the allowance is at least 0 % and at most 1000 %", "")
+	}
+}
+
+// fit holds the fit allowance against the plank: an ender is planned fit longer than the shortest piece and fit shorter
+// than a plank, and joints twice fit farther apart than the stagger.
+func (v *validator) fit(long measure.Length) {
+	r := v.job.Rules
+	if !v.within("rules.fit", r.Fit, 0, MaxLength, "the fit allowance is at least 0 and at most 1 km") || r.Fit == 0 {
+		return
+	}
+	hint := "allow a smaller fit, or 0 to trust every measurement"
+	switch {
+	case r.MinPiece <= long && r.MinPiece+2*r.Fit > long:
+		v.add("rules.fit", v.text(r.Fit), "twice the fit allowance and the shortest piece, "+v.text(r.MinPiece)+
+			", are at most the plank's length", hint)
+	case r.Stagger < long && r.Stagger+2*r.Fit >= long:
+		v.add("rules.fit", v.text(r.Fit), "twice the fit allowance and the stagger, "+v.text(r.Stagger)+
+			", are less than the plank's length", hint)
 	}
 }

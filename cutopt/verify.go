@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
@@ -30,12 +31,16 @@ func Verify(job *Job, plan *Plan) error {
 		return fmt.Errorf("cutopt: %w: %d planks and %d to spare fill %d boxes of %d, and the plan's bound is %d boxes",
 			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
 	}
+	rules := &job.Rules
 	in := &rows.Instance{
-		Plank: job.Plank.Length, Kerf: job.Rules.Kerf, MinPiece: job.Rules.MinPiece, Stagger: job.Rules.Stagger,
-		Grid: job.Rules.Grid,
+		Plank: job.Plank.Length, Kerf: rules.Kerf, MinPiece: rules.MinPiece, Stagger: rules.Stagger, Grid: rules.Grid,
+		MinEnder: rules.MinPiece + 2*rules.Fit,
+	}
+	if rules.Stagger > 0 {
+		in.Stagger = rules.Stagger + 2*rules.Fit
 	}
 	for r := range plan.Rooms {
-		if err := plan.Rooms[r].addRuns(in); err != nil {
+		if err := plan.Rooms[r].addRuns(in, rules.Fit); err != nil {
 			return err
 		}
 	}
@@ -43,8 +48,8 @@ func Verify(job *Job, plan *Plan) error {
 }
 
 // addRuns appends the runs of a room and the ties of those that touch: runs of rows that share an edge and whose extents
-// overlap. Rooms laid from the right are mirrored.
-func (room *PlanRoom) addRuns(in *rows.Instance) error {
+// overlap. Rooms laid from the right are mirrored. Runs are longer by the fit allowance, which their ties do not heed.
+func (room *PlanRoom) addRuns(in *rows.Instance, fit measure.Length) error {
 	if len(room.Rows) == 0 {
 		return errors.New("cutopt: a room of the plan has no rows")
 	}
@@ -56,13 +61,13 @@ func (room *PlanRoom) addRuns(in *rows.Instance) error {
 			if room.From == HandRight {
 				from = -run.To
 			}
-			in.Runs = append(in.Runs, rows.Run{From: from, Length: run.To - run.From})
+			in.Runs = append(in.Runs, rows.Run{From: from, Length: run.To - run.From + fit})
 		}
 		if r > 0 && room.Rows[r-1].To == row.From {
 			for i := before; i < here; i++ {
 				for j := here; j < len(in.Runs); j++ {
 					a, b := in.Runs[i], in.Runs[j]
-					if a.From < b.From+b.Length && b.From < a.From+a.Length {
+					if a.From < b.From+b.Length-fit && b.From < a.From+a.Length-fit {
 						in.Touch = append(in.Touch, [2]int{i, j})
 					}
 				}

@@ -67,6 +67,7 @@ func newJobFlags() *jobFlags {
 		{"min-rip", "", "narrowest edge row (half a plank)", func(j *cutopt.Job) *measure.Length { return &rules(j).MinRip }},
 		{"kerf", "", "width of a saw cut (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Kerf }},
 		{"grid", "", "graduation that cuts are measured to (1/16 in | 1 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Grid }},
+		{"fit", "", "how much a measured run may differ (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Fit }},
 		{"smooth", "", "shorter edges of an outline are drawing noise (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Smooth }},
 		{"cover", "", "width that the trim hides beside the gap (1/4 in | 6 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Cover }},
 		{"max-along", "", "longest floor along the rows without a break (no limit)", func(j *cutopt.Job) *measure.Length { return &rules(j).MaxAlong }},

@@ -101,6 +101,7 @@ func (d *decoder) rules(n *yaml.Node, path string) {
 		key{"min-rip", "", d.lengthOr(&r.MinRip, "half")},
 		key{"kerf", "", d.length(&r.Kerf)},
 		key{"grid", "", d.length(&r.Grid)},
+		key{"fit", "", d.length(&r.Fit)},
 		key{"waste-allowance", "", d.percent(&r.WasteAllowance)},
 		key{"smooth", "", d.length(&r.Smooth)},
 		key{"cover", "", d.length(&r.Cover)},

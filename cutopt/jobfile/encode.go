@@ -154,6 +154,7 @@ func (e *encoder) rules(r cutopt.Rules) tree {
 	t.put("min-rip", or(r.MinRip, "half"))
 	t.put("kerf", e.length(r.Kerf))
 	t.put("grid", e.length(r.Grid))
+	t.put("fit", e.length(r.Fit))
 	t.put("waste-allowance", plain(number(r.WasteAllowance)+" %"))
 	t.put("smooth", e.length(r.Smooth))
 	t.put("cover", e.length(r.Cover))

@@ -17,7 +17,7 @@ type Pieces struct {
 }
 
 // Lay returns the pieces of run i laid with the given starter, and whether the rules on single pieces allow it: the
-// starter on the grid or whole, starter and ender at least MinPiece and at most a plank.
+// starter on the grid or whole, starter and ender at least MinPiece, the ender at least MinEnder, both at most a plank.
 func (in *Instance) Lay(i int, starter measure.Length) (Pieces, bool) {
 	w, l := in.Runs[i].Length, in.Plank
 	if starter == 0 {
@@ -29,7 +29,7 @@ func (in *Instance) Lay(i int, starter measure.Length) (Pieces, bool) {
 	}
 	n := (rest - 1) / l
 	p := Pieces{Starter: starter, Field: int(n), Ender: rest - n*l}
-	return p, p.Ender >= in.MinPiece
+	return p, p.Ender >= max(in.MinPiece, in.MinEnder)
 }
 
 // Joints returns how many end joints the run has.
@@ -71,7 +71,7 @@ func (in *Instance) Check(layout Layout) error {
 	for i, s := range layout {
 		p, ok := in.Lay(i, s)
 		if !ok {
-			return fmt.Errorf("rows: run %d cannot be laid with starter %d: ender %d, shortest piece %d", i, s, p.Ender, in.MinPiece)
+			return fmt.Errorf("rows: run %d cannot be laid with starter %d: ender %d, shortest piece %d, shortest ender %d", i, s, p.Ender, in.MinPiece, max(in.MinPiece, in.MinEnder))
 		}
 		joints[i] = p.Joints()
 	}

@@ -5,7 +5,7 @@
 // # The problem
 //
 // A run of length W is laid from left to right with planks of length L. Either it is one piece (W <= L), or it is a
-// starter s, n whole planks and an ender e = W - s - nL with MinPiece <= s, e <= L. Its end joints then lie at
+// starter s, n whole planks and an ender e = W - s - nL with MinPiece <= s, e <= L and MinEnder <= e. Its end joints then lie at
 // From + s + kL for k = 0 … n. The starter is sawn at its left end only and keeps its right factory end; the ender is
 // sawn at its right end only. So a plank gives at most one starter and one ender, and they fit on one plank when
 // s + e + Kerf <= L. Pieces of one-piece runs may be sawn at both ends and come from anywhere on a plank. Where two runs
@@ -31,8 +31,11 @@ type Instance struct {
 	Plank    measure.Length `json:"plank"`     // L, above 0
 	Kerf     measure.Length `json:"kerf"`      // width of one crosscut, 0 <= Kerf < Plank
 	MinPiece measure.Length `json:"min_piece"` // shortest starter or ender, 0 <= MinPiece <= Plank
-	Stagger  measure.Length `json:"stagger"`   // 0 for none
-	Grid     measure.Length `json:"grid"`      // graduation of starters, 0 < Grid <= Plank
+	// MinEnder is the shortest ender where that is more than MinPiece, at most Plank; 0 for MinPiece. It differs where a run
+	// may come out shorter than its Length: then the ender does.
+	MinEnder measure.Length `json:"min_ender,omitempty"`
+	Stagger  measure.Length `json:"stagger"` // 0 for none
+	Grid     measure.Length `json:"grid"`    // graduation of starters, 0 < Grid <= Plank
 	Runs     []Run          `json:"runs"`
 	Touch    [][2]int       `json:"touch"`             // pairs of runs bound by Stagger, each once, lower index first
 	Offcuts  []Offcut       `json:"offcuts,omitempty"` // on hand; pieces cut from them need no plank
@@ -82,6 +85,9 @@ func (in *Instance) Validate() error {
 	}
 	if in.MinPiece < 0 || in.MinPiece > in.Plank {
 		bad("min_piece", in.MinPiece, "the shortest piece is at least 0 and at most the plank")
+	}
+	if in.MinEnder < 0 || in.MinEnder > in.Plank {
+		bad("min_ender", in.MinEnder, "the shortest ender is at least 0 and at most the plank")
 	}
 	if in.Stagger < 0 || in.Stagger > MaxLength {
 		bad("stagger", in.Stagger, "a stagger is at least 0")

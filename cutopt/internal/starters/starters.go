@@ -75,6 +75,7 @@ func (t *Table) Of(i int) *Class { return &t.Classes[t.ClassOf[i]] }
 // r leave q whole planks and the ender r - s, starters from r on leave one fewer and the ender L + r - s.
 func newClass(in *rows.Instance, w measure.Length) Class {
 	l, m, g := in.Plank, max(in.MinPiece, 1), in.Grid
+	e := max(m, in.MinEnder)
 	c := Class{Length: w, Single: w <= l}
 	q := (w - 1) / l
 	r := w - q*l
@@ -84,12 +85,12 @@ func newClass(in *rows.Instance, w measure.Length) Class {
 			c.Segments = append(c.Segments, Segment{Lo: lo, Hi: hi, Field: field})
 		}
 	}
-	add(m, min(r-m, l), int(q))
+	add(m, min(r-e, l), int(q))
 	if q == 0 {
 		return c
 	}
-	add(max(m, r), min(l, l+r-m), int(q)-1)
-	if l%g != 0 && r >= m { // a whole starter leaves the ender r
+	add(max(m, r), min(l, l+r-e), int(q)-1)
+	if l%g != 0 && r >= e { // a whole starter leaves the ender r
 		c.Segments = append(c.Segments, Segment{Lo: l, Hi: l, Field: int(q) - 1})
 	}
 	return c
