@@ -12,6 +12,7 @@ require (
 	go.yaml.in/yaml/v4 v4.0.0
 	golang.org/x/image v0.47.0
 	golang.org/x/term v0.48.0
+	gonum.org/v1/gonum v0.17.0
 )
 
 require (

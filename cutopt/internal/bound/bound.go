@@ -4,7 +4,8 @@
 // 1 - C(L-kerf-e) and a whole piece at 1. If s and e share a plank then s <= L-kerf-e, so every plank carries pieces
 // worth at most 1, and no layout needs fewer planks than the cheapest layout costs. Stagger ties only neighbours, so
 // that cheapest layout is a shortest path; the best C is found by a stabilised cutting-plane method (Kelley, J. SIAM 8,
-// 1960; smoothing as in Wentges, Int. Trans. Oper. Res. 4, 1997). Where the bound so found is a little short, it
+// 1960; smoothing as in Wentges, Int. Trans. Oper. Res. 4, 1997, with the weight adapted as in Pessoa et al., INFORMS J.
+// Comput. 30, 2018). Where the bound so found is a little short, it
 // branches on whole-number figures of the layout, each side adding a multiplier to the prices.
 package bound
 
@@ -40,6 +41,8 @@ type Bound struct {
 	center  []float64 // weights and multipliers of best
 	trial   []float64
 	optimum []float64
+	toward  []float64 // optimum less center
+	stay    float64 // weight of center in the next trial
 	theta   float64 // upper bound on what any prices can give, by the master
 	done    bool
 	layout  rows.Layout
@@ -48,10 +51,11 @@ type Bound struct {
 const (
 	// startSteps is the number of equal steps of the first price function, close to C(x) = x/L: the area bound.
 	startSteps = 24
-	// stay is the weight of the best prices in the next trial, against the master's: it damps the master's swings.
-	stay = 0.7
+	// stay is the weight of the best prices in the first trial, against the master's: it damps the master's swings. It
+	// then moves between leastStay and mostStay.
+	stay, leastStay, mostStay = 0.7, 0.2, 0.95
 	// least is the smallest step worth keeping in a trial: shorter price functions are faster to evaluate.
-	least = 0.001
+	least = 0.0002
 )
 
 // New evaluates the first prices, about C(x) = x/L, and returns an *Infeasible when no layout keeps the rules.
@@ -75,10 +79,10 @@ func New(t *starters.Table) (*Bound, error) {
 
 // start evaluates the first prices of a node.
 func (b *Bound) start(center []float64) bool {
-	b.value = -infinite
+	b.value, b.stay = -infinite, stay
 	b.layout = make(rows.Layout, len(b.table.Instance.Runs))
 	b.center = make([]float64, len(b.thresholds)+len(b.constraints))
-	b.trial, b.optimum = make([]float64, len(b.center)), make([]float64, len(b.center))
+	b.trial, b.optimum, b.toward = make([]float64, len(b.center)), make([]float64, len(b.center)), make([]float64, len(b.center))
 	copy(b.trial, center)
 	return b.try()
 }
@@ -123,10 +127,16 @@ func (b *Bound) Next(layout rows.Layout) bool {
 		return true
 	}
 	for i := range b.trial {
-		b.trial[i] = stay*b.center[i] + (1-stay)*b.optimum[i]
+		b.trial[i] = float64(b.stay*b.center[i]) + float64((1-b.stay)*b.optimum[i])
+		b.toward[i] = b.optimum[i] - b.center[i]
 	}
 	b.prune()
 	b.try()
+	if b.master.last().slope(b.toward) > 0 {
+		b.stay = max(b.stay-0.1, leastStay)
+	} else {
+		b.stay = min(b.stay+float64((1-b.stay)*0.1), mostStay)
+	}
 	return true
 }
 

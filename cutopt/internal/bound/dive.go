@@ -39,7 +39,7 @@ func (b *Bound) Dive(target, paths int, seed uint64, visit func(rows.Layout) boo
 // fix returns the node's fixed starters with one more: the starter of a free run with the greatest share of the mixture,
 // blurred so that dives differ; nil when all are fixed.
 func (b *Bound) fix(rng *rand.Rand) rows.Layout {
-	y := b.master.duals()
+	y := b.master.y
 	n := len(b.layout)
 	fixed := make(rows.Layout, n)
 	for i := range fixed {

@@ -2,6 +2,7 @@ package bound
 
 import (
 	"math"
+	"math/rand/v2"
 
 	"plank.example/cutopt/rows"
 )
@@ -30,6 +31,23 @@ func (c *cut) h(t int) float64 {
 	return sum
 }
 
+// slope is how the cost of the cut's layout changes along a direction of weights and multipliers.
+func (c *cut) slope(direction []float64) float64 {
+	n := len(direction) - len(c.excess)
+	sum, h := 0.0, 0.0
+	k := len(c.jumps) - 1
+	for t := n - 1; t >= 0; t-- {
+		for ; k >= 0 && c.jumps[k].index >= t; k-- {
+			h += c.jumps[k].by
+		}
+		sum += float64(h * direction[t])
+	}
+	for i, x := range c.excess {
+		sum += float64(x * direction[n+i])
+	}
+	return sum
+}
+
 // The master is the linear program over the layouts seen so far,
 //
 //	max theta  s.t.  theta - sum_t w_t H_i(t) - sum_c m_c x_i(c) <= a_i for every cut i,
@@ -37,8 +55,11 @@ func (c *cut) h(t int) float64 {
 //
 // whose weights w are the steps of the best price function and m the best multipliers for those layouts. It is kept
 // optimal by the dual simplex method with a dense basis inverse: a new cut is a new row, and all thresholds are priced
-// by one suffix sum, so a pivot takes O(rows² + rows * jumps + thresholds). Rows whose cut is slack are dropped. The
-// master only guides: no bound is claimed from its floating-point figures.
+// by one suffix sum, so a pivot takes O(rows² + rows * jumps + thresholds). The leaving row is the one farthest from its
+// facet (dual steepest edge), and every column bears a tiny charge of its own, since without it most pivots are
+// degenerate and some rooms cycle. Rows whose cut is slack are dropped. The master only guides: no bound is claimed from
+// its floating-point figures. Products are rounded before they are added (float64(a*b)), so that they are the same on
+// machines that could fuse the two.
 type master struct {
 	thresholds, sides int
 	cuts              []*cut
@@ -48,6 +69,8 @@ type master struct {
 	basic   []int
 	inverse [][]float64 // inverse[position][row]
 	x       []float64   // by position
+	y       []float64   // by row: dual values, the weight of each cut's layout in the best mixture from row heads on
+	charge  []float64   // by column
 	alphas  []float64   // scratch, by threshold
 	costs   []float64
 	inBasis []bool // by column
@@ -59,6 +82,10 @@ const (
 	slackVar = 1 << 30
 	heads    = 2 // rows before those of the cuts
 	eps      = 1e-9
+	// tiny is the mean charge of a column, in planks.
+	tiny = 1e-6
+	// patience is how many solves a cut may be slack before it is dropped.
+	patience = 3
 	// largest is the sum that multipliers may reach, in planks.
 	largest = 4.0
 )
@@ -69,11 +96,16 @@ func newMaster(thresholds, sides int, first *cut) *master {
 	m := &master{
 		thresholds: thresholds, sides: sides, cuts: []*cut{first}, idle: []int{0},
 		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns),
+		charge: make([]float64, columns),
+	}
+	rng := rand.New(rand.NewPCG(1, uint64(columns)))
+	for v := range m.charge {
+		m.charge[v] = tiny * (0.5 + rng.Float64())
 	}
 	t, s := 0, thresholds
 	ht, hs := math.Inf(-1), math.Inf(-1)
 	for v := range columns {
-		h := m.coefficient(first, v)
+		h := m.coefficient(first, v) - m.charge[v]
 		if v < thresholds && h > ht {
 			t, ht = v, h
 		}
@@ -83,10 +115,15 @@ func newMaster(thresholds, sides int, first *cut) *master {
 	}
 	m.basic = []int{t, s, thetaVar}
 	m.inBasis[t], m.inBasis[s] = true, true
+	m.y = []float64{ht, hs, 1}
+	ht, hs = m.coefficient(first, t), m.coefficient(first, s)
 	m.inverse = [][]float64{{1, 0, 0}, {0, 1, 0}, {ht, hs, 1}}
 	m.x = []float64{1, 1, first.a + ht + hs}
 	return m
 }
+
+// last returns the cut added last.
+func (m *master) last() *cut { return m.cuts[len(m.cuts)-1] }
 
 // coefficient is what one unit of column v adds to the cost of the cut's layout.
 func (m *master) coefficient(c *cut, v int) float64 {
@@ -123,9 +160,9 @@ func (m *master) add(c *cut) {
 		if h == 0 {
 			continue
 		}
-		x -= h * m.x[p]
+		x -= float64(h * m.x[p])
 		for q, b := range m.inverse[p] {
-			row[q] -= h * b
+			row[q] -= float64(h * b)
 		}
 	}
 	row[n] = 1
@@ -134,6 +171,7 @@ func (m *master) add(c *cut) {
 	}
 	m.inverse = append(m.inverse, row)
 	m.x = append(m.x, x)
+	m.y = append(m.y, 0)
 	m.basic = append(m.basic, slackVar+len(m.cuts))
 	m.cuts = append(m.cuts, c)
 	m.idle = append(m.idle, 0)
@@ -142,12 +180,7 @@ func (m *master) add(c *cut) {
 // solve restores optimality by dual simplex pivots and reports whether it got there within a pivot limit.
 func (m *master) solve() bool {
 	for range 50 + 10*len(m.basic) {
-		leave, worst := -1, -eps
-		for p, v := range m.basic {
-			if v != thetaVar && m.x[p] < worst {
-				leave, worst = p, m.x[p]
-			}
-		}
+		leave := m.leaving()
 		if leave < 0 {
 			return true
 		}
@@ -158,10 +191,28 @@ func (m *master) solve() bool {
 	return false
 }
 
+// leaving returns the position whose variable is farthest below zero for the length of its row, or -1 when none is.
+func (m *master) leaving() int {
+	leave, worst := -1, 0.0
+	for p, v := range m.basic {
+		if v == thetaVar || m.x[p] >= -eps {
+			continue
+		}
+		length := 0.0
+		for _, b := range m.inverse[p] {
+			length += float64(b * b)
+		}
+		if far := m.x[p] * m.x[p] / length; far > worst {
+			leave, worst = p, far
+		}
+	}
+	return leave
+}
+
 // pivot drives the basic variable at position leave to zero. The entering column has the least ratio of reduced cost to
 // pivot element; ties go to the larger pivot.
 func (m *master) pivot(leave int) bool {
-	r, y := m.inverse[leave], m.duals()
+	r, y := m.inverse[leave], m.y
 	enter, ratio, size := -2, math.Inf(1), 0.0
 	try := func(v int, alpha, cost float64) {
 		if alpha >= -eps {
@@ -181,8 +232,8 @@ func (m *master) pivot(leave int) bool {
 			continue
 		}
 		for _, j := range c.jumps {
-			m.alphas[j.index] -= ri * j.by
-			m.costs[j.index] -= yi * j.by
+			m.alphas[j.index] -= float64(ri * j.by)
+			m.costs[j.index] -= float64(yi * j.by)
 		}
 	}
 	alpha, cost := r[0], y[0]
@@ -190,7 +241,7 @@ func (m *master) pivot(leave int) bool {
 		alpha += m.alphas[t]
 		cost += m.costs[t]
 		if !m.inBasis[t] {
-			try(t, alpha, cost)
+			try(t, alpha, cost+m.charge[t])
 		}
 	}
 	for v := m.thresholds; v <= m.thresholds+m.sides; v++ {
@@ -200,10 +251,10 @@ func (m *master) pivot(leave int) bool {
 		alpha, cost := r[1], y[1]
 		for i, c := range m.cuts {
 			h := m.coefficient(c, v)
-			alpha -= r[i+heads] * h
-			cost -= y[i+heads] * h
+			alpha -= float64(r[i+heads] * h)
+			cost -= float64(y[i+heads] * h)
 		}
-		try(v, alpha, cost)
+		try(v, alpha, cost+m.charge[v])
 	}
 	for i, basic := range m.slackBasic() {
 		if !basic {
@@ -212,6 +263,9 @@ func (m *master) pivot(leave int) bool {
 	}
 	if enter == -2 {
 		return false
+	}
+	for q, b := range r {
+		m.y[q] += float64(ratio * b)
 	}
 	m.replace(leave, enter)
 	return true
@@ -226,16 +280,6 @@ func (m *master) slackBasic() []bool {
 		}
 	}
 	return basic
-}
-
-// duals returns the dual values by row: the weight of each cut's layout in the best mixture, from row heads on.
-func (m *master) duals() []float64 {
-	for p, v := range m.basic {
-		if v == thetaVar {
-			return m.inverse[p]
-		}
-	}
-	panic("bound: theta left the basis")
 }
 
 // replace swaps the variable enter into the basis at position leave and updates the inverse.
@@ -256,7 +300,7 @@ func (m *master) replace(leave, enter int) {
 		for p := range col {
 			sum := m.inverse[p][head]
 			for i, b := range m.inverse[p][heads:] {
-				sum -= b * h[i]
+				sum -= float64(b * h[i])
 			}
 			col[p] = sum
 		}
@@ -273,11 +317,11 @@ func (m *master) replace(leave, enter int) {
 			continue
 		}
 		f := col[p]
-		row := m.inverse[p]
+		row := m.inverse[p][:len(pivotRow)]
 		for q, b := range pivotRow {
-			row[q] -= f * b
+			row[q] -= float64(f * b)
 		}
-		m.x[p] -= f * m.x[leave]
+		m.x[p] -= float64(f * m.x[leave])
 	}
 	if v := m.basic[leave]; v < slackVar {
 		m.inBasis[v] = false
@@ -294,7 +338,7 @@ func (m *master) drop() {
 		}
 		i := v - slackVar
 		m.idle[i]++
-		if m.idle[i] >= 8 && m.x[p] >= 1e-7 {
+		if m.idle[i] >= patience && m.x[p] >= 1e-7 {
 			m.removeRow(p, i)
 		}
 	}
@@ -315,6 +359,7 @@ func (m *master) removeRow(p, i int) {
 		row := m.inverse[q]
 		m.inverse[q] = append(row[:i+heads], row[i+heads+1:]...)
 	}
+	m.y = append(m.y[:i+heads], m.y[i+heads+1:]...)
 	m.cuts = append(m.cuts[:i], m.cuts[i+1:]...)
 	m.idle = append(m.idle[:i], m.idle[i+1:]...)
 	for q, v := range m.basic {

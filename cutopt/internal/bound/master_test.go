@@ -1,0 +1,97 @@
+package bound
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/optimize/convex/lp"
+)
+
+// randomCut draws a cut with a few jumps and small whole excesses, as layouts give.
+func randomCut(r *rand.Rand, thresholds, sides int) *cut {
+	c := &cut{a: float64(20 + r.IntN(8))}
+	for t := range thresholds {
+		if r.IntN(3) == 0 {
+			c.jumps = append(c.jumps, jump{t, float64(r.IntN(5) - 2)})
+		}
+	}
+	for range sides {
+		c.excess = append(c.excess, float64(r.IntN(5)-2))
+	}
+	return c
+}
+
+// simplex solves the master's program over the cuts with gonum's dense simplex.
+func simplex(t *testing.T, cuts []*cut, thresholds, sides int) float64 {
+	// Columns: theta as a difference of two, weights, multipliers in units of largest, a slack for row 1 and each cut.
+	n := 2 + thresholds + sides + 1 + len(cuts)
+	a := mat.NewDense(heads+len(cuts), n, nil)
+	b := make([]float64, heads+len(cuts))
+	b[0], b[1] = 1, 1
+	for v := range thresholds {
+		a.Set(0, 2+v, 1)
+	}
+	for v := range sides + 1 {
+		a.Set(1, 2+thresholds+v, 1)
+	}
+	for i, k := range cuts {
+		row := heads + i
+		b[row] = k.a
+		a.Set(row, 0, 1)
+		a.Set(row, 1, -1)
+		for v := range thresholds {
+			a.Set(row, 2+v, -k.h(v))
+		}
+		for s, x := range k.excess {
+			a.Set(row, 2+thresholds+s, -largest*x)
+		}
+		a.Set(row, 2+thresholds+sides+1+i, 1)
+	}
+	c := make([]float64, n)
+	c[0], c[1] = -1, 1
+	least, _, err := lp.Simplex(c, a, b, 1e-10, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return -least
+}
+
+// TestMaster adds cut after cut and compares the optimum with gonum's simplex (gonum.org/v1/gonum/optimize/convex/lp),
+// within what the charges may take; the dual values are a mixture of the cuts that gives it.
+func TestMaster(t *testing.T) {
+	const thresholds = 12
+	for seed := range uint64(40) {
+		r := rand.New(rand.NewPCG(seed, 8))
+		sides := r.IntN(3)
+		all := []*cut{randomCut(r, thresholds, sides)}
+		m := newMaster(thresholds, sides, all[0])
+		w := make([]float64, thresholds+sides)
+		for range 25 {
+			k := randomCut(r, thresholds, sides)
+			all = append(all, k)
+			m.add(k)
+			if !m.solve() {
+				t.Fatalf("seed %d: the master is stuck at %d cuts", seed, len(all))
+			}
+			got, want := m.read(w), simplex(t, all, thresholds, sides)
+			if math.Abs(got-want) > 1e-5 {
+				t.Errorf("seed %d, %d cuts: theta %.9f, the simplex has %.9f", seed, len(all), got, want)
+			}
+			sum, weights := 0.0, 0.0
+			for i := range m.cuts {
+				weights += m.y[i+heads]
+				if m.y[i+heads] < -1e-9 {
+					t.Errorf("seed %d: cut %d has weight %g", seed, i, m.y[i+heads])
+				}
+			}
+			for _, x := range w[:thresholds] {
+				sum += x
+			}
+			if math.Abs(sum-1) > 1e-9 || math.Abs(weights-1) > 1e-9 {
+				t.Errorf("seed %d: steps sum to %g, weights of cuts to %g", seed, sum, weights)
+			}
+		}
+	}
+}
