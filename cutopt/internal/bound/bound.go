@@ -42,8 +42,8 @@ type Bound struct {
 	trial   []float64
 	optimum []float64
 	toward  []float64 // optimum less center
-	stay    float64 // weight of center in the next trial
-	theta   float64 // upper bound on what any prices can give, by the master
+	stay    float64   // weight of center in the next trial
+	theta   float64   // upper bound on what any prices can give, by the master
 	done    bool
 	layout  rows.Layout
 }
