@@ -1,0 +1,124 @@
+package strategy
+
+import (
+	"context"
+	"errors"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/rows"
+)
+
+// Library is this project's own solver at one effort.
+type Library struct {
+	Effort cutopt.Effort
+	Fewest cutopt.Objective // of whole jobs; bare instances are always laid with the fewest planks
+}
+
+// Name returns "library-" and the effort, followed by "-planks" where planks count before boxes.
+func (l Library) Name() string {
+	name := [...]string{
+		cutopt.EffortNormal: "library-normal", cutopt.EffortQuick: "library-quick", cutopt.EffortThorough: "library-thorough",
+	}[l.Effort]
+	if l.Fewest == cutopt.FewestPlanks {
+		name += "-planks"
+	}
+	return name
+}
+
+// Lay plans the whole job where there is one, else the bare instance.
+func (l Library) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
+	opt := &cutopt.Options{Effort: l.Effort, Fewest: l.Fewest}
+	if floor.Job == nil {
+		r, err := cutopt.SolveRows(ctx, floor.Rows, opt)
+		if err != nil {
+			return nil, none(err)
+		}
+		return &Answer{
+			Layout: r.Layout, Packing: packingOf(floor.Rows, r.Cutting), Certificate: r.Bound.Certificate, Steps: r.Stats.Steps,
+		}, nil
+	}
+	r, err := cutopt.Solve(ctx, floor.Job, opt)
+	if err != nil {
+		return nil, none(err)
+	}
+	a := &Answer{Plan: r.Plan, Certificate: r.Plan.Bound.Certificate, Steps: r.Stats.Steps}
+	a.Layout, a.Packing = layoutOf(r.Plan)
+	return a, nil
+}
+
+func none(err error) error {
+	if errors.Is(err, cutopt.ErrNoPlan) {
+		return errors.Join(ErrNone, err)
+	}
+	return err
+}
+
+// packingOf reads from a cutting whose plank each one-piece run comes from.
+func packingOf(in *rows.Instance, c *rows.Cutting) rows.Packing {
+	packing := make(rows.Packing, len(in.Runs))
+	for i := range packing {
+		packing[i] = -1
+	}
+	for _, parts := range c.Planks {
+		host := -1
+		for _, p := range parts {
+			if p.Kind == rows.KindStarter {
+				host = p.Run
+			}
+		}
+		for _, p := range parts {
+			if p.Kind != rows.KindSingle {
+				continue
+			}
+			if host < 0 {
+				host = p.Run
+			} else {
+				packing[p.Run] = host
+			}
+		}
+	}
+	return packing
+}
+
+// layoutOf reads the bare layout and packing back from a plan's pieces, so that what is counted is what is printed.
+func layoutOf(plan *cutopt.Plan) (rows.Layout, rows.Packing) {
+	var layout rows.Layout
+	var packing rows.Packing
+	first := make(map[cutopt.PieceRef]int) // run of each starter and of each one-piece run
+	single := make(map[cutopt.PieceRef]bool)
+	for r, room := range plan.Rooms {
+		for y, row := range room.Rows {
+			for x, run := range row.Runs {
+				at := cutopt.PieceRef{Room: r, Row: y, Run: x}
+				if room.From == cutopt.HandRight {
+					at.Piece = len(run.Pieces) - 1
+				}
+				first[at] = len(layout)
+				length := run.Pieces[at.Piece].Length
+				if len(run.Pieces) == 1 {
+					single[at], length = true, 0
+				}
+				layout, packing = append(layout, length), append(packing, -1)
+			}
+		}
+	}
+	for _, use := range plan.Planks {
+		host := -1
+		for _, p := range use.Pieces {
+			if run, ok := first[p]; ok && !single[p] {
+				host = run
+			}
+		}
+		for _, p := range use.Pieces {
+			if !single[p] {
+				continue
+			}
+			if host < 0 {
+				host = first[p]
+			} else {
+				packing[first[p]] = host
+			}
+		}
+	}
+	return layout, packing
+}

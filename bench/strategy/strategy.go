@@ -1,0 +1,159 @@
+// Package strategy lays floors in several ways, from the trade's habits to the library itself and programs of others, and
+// judges them all by the same count.
+//
+// A [Strategy] takes a [Floor] and returns an [Answer]; [Judge] says what the answer is worth. New strategies need no
+// more than the one method; a program in another language is attached by [Pipe].
+package strategy
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
+)
+
+// A Floor is what is to be laid. A strategy only reads it.
+type Floor struct {
+	Rows *rows.Instance // the bare problem
+	Seed uint64         // for strategies that draw lots
+
+	// What follows is absent (nil, 0) for bare instances that come from no room; then a box is one plank.
+	Job    *cutopt.Job
+	Net    measure.Area // floor area: outline less islands
+	PerBox int          // planks in a box
+}
+
+// Boxes returns how many boxes hold so many planks.
+func (f *Floor) Boxes(planks int) int {
+	per, spare := max(f.PerBox, 1), 0
+	if f.Job != nil {
+		spare = f.Job.Spare
+	}
+	return (planks + spare + per - 1) / per
+}
+
+// FloorOf makes the floor of a job whose rooms have the given area together. Errors are those of cutopt.InstanceOf.
+func FloorOf(job *cutopt.Job, net measure.Area, seed uint64) (*Floor, error) {
+	in, err := cutopt.InstanceOf(job)
+	if err != nil {
+		return nil, err
+	}
+	per, err := job.Box.PlanksPer(job.Plank)
+	if err != nil {
+		return nil, err
+	}
+	return &Floor{Rows: in, Seed: seed, Job: job, Net: net, PerBox: per}, nil
+}
+
+// An Answer is what a strategy makes of a floor.
+type Answer struct {
+	Layout  rows.Layout  // the starter of each run; nil from a strategy that only buys
+	Packing rows.Packing // whose plank each one-piece run comes from; nil leaves it to the count
+	Buys    int          // boxes bought by a strategy without a layout
+	// Certificate proves a bound; nil from strategies that prove nothing.
+	Certificate *proof.Certificate
+	Plan        *cutopt.Plan // the whole plan, of strategies that make one
+	Steps       int64        // work in steps of the strategy's own; 0 when it counts none
+}
+
+// A Strategy lays floors. Its Lay may be called by several goroutines at once; for the same floor it returns the same
+// answer. ErrNone says that it found no layout, which is an outcome and not a fault.
+type Strategy interface {
+	Name() string
+	Lay(ctx context.Context, floor *Floor) (*Answer, error)
+}
+
+// ErrNone is returned by a strategy that finds no layout that keeps the rules.
+var ErrNone = errors.New("strategy: no layout found that keeps the rules")
+
+// A Verdict is what an answer is worth.
+type Verdict struct {
+	Planks int // needed by the layout; 0 when the strategy only buys
+	Boxes  int
+	// Bound is what the answer proves: no layout needs fewer planks. 0 without a certificate.
+	Bound    int
+	BoxBound int
+}
+
+// Proven reports whether the boxes are proven the fewest.
+func (v *Verdict) Proven() bool { return v.Bound > 0 && v.BoxBound == v.Boxes }
+
+// PlanksProven reports whether the planks are proven the fewest.
+func (v *Verdict) PlanksProven() bool { return v.Bound > 0 && v.Bound == v.Planks }
+
+// Judge counts an answer by its pieces and trusts none of its figures: the layout must keep the rules
+// (rows.Instance.Check), a packing must fit, planks are those of rows.Instance.Count. A plan must pass cutopt.Check and
+// need as many planks as its layout. A bound counts only with a certificate; with verify the certificate is recomputed,
+// else its claim is taken as it stands. It takes the time of these functions.
+func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
+	if a.Layout == nil {
+		if a.Buys <= 0 {
+			return nil, errors.New("strategy: an answer has a layout or buys boxes")
+		}
+		return &Verdict{Boxes: a.Buys}, nil
+	}
+	in := floor.Rows
+	if err := in.Check(a.Layout); err != nil {
+		return nil, err
+	}
+	if err := fits(in, a.Layout, a.Packing); err != nil {
+		return nil, err
+	}
+	v := &Verdict{Planks: in.Count(a.Layout, a.Packing)}
+	v.Boxes = floor.Boxes(v.Planks)
+	if a.Plan != nil {
+		if broken := cutopt.Check(floor.Job, a.Plan); len(broken) > 0 {
+			return nil, fmt.Errorf("strategy: the plan breaks %d rules, first: %v", len(broken), broken[0])
+		}
+		if n := a.Plan.Order.Planks; n != v.Planks {
+			return nil, fmt.Errorf("strategy: the plan cuts %d planks, its layout needs %d", n, v.Planks)
+		}
+	}
+	if a.Certificate == nil {
+		return v, nil
+	}
+	if verify {
+		if err := a.Certificate.Verify(in); err != nil {
+			return nil, err
+		}
+	}
+	v.Bound = a.Certificate.Planks
+	v.BoxBound = floor.Boxes(v.Bound)
+	if v.Bound > v.Planks {
+		return nil, fmt.Errorf("strategy: a layout of %d planks refutes the bound of %d", v.Planks, v.Bound)
+	}
+	return v, nil
+}
+
+// fits reports the first plank of a packing that is overfull or shared by a run that has none.
+func fits(in *rows.Instance, layout rows.Layout, packing rows.Packing) error {
+	if packing == nil {
+		return nil
+	}
+	if len(packing) != len(layout) {
+		return fmt.Errorf("strategy: a packing of %d runs for %d", len(packing), len(layout))
+	}
+	used := make([]measure.Length, len(layout)) // of the plank of each host
+	for i, s := range layout {
+		used[i] = s
+		if s == 0 {
+			used[i] = in.Runs[i].Length
+		}
+	}
+	for i, h := range packing {
+		if h == -1 {
+			continue
+		}
+		if h < 0 || h >= len(layout) || h == i || layout[i] != 0 || packing[h] != -1 {
+			return fmt.Errorf("strategy: packing of run %d names %d: it names a run that has a plank of its own, of one-piece runs only", i, h)
+		}
+		if used[h] += in.Kerf + in.Runs[i].Length; used[h] > in.Plank {
+			return fmt.Errorf("strategy: the plank of run %d is overfull by %d", h, used[h]-in.Plank)
+		}
+	}
+	return nil
+}

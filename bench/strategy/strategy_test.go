@@ -1,0 +1,290 @@
+package strategy_test
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"plank.example/bench/sample"
+	"plank.example/bench/strategy"
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
+)
+
+const inch = measure.Inch
+
+// TestMain lets this test binary play the program of someone else behind a pipe.
+func TestMain(m *testing.M) {
+	switch os.Getenv("BENCH_OUTSIDE") {
+	case "":
+		os.Exit(m.Run())
+	case "carry":
+		in, err := rows.Decode(os.Stdin)
+		if err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+		a, err := strategy.Carry{}.Lay(context.Background(), &strategy.Floor{Rows: in})
+		if err != nil {
+			fmt.Println(`{"layout": null}`)
+			return
+		}
+		json.NewEncoder(os.Stdout).Encode(map[string]any{"layout": a.Layout})
+	case "sleep":
+		time.Sleep(time.Hour)
+	case "fail":
+		fmt.Fprintln(os.Stderr, "out of wood")
+		os.Exit(3)
+	case "chatter":
+		for {
+			fmt.Println(strings.Repeat("x", 1<<16))
+		}
+	default:
+		fmt.Println(os.Getenv("BENCH_OUTSIDE"))
+	}
+}
+
+func floor(t *testing.T, seed uint64) *strategy.Floor {
+	t.Helper()
+	rules := cutopt.DefaultRules(measure.UnitInch)
+	room := sample.Draw(sample.MixDwelling, seed)
+	f, err := strategy.FloorOf(room.Job(sample.Products()[1], &rules), room.Net, seed)
+	if err != nil {
+		t.Fatalf("seed %d: %v", seed, err)
+	}
+	return f
+}
+
+// plain is a room of equal runs on a 1 in grid.
+func plain(n int, length measure.Length) *strategy.Floor {
+	in := &rows.Instance{Plank: 48 * inch, MinPiece: 8 * inch, Stagger: 8 * inch, Grid: inch}
+	for i := range n {
+		in.Runs = append(in.Runs, rows.Run{Length: length})
+		if i > 0 {
+			in.Touch = append(in.Touch, [2]int{i - 1, i})
+		}
+	}
+	return &strategy.Floor{Rows: in}
+}
+
+// TestAll lays sample rooms by every strategy: whatever is returned passes Judge, twice the same, and no layout needs fewer
+// planks than a proven bound.
+func TestAll(t *testing.T) {
+	laid := make(map[string]int)
+	for seed := range uint64(25) {
+		f := floor(t, seed)
+		bound, least := 0, 1<<30
+		for _, s := range strategy.Known() {
+			if strings.Contains(s.Name(), "thorough") || s.Name() == "library-normal-planks" && seed%5 > 0 {
+				continue // for the time they take
+			}
+			a, err := s.Lay(context.Background(), f)
+			if errors.Is(err, strategy.ErrNone) {
+				continue
+			}
+			if err != nil {
+				t.Fatalf("seed %d: %s: %v", seed, s.Name(), err)
+			}
+			v, err := strategy.Judge(f, a, true)
+			if err != nil {
+				t.Fatalf("seed %d: %s: %v", seed, s.Name(), err)
+			}
+			laid[s.Name()]++
+			again, err := s.Lay(context.Background(), f)
+			if err != nil || fmt.Sprint(again.Layout) != fmt.Sprint(a.Layout) {
+				t.Errorf("seed %d: %s lays another floor the second time: %v", seed, s.Name(), err)
+			}
+			bound = max(bound, v.Bound)
+			if a.Layout != nil {
+				least = min(least, v.Planks)
+			}
+			if a.Plan != nil && (a.Plan.Order.Boxes != v.Boxes || a.Plan.Bound.Boxes != v.BoxBound) {
+				t.Errorf("seed %d: %s: %+v, the plan says %+v %+v", seed, s.Name(), v, a.Plan.Order, a.Plan.Bound)
+			}
+			if a.Plan != nil {
+				thumb, err := strategy.Thumb{}.Lay(context.Background(), f)
+				if err != nil || thumb.Buys != a.Plan.Order.ThumbBoxes {
+					t.Errorf("seed %d: the rule of thumb buys %v, the plan says %d", seed, thumb, a.Plan.Order.ThumbBoxes)
+				}
+			}
+		}
+		if bound > least {
+			t.Errorf("seed %d: a bound of %d planks and a layout of %d", seed, bound, least)
+		}
+	}
+	for _, name := range []string{"carry", "halves", "thirds", "random", "thumb", "library-quick", "library-quick-planks"} {
+		if laid[name] < 15 {
+			t.Errorf("%s laid only %d of 25 floors", name, laid[name])
+		}
+	}
+}
+
+// TestByHand holds the habits against layouts worked out by hand: rows of 120 in, planks of 48 in, pieces and staggers of 8 in,
+// no kerf.
+func TestByHand(t *testing.T) {
+	for _, c := range []struct {
+		s      strategy.Strategy
+		layout string
+		planks int
+		why    string
+	}{
+		// Row 1: 48, 48, ender 24, offcut 24. Row 2: starter 24, 48, 48 whole: no offcut. Row 3: 48, 48, 24. Row 4 as row 2.
+		{strategy.Carry{}, "48 24 48 24", 10, "offcuts of 24 start every other row"},
+		// The same by halves: joints at 48, 96 and 24, 72.
+		{strategy.Steps{N: 2}, "48 24 48 24", 10, "half a plank is the offcut"},
+		// Joints at 48, 96 | 32, 80 | 16, 64, 112: the last ender is 8 in, just long enough. Enders 24, 40, 8; starters 32, 16.
+		// Planks: wholes 2 + 1 + 2 + 2, pieces 24 | 32, 40 | 16, 8 | 24: the starter 32 fits with 8, 16 with 24 or so: 4 enders,
+		// 2 starters, both paired: 4. In all 11.
+		{strategy.Steps{N: 3}, "48 32 16 48", 11, "thirds of a plank leave enders that pair less well"},
+	} {
+		f := plain(4, 120*inch)
+		a, err := c.s.Lay(context.Background(), f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var text []string
+		for _, s := range a.Layout {
+			text = append(text, fmt.Sprint(int64(s/inch)))
+		}
+		v, err := strategy.Judge(f, a, true)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Join(text, " "); got != c.layout || v.Planks != c.planks {
+			t.Errorf("%s: %s, %d planks; want %s, %d: %s", c.s.Name(), got, v.Planks, c.layout, c.planks, c.why)
+		}
+	}
+}
+
+// TestJudgeRefuses feeds answers that must not count.
+func TestJudgeRefuses(t *testing.T) {
+	closets := &strategy.Floor{Rows: &rows.Instance{
+		Plank: 48 * inch, Grid: inch, Kerf: inch, Runs: []rows.Run{{Length: 24 * inch}, {Length: 23 * inch}, {Length: 10 * inch}},
+	}}
+	whole := rows.Layout{48 * inch, 24 * inch, 48 * inch}
+	step := []proof.Step{{At: 48 * inch, Price: proof.Denominator}}
+	for _, c := range []struct {
+		why   string
+		floor *strategy.Floor
+		a     strategy.Answer
+	}{
+		{"nothing bought or laid", plain(3, 120*inch), strategy.Answer{}},
+		{"a run short", plain(3, 120*inch), strategy.Answer{Layout: whole[:2]}},
+		{"joints in line", plain(3, 120*inch), strategy.Answer{Layout: rows.Layout{48 * inch, 48 * inch, 24 * inch}}},
+		{"off the grid", plain(3, 120*inch), strategy.Answer{Layout: rows.Layout{48 * inch, 24*inch + 1, 48 * inch}}},
+		{"24 + 1 + 23 fit, 10 more do not", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{-1, 0, 0}}},
+		{"a plank shared with a guest", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{-1, 0, 1}}},
+		{"a plank shared with itself", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{0, -1, -1}}},
+		{"beyond the last run", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{3, -1, -1}}},
+		{"a packing too short", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{-1}}},
+		{"8 planks are needed, 9 are not proven", plain(3, 120*inch), strategy.Answer{
+			Layout: whole, Certificate: &proof.Certificate{Planks: 9, Tree: proof.Node{Prices: step}},
+		}},
+	} {
+		if v, err := strategy.Judge(c.floor, &c.a, true); err == nil {
+			t.Errorf("%s: %+v", c.why, v)
+		}
+	}
+	a := strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{-1, 0, -1}}
+	if v, err := strategy.Judge(closets, &a, true); err != nil || v.Planks != 2 {
+		t.Errorf("24 + 1 + 23 on one plank and 10 on another: %+v, %v", v, err)
+	}
+	plan, err := strategy.Library{}.Lay(context.Background(), floor(t, 3))
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan.Plan.Order.Planks++
+	if _, err := strategy.Judge(floor(t, 3), plan, false); err == nil {
+		t.Error("a plan whose order is wrong counts")
+	}
+}
+
+// TestPipe runs this binary as the program of someone else.
+func TestPipe(t *testing.T) {
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		says string
+		none bool
+		text string // in the error
+	}{
+		{"carry", false, ""},
+		{"sleep", true, "stopped after"},
+		{"fail", false, "out of wood"},
+		{"chatter", false, "writes more"},
+		{`{"layout": null}`, true, "no layout"},
+		{`{"layout": [1]}`, false, "1 starters for"},
+		{`{"planks": 3}`, false, "unknown field"},
+		{`hello`, false, "output of guest"},
+		{``, false, "output of guest"},
+	} {
+		says := c.says
+		if says == "" {
+			says = " "
+		}
+		t.Setenv("BENCH_OUTSIDE", says)
+		timeout := time.Minute
+		if c.says == "sleep" {
+			timeout = 50 * time.Millisecond
+		}
+		list, err := strategy.Parse("carry, guest="+self, timeout)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := floor(t, 4)
+		got, err := list[1].Lay(context.Background(), f)
+		if c.text != "" {
+			if err == nil || errors.Is(err, strategy.ErrNone) != c.none || !strings.Contains(err.Error(), c.text) {
+				t.Errorf("%q: %v, %v", c.says, got, err)
+			}
+			continue
+		}
+		want, werr := list[0].Lay(context.Background(), f)
+		if err != nil || werr != nil || fmt.Sprint(got.Layout) != fmt.Sprint(want.Layout) {
+			t.Errorf("%q: %v %v, %v %v", c.says, got, err, want, werr)
+		}
+	}
+}
+
+// TestParse refuses names it does not know.
+func TestParse(t *testing.T) {
+	for _, s := range strategy.Known() {
+		got, err := strategy.Parse(s.Name(), 0)
+		if err != nil || len(got) != 1 || got[0] != s {
+			t.Errorf("%s: %v, %v", s.Name(), got, err)
+		}
+	}
+	for _, list := range []string{"", "carry,", "carry,carry", "Carry", "=x", "x=", "library"} {
+		if got, err := strategy.Parse(list, 0); err == nil {
+			t.Errorf("%q: %v", list, got)
+		}
+	}
+}
+
+// BenchmarkStrategies lays one dwelling room by each strategy.
+func BenchmarkStrategies(b *testing.B) {
+	rules := cutopt.DefaultRules(measure.UnitInch)
+	room := sample.Draw(sample.MixDwelling, 3)
+	f, err := strategy.FloorOf(room.Job(sample.Products()[1], &rules), room.Net, 3)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, s := range strategy.Known() {
+		b.Run(s.Name(), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := s.Lay(context.Background(), f); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
