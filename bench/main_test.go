@@ -1,0 +1,130 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// call runs the command and returns its exit code and what it wrote.
+func call(t *testing.T, args ...string) (int, string, string) {
+	t.Helper()
+	var out, errw bytes.Buffer
+	code := bench(context.Background(), args, &out, &errw)
+	return code, out.String(), errw.String()
+}
+
+func must(t *testing.T, args ...string) string {
+	t.Helper()
+	code, out, errs := call(t, args...)
+	if code != done {
+		t.Fatalf("bench %q: exit code %d: %s", args, code, errs)
+	}
+	return out
+}
+
+func read(t *testing.T, name string) string {
+	t.Helper()
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+var small = []string{"run", "--strategies", "thumb,carry,library-quick", "--to", "24", "--no-times", "--quiet"}
+
+func with(args ...string) []string { return append(append([]string(nil), small...), args...) }
+
+// TestRunResumes cuts the files of a run where an interrupt may, and goes on: the files are those of the run in one piece.
+func TestRunResumes(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	must(t, with("--records", at("a.jsonl"), "--csv", at("a.csv"), "--summary", at("a.json"))...)
+	records := read(t, at("a.jsonl"))
+	if n := strings.Count(records, "\n"); n != 1+24*3 {
+		t.Errorf("%d lines, want a header and 3 records for each of 24 rooms", n)
+	}
+	for _, cut := range []int{0, 20, len(records) / 3, len(records) - 1, len(records)} {
+		if err := os.WriteFile(at("b.jsonl"), []byte(records[:cut]), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		must(t, with("--records", at("b.jsonl"), "--csv", at("b.csv"), "--summary", at("b.json"), "--resume", "--workers", "5")...)
+		for _, end := range []string{".jsonl", ".csv", ".json"} {
+			if read(t, at("b"+end)) != read(t, at("a"+end)) {
+				t.Errorf("cut at byte %d: %s differs", cut, end)
+			}
+		}
+	}
+	must(t, with("--to", "10", "--summary", at("c.json"))...)
+	must(t, with("--summary", at("c.json"), "--resume")...)
+	if read(t, at("c.json")) != read(t, at("a.json")) {
+		t.Error("resumed from the summary alone: the summary differs")
+	}
+	for _, args := range [][]string{
+		with("--records", at("a.jsonl"), "--resume", "--mix", "hall"),
+		with("--records", at("a.jsonl"), "--resume", "--from", "3"),
+		with("--summary", at("a.json"), "--resume", "--stagger", "9"),
+		with("--csv", at("a.csv"), "--resume"),
+	} {
+		if code, _, errs := call(t, args...); code == done || errs == "" {
+			t.Errorf("%q is accepted", args)
+		}
+	}
+}
+
+// TestShards merges the summaries of shards into that of the whole, byte for byte, and prints its table.
+func TestShards(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	must(t, with("--summary", at("whole.json"))...)
+	args := []string{"merge", "-o", at("sum.json")}
+	for _, k := range []string{"2", "0", "1"} {
+		must(t, with("--shard", k+"/3", "--summary", at(k+".json"))...)
+		args = append(args, at(k+".json"))
+	}
+	must(t, args...)
+	if read(t, at("sum.json")) != read(t, at("whole.json")) {
+		t.Error("the merged shards differ from the whole")
+	}
+	table := must(t, "table", at("sum.json"))
+	for _, want := range []string{"48x7 piece 8 stagger 8", "library-quick     24", "thumb"} {
+		if !strings.Contains(table, want) {
+			t.Errorf("no %q in\n%s", want, table)
+		}
+	}
+	if code, _, _ := call(t, "merge", at("0.json"), at("whole.json")); code != failed {
+		t.Error("a shard and the whole are added up")
+	}
+	if code, _, _ := call(t, "table", "--group", "kind castle", at("sum.json")); code != failed {
+		t.Error("rooms that are not there have a table")
+	}
+}
+
+// TestUsage wants wrong command lines refused with exit code 2 and a hint.
+func TestUsage(t *testing.T) {
+	for _, args := range [][]string{
+		{},
+		{"dance"},
+		{"run", "--what"},
+		{"run", "extra"},
+		{"run", "--mix", "castle"},
+		{"run", "--planks", "48"},
+		{"run", "--strategies", "luck"},
+		{"run", "--shard", "half"},
+		{"run", "--shard", "3/3"},
+		{"run", "--from", "5", "--to", "5"},
+		{"merge"},
+		{"table"},
+	} {
+		if code, _, errs := call(t, args...); code != usage || errs == "" {
+			t.Errorf("%q: exit code %d, %q", args, code, errs)
+		}
+	}
+	if code, _, errs := call(t, "run", "--help"); code != done || !strings.Contains(errs, "--strategies") {
+		t.Errorf("help: %d, %q", code, errs)
+	}
+}

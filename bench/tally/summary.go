@@ -1,0 +1,364 @@
+// Package tally sums records of package trial into figures that merge exactly: every accumulator is a whole number, so a
+// run cut into shards, on one machine or many, gives the same summary to the last plank as the run in one piece.
+package tally
+
+import (
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+
+	"plank.example/bench/trial"
+)
+
+// A Summary is what is kept of a run.
+type Summary struct {
+	Spec   trial.Spec       `json:"spec"`
+	Ranges []Range          `json:"ranges"` // of seeds, in order, apart from each other
+	Cells  map[string]*Cell `json:"cells"`  // by Key.String
+
+	reference string
+}
+
+// A Range is the seeds From..To-1.
+type Range struct {
+	From uint64 `json:"from"`
+	To   uint64 `json:"to"`
+}
+
+// A Key names a cell: one setting, one strategy, one group of rooms.
+type Key struct {
+	Setting, Strategy string
+	Group             string // "all", "kind bedroom", "shape L", "size 100-150" in sq ft, "rows 16-23"
+}
+
+// String joins the parts with bars.
+func (k Key) String() string { return k.Setting + "|" + k.Strategy + "|" + k.Group }
+
+// ParseKey reads what String writes.
+func ParseKey(s string) (Key, error) {
+	p := strings.Split(s, "|")
+	if len(p) != 3 {
+		return Key{}, fmt.Errorf("tally: %q is no key: setting|strategy|group", s)
+	}
+	return Key{p[0], p[1], p[2]}, nil
+}
+
+// A Cell sums the rooms of one key.
+type Cell struct {
+	Rooms    int64            `json:"rooms"`
+	Outcomes map[string]int64 `json:"outcomes"` // rooms by trial.Record.Outcome
+
+	// Sums over the rooms laid.
+	Net          int64 `json:"net"`    // square millimetres
+	Planks       int64 `json:"planks"` //
+	PlankArea    int64 `json:"plank_area"`
+	Boxes        int64 `json:"boxes"`
+	Bound        int64 `json:"bound"`
+	BoxBound     int64 `json:"box_bound"`
+	Proven       int64 `json:"proven"`        // rooms whose boxes are proven the fewest
+	PlanksProven int64 `json:"planks_proven"` // rooms whose planks are
+	Steps        int64 `json:"steps"`
+
+	// Distributions over the rooms laid (or bought, where boxes alone count).
+	Added    Histogram `json:"added"`     // planks needed, added to the floor, in tenths of a percent
+	BoxAdded Histogram `json:"box_added"` // boxes bought, added to the floor, in tenths of a percent
+	Saved    Histogram `json:"saved"`     // boxes by the rule of thumb less boxes
+
+	// Compared with the reference strategy on rooms that both laid: difference, this less the reference.
+	PairPlanks Pair `json:"pair_planks"`
+	PairBoxes  Pair `json:"pair_boxes"`
+
+	// Times depend on the machine: they are no part of Equal. In steps of a quarter of a doubling: 4 log2(microseconds).
+	Time       Histogram `json:"time,omitempty"`
+	TimeProven Histogram `json:"time_proven,omitempty"` // of rooms whose planks (or boxes, where that was the aim) are proven
+	Micros     int64     `json:"micros,omitempty"`
+}
+
+// A Pair sums differences.
+type Pair struct {
+	N       int64 `json:"n"`
+	Sum     int64 `json:"sum"`
+	Squares int64 `json:"squares"`
+}
+
+func (p *Pair) add(d int64) { p.N, p.Sum, p.Squares = p.N+1, p.Sum+d, p.Squares+d*d }
+
+func (p *Pair) merge(q Pair) { p.N, p.Sum, p.Squares = p.N+q.N, p.Sum+q.Sum, p.Squares+q.Squares }
+
+// A Histogram counts whole numbers.
+type Histogram map[int64]int64
+
+func (h *Histogram) add(value, n int64) {
+	if *h == nil {
+		*h = make(Histogram)
+	}
+	(*h)[value] += n
+}
+
+// New returns an empty summary.
+func New(spec *trial.Spec) *Summary {
+	return &Summary{Spec: *spec, Cells: make(map[string]*Cell)}
+}
+
+// Reference is the strategy that others are compared with: the last.
+func (s *Summary) Reference() string {
+	if s.reference == "" {
+		if names, err := s.Spec.Names(); err == nil {
+			s.reference = names[len(names)-1]
+		}
+	}
+	return s.reference
+}
+
+// Add sums all records of one seed. Seeds come in any order, each once.
+func (s *Summary) Add(seed uint64, records []trial.Record) error {
+	if err := s.cover(Range{seed, seed + 1}); err != nil {
+		return err
+	}
+	reference := s.Reference()
+	for _, r := range records {
+		var ref *trial.Record
+		for i := range records {
+			if q := &records[i]; q.Setting == r.Setting && q.Strategy == reference {
+				ref = q
+			}
+		}
+		for _, g := range groups(&r) {
+			key := Key{r.Setting, r.Strategy, g}.String()
+			c := s.Cells[key]
+			if c == nil {
+				c = &Cell{Outcomes: make(map[string]int64)}
+				s.Cells[key] = c
+			}
+			c.add(&r, ref)
+		}
+	}
+	return nil
+}
+
+func (c *Cell) add(r, ref *trial.Record) {
+	c.Rooms++
+	c.Outcomes[r.Outcome]++
+	if r.Outcome != trial.Laid && r.Outcome != trial.Bought {
+		return
+	}
+	c.Net += r.Net
+	c.Boxes += int64(r.Boxes)
+	c.BoxAdded.add(tenths(int64(r.Boxes)*int64(r.PerBox)*r.Plank, r.Net), 1)
+	c.Saved.add(int64(r.Thumb-r.Boxes), 1)
+	if ref != nil && ref.Outcome == trial.Laid {
+		c.PairBoxes.add(int64(r.Boxes - ref.Boxes))
+	}
+	if r.Outcome != trial.Laid {
+		return
+	}
+	c.Planks += int64(r.Planks)
+	c.PlankArea += int64(r.Planks) * r.Plank
+	c.Bound += int64(r.Bound)
+	c.BoxBound += int64(r.BoxBound)
+	c.Steps += r.Steps
+	c.Added.add(tenths(int64(r.Planks)*r.Plank, r.Net), 1)
+	if ref != nil && ref.Outcome == trial.Laid {
+		c.PairPlanks.add(int64(r.Planks - ref.Planks))
+	}
+	proven := r.Bound > 0 && r.BoxBound == r.Boxes
+	if proven {
+		c.Proven++
+	}
+	if r.Bound > 0 && r.Bound == r.Planks {
+		c.PlanksProven++
+	}
+	if r.Micros > 0 {
+		c.Micros += r.Micros
+		step := int64(math.Round(4 * math.Log2(float64(r.Micros))))
+		c.Time.add(step, 1)
+		if proven && (r.Bound == r.Planks || !strings.HasSuffix(r.Strategy, "-planks")) {
+			c.TimeProven.add(step, 1)
+		}
+	}
+}
+
+// tenths is what is bought on top of net, in tenths of a percent, rounded down.
+func tenths(bought, net int64) int64 {
+	if net <= 0 {
+		return 0
+	}
+	t := (bought - net) * 1000
+	if t < 0 {
+		return -((-t + net - 1) / net)
+	}
+	return t / net
+}
+
+// Sizes are the least areas of the size classes in square feet, Depths the least rows of the row classes.
+var (
+	Sizes  = []int{0, 50, 75, 100, 125, 150, 200, 250, 300, 400, 600, 1000, 2000}
+	Depths = []int{0, 8, 12, 16, 20, 24, 32, 48, 64, 96}
+)
+
+// Class names the class of a value: "100-125", the last "2000-".
+func Class(classes []int, i int) string {
+	if i == len(classes)-1 {
+		return fmt.Sprintf("%d-", classes[i])
+	}
+	return fmt.Sprintf("%d-%d", classes[i], classes[i+1])
+}
+
+func classOf(classes []int, value int64) string {
+	i := len(classes) - 1
+	for int64(classes[i]) > value {
+		i--
+	}
+	return Class(classes, i)
+}
+
+const squareFoot = 92_903 // square millimetres, nearly: 92903.04
+
+func groups(r *trial.Record) []string {
+	return []string{
+		"all", "kind " + r.Kind, "shape " + r.Shape, "size " + classOf(Sizes, r.Net/squareFoot), "rows " + classOf(Depths, int64(r.Rows)),
+	}
+}
+
+// cover adds a range of seeds, and joins ranges that meet.
+func (s *Summary) cover(r Range) error {
+	at, _ := slices.BinarySearchFunc(s.Ranges, r, func(a, b Range) int { return cmp.Compare(a.From, b.From) })
+	if at > 0 && s.Ranges[at-1].To > r.From || at < len(s.Ranges) && s.Ranges[at].From < r.To {
+		return fmt.Errorf("tally: seeds %d to %d are counted already: shards must not overlap", r.From, r.To-1)
+	}
+	if at > 0 && s.Ranges[at-1].To == r.From {
+		at--
+		s.Ranges[at].To = r.To
+	} else {
+		s.Ranges = slices.Insert(s.Ranges, at, r)
+	}
+	if at+1 < len(s.Ranges) && s.Ranges[at+1].From == s.Ranges[at].To {
+		s.Ranges[at].To = s.Ranges[at+1].To
+		s.Ranges = slices.Delete(s.Ranges, at+1, at+2)
+	}
+	return nil
+}
+
+// ErrSpec is returned by Merge for summaries of different measurements.
+var ErrSpec = errors.New("tally: the summaries measure different things: their specs differ")
+
+// Merge adds another summary of the same spec and other seeds. It leaves the other alone. In any order, the result is the same.
+func (s *Summary) Merge(o *Summary) error {
+	if !reflect.DeepEqual(s.Spec, o.Spec) {
+		return ErrSpec
+	}
+	before := slices.Clone(s.Ranges)
+	for _, r := range o.Ranges {
+		if err := s.cover(r); err != nil {
+			s.Ranges = before
+			return err
+		}
+	}
+	for key, c := range o.Cells {
+		mine := s.Cells[key]
+		if mine == nil {
+			mine = &Cell{Outcomes: make(map[string]int64)}
+			s.Cells[key] = mine
+		}
+		mine.merge(c)
+	}
+	return nil
+}
+
+func (c *Cell) merge(o *Cell) {
+	c.Rooms += o.Rooms
+	for k, n := range o.Outcomes {
+		c.Outcomes[k] += n
+	}
+	for _, p := range [][2]*int64{
+		{&c.Net, &o.Net},
+		{&c.Planks, &o.Planks},
+		{&c.PlankArea, &o.PlankArea},
+		{&c.Boxes, &o.Boxes},
+		{&c.Bound, &o.Bound},
+		{&c.BoxBound, &o.BoxBound},
+		{&c.Proven, &o.Proven},
+		{&c.PlanksProven, &o.PlanksProven},
+		{&c.Steps, &o.Steps},
+		{&c.Micros, &o.Micros},
+	} {
+		*p[0] += *p[1]
+	}
+	for _, p := range [][2]*Histogram{
+		{&c.Added, &o.Added}, {&c.BoxAdded, &o.BoxAdded}, {&c.Saved, &o.Saved}, {&c.Time, &o.Time}, {&c.TimeProven, &o.TimeProven},
+	} {
+		for value, n := range *p[1] {
+			p[0].add(value, n)
+		}
+	}
+	c.PairPlanks.merge(o.PairPlanks)
+	c.PairBoxes.merge(o.PairBoxes)
+}
+
+// Encode writes the summary as JSON with keys in order: equal summaries are equal bytes.
+func (s *Summary) Encode(w io.Writer) error {
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", " ")
+	return enc.Encode(s)
+}
+
+// Decode reads what Encode writes.
+func Decode(r io.Reader) (*Summary, error) {
+	dec := json.NewDecoder(r)
+	dec.DisallowUnknownFields()
+	s := new(Summary)
+	if err := dec.Decode(s); err != nil {
+		return nil, fmt.Errorf("tally: a summary is the JSON that run or merge writes: %w", err)
+	}
+	ranges := s.Ranges
+	s.Ranges = nil
+	for _, g := range ranges {
+		if g.From >= g.To {
+			return nil, fmt.Errorf("tally: seeds from %d to %d: the range is empty", g.From, g.To)
+		}
+		if err := s.cover(g); err != nil {
+			return nil, err
+		}
+	}
+	if s.Cells == nil {
+		s.Cells = make(map[string]*Cell)
+	}
+	for key, c := range s.Cells {
+		if _, err := ParseKey(key); err != nil {
+			return nil, err
+		}
+		if c == nil {
+			return nil, fmt.Errorf("tally: cell %q is empty", key)
+		}
+		if c.Outcomes == nil {
+			c.Outcomes = make(map[string]int64)
+		}
+	}
+	return s, nil
+}
+
+// Seeds returns how many seeds are counted.
+func (s *Summary) Seeds() uint64 {
+	n := uint64(0)
+	for _, r := range s.Ranges {
+		n += r.To - r.From
+	}
+	return n
+}
+
+// WithoutTimes returns a view of the summary that leaves out what depends on the machine.
+func (s *Summary) WithoutTimes() *Summary {
+	out := &Summary{Spec: s.Spec, Ranges: s.Ranges, Cells: make(map[string]*Cell, len(s.Cells))}
+	for key, c := range s.Cells {
+		d := *c
+		d.Time, d.TimeProven, d.Micros = nil, nil, 0
+		out.Cells[key] = &d
+	}
+	return out
+}

@@ -1,0 +1,122 @@
+// Package trial runs strategies on sample rooms and hands out one record for each room, setting and strategy, in the same
+// order whatever the number of workers.
+package trial
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"plank.example/bench/sample"
+	"plank.example/bench/strategy"
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A Spec says what to measure: the rooms of a mix, by seed, times planks times rules times strategies. It is plain text, so
+// that it can be stored beside its results and two results can be seen to be of the same thing.
+type Spec struct {
+	Mix        sample.Mix `json:"mix"`
+	Planks     []string   `json:"planks"`     // as sample.ParseProduct reads them
+	MinPieces  []string   `json:"min_pieces"` // lengths, bare numbers in inches
+	Staggers   []string   `json:"staggers"`   // lengths, bare numbers in inches
+	Strategies []string   `json:"strategies"` // as strategy.Parse reads them
+	// Verify recomputes every certificate; else the claim of a certificate counts as it stands.
+	Verify bool `json:"verify"`
+	// Full crosses all planks with all rules; else only one of plank, shortest piece and stagger differs from the first.
+	Full bool `json:"full"`
+}
+
+// A Setting is one product under one set of rules.
+type Setting struct {
+	Name    string // "48x7 piece 8 stagger 8"
+	Product *sample.Product
+	Rules   cutopt.Rules
+}
+
+// Settings returns the planks times the shortest pieces times the staggers, in that order.
+func (s *Spec) Settings() ([]Setting, error) {
+	var out []Setting
+	seen := make(map[string]bool)
+	for i, p := range s.Planks {
+		product, err := sample.ParseProduct(p)
+		if err != nil {
+			return nil, err
+		}
+		for j, m := range s.MinPieces {
+			for k, g := range s.Staggers {
+				if differ := min(i, 1) + min(j, 1) + min(k, 1); !s.Full && differ > 1 {
+					continue
+				}
+				set := Setting{Product: product, Rules: cutopt.DefaultRules(measure.UnitInch)}
+				if set.Rules.MinPiece, err = measure.Parse(m, measure.UnitInch); err != nil {
+					return nil, fmt.Errorf("trial: shortest piece: %w", err)
+				}
+				if set.Rules.Stagger, err = measure.Parse(g, measure.UnitInch); err != nil {
+					return nil, fmt.Errorf("trial: stagger: %w", err)
+				}
+				set.Name = fmt.Sprintf("%s piece %s stagger %s", p, m, g)
+				if seen[set.Name] {
+					return nil, fmt.Errorf("trial: %s is asked for twice", set.Name)
+				}
+				seen[set.Name] = true
+				out = append(out, set)
+			}
+		}
+	}
+	if len(out) == 0 {
+		return nil, errors.New("trial: name at least one plank, one shortest piece and one stagger")
+	}
+	return out, nil
+}
+
+// Laying returns the strategies. The timeout is that of programs behind a pipe.
+func (s *Spec) Laying(timeout time.Duration) ([]strategy.Strategy, error) {
+	return strategy.Parse(strings.Join(s.Strategies, ","), timeout)
+}
+
+// Names returns the names that the strategies have in records.
+func (s *Spec) Names() ([]string, error) {
+	list, err := s.Laying(0)
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, l := range list {
+		names = append(names, l.Name())
+	}
+	return names, nil
+}
+
+// A Record is what one strategy made of one room under one setting. Figures are whole numbers, so that sums of them do not
+// depend on their order.
+type Record struct {
+	Seed     uint64 `json:"seed"`
+	Kind     string `json:"kind"`
+	Shape    string `json:"shape"`
+	Setting  string `json:"setting"`
+	Strategy string `json:"strategy"`
+	Net      int64  `json:"net"`  // floor area in square millimetres
+	Rows     int    `json:"rows"` // rows one behind the other; 0 where the rows cannot be laid at all
+	Runs     int    `json:"runs"`
+	Outcome  string `json:"outcome"` // "laid", "bought" (no layout), "none" (found no layout) or "broken" (judged wrong)
+	Note     string `json:"note,omitempty"`
+	Planks   int    `json:"planks"` // 0 where nothing was laid
+	Boxes    int    `json:"boxes"`
+	Bound    int    `json:"bound"` // proven; 0 for none
+	BoxBound int    `json:"box_bound"`
+	Thumb    int    `json:"thumb"` // boxes by the rule of thumb
+	PerBox   int    `json:"per_box"`
+	Plank    int64  `json:"plank"` // area of one plank in square millimetres
+	Steps    int64  `json:"steps"`
+	Micros   int64  `json:"micros"` // of the strategy alone; 0 where times are left out
+}
+
+// The outcomes.
+const (
+	Laid   = "laid"
+	Bought = "bought"
+	None   = "none"
+	Broken = "broken"
+)
