@@ -3,29 +3,22 @@
 //
 //	go run ./bench/peers -n 40 -limit 60s
 //
-// Instances are plain and angled rooms of 8 to 32 rows on a 1/4 in grid, drawn from a seed. HiGHS (npm package highs, run
-// by node) and CBC (Debian's coinor-cbc) get the compact mixed-integer model in CPLEX-LP form with a gap that only the
-// optimum closes; a peer that is absent is skipped. -highs names the folder that holds node_modules/highs. Times are wall
+// Instances are those of mip.Draw. The general solvers get the compact mixed-integer model with a gap that only the
+// optimum closes; one that is absent is skipped. -highs names the folder that holds node_modules/highs. Times are wall
 // clock, without start-up for this library and with it for the peers.
 package main
 
 import (
-	"bufio"
 	"context"
 	"flag"
 	"fmt"
 	"io"
 	"math"
-	"math/rand/v2"
 	"os"
-	"os/exec"
-	"path/filepath"
-	"strconv"
-	"strings"
 	"time"
 
+	"plank.example/bench/mip"
 	"plank.example/cutopt"
-	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
@@ -42,22 +35,15 @@ func main() {
 	}
 }
 
-// An answer is what a solver says of an instance.
-type answer struct {
-	planks int
-	proven bool
-	took   time.Duration
-}
-
-func (a *answer) String() string {
+func cell(a *mip.Answer) string {
 	if a == nil {
 		return fmt.Sprintf("%20s", "-")
 	}
 	mark := "<="
-	if a.proven {
+	if a.Proven {
 		mark = "="
 	}
-	return fmt.Sprintf("%3s %4d %10.4f s", mark, a.planks, a.took.Seconds())
+	return fmt.Sprintf("%3s %4d %10.4f s", mark, a.Planks, a.Took.Seconds())
 }
 
 // A tally compares this library with one peer over the instances that the peer closed.
@@ -67,43 +53,33 @@ type tally struct {
 }
 
 func run(w io.Writer, n int, seed uint64, limit time.Duration, highs, store string) error {
-	dir, err := os.MkdirTemp("", "peers")
-	if err != nil {
-		return err
-	}
-	defer os.RemoveAll(dir)
-	peers := []struct {
-		name  string
-		solve func(lp string, limit time.Duration) (*answer, error)
-	}{
-		{"HiGHS", func(lp string, limit time.Duration) (*answer, error) { return runHiGHS(highs, lp, limit) }},
-		{"CBC", runCBC},
-	}
+	peers := []*mip.Solver{mip.HiGHS(highs), mip.CBC()}
 	tallies := make([]tally, len(peers))
-	fmt.Fprintf(w, "%6s %4s %20s %20s %20s\n", "seed", "rows", "this library", "HiGHS", "CBC")
+	fmt.Fprintf(w, "%6s %4s %20s", "seed", "rows", "this library")
+	for _, p := range peers {
+		fmt.Fprintf(w, " %20s", p.Name)
+	}
+	fmt.Fprintln(w)
 	for k := range uint64(n) {
-		in := draw(seed + k)
-		lp := filepath.Join(dir, "model.lp")
-		if err := writeModel(in, lp); err != nil {
-			return err
-		}
+		in := mip.Draw(seed + k)
 		ours, err := solve(in)
 		if err != nil {
 			return fmt.Errorf("seed %d: %w", seed+k, err)
 		}
-		fmt.Fprintf(w, "%6d %4d %20s", seed+k, len(in.Runs), ours)
+		fmt.Fprintf(w, "%6d %4d %20s", seed+k, len(in.Runs), cell(ours))
 		for i, p := range peers {
-			a, err := p.solve(lp, limit)
+			a, err := p.Solve(context.Background(), in, limit)
 			if err != nil {
 				a = nil
 			}
-			fmt.Fprintf(w, " %20s", a)
-			if a != nil && a.proven {
-				tallies[i].add(ours, a)
-				if store != "" {
-					if err := keep(store, p.name, seed+k, a.planks); err != nil {
-						return err
-					}
+			fmt.Fprintf(w, " %20s", cell(a))
+			if a == nil || !a.Proven {
+				continue
+			}
+			tallies[i].add(ours, a)
+			if store != "" {
+				if err := keep(store, p.Name, seed+k, a.Planks); err != nil {
+					return err
 				}
 			}
 		}
@@ -113,55 +89,24 @@ func run(w io.Writer, n int, seed uint64, limit time.Duration, highs, store stri
 		t := tallies[i]
 		if t.closed > 0 {
 			fmt.Fprintf(w, "%s closed %d of %d within %v; the same planks in %d; geometric mean of its time over ours %.0f\n",
-				p.name, t.closed, n, limit, t.same, math.Exp(t.logRatio/float64(t.closed)))
+				p.Name, t.closed, n, limit, t.same, math.Exp(t.logRatio/float64(t.closed)))
 		} else {
-			fmt.Fprintf(w, "%s: absent, or closed none\n", p.name)
+			fmt.Fprintf(w, "%s: absent, or closed none\n", p.Name)
 		}
 	}
 	return nil
 }
 
-func (t *tally) add(ours, peer *answer) {
+func (t *tally) add(ours, peer *mip.Answer) {
 	t.closed++
-	if ours.planks == peer.planks {
+	if ours.Planks == peer.Planks {
 		t.same++
 	}
-	t.logRatio += math.Log(peer.took.Seconds() / ours.took.Seconds())
+	t.logRatio += math.Log(peer.Took.Seconds() / ours.Took.Seconds())
 }
 
-// draw makes the instance of a seed: 8 to 32 rows, planks of 36 to 72 in, shortest piece and stagger 6 to 12 in.
-func draw(seed uint64) *rows.Instance {
-	const quarter = measure.Inch / 4
-	r := rand.New(rand.NewPCG(seed, 5))
-	plank := measure.Length(36+r.IntN(37)) * measure.Inch
-	in := &rows.Instance{
-		Name: fmt.Sprintf("peers %d", seed), Plank: plank, Kerf: measure.Inch / 8, Grid: quarter,
-		MinPiece: measure.Length(6+r.IntN(7)) * measure.Inch, Stagger: measure.Length(6+r.IntN(5)) * measure.Inch,
-	}
-	w := measure.Length(4*100+r.IntN(4*200)) * quarter
-	slant := measure.Length(r.IntN(3)) * quarter
-	for i := range 8 + r.IntN(25) {
-		in.Runs = append(in.Runs, rows.Run{Length: w + slant*measure.Length(i)})
-		if i > 0 {
-			in.Touch = append(in.Touch, [2]int{i - 1, i})
-		}
-	}
-	return in
-}
-
-func writeModel(in *rows.Instance, name string) error {
-	f, err := os.Create(name)
-	if err != nil {
-		return err
-	}
-	if err := in.WriteLP(f); err != nil {
-		f.Close()
-		return err
-	}
-	return f.Close()
-}
-
-func solve(in *rows.Instance) (*answer, error) {
+// solve answers by this library; its certificate is verified, outside the time.
+func solve(in *rows.Instance) (*mip.Answer, error) {
 	start := time.Now()
 	r, err := cutopt.SolveRows(context.Background(), in, nil)
 	if err != nil {
@@ -171,55 +116,7 @@ func solve(in *rows.Instance) (*answer, error) {
 	if err := r.Bound.Certificate.Verify(in); err != nil {
 		return nil, err
 	}
-	return &answer{planks: len(r.Cutting.Planks), proven: r.Bound.PlanksProven, took: took}, nil
-}
-
-// script runs HiGHS on a model; the absolute gap is below one plank, so it stops at the optimum.
-const script = `const fs=require('fs');(async()=>{const h=await require('highs')({});
-const r=h.solve(fs.readFileSync(process.argv[1],'utf8'),{mip_rel_gap:0,mip_abs_gap:0.99,time_limit:+process.argv[2],output_flag:false});
-console.log('answer '+r.Status.replace(/ /g,'_')+' '+r.ObjectiveValue);})();`
-
-func runHiGHS(folder, lp string, limit time.Duration) (*answer, error) {
-	cmd := exec.Command("node", "-e", script, lp, strconv.FormatFloat(limit.Seconds(), 'f', 0, 64))
-	cmd.Dir = folder
-	start := time.Now()
-	out, err := cmd.Output()
-	if err != nil {
-		return nil, err
-	}
-	took := time.Since(start)
-	fields := strings.Fields(string(out))
-	if len(fields) < 3 || fields[0] != "answer" {
-		return nil, fmt.Errorf("highs: %q", out)
-	}
-	return parse(fields[2], fields[1] == "Optimal", took)
-}
-
-func runCBC(lp string, limit time.Duration) (*answer, error) {
-	cmd := exec.Command("cbc", lp, "-ratio", "0", "-allow", "0.99", "-sec", strconv.FormatFloat(limit.Seconds(), 'f', 0, 64), "-solve", "-quit")
-	start := time.Now()
-	out, err := cmd.Output()
-	if err != nil {
-		return nil, err
-	}
-	took := time.Since(start)
-	value, proven := "", false
-	lines := bufio.NewScanner(strings.NewReader(string(out)))
-	for lines.Scan() {
-		if v, ok := strings.CutPrefix(lines.Text(), "Objective value:"); ok {
-			value = strings.TrimSpace(v)
-		}
-		proven = proven || strings.HasPrefix(lines.Text(), "Result - Optimal solution found")
-	}
-	return parse(value, proven, took)
-}
-
-func parse(value string, proven bool, took time.Duration) (*answer, error) {
-	v, err := strconv.ParseFloat(value, 64)
-	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
-		return nil, fmt.Errorf("no value in %q", value)
-	}
-	return &answer{planks: int(math.Round(v)), proven: proven, took: took}, nil
+	return &mip.Answer{Planks: len(r.Cutting.Planks), Proven: r.Bound.PlanksProven, Took: took}, nil
 }
 
 // keep appends an optimum that a peer proved.

@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"os"
 	"testing"
+
+	"plank.example/bench/mip"
 )
 
-// TestOptima holds this library against the optima that general solvers proved for the instances of draw. Each line of
+// TestOptima holds this library against the optima that general solvers proved for the instances of mip.Draw. Each line of
 // testdata/optima.jsonl was written by `go run ./bench/peers -store`: HiGHS (npm highs 1.15.3) or CBC (Debian
 // coinor-cbc 2.10.8), absolute gap below one plank, limit 40 s.
 func TestOptima(t *testing.T) {
@@ -31,12 +33,12 @@ func TestOptima(t *testing.T) {
 			continue
 		}
 		seen[o.Seed] = true
-		a, err := solve(draw(o.Seed))
+		a, err := solve(mip.Draw(o.Seed))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if a.planks != o.Planks {
-			t.Errorf("seed %d: %d planks, %s proved %d", o.Seed, a.planks, o.By, o.Planks)
+		if a.Planks != o.Planks {
+			t.Errorf("seed %d: %d planks, %s proved %d", o.Seed, a.Planks, o.By, o.Planks)
 		}
 	}
 	if len(seen) < 10 {
