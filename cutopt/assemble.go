@@ -81,7 +81,7 @@ type assembler struct {
 func assemble(job *Job, floors []*strips.Floor, places []place, out *minimum) *Plan {
 	a := &assembler{
 		job: job, floors: floors, places: places, out: out,
-		plan: &Plan{Version: PlanVersion, Job: job.Name, Unit: job.Unit, Bound: out.bound},
+		plan: &Plan{Version: PlanVersion, Job: job.Name, Unit: job.Unit, Bound: out.bound, Quality: out.quality},
 	}
 	a.rooms()
 	a.pieces()

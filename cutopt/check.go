@@ -34,11 +34,12 @@ const (
 	RuleOrder                 // "order": planks, boxes, spare planks, price and the rule of thumb add up
 	RuleBound                 // "bound": the bound is not above the plan, and its figures agree
 	RuleWaste                 // "waste": areas and percentages add up
+	RuleQuality               // "quality": the figures of the floor's quality are right
 )
 
 var ruleNames = []string{
 	"job", "plan", "rows", "min-rip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape", "cover", "inside",
-	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste",
+	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "quality",
 }
 
 // String returns the name of the rule: that of its key in a job file where there is one.
@@ -100,7 +101,7 @@ func (v Violation) String() string {
 // Check recounts a plan of a job from its pieces and the job's outlines and lists everything that breaks a rule; nil
 // means that the plan can be laid as it stands and that all its figures are right. It trusts no figure of the plan and
 // uses none of the code that makes plans. Whether the plan's certificate holds is for [Verify] to say: here its figure
-// is only compared with the bound.
+// is only compared with the bound. The quality of the floor is recounted where nothing else is wrong.
 //
 // Lengths are compared exactly, in whole ticks. The places of pieces in the room are measured within these tolerances:
 // walls along the rows or square to them are held exactly where the room is turned by whole quarters, all others to
@@ -133,6 +134,7 @@ func Check(job *Job, plan *Plan) []Violation {
 	c.order()
 	c.bound()
 	c.waste()
+	c.quality()
 	return c.out
 }
 

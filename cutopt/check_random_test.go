@@ -42,6 +42,7 @@ func layRectangle(job *cutopt.Job, rows int, r *rand.Rand) *cutopt.Plan {
 	}
 	l.cut()
 	l.figures()
+	l.plan.Quality = countQuality(job, l.plan)
 	return l.plan
 }
 
@@ -216,7 +217,7 @@ func spoil(p *cutopt.Plan, r *rand.Rand) string {
 	if r.IntN(2) == 0 {
 		by = -by
 	}
-	switch r.IntN(14) {
+	switch r.IntN(15) {
 	case 0:
 		if len(run.Pieces) > 1 {
 			m = r.IntN(len(run.Pieces) - 1)
@@ -266,6 +267,18 @@ func spoil(p *cutopt.Plan, r *rand.Rand) string {
 		p.Planks = slices.Delete(p.Planks, use.Number-1, use.Number)
 		return fmt.Sprintf("plank %d dropped", use.Number)
 	case 12:
+		q := &p.Quality
+		count := []*int{
+			&q.HJoints, &q.Staircases, &q.Clusters, &q.Crosscuts, &q.OffcutsAtOnce, &q.RowsWaited, &q.OddStarters,
+			(*int)(nil),
+		}[r.IntN(8)]
+		if count == nil {
+			q.LeastStagger += by
+		} else {
+			*count++
+		}
+		return "a figure of quality misstated"
+	case 13:
 		p.Order.Planks -= 1 + r.IntN(2)
 		return "planks miscounted"
 	default:

@@ -36,7 +36,7 @@ func rectangle(x0, y0, x1, y1 measure.Length) []cutopt.Point {
 //
 // Joints of rows 1 and 2 are at least 400 apart, those of rows 2 and 3 at least 500. Two planks are shared: the ender of
 // 700, a kerf, 94 left, a kerf and the starter of 200 make 1000, and so do 200, 3, 94, 3 and 700. Plank 1 leaves 397 at
-// its left end, plank 3 leaves 197 at its right end.
+// its left end, plank 3 leaves 197 at its right end. Offcuts of planks 4 and 7 are kept at the end of row 2 for row 3.
 //
 // Eight planks and one spare make 3 boxes of 4, or 2,400,000 mm². Of it 1,440,000 are laid, (397 + 197 + 94 + 94) x 200 =
 // 156,400 are offcuts, 6 x 3 x 200 = 3,600 are sawdust and four planks, 800,000, are left whole. The room has 1,500,400,
@@ -65,6 +65,7 @@ func parlourPlan() *cutopt.Plan {
 			Net: 1_500_400 * area, Bought: 2_400_000 * area, Laid: 1_440_000 * area, Offcuts: 156_400 * area, Kerf: 3_600 * area,
 			WholeLeft: 800_000 * area,
 		},
+		Quality: cutopt.Quality{LeastStagger: 400 * mm, Crosscuts: 6, OffcutsAtOnce: 2},
 		Rooms: []cutopt.PlanRoom{{
 			Name: "Parlour", Axes: cutopt.Axes{Origin: cutopt.Point{Y: 620 * mm}, Mirrored: true},
 			Rows: []cutopt.PlanRow{
@@ -355,7 +356,7 @@ func split(p *cutopt.Plan) {
 }
 
 func TestRuleNames(t *testing.T) {
-	for r := cutopt.RuleJob; r <= cutopt.RuleWaste; r++ {
+	for r := cutopt.RuleJob; r <= cutopt.RuleQuality; r++ {
 		text, err := r.MarshalText()
 		if err != nil {
 			t.Fatal(err)
@@ -365,7 +366,7 @@ func TestRuleNames(t *testing.T) {
 			t.Errorf("%v reads back as %v, %v", r, back, err)
 		}
 	}
-	if text, err := (cutopt.RuleWaste + 1).MarshalText(); err == nil {
+	if text, err := (cutopt.RuleQuality + 1).MarshalText(); err == nil {
 		t.Errorf("a rule beyond the last is %s", text)
 	}
 }

@@ -13,6 +13,9 @@ var (
 	handNames      = []string{"left", "right"}
 	casingNames    = []string{"wood", "metal"}
 	endsNames      = []string{"none", "left", "right", "both"}
+	aimNames       = []string{
+		"h-joints", "staircases", "clusters", "stagger", "crosscuts", "offcuts", "waiting", "figures", "planks",
+	}
 )
 
 // enumText returns the name of a constant.
@@ -114,6 +117,22 @@ func (e *Ends) UnmarshalText(text []byte) error {
 	i, err := enumIndex("Ends", endsNames, text)
 	if err == nil {
 		*e = Ends(i)
+	}
+	return err
+}
+
+// String returns the name of the aim: "h-joints", "staircases", "clusters", "stagger", "crosscuts", "offcuts", "waiting",
+// "figures" or "planks".
+func (a Aim) String() string { return enumString("Aim", aimNames, int(a)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (a Aim) MarshalText() ([]byte, error) { return enumText("Aim", aimNames, int(a)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (a *Aim) UnmarshalText(text []byte) error {
+	i, err := enumIndex("Aim", aimNames, text)
+	if err == nil {
+		*a = Aim(i)
 	}
 	return err
 }

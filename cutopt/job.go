@@ -14,6 +14,8 @@ type Job struct {
 	Box   Box
 	Rules Rules // start from DefaultRules: a zero rule is a rule of zero
 	Rooms []Room
+	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves nothing.
+	Aims  []Aim
 	Spare int // planks to keep back whole for repairs, bought on top of those laid; 0 or more
 }
 
@@ -49,6 +51,10 @@ type Rules struct {
 	Cover     measure.Length // the trim hides floor left open up to this width beside the gap
 	MaxAlong  measure.Length // longest floor along the rows without a break; 0 means no limit
 	MaxAcross measure.Length // longest floor across the rows without a break; 0 means no limit
+	// The following are what the figures of Quality are measured by. A plan need not keep them.
+	InLine        measure.Length // joints two rows apart are in line, and steps equal, within this
+	PreferStagger measure.Length // a least stagger that is as good as any larger one
+	Round         measure.Length // starters cut to a multiple of it are round figures; 0 makes all of them round
 	// WasteAllowance is the rule of thumb the plan is compared with: percent added to the floor area.
 	WasteAllowance float64
 }
@@ -56,18 +62,21 @@ type Rules struct {
 // DefaultRules returns the defaults for a job in the given unit, in inches for inch and foot jobs and in round
 // millimetres for metric ones: gap 1/4 in | 6 mm, shortest piece and stagger 8 in | 200 mm, edge rows at least half a
 // plank, kerf 1/8 in | 3 mm, grid 1/16 in | 1 mm, fit 1/8 in | 3 mm, smoothing 1/8 in | 3 mm, trim cover 1/4 in | 6 mm,
-// no longest run, 10 % allowance. All of them are common practice.
+// no longest run, in line within 1 in | 25 mm, preferred stagger 12 in | 300 mm, round figures of 1 in | 10 mm,
+// 10 % allowance. All of them are common practice.
 func DefaultRules(unit measure.Unit) Rules {
 	if unit == measure.UnitInch || unit == measure.UnitFoot {
 		return Rules{
 			Gap: measure.Inch / 4, MinPiece: 8 * measure.Inch, Stagger: 8 * measure.Inch, Kerf: measure.Inch / 8,
-			Grid: measure.Sixteenth, Fit: measure.Inch / 8, Smooth: measure.Inch / 8, Cover: measure.Inch / 4, WasteAllowance: 10,
+			Grid: measure.Sixteenth, Fit: measure.Inch / 8, Smooth: measure.Inch / 8, Cover: measure.Inch / 4,
+			InLine: measure.Inch, PreferStagger: 12 * measure.Inch, Round: measure.Inch, WasteAllowance: 10,
 		}
 	}
 	return Rules{
 		Gap: 6 * measure.Millimetre, MinPiece: 200 * measure.Millimetre, Stagger: 200 * measure.Millimetre,
 		Kerf: 3 * measure.Millimetre, Grid: measure.Millimetre, Fit: 3 * measure.Millimetre, Smooth: 3 * measure.Millimetre,
-		Cover: 6 * measure.Millimetre, WasteAllowance: 10,
+		Cover: 6 * measure.Millimetre, InLine: 25 * measure.Millimetre, PreferStagger: 300 * measure.Millimetre,
+		Round: 10 * measure.Millimetre, WasteAllowance: 10,
 	}
 }
 

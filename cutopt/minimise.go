@@ -48,6 +48,7 @@ type minimum struct {
 	bound   Bound
 	status  Status
 	stats   Stats
+	quality Quality
 }
 
 // minimise runs bound and search until the objective is settled.

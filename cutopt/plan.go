@@ -20,6 +20,7 @@ type Plan struct {
 	Order   Order
 	Bound   Bound
 	Waste   Waste
+	Quality Quality
 	Rooms   []PlanRoom
 	Planks  []PlankUse // in the order they are first needed; PlankUse i has number i+1
 }

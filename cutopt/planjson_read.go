@@ -33,6 +33,7 @@ func (r *planReader) plan(p *Plan) {
 		{key: "order", read: func() { r.order(&p.Order) }},
 		{key: "bound", read: func() { r.bound(&p.Bound) }},
 		{key: "waste", read: later(func() { r.waste(&p.Waste) })},
+		{key: "quality", read: later(func() { r.quality(&p.Quality) })},
 		{key: "rooms", read: later(func() {
 			r.list(func() { p.Rooms = append(p.Rooms, PlanRoom{}); r.room(&p.Rooms[len(p.Rooms)-1]) })
 		})},
@@ -88,6 +89,14 @@ func (r *planReader) waste(x *Waste) {
 			r.object(fields)
 		}},
 	})
+}
+
+func (r *planReader) quality(q *Quality) {
+	fields := []planField{{key: "least_stagger", read: func() { q.LeastStagger = r.length() }}}
+	for _, f := range q.counts() {
+		fields = append(fields, planField{key: f.key, read: func() { *f.count = r.count() }})
+	}
+	r.object(fields)
 }
 
 func (r *planReader) room(room *PlanRoom) {

@@ -33,6 +33,9 @@ func fullPlan() *cutopt.Plan {
 			AddedToFloor: 12.5, ShareOfPurchase: 1.0 / 9, Afterwards: 1e-7, Net: 1, Bought: 9_512_000_000, Laid: 3, Offcuts: 4,
 			Ripped: 5, Kerf: 6, WholeLeft: measure.Area(math.MaxInt64),
 		},
+		Quality: cutopt.Quality{
+			HJoints: 1, Staircases: 2, Clusters: 3, LeastStagger: 9 * in, Crosscuts: 4, OffcutsAtOnce: 5, RowsWaited: 6, OddStarters: 7,
+		},
 		Rooms: []cutopt.PlanRoom{{
 			Name: "Loft", Axes: cutopt.Axes{Origin: cutopt.Point{X: 3, Y: -7 * in}, Turn: 22.5, Mirrored: true},
 			From: cutopt.HandRight, NarrowEdge: true, Notes: []string{"One jog was smoothed.", "é"},
@@ -203,7 +206,7 @@ func compilePlanSchema(t testing.TB) *jsonschema.Schema {
 func TestDecodePlanErrors(t *testing.T) {
 	const empty = `{"version": 1, "job": "", "unit": "in",
 "order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "spare_planks": 0, "price": 0, "thumb_boxes": 0},
-"bound": {"planks": 0, "boxes": 0, "proven": false, "planks_proven": false},
+"bound": {"planks": 0, "boxes": 0, "proven": false, "planks_proven": false}, "quality": {"least_stagger": 0, "h_joints": 0, "staircases": 0, "clusters": 0, "crosscuts": 0, "offcuts_at_once": 0, "rows_waited": 0, "odd_starters": 0},
 "waste": {"added_to_floor": 0, "share_of_purchase": 0, "afterwards": 0,
 "areas": {"unit": "ft2", "net": 0, "bought": 0, "laid": 0, "offcuts": 0, "ripped": 0, "kerf": 0, "whole_left": 0}},
 "rooms": [],

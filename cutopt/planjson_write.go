@@ -122,6 +122,7 @@ func (w *planWriter) plan(p *Plan) {
 	w.order(&p.Order)
 	w.bound(&p.Bound)
 	w.waste(&p.Waste)
+	w.quality(&p.Quality)
 	w.raw(",\n  \"rooms\": ")
 	w.list(len(p.Rooms), "    ", func(i int) { w.room(&p.Rooms[i]) })
 	w.raw(",\n  \"planks\": ")
@@ -169,6 +170,34 @@ func (w *planWriter) waste(x *Waste) {
 		w.area(f.key, *f.area)
 	}
 	w.raw("}}")
+}
+
+func (w *planWriter) quality(q *Quality) {
+	w.raw(",\n  \"quality\": {\"least_stagger\": ")
+	w.length(q.LeastStagger)
+	for _, f := range q.counts() {
+		w.raw(", ")
+		w.count(f.key, *f.count)
+	}
+	w.raw("}")
+}
+
+// A qualityCount is a key of a plan file's quality.
+type qualityCount struct {
+	key   string
+	count *int
+}
+
+func (q *Quality) counts() []qualityCount {
+	return []qualityCount{
+		{"h_joints", &q.HJoints},
+		{"staircases", &q.Staircases},
+		{"clusters", &q.Clusters},
+		{"crosscuts", &q.Crosscuts},
+		{"offcuts_at_once", &q.OffcutsAtOnce},
+		{"rows_waited", &q.RowsWaited},
+		{"odd_starters", &q.OddStarters},
+	}
 }
 
 // A wasteArea is a key of a plan file's areas.

@@ -66,6 +66,7 @@ type Result struct {
 	Status   Status
 	Stats    Stats
 	Instance *rows.Instance // the bare problem that was solved
+	First    Quality        // of the first plan found with so few boxes, before it was improved
 }
 
 // Stats count the work of Solve in steps, which do not depend on the machine.
@@ -73,6 +74,7 @@ type Stats struct {
 	Steps  int64 // single-run moves tried by the search
 	Paths  int   // shortest paths evaluated by the bound
 	Leaves int   // leaves of the proof's branching tree; 1 when it was closed at the root
+	Better int64 // steps tried to improve the quality of the floor
 }
 
 // ErrNoPlan is the sentinel that an InfeasibleError unwraps to.
@@ -98,7 +100,8 @@ func (e *InfeasibleError) Error() string { return fmt.Sprintf("%v: %s", ErrNoPla
 func (e *InfeasibleError) Unwrap() error { return ErrNoPlan }
 
 // Solve plans the floor of a job: it lays out the rows of every room, finds starters that need the fewest boxes (or
-// planks) and proves that fewer cannot do, cuts every plank, and returns a plan in which Check finds nothing.
+// planks) and proves that fewer cannot do, makes the floor better to look at and easier to lay as Job.Aims say, with no more
+// boxes (or planks), cuts every plank, and returns a plan in which Check finds nothing.
 //
 // nil options are the default options. A job that Validate refuses gives its errors; rows that no plan can lay give an
 // *InfeasibleError. When ctx is cancelled or the limit passes with a plan in hand, the plan is returned and its Status
@@ -110,6 +113,7 @@ func Solve(ctx context.Context, job *Job, opt *Options) (*Result, error) {
 	if opt == nil {
 		opt = new(Options)
 	}
+	began := time.Now()
 	floors, err := layOut(job)
 	if err != nil {
 		return nil, err
@@ -123,11 +127,12 @@ func Solve(ctx context.Context, job *Job, opt *Options) (*Result, error) {
 	if err != nil {
 		return nil, fitToo(job, explain(job, asMeasured(job, instance), places, err))
 	}
+	first := betterFloor(ctx, job, opt, instance, places, out, began)
 	plan := assemble(job, floors, places, out)
 	if broken := Check(job, plan); len(broken) > 0 {
 		return nil, &InternalError{Violations: broken}
 	}
-	return &Result{Plan: plan, Status: out.status, Stats: out.stats, Instance: instance}, nil
+	return &Result{Plan: plan, Status: out.status, Stats: out.stats, Instance: instance, First: first}, nil
 }
 
 // asMeasured returns the instance without the fit allowance, for messages.

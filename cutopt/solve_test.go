@@ -94,6 +94,7 @@ func TestRandomRooms(t *testing.T) {
 	planned, compared, proven, boxesProven, saved, carriedPlanks := 0, 0, 0, 0, 0, 0
 	for seed := range uint64(n) {
 		job := plainRoom(rand.New(rand.NewPCG(seed, 21)))
+		job.Aims = []cutopt.Aim{} // this is about planks, and better floors may take all of the boxes
 		result, err := cutopt.Solve(context.Background(), job, nil)
 		if errors.Is(err, cutopt.ErrNoPlan) {
 			continue

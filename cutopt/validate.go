@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"plank.example/cutopt/measure"
 )
@@ -59,6 +61,7 @@ func (j *Job) Validate() error {
 	v.plank()
 	v.box()
 	v.rules()
+	v.aims()
 	v.rooms()
 	return errors.Join(v.errs...)
 }
@@ -143,6 +146,9 @@ func (v *validator) rules() {
 	v.within("rules.stagger", r.Stagger, 0, long-1, "the stagger is at least 0 and less than the plank's length")
 	v.within("rules.kerf", r.Kerf, 0, long-1, "the kerf is at least 0 and less than the plank's length")
 	v.fit(long)
+	v.within("rules.in-line", r.InLine, 0, min(long, MaxLength), "joints are in line within at least 0 and at most the plank's length")
+	v.within("rules.prefer-stagger", r.PreferStagger, 0, MaxLength, "the preferred stagger is "+length)
+	v.within("rules.round", r.Round, 0, MaxLength, "the round figure of starters is "+length+"; 0 makes all of them round")
 	v.within("rules.min-rip", r.MinRip, 0, wide, "the narrowest edge row is at least 0 (half a plank) and at most the plank's width")
 	v.within("rules.grid", r.Grid, 1, min(long, MaxLength), "the graduation is above 0 and at most the plank's length")
 	if a := r.WasteAllowance; math.IsNaN(a) || a < 0 || a > MaxAllowance {
@@ -165,5 +171,17 @@ func (v *validator) fit(long measure.Length) {
 	case r.Stagger < long && r.Stagger+2*r.Fit >= long:
 		v.add("rules.fit", v.text(r.Fit), "twice the fit allowance and the stagger, "+v.text(r.Stagger)+
 			", are less than the plank's length", hint)
+	}
+}
+
+// aims reports aims that are none or come twice.
+func (v *validator) aims() {
+	for i, a := range v.job.Aims {
+		field := fmt.Sprintf("aims[%d]", i+1)
+		if _, err := a.MarshalText(); err != nil {
+			v.add(field, a.String(), "an aim is one of "+strings.Join(aimNames, ", "), "")
+		} else if slices.Contains(v.job.Aims[:i], a) {
+			v.add(field, a.String(), "each aim comes once", "drop the second")
+		}
 	}
 }

@@ -38,6 +38,7 @@ type jobFlags struct {
 	start    string
 	from     string
 	firstRow string
+	aims     string
 }
 
 // A lengthFlag sets one length of a job.
@@ -70,6 +71,9 @@ func newJobFlags() *jobFlags {
 		{"fit", "", "how much a measured run may differ (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Fit }},
 		{"smooth", "", "shorter edges of an outline are drawing noise (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Smooth }},
 		{"cover", "", "width that the trim hides beside the gap (1/4 in | 6 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Cover }},
+		{"in-line", "", "joints two rows apart are in line within this (1 in | 25 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).InLine }},
+		{"prefer-stagger", "", "least stagger that is as good as any larger (12 in | 300 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).PreferStagger }},
+		{"round", "", "starters that are a multiple are round figures; 0 for none (1 in | 10 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Round }},
 		{"max-along", "", "longest floor along the rows without a break (no limit)", func(j *cutopt.Job) *measure.Length { return &rules(j).MaxAlong }},
 		{"max-across", "", "longest floor across the rows without a break (no limit)", func(j *cutopt.Job) *measure.Length { return &rules(j).MaxAcross }},
 	}
@@ -77,6 +81,7 @@ func newJobFlags() *jobFlags {
 		textVar(s, &l.text, l.name, "length", "", l.usage)
 	}
 	s.Float64Var(&f.waste, "waste-allowance", 10, "`percent` that the rule of thumb adds to the floor (10)")
+	textVar(s, &f.aims, "aims", "list", "", "what to improve within the boxes, most important first, such as h-joints,crosscuts; or none")
 	textVar(s, &f.dir, "direction", "way", "", "way the rows run: along or across the longest wall, diagonal, or degrees (along)")
 	textVar(s, &f.start, "start", "side", "", "side of the first row: near or far (near)")
 	textVar(s, &f.from, "from", "hand", "", "hand that rows are laid from: left or right (left)")
@@ -226,6 +231,25 @@ func (f *jobFlags) rules(job *cutopt.Job) error {
 	}
 	if f.set.Changed("waste-allowance") {
 		job.Rules.WasteAllowance = f.waste
+	}
+	return f.aimList(job)
+}
+
+// aimList sets what to improve.
+func (f *jobFlags) aimList(job *cutopt.Job) error {
+	if f.aims == "" {
+		return nil
+	}
+	job.Aims = []cutopt.Aim{}
+	if f.aims == "none" {
+		return nil
+	}
+	for _, name := range strings.Split(f.aims, ",") {
+		var a cutopt.Aim
+		if err := a.UnmarshalText([]byte(strings.TrimSpace(name))); err != nil {
+			return flagError("aims", err)
+		}
+		job.Aims = append(job.Aims, a)
 	}
 	return nil
 }

@@ -66,6 +66,7 @@ func (r *report) bare(l measure.Length) string { return l.Floor(r.grid).Compact(
 func (r *report) print() error {
 	r.order()
 	r.waste()
+	r.quality()
 	lay := newLaying(r.job, r.plan)
 	for i := range r.plan.Rooms {
 		if err := r.room(lay, i); err != nil {

@@ -31,6 +31,7 @@ func (d *decoder) job(root *yaml.Node) {
 		key{"box", "add box: {planks: …} or box: {covers: …}", d.box},
 		key{"spare", "", d.whole(&job.Spare)},
 		key{"rules", "", d.rules},
+		key{"aims", "", d.aims},
 		key{"rooms", "add rooms: and a - before each room", d.rooms},
 	)
 }
@@ -105,6 +106,9 @@ func (d *decoder) rules(n *yaml.Node, path string) {
 		key{"waste-allowance", "", d.percent(&r.WasteAllowance)},
 		key{"smooth", "", d.length(&r.Smooth)},
 		key{"cover", "", d.length(&r.Cover)},
+		key{"in-line", "", d.length(&r.InLine)},
+		key{"prefer-stagger", "", d.length(&r.PreferStagger)},
+		key{"round", "", d.lengthOr(&r.Round, "none")},
 		key{"max-along", "", d.lengthOr(&r.MaxAlong, "none")},
 		key{"max-across", "", d.lengthOr(&r.MaxAcross, "none")},
 	)

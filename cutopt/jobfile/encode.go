@@ -97,6 +97,9 @@ func (e *encoder) job(job *cutopt.Job) *yaml.Node {
 		root.put("spare", bare(strconv.Itoa(job.Spare)))
 	}
 	root.put("rules", e.rules(job.Rules).Node)
+	if job.Aims != nil {
+		root.put("aims", e.aims(job.Aims))
+	}
 	rooms := list(0)
 	for i := range job.Rooms {
 		rooms.Content = append(rooms.Content, e.room(&job.Rooms[i]).Node)
@@ -158,6 +161,9 @@ func (e *encoder) rules(r cutopt.Rules) tree {
 	t.put("waste-allowance", plain(number(r.WasteAllowance)+" %"))
 	t.put("smooth", e.length(r.Smooth))
 	t.put("cover", e.length(r.Cover))
+	t.put("in-line", e.length(r.InLine))
+	t.put("prefer-stagger", e.length(r.PreferStagger))
+	t.put("round", or(r.Round, "none"))
 	t.put("max-along", or(r.MaxAlong, "none"))
 	t.put("max-across", or(r.MaxAcross, "none"))
 	return t

@@ -239,15 +239,10 @@ func (c *cutter) planks() int {
 	return n
 }
 
-// collect lists the planks in the order their first piece is laid.
+// collect lists the planks.
 func (c *cutter) collect() *Cutting {
 	in := c.in
 	out := &Cutting{Offcuts: make([][]Part, len(in.Offcuts))}
-	type plank struct {
-		first int
-		parts []Part
-	}
-	var planks []plank
 	taken := make([]bool, len(c.heads))
 	for o, h := range c.hand {
 		if h >= 0 {
@@ -263,44 +258,49 @@ func (c *cutter) collect() *Cutting {
 			out.Offcuts[o] = []Part{{i, KindEnder, c.pieces[i].Ender}}
 		}
 	}
+	add := func(parts ...Part) { out.Planks = append(out.Planks, parts) }
 	for h := range c.heads {
 		if !taken[h] {
-			parts := c.parts(&c.heads[h])
-			first := parts[0].Run
-			for _, p := range parts {
-				first = min(first, p.Run)
-			}
-			planks = append(planks, plank{first, parts})
+			add(c.parts(&c.heads[h])...)
 		}
 	}
 	for e, h := range c.mate {
 		if h < 0 && !onHand[e] {
 			i := c.enders[e]
-			planks = append(planks, plank{i, []Part{{i, KindEnder, c.pieces[i].Ender}}})
+			add(Part{i, KindEnder, c.pieces[i].Ender})
 		}
 	}
 	for i, p := range c.pieces {
-		whole := func(k Kind) { planks = append(planks, plank{i, []Part{{i, k, in.Plank}}}) }
 		if p.Single == in.Plank {
-			whole(KindSingle)
+			add(Part{i, KindSingle, in.Plank})
 		}
 		if p.Starter == in.Plank {
-			whole(KindStarter)
+			add(Part{i, KindStarter, in.Plank})
 		}
 		for range p.Field {
-			whole(KindField)
+			add(Part{i, KindField, in.Plank})
 		}
 		if p.Ender == in.Plank {
-			whole(KindEnder)
+			add(Part{i, KindEnder, in.Plank})
 		}
 	}
-	slices.SortStableFunc(planks, func(a, b plank) int {
-		return cmp.Or(cmp.Compare(a.first, b.first), cmp.Compare(rank(a.parts, a.first), rank(b.parts, b.first)))
-	})
-	for _, p := range planks {
-		out.Planks = append(out.Planks, p.parts)
-	}
+	Sort(out.Planks)
 	return out
+}
+
+// Sort orders planks by when they are first needed: by their first run, and in one run by what they serve in it.
+func Sort(planks [][]Part) {
+	first := func(parts []Part) int {
+		run := parts[0].Run
+		for _, p := range parts {
+			run = min(run, p.Run)
+		}
+		return run
+	}
+	slices.SortStableFunc(planks, func(a, b []Part) int {
+		x, y := first(a), first(b)
+		return cmp.Or(cmp.Compare(x, y), cmp.Compare(rank(a, x), rank(b, y)))
+	})
 }
 
 // rank orders the planks of one run by what they first serve in it.

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"plank.example/cutopt"
+)
+
+// quality says how the floor looks and how easy it is to lay.
+func (r *report) quality() {
+	q := &r.plan.Quality
+	r.heading("How it looks and lays")
+	r.para(looks(q) + ".")
+	if q.LeastStagger < r.job.Plank.Length {
+		r.para(fmt.Sprintf("End joints of neighbouring rows are at least %s apart.", q.LeastStagger.Format(r.plan.Unit, r.grid)))
+	}
+	r.para(lays(q) + ".")
+}
+
+// looks names the faults of the pattern of joints, or says that there are none.
+func looks(q *cutopt.Quality) string {
+	var have, none []string
+	for _, f := range []struct {
+		n             int
+		one, many, no string
+	}{
+		{q.HJoints, "pair of joints in line two rows apart", "pairs of joints in line two rows apart", "joints in line two rows apart"},
+		{q.Staircases, "staircase of four joints", "staircases of four joints", "staircases"},
+		{q.Clusters, "cluster of four joints", "clusters of four joints", "clusters of joints"},
+	} {
+		if f.n > 0 {
+			have = append(have, count(f.n, f.one, f.many))
+		} else {
+			none = append(none, "no "+f.no)
+		}
+	}
+	s := strings.Join(append(have, none...), ", ")
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// lays says how much is sawn and carried.
+func lays(q *cutopt.Quality) string {
+	s := count(q.Crosscuts, "crosscut", "crosscuts")
+	switch q.OffcutsAtOnce {
+	case 0:
+		s += "; no offcut is kept for a later row"
+	default:
+		s += fmt.Sprintf("; at most %s kept for later rows at once", count(q.OffcutsAtOnce, "offcut is", "offcuts are"))
+		if q.RowsWaited > 0 {
+			s += fmt.Sprintf(", past %s in all", count(q.RowsWaited, "row", "rows"))
+		}
+	}
+	if q.OddStarters > 0 {
+		s += fmt.Sprintf("; %s cut to no round figure", count(q.OddStarters, "starter is", "starters are"))
+	} else {
+		s += "; all starters are whole or round figures"
+	}
+	return s
+}

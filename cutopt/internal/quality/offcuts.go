@@ -1,0 +1,165 @@
+package quality
+
+import "plank.example/cutopt/measure"
+
+// proposePaired makes a step while pairs are kept. For fewer cuts, whole starters; for round figures, the next ones; for
+// offcuts, other partners: another head for an ender, two enders that exchange heads, a starter cut so that it goes with an
+// ender laid shortly before, or a pair taken apart where planks are left.
+func (s *search) proposePaired(i int, aim Aim) {
+	switch draw := s.pick(8); {
+	case aim == Figures:
+		s.round(i)
+	case aim < Crosscuts || aim == Planks && draw < 4 || draw == 0:
+		if s.mayMove(i) {
+			s.move(i, s.anyStarter(i))
+		}
+	case aim == Crosscuts && draw < 5:
+		if s.mayMove(i) {
+			s.move(i, s.in.Plank)
+		}
+	case draw < 4:
+		s.exchange(i)
+	case draw == 4 && aim != Planks:
+		if s.isEnder(i) {
+			s.pair(i, -1)
+		}
+		return
+	default:
+		s.goWith(i)
+	}
+	s.mend()
+}
+
+// round moves the starter of run i to the round figure below or above.
+func (s *search) round(i int) {
+	r := s.p.Round
+	if r == 0 || !s.mayMove(i) {
+		return
+	}
+	x := s.start[i] / r * r
+	if s.pick(2) == 0 {
+		x += r
+	}
+	if s.pick(4) == 0 {
+		x += r * measure.Length(s.pick(9)-4)
+	}
+	s.move(i, s.onStep(x))
+}
+
+// exchange lets the enders of run i and of a run near it take each other's heads.
+func (s *search) exchange(i int) {
+	j := i + s.pick(33) - 16
+	if j < 0 || j >= len(s.pieces) || j == i || !s.isEnder(i) || !s.isEnder(j) {
+		return
+	}
+	x, y := s.headOf[i], s.headOf[j]
+	if x == y || x >= 0 && !s.fits(j, x) || y >= 0 && !s.fits(i, y) {
+		return
+	}
+	s.pair(i, -1)
+	s.pair(j, -1)
+	s.pair(i, y)
+	s.pair(j, x)
+}
+
+// goWith pairs the ender of run i with the starter of a run laid soon after, or just before: if the two do not fit, one of
+// them is moved until they do. The partners they leave are paired with each other where they fit.
+func (s *search) goWith(i int) {
+	h := i + s.pick(9) - 2
+	if h < 0 || h >= len(s.pieces) || h == i || s.headOf[i] == h || !s.isEnder(i) || !s.isHead(h) {
+		return
+	}
+	if !s.fits(i, h) || s.pick(4) == 0 {
+		if s.pick(2) == 0 {
+			if x := s.longest(h, s.room(i)); !s.mayMove(h) || x != s.start[h] && !s.move(h, x) {
+				return
+			}
+		} else if x := s.leaving(i, s.used(h)); !s.mayMove(i) || x != s.start[i] && !s.move(i, x) {
+			return
+		}
+		if !s.isEnder(i) || !s.isHead(h) || !s.fits(i, h) {
+			return
+		}
+	}
+	e, g := s.enderOf[h], s.headOf[i]
+	if e == i {
+		return
+	}
+	s.pair(i, -1)
+	if e >= 0 {
+		s.pair(e, -1)
+	}
+	s.pair(i, h)
+	if e >= 0 && g >= 0 && s.enderOf[g] < 0 && s.fits(e, g) {
+		s.pair(e, g)
+	}
+}
+
+// longest returns the longest starter of run i up to most, 0 where there is none.
+func (s *search) longest(i int, most measure.Length) measure.Length {
+	segments := s.table.Of(i).Segments
+	for k := len(segments) - 1; k >= 0; k-- {
+		if x := s.onStep(min(segments[k].Hi, most)); x >= segments[k].Lo && x < s.in.Plank {
+			return x
+		}
+	}
+	return 0
+}
+
+// leaving returns a starter of run i with which its ender leaves the least room of at least least, 0 where there is none.
+func (s *search) leaving(i int, least measure.Length) measure.Length {
+	in := s.in
+	for _, seg := range s.table.Of(i).Segments {
+		// room = plank - kerf - (length - x - field*plank)
+		x := least - in.Plank + in.Kerf + in.Runs[i].Length - measure.Length(seg.Field)*in.Plank
+		x = max(x, seg.Lo)
+		if x = (x + s.step - 1) / s.step * s.step; x <= seg.Hi {
+			return x
+		}
+	}
+	return 0
+}
+
+// mend finds partners near by for the enders and heads that lost theirs in this step.
+func (s *search) mend() {
+	for n := range len(s.log) {
+		c := s.log[n]
+		if c.starter >= 0 {
+			s.adopt(c.run)
+			continue
+		}
+		s.adopt(c.run)
+		if c.head >= 0 && c.head < len(s.pieces) {
+			s.adopt(c.head)
+		}
+	}
+}
+
+// adopt gives the ender and the starter of run i partners near by, if they are without.
+func (s *search) adopt(i int) {
+	const back, on = 3, 8
+	if s.isEnder(i) && s.headOf[i] < 0 {
+		for d := 1; d <= on; d++ {
+			if h := i + d; h < len(s.pieces) && s.isHead(h) && s.enderOf[h] < 0 && s.fits(i, h) {
+				s.pair(i, h)
+				break
+			}
+			if h := i - d; d <= back && h >= 0 && s.isHead(h) && s.enderOf[h] < 0 && s.fits(i, h) {
+				s.pair(i, h)
+				break
+			}
+		}
+	}
+	if s.isHead(i) && s.enderOf[i] < 0 {
+		for d := 1; d <= on; d++ {
+			if e := i - d; e >= 0 && s.isEnder(e) && s.headOf[e] < 0 && s.fits(e, i) {
+				s.pair(e, i)
+				return
+			}
+			if e := i + d; d <= back && e < len(s.pieces) && s.isEnder(e) && s.headOf[e] < 0 && s.fits(e, i) {
+				s.pair(e, i)
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,82 @@
+// Package quality makes a floor easier to lay and better to look at without another box: it takes a layout and the planks
+// that may be used, and improves one figure of the floor after the other, none at the cost of one before it.
+package quality
+
+import (
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// An Aim is one figure of a floor, each the better the lower, except Stagger.
+type Aim uint8
+
+// The aims.
+const (
+	HJoints    Aim = iota // pairs of joints two rows apart that are in line
+	Staircases            // joints of four successive rows with equal steps the same way
+	Clusters              // joints of four successive rows within a third of a plank
+	Stagger               // least distance of joints of touching runs, up to a preferred one
+	Crosscuts             // saw cuts across planks
+	Offcuts               // offcuts kept at the end of a row, at most; 1 is as good as none
+	Waiting               // rows between the one an offcut comes from and the one it is used in, added up
+	Figures               // starters cut to no round figure
+	Planks                // planks
+	aims
+)
+
+// Values are the figures of a floor by Aim.
+type Values [aims]int
+
+// A Problem is a floor: runs in the order of their rows, and what its figures are measured by.
+type Problem struct {
+	Instance *rows.Instance // without offcuts on hand
+	Row      []int          // by run: number of its row, over all rooms, never falling
+	Fit      measure.Length // by which runs of the instance are longer than measured
+	InLine   measure.Length // joints at most so far apart are in line, steps that differ by no more are equal
+	Prefer   measure.Length // a stagger of so much is as good as any more
+	Round    measure.Length // starters that are a multiple are round figures; 0 if all are
+	Fixed    bool           // starters stay as they are
+}
+
+// Settings steer Improve.
+type Settings struct {
+	Order  []Aim // most important first; others are not heeded
+	Cap    int   // planks that may be used
+	Effort int   // 0 quick, 1 normal, 2 thorough
+	Seed   uint64
+	Stop   func() bool // polled every 1,024 steps
+}
+
+// An Outcome is the floor that Improve ends with.
+type Outcome struct {
+	Layout  rows.Layout
+	Cutting *rows.Cutting
+	Steps   int64
+}
+
+// Improve improves the floor by local search, aim by aim in the given order: a step that makes the figure of an aim worse is
+// taken only if it betters that of an aim before it. The search ends when its steps are spent, at most some hundreds for
+// each run and aim and some ten thousands for each aim, or earlier when nothing more is gained. Each step takes time in the
+// order of the ties of a run and of the grid lines of a plank. The same arguments give the same floor, unless stopped.
+func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
+	s := newSearch(p, layout, cutting, set)
+	for k := range set.Order {
+		if set.Stop != nil && set.Stop() {
+			break
+		}
+		s.stage(k)
+	}
+	s.pairUp()
+	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps}
+}
+
+// Measure returns the figures of a floor. It takes time linear in runs, ties and planks.
+func Measure(p *Problem, layout rows.Layout, cutting *rows.Cutting) Values {
+	s := newState(p, layout, cutting, len(cutting.Planks))
+	s.pairUp()
+	s.threshold = p.Instance.Plank
+	v := s.values
+	v[Stagger] = int(s.leastStagger())
+	v[Planks] = s.planks()
+	return v
+}

@@ -1,0 +1,264 @@
+package quality
+
+import (
+	"math/rand/v2"
+	"slices"
+
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// A search improves a state, one aim after the other.
+type search struct {
+	*state
+	set     *Settings
+	rng     *rand.PCG
+	movable []int // runs whose starter may move
+	same    [][]int
+	targets []int // runs to move, for the aim at hand
+	steps   int64
+	halted  bool
+}
+
+func newSearch(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *search {
+	s := &search{state: newState(p, layout, cutting, set.Cap), set: set, rng: rand.NewPCG(set.Seed, uint64(len(layout)))}
+	s.same = make([][]int, len(s.table.Classes))
+	for i := range layout {
+		if !p.Fixed && s.web.joints[i] > 0 && len(s.guests[i]) == 0 {
+			s.movable = append(s.movable, i)
+			c := s.table.ClassOf[i]
+			s.same[c] = append(s.same[c], i)
+		}
+	}
+	return s
+}
+
+func (s *search) pick(n int) int { return int((s.rng.Uint64() >> 32) * uint64(n) >> 32) }
+
+// stage improves the aim at place k of the order, first without more planks than are used already.
+func (s *search) stage(k int) {
+	switch s.set.Order[k] {
+	case Stagger:
+		s.raise(k)
+		return
+	case Crosscuts, Offcuts, Waiting:
+		s.pairUp()
+	}
+	s.limit = s.planks()
+	s.improve(k)
+	s.limit = s.set.Cap
+	s.improve(k)
+}
+
+// raise looks for the largest least stagger, up to the preferred one, by halving.
+func (s *search) raise(k int) {
+	const halvings = 5
+	low := s.leastStagger()
+	high := min(s.p.Prefer, s.in.Plank/2)
+	for try := 0; low < high && try <= halvings && !s.halted; try++ {
+		goal := high
+		if try > 0 {
+			goal = (low + high) / 2
+		}
+		was, cutting := slices.Clone(s.start), s.initial
+		if s.paired {
+			cutting = s.cutting()
+		}
+		s.aimAt(goal)
+		s.limit = s.planks()
+		s.improve(k)
+		s.limit = s.set.Cap
+		if s.improve(k); s.values[Stagger] == 0 {
+			low = s.leastStagger()
+			continue
+		}
+		high = goal
+		s.restore(was, cutting)
+	}
+	s.aimAt(min(low, s.p.Prefer))
+}
+
+// restore takes the state back to a layout and, where pairs are kept, to a cutting of it.
+func (s *search) restore(layout rows.Layout, cutting *rows.Cutting) {
+	old := s.state
+	s.state = newState(s.p, layout, cutting, old.limit)
+	if old.paired {
+		s.pairUp()
+	}
+	s.moved = old.moved
+}
+
+// Steps of a stage by effort: for each run, and at most.
+var (
+	stepsPerRun = [...]int{60, 200, 800}
+	stepsAtMost = [...]int{20_000, 100_000, 600_000}
+)
+
+// improve makes steps until the aim at place k is reached, nothing was gained for a while, or the steps are spent.
+func (s *search) improve(k int) {
+	aim := s.set.Order[k]
+	effort := s.set.Effort
+	budget := min(stepsPerRun[effort]*max(len(s.pieces), 8), stepsAtMost[effort])
+	s.values[Planks] = s.planks()
+	last, listed := 0, 0
+	for step := range budget {
+		if s.values[aim] <= ideal(aim) || s.halted {
+			return
+		}
+		if step >= listed {
+			s.aimFor(aim)
+			if len(s.targets) == 0 {
+				return
+			}
+			listed = step + 4*len(s.targets)
+		}
+		if step-last > max(60*len(s.targets), 400) {
+			return
+		}
+		if s.steps++; s.steps%1024 == 0 && s.set.Stop != nil && s.set.Stop() {
+			s.halted = true
+			return
+		}
+		if s.try(k, aim) {
+			last = step
+		}
+	}
+}
+
+// ideal is the value of an aim that is not worth bettering: one offcut is in hand, not in the way.
+func ideal(a Aim) int {
+	if a == Offcuts {
+		return 1
+	}
+	return 0
+}
+
+// aimFor lists the runs that an aim is to be served by: those that are part of what it counts.
+func (s *search) aimFor(aim Aim) {
+	s.targets = s.targets[:0]
+	if aim >= Crosscuts && aim != Figures {
+		for i := range s.pieces {
+			s.targets = append(s.targets, i)
+		}
+		return
+	}
+	for _, i := range s.movable {
+		v := s.web.around(i, s.threshold)
+		n := [...]int{HJoints: v.h, Staircases: v.stairs, Clusters: v.clusters, Stagger: v.short, Crosscuts: 0, Offcuts: 0, Waiting: 0, Figures: s.odd(i)}[aim]
+		if n > 0 {
+			s.targets = append(s.targets, i)
+		}
+	}
+}
+
+// try makes a step and takes it back if it breaks a rule or worsens what comes first. It reports whether it gained.
+func (s *search) try(k int, aim Aim) bool {
+	top := 0
+	if s.paired {
+		top = s.withSo[s.values[Offcuts]]
+	}
+	s.begin()
+	i := s.targets[s.pick(len(s.targets))]
+	if s.paired {
+		s.proposePaired(i, aim)
+	} else {
+		s.propose(i, aim)
+	}
+	if len(s.log) == 0 {
+		return false
+	}
+	s.values[Planks] = s.planks()
+	gain := 1
+	if !s.clashes() && s.values[Planks] <= s.limit {
+		gain = 0
+		for _, a := range s.set.Order[:k+1] {
+			if gain = max(s.values[a], ideal(a)) - max(s.snapshot[a], ideal(a)); gain != 0 {
+				break
+			}
+		}
+		if gain == 0 && aim == Offcuts { // fewer rows at the peak lead to a lower one
+			if gain = s.withSo[s.values[Offcuts]] - top; gain == 0 {
+				gain = s.values[Waiting] - s.snapshot[Waiting]
+			}
+		}
+		if gain == 0 && s.values[Planks] > s.snapshot[Planks] {
+			gain = 1
+		}
+	}
+	if gain > 0 {
+		s.undo()
+	}
+	return gain < 0
+}
+
+// propose moves run i, or one beside it, before pairs are kept: it exchanges starters with a run of the same length,
+// which leaves the planks as they are; moves the starter a little; or takes any.
+func (s *search) propose(i int, aim Aim) {
+	if near := s.web.beside[i]; len(near) > 0 && s.pick(4) == 0 {
+		if j := int(near[s.pick(len(near))].run); s.mayMove(j) {
+			i = j
+		}
+	}
+	if !s.mayMove(i) {
+		return
+	}
+	if s.pick(2) == 0 {
+		if of := s.same[s.table.ClassOf[i]]; len(of) > 1 {
+			j := of[s.pick(len(of))]
+			if a, b := s.start[i], s.start[j]; a != b && s.free(i, b) {
+				s.state.set(i, b)
+				s.state.set(j, a)
+			}
+			return
+		}
+	}
+	s.move(i, s.anyStarter(i))
+}
+
+// mayMove reports whether the starter of run i may move.
+func (s *search) mayMove(i int) bool {
+	return !s.p.Fixed && s.web.joints[i] > 0 && len(s.guests[i]) == 0
+}
+
+// free reports whether run i can be laid with a starter and clashes with nothing.
+func (s *search) free(i int, x measure.Length) bool {
+	p, ok := s.in.Lay(i, x)
+	return ok && !s.web.clashes(i, comb{x, p.Joints()})
+}
+
+// move lays run i with another starter if that clashes with nothing.
+func (s *search) move(i int, x measure.Length) bool {
+	if x <= 0 || x == s.start[i] || !s.free(i, x) {
+		return false
+	}
+	s.state.set(i, x)
+	return true
+}
+
+// anyStarter draws a starter of run i: near the one it has, whole, or any, half of them rounded to a round figure; 0 where
+// it hits none.
+func (s *search) anyStarter(i int) measure.Length {
+	segments := s.table.Of(i).Segments
+	x := s.start[i]
+	switch s.pick(8) {
+	case 0:
+		return s.in.Plank
+	case 1, 2, 3:
+		x = x/s.step*s.step + s.step*measure.Length(s.pick(33)-16)
+	default:
+		seg := segments[s.pick(len(segments))]
+		x = seg.Lo + s.step*measure.Length(s.pick(int((seg.Hi-seg.Lo)/s.step)+1))
+	}
+	if r := s.p.Round; r > 0 && s.pick(2) == 0 {
+		x = (x + r/2) / r * r
+	}
+	return s.onStep(x)
+}
+
+// onStep brings a starter to a multiple of the step, or leaves a whole plank.
+func (s *search) onStep(x measure.Length) measure.Length {
+	if x >= s.in.Plank {
+		return s.in.Plank
+	}
+	return x / s.step * s.step
+}

@@ -1,0 +1,313 @@
+package quality
+
+import (
+	"slices"
+
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// A state is a floor with its figures kept up to date.
+type state struct {
+	p     *Problem
+	in    *rows.Instance
+	table *starters.Table
+	web   *web
+	*ledger
+	step  measure.Length // starters are moved to multiples of it
+	limit int            // planks that may be used
+
+	start     rows.Layout
+	pieces    []rows.Pieces // by run
+	values    Values        // Stagger: ties that are short of the threshold
+	threshold measure.Length
+	moved     bool // a starter was moved
+
+	// Who shares a plank. Heads 0 … runs-1 are the cut starters of the runs; boards of one-piece runs follow. The pairing
+	// is kept only once paired; before, the ledger counts.
+	paired  bool
+	boards  []board
+	guests  [][]int // by run: one-piece runs cut from the plank of its starter
+	headOf  []int   // by run: the head that shares its ender's plank, or -1
+	enderOf []int   // by head: the run whose ender shares its plank, or -1
+	pairs   int     // enders with a head
+	enders  int     // cut enders
+	lying   []int   // by row: offcuts kept at its end
+	withSo  []int   // by number: rows at whose end so many are kept
+	initial *rows.Cutting
+
+	log      []change
+	snapshot Values
+}
+
+// A board is a plank of one-piece runs.
+type board struct {
+	runs []int
+	used measure.Length // with a kerf between pieces
+}
+
+// A change is an entry of the log: a run had another starter, or its ender another head.
+type change struct {
+	run     int
+	starter measure.Length // -1 where the head changed
+	head    int
+}
+
+// finest is how many thresholds a ledger has at most, roughly: starters move on a coarser grid where it would be more.
+const finest = 2048
+
+func newState(p *Problem, layout rows.Layout, cutting *rows.Cutting, limit int) *state {
+	in := p.Instance
+	n := len(in.Runs)
+	st := &state{
+		p: p, in: in, table: starters.New(in), limit: limit, start: slices.Clone(layout), initial: cutting,
+		pieces: make([]rows.Pieces, n), guests: make([][]int, n), headOf: make([]int, n),
+	}
+	st.step = max(1, (in.Plank/in.Grid+finest-1)/finest) * in.Grid
+	st.web = newWeb(p, st.start)
+	for i, s := range layout {
+		st.pieces[i], _ = in.Lay(i, s)
+		st.headOf[i] = -1
+	}
+	for _, parts := range cutting.Planks {
+		st.addBoard(parts)
+	}
+	st.enderOf = make([]int, n+len(st.boards))
+	for h := range st.enderOf {
+		st.enderOf[h] = -1
+	}
+	var lengths []measure.Length
+	for h := range st.enderOf {
+		if st.isHead(h) {
+			lengths = append(lengths, st.used(h))
+		}
+	}
+	st.ledger = newLedger(in.Plank, st.step, lengths)
+	st.count()
+	return st
+}
+
+// addBoard notes the one-piece runs of a plank.
+func (st *state) addBoard(parts []rows.Part) {
+	var b board
+	host := -1
+	for _, p := range parts {
+		switch {
+		case p.Kind == rows.KindSingle && p.Length < st.in.Plank:
+			b.runs = append(b.runs, p.Run)
+			b.used += p.Length + st.in.Kerf
+		case p.Kind == rows.KindStarter && p.Length < st.in.Plank:
+			host = p.Run
+		}
+	}
+	switch {
+	case len(b.runs) == 0:
+	case host >= 0:
+		st.guests[host] = b.runs
+	default:
+		b.used -= st.in.Kerf
+		st.boards = append(st.boards, b)
+	}
+}
+
+// isHead reports whether head h is a cut starter or a board.
+func (st *state) isHead(h int) bool {
+	if h >= len(st.pieces) {
+		return true
+	}
+	s := st.pieces[h].Starter
+	return s > 0 && s < st.in.Plank
+}
+
+// used returns what a head takes of its plank, with a kerf between its pieces.
+func (st *state) used(h int) measure.Length {
+	if h >= len(st.pieces) {
+		return st.boards[h-len(st.pieces)].used
+	}
+	x := st.pieces[h].Starter
+	for _, g := range st.guests[h] {
+		x += st.in.Runs[g].Length + st.in.Kerf
+	}
+	return x
+}
+
+// isEnder reports whether run i has a cut ender.
+func (st *state) isEnder(i int) bool {
+	e := st.pieces[i].Ender
+	return e > 0 && e < st.in.Plank
+}
+
+// room returns what the ender of run i leaves on its plank for a head; below 0 for none.
+func (st *state) room(i int) measure.Length { return st.in.Plank - st.in.Kerf - st.pieces[i].Ender }
+
+// fits reports whether head h fits beside the ender of run i.
+func (st *state) fits(i, h int) bool { return st.used(h) <= st.room(i) }
+
+// count fills ledger and values from scratch, unpaired.
+func (st *state) count() {
+	st.values = Values{}
+	twice := local{}
+	for i, p := range st.pieces {
+		st.begun += whole(p, st.in.Plank)
+		if st.isEnder(i) {
+			st.enders++
+			st.ledger.ender(st.room(i), 1)
+		}
+		st.values[Figures] += st.odd(i)
+		v := st.web.around(i, 0)
+		twice.h += v.h
+		twice.stairs += v.stairs
+		twice.clusters += v.clusters
+	}
+	for h := range st.enderOf {
+		if st.isHead(h) {
+			st.ledger.head(st.used(h), 1)
+		}
+	}
+	st.values[HJoints], st.values[Staircases], st.values[Clusters] = twice.h/2, twice.stairs/4, twice.clusters/4
+}
+
+// whole counts the whole planks of a run.
+func whole(p rows.Pieces, plank measure.Length) int {
+	n := p.Field
+	for _, x := range []measure.Length{p.Starter, p.Ender, p.Single} {
+		if x == plank {
+			n++
+		}
+	}
+	return n
+}
+
+// odd returns 1 where the starter of run i is cut to no round figure.
+func (st *state) odd(i int) int {
+	if s := st.pieces[i].Starter; st.p.Round > 0 && s > 0 && s < st.in.Plank && s%st.p.Round != 0 {
+		return 1
+	}
+	return 0
+}
+
+// leastStagger returns the least distance of joints of touching runs, at most a plank.
+func (st *state) leastStagger() measure.Length {
+	least := st.in.Plank
+	for i := range st.pieces {
+		own := comb{st.start[i], st.web.joints[i]}
+		for _, l := range st.web.beside[i] {
+			least = min(least, st.web.distance(own, st.web.comb(l)))
+		}
+	}
+	return least
+}
+
+// aimAt sets the threshold and counts the ties that are short of it.
+func (st *state) aimAt(threshold measure.Length) {
+	st.threshold = threshold
+	n := 0
+	for i := range st.pieces {
+		n += st.web.around(i, threshold).short
+	}
+	st.values[Stagger] = n / 2
+}
+
+// planks returns the planks of the pairing, or of the best one where none is kept.
+func (st *state) planks() int {
+	if st.paired {
+		return st.begun + st.enders - st.pairs
+	}
+	return st.ledger.planks()
+}
+
+// set lays run i with another starter, and takes apart what then no longer fits on one plank.
+func (st *state) set(i int, s measure.Length) {
+	now, _ := st.in.Lay(i, s)
+	if st.paired {
+		st.part(i, now)
+	}
+	st.moved = true
+	st.log = append(st.log, change{i, st.start[i], -1})
+	before := st.web.around(i, st.threshold)
+	odd := st.odd(i)
+	st.relay(i, s, now)
+	after := st.web.around(i, st.threshold)
+	st.values[HJoints] += after.h - before.h
+	st.values[Staircases] += after.stairs - before.stairs
+	st.values[Clusters] += after.clusters - before.clusters
+	st.values[Stagger] += after.short - before.short
+	st.values[Figures] += st.odd(i) - odd
+}
+
+// relay changes the starter of run i in everything but the figures of its joints.
+func (st *state) relay(i int, s measure.Length, now rows.Pieces) {
+	old, plank := st.pieces[i], st.in.Plank
+	if st.paired {
+		st.show(i, -1)
+	}
+	st.start[i], st.pieces[i] = s, now
+	st.web.joints[i] = now.Joints()
+	st.enders += cut(now.Ender, plank) - cut(old.Ender, plank)
+	st.begun += whole(now, plank) - whole(old, plank)
+	if st.paired {
+		st.begun += cut(now.Starter, plank) - cut(old.Starter, plank)
+		st.show(i, 1)
+	} else {
+		st.book(now, old)
+	}
+}
+
+// cut returns 1 for the length of a cut piece.
+func cut(x, plank measure.Length) int {
+	if x > 0 && x < plank {
+		return 1
+	}
+	return 0
+}
+
+// book changes the cut pieces of a run in the ledger.
+func (st *state) book(now, old rows.Pieces) {
+	plank := st.in.Plank
+	switch was, is := cut(old.Starter, plank), cut(now.Starter, plank); {
+	case was == 1 && is == 1:
+		st.ledger.move(old.Starter, now.Starter, 1)
+	case was == 1:
+		st.ledger.head(old.Starter, -1)
+	case is == 1:
+		st.ledger.head(now.Starter, 1)
+	}
+	room := func(p rows.Pieces) measure.Length { return plank - st.in.Kerf - p.Ender }
+	switch was, is := cut(old.Ender, plank), cut(now.Ender, plank); {
+	case was == 1 && is == 1:
+		st.ledger.move(room(old), room(now), -1)
+	case was == 1:
+		st.ledger.ender(room(old), -1)
+	case is == 1:
+		st.ledger.ender(room(now), 1)
+	}
+}
+
+// begin opens a step; undo takes back everything since.
+func (st *state) begin() {
+	st.log, st.snapshot = st.log[:0], st.values
+}
+
+// clashes reports whether a run moved since begin clashes with another.
+func (st *state) clashes() bool {
+	for _, c := range st.log {
+		if c.starter >= 0 && st.web.clashes(c.run, comb{st.start[c.run], st.web.joints[c.run]}) {
+			return true
+		}
+	}
+	return false
+}
+
+func (st *state) undo() {
+	for n := len(st.log) - 1; n >= 0; n-- {
+		c := st.log[n]
+		if c.starter < 0 {
+			st.link(c.run, c.head)
+			continue
+		}
+		now, _ := st.in.Lay(c.run, c.starter)
+		st.relay(c.run, c.starter, now)
+	}
+	st.values = st.snapshot
+}

@@ -1,0 +1,198 @@
+package cutopt_test
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strconv"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// valueOf returns the figure that an aim is after, the lower the better, and as low as the aim wants it.
+func valueOf(job *cutopt.Job, q cutopt.Quality, planks int, aim cutopt.Aim) int {
+	return map[cutopt.Aim]int{
+		cutopt.AimHJoints: q.HJoints, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
+		cutopt.AimStagger: -int(min(q.LeastStagger, job.Rules.PreferStagger, job.Plank.Length/2)), cutopt.AimCrosscuts: q.Crosscuts,
+		cutopt.AimOffcuts: max(q.OffcutsAtOnce, 1), cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters,
+		cutopt.AimPlanks: planks,
+	}[aim]
+}
+
+// roomsCount is how many random rooms to plan: CUTOPT_ROOMS_COUNT, or n.
+func roomsCount(n int) int {
+	if count, err := strconv.Atoi(os.Getenv("CUTOPT_ROOMS_COUNT")); err == nil {
+		return count
+	}
+	return n
+}
+
+// qualityRoom draws a plain room, or every fourth time rooms of any shape.
+func qualityRoom(seed uint64) *cutopt.Job {
+	r := rand.New(rand.NewPCG(seed, 71))
+	if seed%4 == 3 {
+		return randomRooms(r)
+	}
+	return plainRoom(r)
+}
+
+// TestQuality plans random rooms with and without aims. Boxes stay what they were, and so does the bound; the first of the
+// figures that differs, in the order of the aims, is better; and all figures are what their description says.
+func TestQuality(t *testing.T) {
+	quick := &cutopt.Options{Effort: cutopt.EffortQuick}
+	aims := cutopt.DefaultAims()
+	before, after := make([]int, len(aims)), make([]int, len(aims))
+	planned := 0
+	for seed := range uint64(roomsCount(60)) {
+		job := qualityRoom(seed)
+		job.Aims = []cutopt.Aim{}
+		plain, err := cutopt.Solve(context.Background(), job, quick)
+		if errors.Is(err, cutopt.ErrNoPlan) {
+			continue
+		}
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		job.Aims = nil
+		better, err := cutopt.Solve(context.Background(), job, quick)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		planned++
+		if got, want := better.Plan.Order.Boxes, plain.Plan.Order.Boxes; got != want {
+			t.Errorf("seed %d: %d boxes, without aims %d", seed, got, want)
+		}
+		if better.Plan.Bound.Planks != plain.Plan.Bound.Planks || better.Plan.Bound.Proven != plain.Plan.Bound.Proven {
+			t.Errorf("seed %d: another bound: %+v, without aims %+v", seed, better.Plan.Bound, plain.Plan.Bound)
+		}
+		if plain.Stats.Better != 0 || plain.Plan.Quality != plain.First || better.First != plain.First {
+			t.Errorf("seed %d: the first plan is not the plan without aims: %+v, %+v, %+v", seed, plain.First, plain.Plan.Quality, better.First)
+		}
+		for _, result := range []*cutopt.Result{plain, better} {
+			if got, want := result.Plan.Quality, countQuality(job, result.Plan); got != want {
+				t.Errorf("seed %d: quality %+v, counted %+v", seed, got, want)
+			}
+		}
+		first := true
+		for k, aim := range aims {
+			b := valueOf(job, plain.Plan.Quality, plain.Plan.Order.Planks, aim)
+			a := valueOf(job, better.Plan.Quality, better.Plan.Order.Planks, aim)
+			if first && a > b {
+				t.Errorf("seed %d: %v went from %d to %d and nothing before it is better", seed, aim, b, a)
+			}
+			first = first && a == b
+			before[k], after[k] = before[k]+b, after[k]+a
+		}
+	}
+	t.Logf("means of %d rooms, before and after:", planned)
+	for k, aim := range aims {
+		scale := float64(planned)
+		if aim == cutopt.AimStagger {
+			scale *= -float64(measure.Inch)
+		}
+		t.Logf("%12v %8.3f %8.3f", aim, float64(before[k])/scale, float64(after[k])/scale)
+	}
+	for k, aim := range aims[:4] {
+		if after[k] >= before[k] && before[k] != 0 {
+			t.Errorf("%v is no better over all rooms: %d, before %d", aim, after[k], before[k])
+		}
+	}
+}
+
+// TestAimsOrder puts each aim first and last: over some rooms its figure is the better the earlier it comes, and no aim
+// costs one before it.
+func TestAimsOrder(t *testing.T) {
+	quick := &cutopt.Options{Effort: cutopt.EffortQuick}
+	for _, aim := range cutopt.DefaultAims() {
+		rest := slices.DeleteFunc(cutopt.DefaultAims(), func(a cutopt.Aim) bool { return a == aim })
+		orders := [][]cutopt.Aim{append([]cutopt.Aim{aim}, rest...), append(slices.Clone(rest), aim)}
+		var sum [2]int
+		for seed := range uint64(12) {
+			job := plainRoom(rand.New(rand.NewPCG(seed, 72)))
+			for k, order := range orders {
+				job.Aims = order
+				result, err := cutopt.Solve(context.Background(), job, quick)
+				if err != nil {
+					t.Fatalf("seed %d: %v", seed, err)
+				}
+				sum[k] += valueOf(job, result.Plan.Quality, result.Plan.Order.Planks, aim)
+				if k == 0 && aim != cutopt.AimPlanks {
+					if was := valueOf(job, result.First, 0, aim); valueOf(job, result.Plan.Quality, 0, aim) > was {
+						t.Errorf("seed %d: %v comes first and is worse than %d", seed, aim, was)
+					}
+				}
+			}
+		}
+		t.Logf("%12v first %d, last %d", aim, sum[0], sum[1])
+		if sum[0] > sum[1] {
+			t.Errorf("%v adds up to %d when it comes first and to %d when it comes last", aim, sum[0], sum[1])
+		}
+	}
+}
+
+// TestQualityKeepsPlanks asks for the fewest planks: no aim costs one.
+func TestQualityKeepsPlanks(t *testing.T) {
+	opt := &cutopt.Options{Effort: cutopt.EffortQuick, Fewest: cutopt.FewestPlanks}
+	for seed := range uint64(12) {
+		job := plainRoom(rand.New(rand.NewPCG(seed, 73)))
+		job.Aims = []cutopt.Aim{}
+		plain, err := cutopt.Solve(context.Background(), job, opt)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		job.Aims = nil
+		better, err := cutopt.Solve(context.Background(), job, opt)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		if got, most := better.Plan.Order.Planks, plain.Plan.Order.Planks; got > most {
+			t.Errorf("seed %d: %d planks, without aims %d", seed, got, most)
+		}
+	}
+}
+
+// TestQualityAnyWorkers plans with one, two and eight workers: the plan files are the same.
+func TestQualityAnyWorkers(t *testing.T) {
+	for seed := range uint64(8) {
+		job := qualityRoom(seed)
+		var files [][]byte
+		for _, workers := range []int{1, 2, 8} {
+			result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick, Workers: workers, Seed: seed})
+			if err != nil {
+				t.Fatalf("seed %d: %v", seed, err)
+			}
+			files = append(files, encode(t, result.Plan))
+		}
+		if !bytes.Equal(files[0], files[1]) || !bytes.Equal(files[0], files[2]) {
+			t.Errorf("seed %d: the plan depends on the workers", seed)
+		}
+	}
+}
+
+// TestQualityMirrored plans rooms and their mirror images laid from the other hand: the figures are the same.
+func TestQualityMirrored(t *testing.T) {
+	for seed := range uint64(12) {
+		job := plainRoom(rand.New(rand.NewPCG(seed, 74)))
+		quality := func() cutopt.Quality {
+			result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick})
+			if err != nil {
+				t.Fatalf("seed %d: %v", seed, err)
+			}
+			return result.Plan.Quality
+		}
+		want := quality()
+		for i := range job.Rooms[0].Outline {
+			job.Rooms[0].Outline[i].X *= -1
+		}
+		slices.Reverse(job.Rooms[0].Outline)
+		job.Rooms[0].Rows.From = cutopt.HandRight
+		if got := quality(); got != want {
+			t.Errorf("seed %d: mirrored %+v, want %+v", seed, got, want)
+		}
+	}
+}
