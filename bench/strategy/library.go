@@ -37,7 +37,9 @@ func (l Library) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
 			Layout: r.Layout, Packing: packingOf(floor.Rows, r.Cutting), Certificate: r.Bound.Certificate, Steps: r.Stats.Steps,
 		}, nil
 	}
-	r, err := cutopt.Solve(ctx, floor.Job, opt)
+	job := *floor.Job
+	job.Aims = []cutopt.Aim{} // planks are counted here, and better floors may take all that the boxes hold
+	r, err := cutopt.Solve(ctx, &job, opt)
 	if err != nil {
 		return nil, none(err)
 	}
