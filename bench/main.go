@@ -3,6 +3,7 @@
 //
 //	go run ./bench run --to 1000 --summary out.json
 //	go run ./bench table out.json
+//	go run ./bench gate
 //
 // Each command lists its flags with --help.
 package main
@@ -43,7 +44,9 @@ func commands() []command {
 	return []command{
 		{"run", "[flags]", "lay sample rooms by several strategies; write records and a summary", runCommand},
 		{"merge", "SUMMARY… [-o FILE]", "add up the summaries of shards", mergeCommand},
-		{"table", "SUMMARY", "print means, quantiles, comparisons and proofs of a summary", tableCommand},
+		{"table", "SUMMARY…", "print means, quantiles, comparisons and proofs of a summary", tableCommand},
+		{"gate", "[flags]", "hold the library against the stored figures", gateCommand},
+		{"instances", "[flags]", "verify the frozen instances, better their figures or make the set anew", instancesCommand},
 	}
 }
 

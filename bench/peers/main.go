@@ -27,9 +27,8 @@ func main() {
 	seed := flag.Uint64("seed", 1, "first seed")
 	limit := flag.Duration("limit", time.Minute, "limit of a peer on one instance")
 	highs := flag.String("highs", ".", "folder that holds node_modules/highs")
-	store := flag.String("store", "", "file to append optima to, one JSON line an instance")
 	flag.Parse()
-	if err := run(os.Stdout, *n, *seed, *limit, *highs, *store); err != nil {
+	if err := run(os.Stdout, *n, *seed, *limit, *highs); err != nil {
 		fmt.Fprintln(os.Stderr, "peers:", err)
 		os.Exit(1)
 	}
@@ -52,7 +51,7 @@ type tally struct {
 	logRatio     float64
 }
 
-func run(w io.Writer, n int, seed uint64, limit time.Duration, highs, store string) error {
+func run(w io.Writer, n int, seed uint64, limit time.Duration, highs string) error {
 	peers := []*mip.Solver{mip.HiGHS(highs), mip.CBC()}
 	tallies := make([]tally, len(peers))
 	fmt.Fprintf(w, "%6s %4s %20s", "seed", "rows", "this library")
@@ -77,11 +76,6 @@ func run(w io.Writer, n int, seed uint64, limit time.Duration, highs, store stri
 				continue
 			}
 			tallies[i].add(ours, a)
-			if store != "" {
-				if err := keep(store, p.Name, seed+k, a.Planks); err != nil {
-					return err
-				}
-			}
 		}
 		fmt.Fprintln(w)
 	}
@@ -117,17 +111,4 @@ func solve(in *rows.Instance) (*mip.Answer, error) {
 		return nil, err
 	}
 	return &mip.Answer{Planks: len(r.Cutting.Planks), Proven: r.Bound.PlanksProven, Took: took}, nil
-}
-
-// keep appends an optimum that a peer proved.
-func keep(name, peer string, seed uint64, planks int) error {
-	f, err := os.OpenFile(name, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o644)
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintf(f, "{\"seed\": %d, \"planks\": %d, \"by\": %q}\n", seed, planks, peer)
-	if cerr := f.Close(); err == nil {
-		err = cerr
-	}
-	return err
 }
