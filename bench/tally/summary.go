@@ -3,11 +3,13 @@
 package tally
 
 import (
+	"bufio"
 	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"reflect"
 	"slices"
@@ -63,7 +65,9 @@ type Cell struct {
 	BoxBound     int64 `json:"box_bound"`
 	Proven       int64 `json:"proven"`        // rooms whose boxes are proven the fewest
 	PlanksProven int64 `json:"planks_proven"` // rooms whose planks are
-	Steps        int64 `json:"steps"`
+	// AreaProven counts the rooms whose boxes are proven by dividing lengths alone: trial.Record.AreaBound fills them.
+	AreaProven int64 `json:"area_proven"`
+	Steps      int64 `json:"steps"`
 
 	// Distributions over the rooms laid (or bought, where boxes alone count).
 	Added    Histogram `json:"added"`     // planks needed, added to the floor, in tenths of a percent
@@ -173,6 +177,9 @@ func (c *Cell) add(r, ref *trial.Record) {
 	}
 	if r.Bound > 0 && r.Bound == r.Planks {
 		c.PlanksProven++
+	}
+	if r.PerBox > 0 && (r.AreaBound+r.PerBox-1)/r.PerBox == r.Boxes {
+		c.AreaProven++
 	}
 	if r.Micros > 0 {
 		c.Micros += r.Micros
@@ -285,6 +292,7 @@ func (c *Cell) merge(o *Cell) {
 		{&c.BoxBound, &o.BoxBound},
 		{&c.Proven, &o.Proven},
 		{&c.PlanksProven, &o.PlanksProven},
+		{&c.AreaProven, &o.AreaProven},
 		{&c.Steps, &o.Steps},
 		{&c.Micros, &o.Micros},
 	} {
@@ -301,11 +309,34 @@ func (c *Cell) merge(o *Cell) {
 	c.PairBoxes.merge(o.PairBoxes)
 }
 
-// Encode writes the summary as JSON with keys in order: equal summaries are equal bytes.
+// Encode writes the summary as JSON, one line a cell, with keys in order: equal summaries are equal bytes.
 func (s *Summary) Encode(w io.Writer) error {
-	enc := json.NewEncoder(w)
-	enc.SetIndent("", " ")
-	return enc.Encode(s)
+	keys := slices.Sorted(maps.Keys(s.Cells))
+	b := bufio.NewWriter(w)
+	part := func(begin string, value any, end string) error {
+		data, err := json.Marshal(value)
+		if err == nil {
+			_, err = fmt.Fprintf(b, "%s%s%s", begin, data, end)
+		}
+		return err
+	}
+	ranges := s.Ranges
+	if ranges == nil {
+		ranges = []Range{}
+	}
+	err := errors.Join(part("{\"spec\": ", s.Spec, ",\n"), part("\"ranges\": ", ranges, ",\n\"cells\": {"))
+	between := "\n"
+	for _, k := range keys {
+		if err == nil {
+			err = errors.Join(part(between, k, ": "), part("", s.Cells[k], ""))
+		}
+		between = ",\n"
+	}
+	if err != nil {
+		return err
+	}
+	b.WriteString("\n}}\n")
+	return b.Flush()
 }
 
 // Decode reads what Encode writes.

@@ -111,7 +111,7 @@ func TestAdd(t *testing.T) {
 	room := func(seed uint64, net int64, strategy, outcome string, planks, boxes, bound, boxBound, thumb int) trial.Record {
 		return trial.Record{
 			Seed: seed, Kind: "bedroom", Shape: "L", Setting: "one", Strategy: strategy, Net: net, Rows: 9, Outcome: outcome,
-			Planks: planks, Boxes: boxes, Bound: bound, BoxBound: boxBound, Thumb: thumb, PerBox: 3, Plank: 2 * m2, Micros: 8,
+			Planks: planks, Boxes: boxes, Bound: bound, BoxBound: boxBound, Thumb: thumb, PerBox: 3, Plank: 2 * m2, Micros: 8, AreaBound: planks - 1,
 		}
 	}
 	err := errors.Join(
@@ -129,7 +129,7 @@ func TestAdd(t *testing.T) {
 	}
 	want := &tally.Cell{
 		Rooms: 2, Outcomes: map[string]int64{trial.Laid: 2}, Net: 17 * m2, Planks: 10, PlankArea: 20 * m2, Boxes: 4, Bound: 9, BoxBound: 4,
-		Proven: 2, PlanksProven: 1,
+		Proven: 2, PlanksProven: 1, AreaProven: 1, // 5 planks are 2 boxes as bought, 3 are 1
 		// 12 of 10 m2 is 20 % more, boxes too; 8 of 7 m2 is 14.28 %, 12 of 7 is 71.42 %
 		Added: tally.Histogram{200: 1, 142: 1}, BoxAdded: tally.Histogram{200: 1, 714: 1}, Saved: tally.Histogram{0: 2},
 		PairPlanks: tally.Pair{N: 2}, PairBoxes: tally.Pair{N: 2},

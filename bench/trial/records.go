@@ -79,7 +79,7 @@ func ReadRecords(r io.Reader, spec *Spec, each func(seed uint64, records []Recor
 // csvHeader names the columns of WriteCSV.
 var csvHeader = []string{
 	"seed", "kind", "shape", "setting", "strategy", "net_mm2", "rows", "runs", "outcome", "planks", "boxes", "bound",
-	"box_bound", "thumb_boxes", "planks_per_box", "plank_mm2", "steps", "micros", "note",
+	"box_bound", "area_bound", "thumb_boxes", "planks_per_box", "plank_mm2", "steps", "micros", "note",
 }
 
 // WriteCSVHeader writes the names of the columns.
@@ -91,7 +91,7 @@ func WriteCSV(w *csv.Writer, records []Record) error {
 	for _, r := range records {
 		err := w.Write([]string{
 			strconv.FormatUint(r.Seed, 10), r.Kind, r.Shape, r.Setting, r.Strategy, n(r.Net), n(int64(r.Rows)), n(int64(r.Runs)), r.Outcome,
-			n(int64(r.Planks)), n(int64(r.Boxes)), n(int64(r.Bound)), n(int64(r.BoxBound)), n(int64(r.Thumb)), n(int64(r.PerBox)),
+			n(int64(r.Planks)), n(int64(r.Boxes)), n(int64(r.Bound)), n(int64(r.BoxBound)), n(int64(r.AreaBound)), n(int64(r.Thumb)), n(int64(r.PerBox)),
 			n(r.Plank), n(r.Steps), n(r.Micros), r.Note,
 		})
 		if err != nil {

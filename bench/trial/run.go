@@ -11,6 +11,7 @@ import (
 	"plank.example/bench/strategy"
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
 )
 
 // Options steer Run. The zero value is ready to use.
@@ -100,7 +101,7 @@ func room(ctx context.Context, spec *Spec, seed uint64, settings []Setting, stra
 		}
 		floor, err := strategy.FloorOf(drawn.Job(set.Product, &set.Rules), drawn.Net, seed)
 		if err == nil {
-			base.Runs, base.Rows = len(floor.Rows.Runs), rowsOf(floor)
+			base.Runs, base.Rows, base.AreaBound = len(floor.Rows.Runs), rowsOf(floor), areaBound(floor.Rows)
 			if a, terr := (strategy.Thumb{}).Lay(ctx, floor); terr == nil {
 				base.Thumb = a.Buys
 			}
@@ -155,6 +156,15 @@ func rowsOf(floor *strategy.Floor) int {
 		n = max(n, l+1)
 	}
 	return n
+}
+
+// areaBound is valid because every tick of a run is a tick of some plank.
+func areaBound(in *rows.Instance) int {
+	total := measure.Length(0)
+	for _, r := range in.Runs {
+		total += r.Length
+	}
+	return int((total + in.Plank - 1) / in.Plank)
 }
 
 // squareMillimetres rounds to the nearest.

@@ -106,11 +106,13 @@ type Record struct {
 	Boxes    int    `json:"boxes"`
 	Bound    int    `json:"bound"` // proven; 0 for none
 	BoxBound int    `json:"box_bound"`
-	Thumb    int    `json:"thumb"` // boxes by the rule of thumb
-	PerBox   int    `json:"per_box"`
-	Plank    int64  `json:"plank"` // area of one plank in square millimetres
-	Steps    int64  `json:"steps"`
-	Micros   int64  `json:"micros"` // of the strategy alone; 0 where times are left out
+	// AreaBound is the bound that anyone gets by dividing lengths: all runs together by the length of a plank, rounded up.
+	AreaBound int   `json:"area_bound"`
+	Thumb     int   `json:"thumb"` // boxes by the rule of thumb
+	PerBox    int   `json:"per_box"`
+	Plank     int64 `json:"plank"` // area of one plank in square millimetres
+	Steps     int64 `json:"steps"`
+	Micros    int64 `json:"micros"` // of the strategy alone; 0 where times are left out
 }
 
 // The outcomes.
