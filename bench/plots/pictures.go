@@ -1,0 +1,290 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"image/color"
+	"math"
+	"slices"
+	"strings"
+
+	"gonum.org/v1/plot"
+	"gonum.org/v1/plot/plotter"
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"plank.example/bench/tally"
+	"plank.example/cutopt/measure"
+)
+
+// colours tell strategies apart, also without colour vision (Okabe and Ito's palette, from memory).
+var colours = []color.Color{
+	color.RGBA{0, 114, 178, 255}, color.RGBA{213, 94, 0, 255}, color.RGBA{0, 158, 115, 255}, color.RGBA{204, 121, 167, 255},
+	color.RGBA{86, 180, 233, 255}, color.RGBA{230, 159, 0, 255}, color.RGBA{80, 80, 80, 255},
+}
+
+var errNothing = errors.New("the summary holds nothing to draw")
+
+// scope is the first setting of a summary and its strategies.
+func scope(s *tally.Summary) (setting string, names []string, err error) {
+	settings, err := s.Spec.Settings()
+	if err != nil {
+		return "", nil, err
+	}
+	names, err = s.Spec.Names()
+	return settings[0].Name, names, err
+}
+
+func newPlot(title, x, y string) *plot.Plot {
+	p := plot.New()
+	p.Title.Text, p.X.Label.Text, p.Y.Label.Text = title, x, y
+	p.Legend.Top = true
+	p.Add(plotter.NewGrid())
+	return p
+}
+
+// add draws a line with marks. Fewer than two points are left out.
+func add(p *plot.Plot, k int, name string, points plotter.XYs) error {
+	if len(points) < 2 {
+		return nil
+	}
+	line, marks, err := plotter.NewLinePoints(points)
+	if err != nil {
+		return err
+	}
+	line.Color, line.Width = colours[k%len(colours)], vg.Points(1.5)
+	marks.Color, marks.Shape, marks.Radius = line.Color, draw.CircleGlyph{}, vg.Points(2)
+	p.Add(line, marks)
+	p.Legend.Add(name, line, marks)
+	return nil
+}
+
+// level draws a dashed line across.
+func level(p *plot.Plot, y, from, to float64, name string) error {
+	line, err := plotter.NewLine(plotter.XYs{{X: from, Y: y}, {X: to, Y: y}})
+	if err != nil {
+		return err
+	}
+	line.Dashes, line.Color = []vg.Length{vg.Points(4), vg.Points(3)}, color.Black
+	p.Add(line)
+	p.Legend.Add(name, line)
+	return nil
+}
+
+// middle is where a class is drawn: its geometric middle.
+func middle(classes []int, i int) float64 {
+	low := math.Max(float64(classes[i]), float64(classes[1])/2)
+	if i == len(classes)-1 {
+		return low * 1.4
+	}
+	return math.Sqrt(low * float64(classes[i+1]))
+}
+
+// leastRooms are needed for a point.
+const leastRooms = 20
+
+// waste draws means of all strategies that lay, and the middle 80 % of the last one.
+func waste(s *tally.Summary) (map[string]*plot.Plot, error) {
+	setting, names, err := scope(s)
+	if err != nil {
+		return nil, err
+	}
+	p := newPlot("Planks needed, added to the floor area: "+setting, "floor, sq ft", "added, %")
+	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, ticks(tally.Sizes[1:])
+	p.Y.Min = 0
+	from, to := math.Inf(1), math.Inf(-1)
+	for k, name := range names {
+		var mean, low, high plotter.XYs
+		for i := range tally.Sizes {
+			c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "size " + tally.Class(tally.Sizes, i)}.String()]
+			if c == nil || c.Added.N() < leastRooms {
+				continue
+			}
+			x := middle(tally.Sizes, i)
+			from, to = math.Min(from, x), math.Max(to, x)
+			mean = append(mean, plotter.XY{X: x, Y: c.Added.Mean() / 10})
+			low = append(low, plotter.XY{X: x, Y: c.Added.Quantile(0.1) / 10})
+			high = append(high, plotter.XY{X: x, Y: c.Added.Quantile(0.9) / 10})
+		}
+		if len(mean) < 2 {
+			continue
+		}
+		if k == len(names)-1 {
+			slices.Reverse(high)
+			band, err := plotter.NewPolygon(append(slices.Clone(low), high...))
+			if err != nil {
+				return nil, err
+			}
+			band.Color, band.LineStyle.Width = color.NRGBA{80, 80, 80, 50}, 0
+			p.Add(band)
+			p.Legend.Add("middle 80 % of "+name, band)
+		}
+		if err := add(p, k, name, mean); err != nil {
+			return nil, err
+		}
+	}
+	if from > to {
+		return nil, errNothing
+	}
+	return map[string]*plot.Plot{"waste-size": p}, level(p, 10, from, to, "the 10 % rule")
+}
+
+// saved draws how many boxes the last strategy needs fewer than the rule of thumb buys.
+func saved(s *tally.Summary) (map[string]*plot.Plot, error) {
+	setting, names, err := scope(s)
+	if err != nil {
+		return nil, err
+	}
+	name := names[len(names)-1]
+	c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "all"}.String()]
+	if c == nil || c.Saved.N() == 0 {
+		return nil, errNothing
+	}
+	low, high := int64(math.MaxInt64), int64(math.MinInt64)
+	for v := range c.Saved {
+		low, high = min(low, v), max(high, v)
+	}
+	var bars plotter.Values
+	var labels []string
+	for v := low; v <= high; v++ {
+		bars = append(bars, c.Saved.Share(v, v))
+		labels = append(labels, fmt.Sprintf("%+d", v))
+	}
+	p := newPlot(fmt.Sprintf("Boxes saved against the 10 %% rule by %s: %s", name, setting), "boxes by the rule less boxes needed", "rooms, %")
+	chart, err := plotter.NewBarChart(bars, vg.Points(24))
+	if err != nil {
+		return nil, err
+	}
+	chart.Color = colours[0]
+	p.Add(chart)
+	p.NominalX(labels...)
+	return map[string]*plot.Plot{"boxes-saved": p}, nil
+}
+
+// factors draws, for plank length, stagger and shortest piece, the settings that differ from the first in that alone.
+func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
+	settings, err := s.Spec.Settings()
+	if err != nil {
+		return nil, err
+	}
+	_, names, err := scope(s)
+	if err != nil {
+		return nil, err
+	}
+	base := settings[0]
+	out := make(map[string]*plot.Plot)
+	for _, f := range []struct {
+		file, x string
+		value   func(i int) measure.Length
+	}{
+		{"waste-plank", "length of a plank, in", func(i int) measure.Length { return settings[i].Product.Plank.Length }},
+		{"waste-stagger", "stagger, in", func(i int) measure.Length { return settings[i].Rules.Stagger }},
+		{"waste-piece", "shortest piece, in", func(i int) measure.Length { return settings[i].Rules.MinPiece }},
+	} {
+		p := newPlot("Planks needed, added to the floor area", f.x, "added, %")
+		p.Y.Min = 0
+		drawn := false
+		for k, name := range names {
+			var points plotter.XYs
+			for i, set := range settings {
+				same := set.Product.Name == base.Product.Name && set.Rules == base.Rules
+				if !same && f.value(i) == f.value(0) {
+					continue
+				}
+				c := s.Cells[tally.Key{Setting: set.Name, Strategy: name, Group: "all"}.String()]
+				if c != nil && c.Added.N() >= leastRooms {
+					points = append(points, plotter.XY{X: float64(f.value(i)) / float64(measure.Inch), Y: c.Added.Mean() / 10})
+				}
+			}
+			slices.SortFunc(points, func(a, b plotter.XY) int { return int(math.Copysign(1, a.X-b.X)) })
+			drawn = drawn || len(points) > 1
+			if err := add(p, k, name, points); err != nil {
+				return nil, err
+			}
+		}
+		if drawn {
+			out[f.file] = p
+		}
+	}
+	if len(out) == 0 {
+		return nil, errNothing
+	}
+	return out, nil
+}
+
+// proof draws the share of rooms proven within a time.
+func proof(s *tally.Summary) (map[string]*plot.Plot, error) {
+	setting, names, err := scope(s)
+	if err != nil {
+		return nil, err
+	}
+	p := newPlot("Time to proof: "+setting, "milliseconds, one core", "rooms proven, %")
+	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, plot.LogTicks{Prec: -1}
+	p.Legend.Top = false
+	p.Y.Min, p.Y.Max = 0, 100
+	drawn := false
+	for k, name := range names {
+		c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "all"}.String()]
+		if c == nil || !strings.HasPrefix(name, "library") {
+			continue
+		}
+		var steps []int64
+		for v := range c.TimeProven {
+			steps = append(steps, v)
+		}
+		slices.Sort(steps)
+		var points plotter.XYs
+		sum := int64(0)
+		for _, v := range steps {
+			sum += c.TimeProven[v]
+			points = append(points, plotter.XY{X: tally.Milliseconds(float64(v) + 0.5), Y: 100 * float64(sum) / float64(c.Rooms)})
+		}
+		drawn = drawn || len(points) > 1
+		if err := add(p, k, name, points); err != nil {
+			return nil, err
+		}
+	}
+	if !drawn {
+		return nil, errNothing
+	}
+	return map[string]*plot.Plot{"time-to-proof": p}, nil
+}
+
+// cost draws the median time against rows.
+func cost(s *tally.Summary) (map[string]*plot.Plot, error) {
+	setting, names, err := scope(s)
+	if err != nil {
+		return nil, err
+	}
+	p := newPlot("Median time: "+setting+", rooms: "+string(s.Spec.Mix), "rows", "milliseconds, one core")
+	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, ticks(tally.Depths[1:])
+	p.Y.Scale, p.Y.Tick.Marker = plot.LogScale{}, plot.LogTicks{Prec: -1}
+	p.Legend.Left = true
+	drawn := false
+	for k, name := range names {
+		var points plotter.XYs
+		for i := range tally.Depths {
+			c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "rows " + tally.Class(tally.Depths, i)}.String()]
+			if c != nil && c.Time.N() >= leastRooms {
+				points = append(points, plotter.XY{X: middle(tally.Depths, i), Y: tally.Milliseconds(c.Time.Quantile(0.5))})
+			}
+		}
+		drawn = drawn || len(points) > 1
+		if err := add(p, k, name, points); err != nil {
+			return nil, err
+		}
+	}
+	if !drawn {
+		return nil, errNothing
+	}
+	return map[string]*plot.Plot{"cost-rows": p}, nil
+}
+
+// ticks labels the limits of classes.
+func ticks(at []int) plot.ConstantTicks {
+	var out plot.ConstantTicks
+	for _, v := range at {
+		out = append(out, plot.Tick{Value: float64(v), Label: fmt.Sprint(v)})
+	}
+	return out
+}
