@@ -34,12 +34,13 @@ const (
 	RuleOrder                 // "order": planks, boxes, spare planks, price and the rule of thumb add up
 	RuleBound                 // "bound": the bound is not above the plan, and its figures agree
 	RuleWaste                 // "waste": areas and percentages add up
+	RulePattern               // "pattern": joints lie where those of Job.Pattern do
 	RuleQuality               // "quality": the figures of the floor's quality are right
 )
 
 var ruleNames = []string{
 	"job", "plan", "rows", "min-rip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape", "cover", "inside",
-	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "quality",
+	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "pattern", "quality",
 }
 
 // String returns the name of the rule: that of its key in a job file where there is one.

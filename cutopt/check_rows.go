@@ -33,6 +33,7 @@ func (c *roomChecker) run() {
 		c.row(i)
 	}
 	c.minRip()
+	c.pattern()
 	for i := 1; i < len(c.room.Rows); i++ {
 		c.stagger(i)
 	}

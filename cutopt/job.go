@@ -14,6 +14,10 @@ type Job struct {
 	Box   Box
 	Rules Rules // start from DefaultRules: a zero rule is a rule of zero
 	Rooms []Room
+	// Pattern gives the starters of the rows of each room in turn, again and again; nil lays joints irregular. They are
+	// those of runs that begin where the leftmost run of the room does; other runs are cut so that their joints lie in the
+	// same places, or laid in one piece where no such joint leaves two that are long enough. ParsePattern makes one.
+	Pattern []measure.Length
 	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves nothing.
 	Aims  []Aim
 	Spare int // planks to keep back whole for repairs, bought on top of those laid; 0 or more

@@ -74,6 +74,7 @@ func betterFloor(ctx context.Context, job *Job, opt *Options, in *rows.Instance,
 	rules, planks := &job.Rules, len(out.cutting.Planks)
 	p := &quality.Problem{
 		Instance: in, Row: rowNumbers(places), Fit: rules.Fit, InLine: rules.InLine, Prefer: rules.PreferStagger, Round: rules.Round,
+		Fixed: len(job.Pattern) > 0,
 	}
 	first := qualityOf(quality.Measure(p, out.layout, out.cutting))
 	set := &quality.Settings{
@@ -88,6 +89,12 @@ func betterFloor(ctx context.Context, job *Job, opt *Options, in *rows.Instance,
 	}
 	better := quality.Improve(p, out.layout, out.cutting, set)
 	out.layout, out.cutting, out.stats.Better = better.Layout, better.Cutting, better.Steps
+	switch {
+	case better.Stopped && ctx.Err() != nil:
+		out.status = StatusCancelled
+	case better.Stopped:
+		out.status = StatusLimit
+	}
 	out.bound.PlanksProven = out.bound.Planks == len(out.cutting.Planks)
 	out.quality = qualityOf(quality.Measure(p, out.layout, out.cutting))
 	return first

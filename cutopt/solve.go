@@ -66,7 +66,9 @@ type Result struct {
 	Status   Status
 	Stats    Stats
 	Instance *rows.Instance // the bare problem that was solved
-	First    Quality        // of the first plan found with so few boxes, before it was improved
+	// Irregular is what the job would need with joints that follow no pattern; nil where it asks for none.
+	Irregular *Irregular
+	First     Quality // of the first plan found with so few boxes, before it was improved
 }
 
 // Stats count the work of Solve in steps, which do not depend on the machine.
@@ -123,16 +125,29 @@ func Solve(ctx context.Context, job *Job, opt *Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	out, err := minimise(ctx, instance, opt, perBox, job.Spare)
+	var pattern rows.Layout
+	ask := opt
+	if len(job.Pattern) > 0 {
+		if pattern, err = patterned(job, instance, places); err != nil {
+			return nil, err
+		}
+		ask = opt.forComparison()
+	}
+	out, err := minimise(ctx, instance, ask, perBox, job.Spare)
 	if err != nil {
 		return nil, fitToo(job, explain(job, asMeasured(job, instance), places, err))
 	}
-	first := betterFloor(ctx, job, opt, instance, places, out, began)
+	result := &Result{Instance: instance}
+	if pattern != nil {
+		result.Irregular = keepPattern(job, opt, instance, pattern, perBox, out)
+	}
+	result.First = betterFloor(ctx, job, opt, instance, places, out, began)
 	plan := assemble(job, floors, places, out)
 	if broken := Check(job, plan); len(broken) > 0 {
 		return nil, &InternalError{Violations: broken}
 	}
-	return &Result{Plan: plan, Status: out.status, Stats: out.stats, Instance: instance, First: first}, nil
+	result.Plan, result.Status, result.Stats = plan, out.status, out.stats
+	return result, nil
 }
 
 // asMeasured returns the instance without the fit allowance, for messages.

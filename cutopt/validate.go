@@ -17,6 +17,7 @@ const (
 	MaxCorners   = 50_000 // of one room: its outline and its islands
 	MaxBoxPlanks = 100_000
 	MaxSpare     = 1_000_000
+	MaxPattern   = 1000 // starters of a pattern
 	MaxPrice     = Money(1_000_000_000_00)
 	MaxAllowance = 1000.0 // percent
 )
@@ -62,6 +63,7 @@ func (j *Job) Validate() error {
 	v.box()
 	v.rules()
 	v.aims()
+	v.pattern()
 	v.rooms()
 	return errors.Join(v.errs...)
 }
@@ -182,6 +184,27 @@ func (v *validator) aims() {
 			v.add(field, a.String(), "an aim is one of "+strings.Join(aimNames, ", "), "")
 		} else if slices.Contains(v.job.Aims[:i], a) {
 			v.add(field, a.String(), "each aim comes once", "drop the second")
+		}
+	}
+}
+
+// pattern holds each starter of a pattern against the plank, the grid and the shortest piece.
+func (v *validator) pattern() {
+	r, long := v.job.Rules, v.job.Plank.Length
+	v.count("pattern", len(v.job.Pattern), 0, MaxPattern, "a pattern has at most 1,000 starters")
+	if !v.sized() || r.Grid <= 0 || len(v.job.Pattern) > MaxPattern {
+		return
+	}
+	for i, s := range v.job.Pattern {
+		field := fmt.Sprintf("pattern[%d]", i+1)
+		switch {
+		case s <= 0 || s > long:
+			v.add(field, v.text(s), "a starter is longer than 0 and at most the plank, "+v.text(long), "")
+		case s != long && s%r.Grid != 0:
+			v.add(field, v.text(s), "a starter is a multiple of the graduation, "+v.text(r.Grid)+", or a whole plank",
+				"write "+v.text(max(s.Floor(r.Grid), r.Grid)))
+		case s < r.MinPiece:
+			v.add(field, v.text(s), "a starter is at least min-piece, "+v.text(r.MinPiece), "write longer ones, or allow a shorter min-piece")
 		}
 	}
 }

@@ -16,6 +16,23 @@ func (r *report) quality() {
 		r.para(fmt.Sprintf("End joints of neighbouring rows are at least %s apart.", q.LeastStagger.Format(r.plan.Unit, r.grid)))
 	}
 	r.para(lays(q) + ".")
+	if r.irregular != nil {
+		r.para(r.patternCost() + ". What is proven too few is so for any joints, with or without the pattern.")
+	}
+}
+
+// against compares the plan's pattern with what the job needs without one.
+func (r *report) against(than *cutopt.Irregular) *report {
+	r.irregular = than
+	return r
+}
+
+// patternCost says what the pattern costs.
+func (r *report) patternCost() string {
+	o, than := r.plan.Order, r.irregular
+	s := fmt.Sprintf("The pattern costs %s and %s against the best irregular layout found, of %s",
+		count(o.Planks-than.Planks, "plank", "planks"), count(o.Boxes-than.Boxes, "box", "boxes"), count(than.Planks, "plank", "planks"))
+	return strings.NewReplacer(" 0 planks and", " no plank and", " 0 boxes ", " no box ").Replace(s)
 }
 
 // looks names the faults of the pattern of joints, or says that there are none.

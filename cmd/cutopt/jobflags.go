@@ -39,6 +39,7 @@ type jobFlags struct {
 	from     string
 	firstRow string
 	aims     string
+	pattern  string
 }
 
 // A lengthFlag sets one length of a job.
@@ -81,6 +82,7 @@ func newJobFlags() *jobFlags {
 		textVar(s, &l.text, l.name, "length", "", l.usage)
 	}
 	s.Float64Var(&f.waste, "waste-allowance", 10, "`percent` that the rule of thumb adds to the floor (10)")
+	textVar(s, &f.pattern, "pattern", "starters", "", "joints that repeat from row to row: halves, thirds, quarters, or starters such as \"16, 1/3 plank, plank\" (irregular)")
 	textVar(s, &f.aims, "aims", "list", "", "what to improve within the boxes, most important first, such as h-joints,crosscuts; or none")
 	textVar(s, &f.dir, "direction", "way", "", "way the rows run: along or across the longest wall, diagonal, or degrees (along)")
 	textVar(s, &f.start, "start", "side", "", "side of the first row: near or far (near)")
@@ -231,6 +233,13 @@ func (f *jobFlags) rules(job *cutopt.Job) error {
 	}
 	if f.set.Changed("waste-allowance") {
 		job.Rules.WasteAllowance = f.waste
+	}
+	if f.pattern != "" {
+		pattern, err := cutopt.ParsePattern(f.pattern, job.Unit, job.Plank.Length, job.Rules.Grid)
+		if err != nil {
+			return flagError("pattern", err)
+		}
+		job.Pattern = pattern
 	}
 	return f.aimList(job)
 }

@@ -118,7 +118,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *cutopt.Result, opt *
 		if err := stdout(e.stdout); err != nil {
 			return err
 		}
-	} else if err := newReport(e.stdout, job, plan).print(); err != nil {
+	} else if err := newReport(e.stdout, job, plan).against(result.Irregular).print(); err != nil {
 		return err
 	}
 	lines := f.closing(result.Status, files)

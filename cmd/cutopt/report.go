@@ -20,6 +20,8 @@ type report struct {
 	job     *cutopt.Job
 	plan    *cutopt.Plan
 	grid    measure.Length // lengths are printed on
+
+	irregular *cutopt.Irregular // what a pattern is compared with
 }
 
 // newReport prints lengths on the job's grid, or on 1/16 in or 1 mm where that is finer: enders are cut to fit, off any
@@ -30,7 +32,7 @@ func newReport(w io.Writer, job *cutopt.Job, plan *cutopt.Plan) *report {
 		finest = measure.Millimetre
 	}
 	grid := min(max(job.Rules.Grid, measure.Tick), finest)
-	return &report{bufio.NewWriter(w), reportWidth(w), paletteFor(w), job, plan, grid}
+	return &report{w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid}
 }
 
 // heading starts a part of the report.

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
@@ -31,9 +32,11 @@ func (d *decoder) aims(n *yaml.Node, path string) {
 	d.items(n, path, hint, func(n *yaml.Node, path string) {
 		d.word(names, func(word string) {
 			var a cutopt.Aim
-			if a.UnmarshalText([]byte(word)) == nil {
-				job.Aims = append(job.Aims, a)
+			if a.UnmarshalText([]byte(word)) != nil || slices.Contains(job.Aims, a) {
+				d.fail(n, path, "each aim comes once", "drop the second")
+				return
 			}
+			job.Aims = append(job.Aims, a)
 		})(n, path)
 	})
 }

@@ -31,9 +31,11 @@ func (d *decoder) job(root *yaml.Node) {
 		key{"box", "add box: {planks: …} or box: {covers: …}", d.box},
 		key{"spare", "", d.whole(&job.Spare)},
 		key{"rules", "", d.rules},
+		key{"pattern", "", d.pattern},
 		key{"aims", "", d.aims},
 		key{"rooms", "add rooms: and a - before each room", d.rooms},
 	)
+	d.setPattern()
 }
 
 func (d *decoder) unit(n *yaml.Node) {

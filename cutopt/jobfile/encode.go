@@ -97,6 +97,13 @@ func (e *encoder) job(job *cutopt.Job) *yaml.Node {
 		root.put("spare", bare(strconv.Itoa(job.Spare)))
 	}
 	root.put("rules", e.rules(job.Rules).Node)
+	if len(job.Pattern) > 0 {
+		starters := list(yaml.FlowStyle)
+		for _, s := range job.Pattern {
+			starters.Content = append(starters.Content, e.length(s))
+		}
+		root.put("pattern", starters)
+	}
 	if job.Aims != nil {
 		root.put("aims", e.aims(job.Aims))
 	}

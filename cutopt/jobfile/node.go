@@ -34,6 +34,8 @@ type decoder struct {
 	errs      Errors
 	dropped   int // errors beyond maxErrors
 	nodes     int
+	named     string          // pattern by name
+	starters  []starter       // of the pattern
 	broken    map[string]bool // rooms and islands whose outline could not be read
 }
 

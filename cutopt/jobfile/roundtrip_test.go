@@ -46,6 +46,19 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 		Cover: length(0, 20*320), MaxAlong: length(0, 9000*320), MaxAcross: measure.Length(rng.IntN(2)) * 3_000_000,
 		WasteAllowance: []float64{0, 10, 12.5, rng.Float64() * 1000, 5e-324, math.Nextafter(1000, 0)}[rng.IntN(6)],
 	}
+	rules := &job.Rules
+	rules.InLine, rules.PreferStagger, rules.Round = length(0, job.Plank.Length), length(0, 900*320), length(0, 50*320)
+	if rules.Fit = length(0, 9*320); rules.MinPiece+2*rules.Fit > job.Plank.Length || rules.Stagger+2*rules.Fit >= job.Plank.Length {
+		rules.Fit = 0
+	}
+	for range rng.IntN(4) {
+		if s := length(1, job.Plank.Length) / rules.Grid * rules.Grid; s >= max(rules.MinPiece, 1) {
+			job.Pattern = append(job.Pattern, s)
+		}
+	}
+	if rng.IntN(2) == 0 {
+		job.Aims = append([]cutopt.Aim{}, cutopt.DefaultAims()[rng.IntN(10):]...)
+	}
 	for range 1 + rng.IntN(3) {
 		job.Rooms = append(job.Rooms, randomRoom(rng, length, name))
 	}

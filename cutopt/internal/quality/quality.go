@@ -52,6 +52,7 @@ type Outcome struct {
 	Layout  rows.Layout
 	Cutting *rows.Cutting
 	Steps   int64
+	Stopped bool // Stop ended the work
 }
 
 // Improve improves the floor by local search, aim by aim in the given order: a step that makes the figure of an aim worse is
@@ -61,13 +62,13 @@ type Outcome struct {
 func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
 	s := newSearch(p, layout, cutting, set)
 	for k := range set.Order {
-		if set.Stop != nil && set.Stop() {
+		if s.halt() {
 			break
 		}
 		s.stage(k)
 	}
 	s.pairUp()
-	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps}
+	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps, Stopped: s.halted}
 }
 
 // Measure returns the figures of a floor. It takes time linear in runs, ties and planks.

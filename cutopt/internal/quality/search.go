@@ -115,14 +115,19 @@ func (s *search) improve(k int) {
 		if step-last > max(60*len(s.targets), 400) {
 			return
 		}
-		if s.steps++; s.steps%1024 == 0 && s.set.Stop != nil && s.set.Stop() {
-			s.halted = true
+		if s.steps++; s.steps%1024 == 0 && s.halt() {
 			return
 		}
 		if s.try(k, aim) {
 			last = step
 		}
 	}
+}
+
+// halt asks Stop, and remembers its answer.
+func (s *search) halt() bool {
+	s.halted = s.halted || s.set.Stop != nil && s.set.Stop()
+	return s.halted
 }
 
 // ideal is the value of an aim that is not worth bettering: one offcut is in hand, not in the way.

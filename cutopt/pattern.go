@@ -1,0 +1,232 @@
+package cutopt
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// Irregular is what the job needs when its joints follow no pattern: the best layout found, with which a pattern is
+// compared.
+type Irregular struct {
+	Planks int
+	Boxes  int
+}
+
+// patternNames are the patterns with a name, each a list of parts of a plank.
+var patternNames = map[string][][2]int64{
+	"halves":   {{1, 1}, {1, 2}},
+	"thirds":   {{1, 1}, {2, 3}, {1, 3}},
+	"quarters": {{1, 1}, {1, 2}, {3, 4}, {1, 4}},
+}
+
+// ParsePattern reads what Job.Pattern holds: "irregular" for nil; "halves", "thirds" or "quarters" of a plank, beginning
+// with a whole one; or starters separated by commas, each a length or a part of a plank: "16, 1/3 plank, plank". Parts are
+// rounded down to the grid, and the whole plank stays whole. The error is a *FieldError, or one of measure.Parse.
+func ParsePattern(text string, unit measure.Unit, plank, grid measure.Length) ([]measure.Length, error) {
+	name := strings.TrimSpace(text)
+	if name == "irregular" {
+		return nil, nil
+	}
+	var out []measure.Length
+	for _, part := range patternNames[name] {
+		out = append(out, partOf(part, plank, grid))
+	}
+	if out != nil {
+		return out, nil
+	}
+	for _, item := range strings.Split(text, ",") {
+		s, err := ParseStarter(item, unit, plank, grid)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+var partText = regexp.MustCompile(`^(?:([0-9]{1,4})/([0-9]{1,4}) |1 )?planks?$`)
+
+// ParseStarter reads one starter of a pattern, as ParsePattern does.
+func ParseStarter(text string, unit measure.Unit, plank, grid measure.Length) (measure.Length, error) {
+	text = strings.TrimSpace(text)
+	m := partText.FindStringSubmatch(text)
+	if m == nil {
+		return measure.Parse(text, unit)
+	}
+	part := [2]int64{1, 1}
+	if m[1] != "" {
+		part[0], _ = strconv.ParseInt(m[1], 10, 64)
+		part[1], _ = strconv.ParseInt(m[2], 10, 64)
+	}
+	if part[0] < 1 || part[0] > part[1] {
+		return 0, &FieldError{
+			Field: "pattern", Value: text, Rule: "a part of a plank is more than nothing and at most a plank", Hint: "write it as 1/3 plank",
+		}
+	}
+	return partOf(part, plank, grid), nil
+}
+
+func partOf(part [2]int64, plank, grid measure.Length) measure.Length {
+	if part[0] == part[1] || grid <= 0 {
+		return plank * measure.Length(part[0]) / measure.Length(part[1])
+	}
+	return (plank * measure.Length(part[0]) / measure.Length(part[1])).Floor(grid)
+}
+
+// A joiner lays runs so that their joints follow the job's pattern.
+type joiner struct {
+	job    *Job
+	in     *rows.Instance
+	places []place
+	from   []measure.Length // by room: where its leftmost run begins
+}
+
+// patterned returns the layout that the job's pattern gives, or an *InfeasibleError that says which rule it breaks where.
+func patterned(job *Job, in *rows.Instance, places []place) (rows.Layout, error) {
+	j := &joiner{job: job, in: in, places: places}
+	for i, p := range places {
+		if p.room == len(j.from) {
+			j.from = append(j.from, in.Runs[i].From)
+		}
+		j.from[p.room] = min(j.from[p.room], in.Runs[i].From)
+	}
+	layout, clash := j.lay(0)
+	if clash == nil {
+		return layout, nil
+	}
+	clash.Text += "; " + j.mend()
+	return nil, clash
+}
+
+// starter returns the starter of run i with which its joints lie where those of the room's pattern do, to the grid, with
+// all of the pattern moved by shift; 0 where it is laid in one piece because no joint of the pattern leaves two that are
+// long enough.
+func (j *joiner) starter(i int, shift measure.Length) (measure.Length, bool) {
+	p, l := j.places[i], j.in.Plank
+	s := j.job.Pattern[p.row%len(j.job.Pattern)] + shift + j.from[p.room] - j.in.Runs[i].From
+	s = ((s-1)%l + l) % l // from 0 to l-1
+	if s++; s < l {
+		if s = s.Floor(j.in.Grid); s == 0 {
+			s = l
+		}
+	}
+	if _, ok := j.in.Lay(i, s); ok {
+		return s, true
+	}
+	return 0, j.in.Runs[i].Length <= l
+}
+
+// lay lays all runs with the pattern moved by shift, or says what the first clash is.
+func (j *joiner) lay(shift measure.Length) (rows.Layout, *InfeasibleError) {
+	layout := make(rows.Layout, len(j.in.Runs))
+	for i := range layout {
+		s, ok := j.starter(i, shift)
+		if !ok {
+			return nil, j.tooShort(i, shift)
+		}
+		layout[i] = s
+	}
+	for _, t := range j.in.Touch {
+		a, _ := j.in.Lay(t[0], layout[t[0]])
+		b, _ := j.in.Lay(t[1], layout[t[1]])
+		if j.in.Clash(j.in.Runs[t[0]].From+layout[t[0]], a.Joints(), j.in.Runs[t[1]].From+layout[t[1]], b.Joints()) {
+			return nil, j.tooClose(t, layout)
+		}
+	}
+	return layout, nil
+}
+
+func (j *joiner) text(l measure.Length) string { return l.Format(j.job.Unit, j.in.Grid) }
+
+// tooShort says which starter and ender the pattern gives run i, and that it cannot have them.
+func (j *joiner) tooShort(i int, shift measure.Length) *InfeasibleError {
+	p, l, rules := j.places[i], j.in.Plank, j.job.Rules
+	ref := RowRef{Room: p.name, Row: p.row + 1}
+	s := j.job.Pattern[p.row%len(j.job.Pattern)] + shift + j.from[p.room] - j.in.Runs[i].From
+	s = ((s-1)%l+l)%l + 1
+	least := "at least min-piece " + j.text(rules.MinPiece)
+	if rules.Fit > 0 {
+		least += ", enders fit " + j.text(rules.Fit) + " more, and that much less than a plank"
+	}
+	what := "a starter of " + j.text(s)
+	if rest := j.in.Runs[i].Length - rules.Fit - s; rest > 0 {
+		what += " and an ender of " + j.text((rest-1)%l+1)
+	} else {
+		what += ", more than the row is long"
+	}
+	return &InfeasibleError{
+		Rule: "min-piece", Rows: []RowRef{ref}, Text: fmt.Sprintf("the pattern gives %s %s; starters and enders are %s", ref, what, least),
+	}
+}
+
+// tooClose says that the pattern brings the joints of two runs too close.
+func (j *joiner) tooClose(t [2]int, layout rows.Layout) *InfeasibleError {
+	a, b := j.places[t[0]], j.places[t[1]]
+	refs := []RowRef{{a.name, a.row + 1}, {b.name, b.row + 1}}
+	l := j.in.Plank
+	d := (j.in.Runs[t[0]].From + layout[t[0]] - j.in.Runs[t[1]].From - layout[t[1]]) % l
+	d = max(d, -d)
+	d = min(d, l-d)
+	least := "stagger " + j.text(j.job.Rules.Stagger)
+	if fit := j.job.Rules.Fit; fit > 0 {
+		least += " and twice fit " + j.text(fit)
+	}
+	return &InfeasibleError{
+		Rule: "stagger", Rows: refs,
+		Text: fmt.Sprintf("the pattern brings joints of %s and row %d as near as %s; they keep %s", refs[0], refs[1].Row, j.text(d), least),
+	}
+}
+
+// mend looks for a shift of the whole pattern that keeps the rules, the smallest first.
+func (j *joiner) mend() string {
+	const tries = 2048
+	l, grid := j.in.Plank, j.in.Grid
+	step := max(1, l/grid/tries) * grid
+	for by := step; by <= l/2; by += step {
+		for _, shift := range []measure.Length{by, -by} {
+			if _, clash := j.lay(shift); clash != nil {
+				continue
+			}
+			var moved []string
+			for _, s := range j.job.Pattern {
+				moved = append(moved, j.text((((s+shift-1)%l+l)%l + 1).Floor(grid)))
+			}
+			return "moved along by " + j.text(by) + " it would do: " + strings.Join(moved, ", ")
+		}
+	}
+	return "nor does it keep the rules when it is moved along: choose other starters, or lay the rows irregular"
+}
+
+// keepPattern puts the layout of the pattern in place of the minimum and counts anew what it needs: the bound, which is of
+// all layouts, holds for it too. It returns what the minimum needs.
+func keepPattern(job *Job, opt *Options, in *rows.Instance, layout rows.Layout, perBox int, out *minimum) *Irregular {
+	boxes := func(planks int) int { return (planks + job.Spare + perBox - 1) / perBox }
+	than := &Irregular{Planks: len(out.cutting.Planks), Boxes: boxes(len(out.cutting.Planks))}
+	out.layout, out.cutting = layout, in.Cut(layout, nil)
+	planks := len(out.cutting.Planks)
+	out.bound.PlanksProven = out.bound.Planks == planks
+	out.bound.Proven = out.bound.Boxes == boxes(planks)
+	switch {
+	case out.bound.Proven && (opt.Fewest == FewestBoxes || out.bound.PlanksProven):
+		out.status = StatusProven
+	case out.status == StatusProven:
+		out.status = StatusExhausted
+	}
+	return than
+}
+
+// forComparison returns the options for the layout that a pattern is compared with: as few planks as a quick search finds, since a
+// pattern's cost is in planks.
+func (opt *Options) forComparison() *Options {
+	quick := *opt
+	quick.Fewest = FewestPlanks
+	if quick.Effort == EffortNormal {
+		quick.Effort = EffortQuick
+	}
+	return &quick
+}
