@@ -19,8 +19,13 @@ import (
 
 // colours tell strategies apart, also without colour vision (Okabe and Ito's palette, from memory).
 var colours = []color.Color{
-	color.RGBA{0, 114, 178, 255}, color.RGBA{213, 94, 0, 255}, color.RGBA{0, 158, 115, 255}, color.RGBA{204, 121, 167, 255},
-	color.RGBA{86, 180, 233, 255}, color.RGBA{230, 159, 0, 255}, color.RGBA{80, 80, 80, 255},
+	color.RGBA{0, 114, 178, 255},
+	color.RGBA{213, 94, 0, 255},
+	color.RGBA{0, 158, 115, 255},
+	color.RGBA{204, 121, 167, 255},
+	color.RGBA{86, 180, 233, 255},
+	color.RGBA{230, 159, 0, 255},
+	color.RGBA{80, 80, 80, 255},
 }
 
 var errNothing = errors.New("the summary holds nothing to draw")

@@ -1,0 +1,152 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+
+	"plank.example/bench/tally"
+	"plank.example/bench/trial"
+)
+
+// The study's files, from the root of the repository.
+const (
+	studyText   = "bench/STUDY.md"
+	studyFolder = "bench/study"
+)
+
+// A part is one measurement of the study.
+type part struct {
+	name  string
+	spec  trial.Spec
+	share uint64 // rooms: all of them divided by this
+	plots []string
+}
+
+// parts of the study. The last strategy is the one that others are compared with.
+func parts() []part {
+	one := []string{"8"}
+	return []part{
+		{"base", trial.Spec{
+			Mix: "dwelling", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true,
+			Strategies: []string{"thumb", "carry", "halves", "thirds", "random", "library-quick"},
+		}, 1, []string{"waste", "saved", "cost"}},
+		{"factors", trial.Spec{
+			Mix: "dwelling", Planks: []string{"48x7", "24x7", "36x7", "60x7", "72x7", "84x7"}, MinPieces: []string{"8", "2", "4", "6", "12", "16"},
+			Staggers: []string{"8", "0", "4", "6", "12", "16"}, Strategies: []string{"thumb", "carry", "library-quick"},
+		}, 10, []string{"factors"}},
+		{"proof", trial.Spec{
+			Mix: "dwelling", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true,
+			Strategies: []string{"carry", "library-quick", "library-normal", "library-quick-planks"},
+		}, 100, []string{"proof"}},
+		{"office", trial.Spec{
+			Mix: "office", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true, Strategies: []string{"thumb", "carry", "library-quick"},
+		}, 50, nil},
+		{"hall", trial.Spec{
+			Mix: "hall", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true, Strategies: []string{"thumb", "carry", "library-quick"},
+		}, 100, nil},
+	}
+}
+
+func studyCommand(ctx context.Context, args []string, out, errw io.Writer) error {
+	f := newFlags("study", errw)
+	rooms := f.Uint64("rooms", 100_000, "rooms of the largest part")
+	render := f.Bool("render", false, "measure nothing: write the tables from the stored summaries")
+	folder := f.String("folder", studyFolder, "folder of the summaries and pictures")
+	text := f.String("text", studyText, "the text whose tables are written")
+	workers := f.Int("workers", runtime.NumCPU(), "rooms laid at a time")
+	if err := parse(f, args, 0, 0); err != nil {
+		return err
+	}
+	if !*render {
+		if err := os.MkdirAll(*folder, 0o755); err != nil {
+			return err
+		}
+		for _, p := range parts() {
+			fmt.Fprintf(errw, "%s: %d rooms\n", p.name, max(*rooms/p.share, 1))
+			r := runFlags{
+				spec: p.spec, to: max(*rooms/p.share, 1), summary: filepath.Join(*folder, p.name+".json"), resume: true, workers: *workers,
+				noVerify: !p.spec.Verify, checkpoint: 500,
+			}
+			if _, err := r.measure(ctx, out, errw); err != nil {
+				return err
+			}
+		}
+	}
+	summaries := make(map[string]*tally.Summary)
+	for _, p := range parts() {
+		s, err := readSummaries([]string{filepath.Join(*folder, p.name+".json")})
+		if err != nil {
+			return err
+		}
+		summaries[p.name] = s
+	}
+	old, err := os.ReadFile(*text)
+	if err != nil {
+		return err
+	}
+	written, err := fill(string(old), summaries)
+	if err != nil {
+		return err
+	}
+	if err := writeWhole(*text, func(w io.Writer) error { _, err := io.WriteString(w, written); return err }); err != nil {
+		return err
+	}
+	return drawPlots(ctx, *folder, errw)
+}
+
+// drawPlots runs the module of plots.
+func drawPlots(ctx context.Context, folder string, errw io.Writer) error {
+	abs, err := filepath.Abs(folder)
+	if err != nil {
+		return err
+	}
+	for _, p := range parts() {
+		for _, kind := range p.plots {
+			cmd := exec.CommandContext(ctx, "go", "run", "-C", "bench/plots", ".", "-out", abs, kind, filepath.Join(abs, p.name+".json"))
+			cmd.Stderr = errw
+			if err := cmd.Run(); err != nil {
+				return fmt.Errorf("picture %s of %s: %w", kind, p.name, err)
+			}
+		}
+	}
+	return nil
+}
+
+// fill writes every table between its marks:
+//
+//	<!-- table NAME: begin -->
+//	<!-- table NAME: end -->
+func fill(text string, s map[string]*tally.Summary) (string, error) {
+	for _, t := range []struct {
+		name string
+		make func() (*grid, error)
+	}{
+		{"strategies", func() (*grid, error) { return strategyGrid(s["base"], baseSetting, "all") }},
+		{"size", func() (*grid, error) { return sizeGrid(s["base"]) }},
+		{"shape", func() (*grid, error) { return shapeGrid(s["base"]) }},
+		{"factors", func() (*grid, error) { return factorGrid(s["factors"]) }},
+		{"proof", func() (*grid, error) { return proofGrid(s["proof"]) }},
+		{"large", func() (*grid, error) { return largeGrid(s["office"], s["hall"]) }},
+	} {
+		g, err := t.make()
+		if err != nil {
+			return "", fmt.Errorf("table %s: %w", t.name, err)
+		}
+		begin, end := "<!-- table "+t.name+": begin -->\n", "<!-- table "+t.name+": end -->"
+		from, to := strings.Index(text, begin), strings.Index(text, end)
+		if from < 0 || to < from {
+			return "", fmt.Errorf("the text has no place for table %s: %q … %q", t.name, begin, end)
+		}
+		var b bytes.Buffer
+		g.markdown(&b)
+		text = text[:from+len(begin)] + b.String() + text[to:]
+	}
+	return text, nil
+}
