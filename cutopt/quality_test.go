@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"math/rand/v2"
 	"os"
 	"slices"
 	"strconv"
 	"testing"
+	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -41,67 +43,111 @@ func qualityRoom(seed uint64) *cutopt.Job {
 	return plainRoom(r)
 }
 
-// TestQuality plans random rooms with and without aims. Boxes stay what they were, and so does the bound; the first of the
-// figures that differs, in the order of the aims, is better; and all figures are what their description says.
-func TestQuality(t *testing.T) {
-	quick := &cutopt.Options{Effort: cutopt.EffortQuick}
+// A betterment adds up figures before and after the aims were pursued.
+type betterment struct {
+	aims          []cutopt.Aim
+	before, after []int
+	planned       int
+	times         []time.Duration // of improving a plan, and counting its figures
+}
+
+func newBetterment() *betterment {
 	aims := cutopt.DefaultAims()
-	before, after := make([]int, len(aims)), make([]int, len(aims))
-	planned := 0
-	for seed := range uint64(roomsCount(60)) {
-		job := qualityRoom(seed)
-		job.Aims = []cutopt.Aim{}
-		plain, err := cutopt.Solve(context.Background(), job, quick)
-		if errors.Is(err, cutopt.ErrNoPlan) {
-			continue
-		}
-		if err != nil {
-			t.Fatalf("seed %d: %v", seed, err)
-		}
-		job.Aims = nil
-		better, err := cutopt.Solve(context.Background(), job, quick)
-		if err != nil {
-			t.Fatalf("seed %d: %v", seed, err)
-		}
-		planned++
-		if got, want := better.Plan.Order.Boxes, plain.Plan.Order.Boxes; got != want {
-			t.Errorf("seed %d: %d boxes, without aims %d", seed, got, want)
-		}
-		if better.Plan.Bound.Planks != plain.Plan.Bound.Planks || better.Plan.Bound.Proven != plain.Plan.Bound.Proven {
-			t.Errorf("seed %d: another bound: %+v, without aims %+v", seed, better.Plan.Bound, plain.Plan.Bound)
-		}
-		if plain.Stats.Better != 0 || plain.Plan.Quality != plain.First || better.First != plain.First {
-			t.Errorf("seed %d: the first plan is not the plan without aims: %+v, %+v, %+v", seed, plain.First, plain.Plan.Quality, better.First)
-		}
-		for _, result := range []*cutopt.Result{plain, better} {
-			if got, want := result.Plan.Quality, countQuality(job, result.Plan); got != want {
-				t.Errorf("seed %d: quality %+v, counted %+v", seed, got, want)
-			}
-		}
-		first := true
-		for k, aim := range aims {
-			b := valueOf(job, plain.Plan.Quality, plain.Plan.Order.Planks, aim)
-			a := valueOf(job, better.Plan.Quality, better.Plan.Order.Planks, aim)
-			if first && a > b {
-				t.Errorf("seed %d: %v went from %d to %d and nothing before it is better", seed, aim, b, a)
-			}
-			first = first && a == b
-			before[k], after[k] = before[k]+b, after[k]+a
+	return &betterment{aims: aims, before: make([]int, len(aims)), after: make([]int, len(aims))}
+}
+
+// plan plans a job without and with aims. Boxes stay what they were, and so does the bound; the first of the figures that
+// differs, in the order of the aims, is better; and all figures are what their description says.
+func (b *betterment) plan(t *testing.T, name string, job *cutopt.Job) {
+	quick := &cutopt.Options{Effort: cutopt.EffortQuick}
+	job.Aims = []cutopt.Aim{}
+	began := time.Now()
+	plain, err := cutopt.Solve(context.Background(), job, quick)
+	took := time.Since(began)
+	if errors.Is(err, cutopt.ErrNoPlan) {
+		return
+	}
+	if err != nil {
+		t.Errorf("%s: %v", name, err)
+		return
+	}
+	job.Aims = nil
+	began = time.Now()
+	better, err := cutopt.Solve(context.Background(), job, quick)
+	if err != nil {
+		t.Errorf("%s: %v", name, err)
+		return
+	}
+	b.planned++
+	b.times = append(b.times, max(time.Since(began)-took, 0))
+	if got, want := better.Plan.Order.Boxes, plain.Plan.Order.Boxes; got != want {
+		t.Errorf("%s: %d boxes, without aims %d", name, got, want)
+	}
+	if better.Plan.Bound.Planks != plain.Plan.Bound.Planks || better.Plan.Bound.Proven != plain.Plan.Bound.Proven {
+		t.Errorf("%s: another bound: %+v, without aims %+v", name, better.Plan.Bound, plain.Plan.Bound)
+	}
+	if plain.Stats.Better != 0 || plain.Plan.Quality != plain.First || better.First != plain.First {
+		t.Errorf("%s: the first plan is not the plan without aims: %+v, %+v, %+v", name, plain.First, plain.Plan.Quality, better.First)
+	}
+	for _, result := range []*cutopt.Result{plain, better} {
+		if got, want := result.Plan.Quality, countQuality(job, result.Plan); got != want {
+			t.Errorf("%s: quality %+v, counted %+v", name, got, want)
 		}
 	}
-	t.Logf("means of %d rooms, before and after:", planned)
-	for k, aim := range aims {
-		scale := float64(planned)
+	first := true
+	for k, aim := range b.aims {
+		was := valueOf(job, plain.Plan.Quality, plain.Plan.Order.Planks, aim)
+		is := valueOf(job, better.Plan.Quality, better.Plan.Order.Planks, aim)
+		if first && is > was {
+			t.Errorf("%s: %v went from %d to %d and nothing before it is better", name, aim, was, is)
+		}
+		first = first && is == was
+		b.before[k], b.after[k] = b.before[k]+was, b.after[k]+is
+	}
+}
+
+// log prints the means.
+func (b *betterment) log(t *testing.T) {
+	slices.Sort(b.times)
+	n := len(b.times)
+	t.Logf("%d plans; improving them took %v at the median, %v at most at 99 %%, %v at most; means before and after:",
+		b.planned, b.times[n/2], b.times[n*99/100], b.times[n-1])
+	for k, aim := range b.aims {
+		scale := float64(b.planned)
 		if aim == cutopt.AimStagger {
 			scale *= -float64(measure.Inch)
 		}
-		t.Logf("%12v %8.3f %8.3f", aim, float64(before[k])/scale, float64(after[k])/scale)
+		t.Logf("%12v %8.3f %8.3f", aim, float64(b.before[k])/scale, float64(b.after[k])/scale)
 	}
-	for k, aim := range aims[:4] {
-		if after[k] >= before[k] && before[k] != 0 {
-			t.Errorf("%v is no better over all rooms: %d, before %d", aim, after[k], before[k])
+}
+
+// TestQuality plans random rooms with and without aims.
+func TestQuality(t *testing.T) {
+	b := newBetterment()
+	for seed := range uint64(roomsCount(60)) {
+		b.plan(t, fmt.Sprintf("seed %d", seed), qualityRoom(seed))
+	}
+	b.log(t)
+	for k, aim := range b.aims[:4] {
+		if b.after[k] >= b.before[k] && b.before[k] != 0 {
+			t.Errorf("%v is no better over all rooms: %d, before %d", aim, b.after[k], b.before[k])
 		}
 	}
+}
+
+// TestRealRoomsQuality does the same with the room outlines in the folder that CUTOPT_ROOMS names.
+func TestRealRoomsQuality(t *testing.T) {
+	folder := os.Getenv("CUTOPT_ROOMS")
+	if folder == "" {
+		t.Skip("CUTOPT_ROOMS names no folder of room outlines")
+	}
+	b := newBetterment()
+	for _, room := range readRealRooms(t, folder) {
+		for _, size := range [][2]measure.Length{{48 * measure.Inch, 7 * measure.Inch}, {1220 * measure.Millimetre, 180 * measure.Millimetre}} {
+			b.plan(t, room.Source+" "+room.Room, realJob(room, size))
+		}
+	}
+	b.log(t)
 }
 
 // TestAimsOrder puts each aim first and last: over some rooms its figure is the better the earlier it comes, and no aim

@@ -1,0 +1,222 @@
+package quality_test
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"plank.example/cutopt/internal/quality"
+	"plank.example/cutopt/internal/search"
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// strip is rows of one length under each other with planks of 60, steps of 1 and no kerf.
+func strip(length measure.Length, starters ...measure.Length) (*quality.Problem, rows.Layout) {
+	p := &quality.Problem{Instance: &rows.Instance{Plank: 60, MinPiece: 1, Grid: 1}, InLine: 2, Prefer: 20, Round: 5}
+	for i := range starters {
+		p.Instance.Runs = append(p.Instance.Runs, rows.Run{Length: length})
+		p.Row = append(p.Row, i)
+		if i > 0 {
+			p.Instance.Touch = append(p.Instance.Touch, [2]int{i - 1, i})
+		}
+	}
+	return p, starters
+}
+
+// TestMeasure counts the figures of small floors by hand.
+func TestMeasure(t *testing.T) {
+	for _, c := range []struct {
+		reason   string
+		length   measure.Length
+		starters []measure.Length
+		aim      quality.Aim
+		want     int
+	}{
+		{"in line two rows apart, one joint a row", 100, []measure.Length{50, 80 - 60, 51}, quality.HJoints, 1},
+		{"just in line", 100, []measure.Length{48, 20, 50}, quality.HJoints, 1},
+		{"just not in line", 100, []measure.Length{48, 20, 51}, quality.HJoints, 0},
+		{"two joints a row, both pairs in line", 130, []measure.Length{40, 20, 41}, quality.HJoints, 2},
+		{"joints at 1, 61, 121 and at 59, 119", 130, []measure.Length{1, 30, 59}, quality.HJoints, 2},
+		{"steps of 10, one joint a row", 95, []measure.Length{40, 50, 60, 60}, quality.Staircases, 0},
+		{"four joints, three steps of 6", 95, []measure.Length{38, 44, 50, 56}, quality.Staircases, 1},
+		{"the same to the left", 95, []measure.Length{56, 50, 44, 38}, quality.Staircases, 1},
+		{"steps of 5, 7 and 6 are equal within 2", 95, []measure.Length{38, 43, 50, 56}, quality.Staircases, 1},
+		{"steps of 5, 8 and 5 are not", 95, []measure.Length{38, 43, 51, 56}, quality.Staircases, 0},
+		{"steps of 2 are in line, no staircase", 95, []measure.Length{38, 40, 42, 44}, quality.Staircases, 0},
+		{"steps of half a plank are none either way", 185, []measure.Length{10, 40, 10, 40}, quality.Staircases, 0},
+		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{40, 55, 10, 25}, quality.Staircases, 2},
+		{"five rows of four steps are two staircases", 95, []measure.Length{36, 42, 48, 54, 60}, quality.Staircases, 2},
+		{"within 20", 95, []measure.Length{36, 46, 56, 46}, quality.Clusters, 1},
+		{"within 21", 95, []measure.Length{36, 46, 57, 46}, quality.Clusters, 0},
+		{"least stagger", 185, []measure.Length{10, 57, 30}, quality.Stagger, 13},
+		{"no joints beside each other", 60, []measure.Length{0, 0}, quality.Stagger, 60},
+		{"starters of 10, 57 and a whole plank", 185, []measure.Length{10, 57, 60}, quality.Figures, 1},
+		{"each starter and each ender is cut", 185, []measure.Length{10, 57, 30}, quality.Crosscuts, 6},
+		{"an ender of 25 and a starter of 35 take one cut: 30 and 30 another", 85, []measure.Length{60, 35}, quality.Crosscuts, 2},
+		{"whole planks take none", 120, []measure.Length{60, 60}, quality.Crosscuts, 0},
+	} {
+		p, layout := strip(c.length, c.starters...)
+		if err := p.Instance.Check(layout); err != nil {
+			t.Fatalf("%s: %v", c.reason, err)
+		}
+		if got := quality.Measure(p, layout, p.Instance.Cut(layout, nil)); got[c.aim] != c.want {
+			t.Errorf("%s: %d, want %d", c.reason, got[c.aim], c.want)
+		}
+	}
+}
+
+// TestMeasureKept follows offcuts by hand.
+func TestMeasureKept(t *testing.T) {
+	p, layout := strip(80, 55, 30, 40, 30) // enders of 25, 50, 40 and 50
+	p.Instance.Plank = 90
+	part := func(run int, k rows.Kind, x measure.Length) rows.Part { return rows.Part{Run: run, Kind: k, Length: x} }
+	cutting := &rows.Cutting{Planks: [][]rows.Part{
+		{part(0, rows.KindEnder, 25), part(3, rows.KindStarter, 30)},
+		{part(0, rows.KindStarter, 55)},
+		{part(1, rows.KindEnder, 50)},
+		{part(2, rows.KindEnder, 40), part(2, rows.KindStarter, 40)},
+		{part(1, rows.KindStarter, 30)},
+		{part(3, rows.KindEnder, 50)},
+	}}
+	got := quality.Measure(p, layout, cutting)
+	if got[quality.Offcuts] != 1 || got[quality.Waiting] != 2 || got[quality.Planks] != 6 {
+		t.Errorf("one from row 0 to row 3: %d at once, %d rows waited, %d planks; want 1, 2 and 6",
+			got[quality.Offcuts], got[quality.Waiting], got[quality.Planks])
+	}
+	cutting.Planks = [][]rows.Part{
+		{part(0, rows.KindEnder, 25), part(3, rows.KindStarter, 30)},
+		{part(0, rows.KindStarter, 55)},
+		{part(1, rows.KindEnder, 50), part(2, rows.KindStarter, 40)},
+		{part(2, rows.KindEnder, 40), part(1, rows.KindStarter, 30)},
+		{part(3, rows.KindEnder, 50)},
+	}
+	got = quality.Measure(p, layout, cutting)
+	if got[quality.Offcuts] != 3 || got[quality.Waiting] != 2 || got[quality.Planks] != 5 {
+		t.Errorf("one from row 0 to row 3, two from row 1 to row 2: %d at once, %d rows waited, %d planks; want 3, 2 and 5",
+			got[quality.Offcuts], got[quality.Waiting], got[quality.Planks])
+	}
+}
+
+// draw makes a floor of several runs a row, some too short for a joint, with a layout as the trade lays it.
+func draw(r *rand.Rand) (*quality.Problem, rows.Layout, bool) {
+	in := &rows.Instance{
+		Plank: measure.Length(40 + r.IntN(40)), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(4 + r.IntN(5)), Grid: measure.Length(1 + r.IntN(2)),
+	}
+	in.Stagger = in.MinPiece
+	p := &quality.Problem{Instance: in, InLine: measure.Length(r.IntN(4)), Prefer: 2 * in.Stagger, Round: 5}
+	if r.IntN(2) == 0 {
+		p.Fit = 1
+		in.MinEnder = in.MinPiece + 2
+	}
+	var before []int
+	for row := range 3 + r.IntN(12) {
+		var here []int
+		x := measure.Length(r.IntN(10))
+		for range 1 + r.IntN(2) {
+			run := rows.Run{From: x, Length: measure.Length(20 + r.IntN(200))}
+			x += run.Length + measure.Length(1+r.IntN(30))
+			i := len(in.Runs)
+			in.Runs, p.Row, here = append(in.Runs, run), append(p.Row, row), append(here, i)
+			for _, j := range before {
+				if o := in.Runs[j]; o.From < run.From+run.Length && run.From < o.From+o.Length {
+					in.Touch = append(in.Touch, [2]int{j, i})
+				}
+			}
+		}
+		before = here
+	}
+	layout, ok := search.Carry(starters.New(in))
+	return p, layout, ok && in.Check(layout) == nil
+}
+
+// TestImprove improves random floors in random orders of aims: rules and planks are kept, all pieces are cut, the first
+// figure that differs is better, and it does the same again.
+func TestImprove(t *testing.T) {
+	improved := 0
+	for seed := range uint64(400) {
+		r := rand.New(rand.NewPCG(seed, 91))
+		p, layout, ok := draw(r)
+		if !ok {
+			continue
+		}
+		cutting := p.Instance.Cut(layout, nil)
+		order := slices.Clone(allAims)
+		r.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
+		set := &quality.Settings{Order: order[:1+r.IntN(len(order))], Cap: len(cutting.Planks) + r.IntN(4), Seed: seed}
+		p.Fixed = r.IntN(8) == 0
+		out := quality.Improve(p, layout, cutting, set)
+		if err := p.Instance.Check(out.Layout); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		if p.Fixed && !slices.Equal(out.Layout, layout) {
+			t.Errorf("seed %d: starters that are fixed have moved", seed)
+		}
+		if got := len(out.Cutting.Planks); got > set.Cap {
+			t.Errorf("seed %d: %d planks of %d", seed, got, set.Cap)
+		}
+		complete(t, seed, p.Instance, out)
+		was, is := quality.Measure(p, layout, cutting), quality.Measure(p, out.Layout, out.Cutting)
+		for _, a := range set.Order {
+			x, y := was[a], is[a]
+			switch a {
+			case quality.Stagger:
+				x, y = -min(x, int(p.Prefer), int(p.Instance.Plank)/2), -min(y, int(p.Prefer), int(p.Instance.Plank)/2)
+			case quality.Offcuts:
+				x, y = max(x, 1), max(y, 1)
+			}
+			if y > x {
+				t.Errorf("seed %d: %v of %v went from %d to %d", seed, a, set.Order, x, y)
+			}
+			if y < x {
+				improved++
+			}
+			if y != x {
+				break
+			}
+		}
+		if diff := cmp.Diff(out, quality.Improve(p, layout, cutting, set)); diff != "" {
+			t.Errorf("seed %d: the second time: %s", seed, diff)
+		}
+	}
+	if improved < 150 {
+		t.Errorf("only %d floors were improved", improved)
+	}
+}
+
+// complete checks that the planks hold every piece of the layout once, in an order and of a length that fits.
+func complete(t *testing.T, seed uint64, in *rows.Instance, out *quality.Outcome) {
+	t.Helper()
+	got, want := make(map[rows.Part]int), make(map[rows.Part]int)
+	for _, parts := range out.Cutting.Planks {
+		used := -in.Kerf
+		for k, p := range parts {
+			used += p.Length + in.Kerf
+			got[p]++
+			if p.Length < in.Plank && (p.Kind == rows.KindEnder && k > 0 || p.Kind == rows.KindStarter && k < len(parts)-1) {
+				t.Errorf("seed %d: an end of the wrong hand: %v", seed, parts)
+			}
+		}
+		if used > in.Plank {
+			t.Errorf("seed %d: %v take %d of %d", seed, parts, used, in.Plank)
+		}
+	}
+	for i, s := range out.Layout {
+		p, _ := in.Lay(i, s)
+		if p.Single > 0 {
+			want[rows.Part{Run: i, Kind: rows.KindSingle, Length: p.Single}]++
+			continue
+		}
+		want[rows.Part{Run: i, Kind: rows.KindStarter, Length: p.Starter}]++
+		want[rows.Part{Run: i, Kind: rows.KindEnder, Length: p.Ender}]++
+		if p.Field > 0 {
+			want[rows.Part{Run: i, Kind: rows.KindField, Length: in.Plank}] += p.Field
+		}
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("seed %d: pieces: %s", seed, diff)
+	}
+}
