@@ -185,3 +185,22 @@ func TestSpec(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// TestAcrossOnePiece plans rooms in which joints are in line across a row of one piece: solver and Check must count them alike.
+func TestAcrossOnePiece(t *testing.T) {
+	s := spec()
+	s.Planks, s.Staggers, s.Strategies = []string{"48x7"}, []string{"8"}, []string{"library-quick"}
+	for _, seed := range []uint64{338, 445, 551, 821, 929} {
+		err := trial.Run(context.Background(), s, seed, seed+1, nil, func(_ uint64, records []trial.Record) error {
+			for _, r := range records {
+				if r.Outcome != trial.Laid {
+					t.Errorf("seed %d: %s: %s", seed, r.Outcome, r.Note)
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}

@@ -35,7 +35,7 @@ type chain struct {
 	at  [4]measure.Length
 }
 
-// newWeb finds the neighbours. Runs without joints are left out: none are ever given any.
+// newWeb finds the neighbours. Runs without joints are none, but others lie across them: none are ever given any.
 func newWeb(p *Problem, layout rows.Layout) *web {
 	in := p.Instance
 	n := len(in.Runs)
@@ -51,11 +51,11 @@ func newWeb(p *Problem, layout rows.Layout) *web {
 	}
 	for _, t := range in.Touch {
 		a, b := t[0], t[1]
+		delta := in.Runs[b].From - in.Runs[a].From
+		after[a] = append(after[a], link{int32(b), delta}) // of one piece too: joints are in line across such a run
 		if w.joints[a] == 0 || w.joints[b] == 0 {
 			continue
 		}
-		delta := in.Runs[b].From - in.Runs[a].From
-		after[a] = append(after[a], link{int32(b), delta})
 		w.beside[a] = append(w.beside[a], link{int32(b), delta})
 		w.beside[b] = append(w.beside[b], link{int32(a), -delta})
 	}
@@ -71,16 +71,22 @@ func (w *web) reach(in *rows.Instance, after [][]link, a int) {
 	near := func(l link, by measure.Length) bool {
 		return l.delta-by < in.Runs[a].Length && l.delta+in.Runs[l.run].Length+by > 0
 	}
+	if w.joints[a] == 0 {
+		return
+	}
 	for _, b := range after[a] {
 		for _, c := range after[b.run] {
 			c.delta += b.delta
-			if !near(c, max(w.plank, w.inLine)) {
+			if w.joints[c.run] == 0 || !near(c, max(w.plank, w.inLine)) {
 				continue
 			}
 			w.cross(a, c)
+			if w.joints[b.run] == 0 {
+				continue
+			}
 			for _, d := range after[c.run] {
 				d.delta += c.delta
-				if !near(d, 2*w.plank) {
+				if w.joints[d.run] == 0 || !near(d, 2*w.plank) {
 					continue
 				}
 				ch := chain{[4]int32{int32(a), b.run, c.run, d.run}, [4]measure.Length{0, b.delta, c.delta, d.delta}}
