@@ -3,6 +3,7 @@ package cutopt
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 type Irregular struct {
 	Planks int
 	Boxes  int
+	More   int // planks that the pattern needs more; the plan may use others that its boxes hold, for its quality
 }
 
 // patternNames are the patterns with a name, each a list of parts of a plank.
@@ -202,26 +204,27 @@ func (j *joiner) mend() string {
 	return "nor does it keep the rules when it is moved along: choose other starters, or lay the rows irregular"
 }
 
-// keepPattern puts the layout of the pattern in place of the minimum and counts anew what it needs: the bound, which is of
-// all layouts, holds for it too. It returns what the minimum needs.
-func keepPattern(job *Job, opt *Options, in *rows.Instance, layout rows.Layout, perBox int, out *minimum) *Irregular {
+// keepPattern puts the layout of the pattern in place of the minimum and counts anew what it needs; the bound is of all
+// layouts, and so holds for it too. With the starters given there is nothing left to search, but for the packing of
+// one-piece runs. It returns what the minimum needs, which is never more.
+func keepPattern(job *Job, in *rows.Instance, layout rows.Layout, perBox int, out *minimum) *Irregular {
 	boxes := func(planks int) int { return (planks + job.Spare + perBox - 1) / perBox }
-	than := &Irregular{Planks: len(out.cutting.Planks), Boxes: boxes(len(out.cutting.Planks))}
+	least := len(out.cutting.Planks)
 	out.layout, out.cutting = layout, in.Cut(layout, nil)
 	planks := len(out.cutting.Planks)
+	least = min(least, planks)
 	out.bound.PlanksProven = out.bound.Planks == planks
 	out.bound.Proven = out.bound.Boxes == boxes(planks)
-	switch {
-	case out.bound.Proven && (opt.Fewest == FewestBoxes || out.bound.PlanksProven):
+	if out.status == StatusExhausted && !slices.Contains(layout, 0) {
 		out.status = StatusProven
-	case out.status == StatusProven:
+	} else if out.status == StatusProven && !out.bound.Proven && slices.Contains(layout, 0) {
 		out.status = StatusExhausted
 	}
-	return than
+	return &Irregular{Planks: least, Boxes: boxes(least), More: planks - least}
 }
 
-// forComparison returns the options for the layout that a pattern is compared with: as few planks as a quick search finds, since a
-// pattern's cost is in planks.
+// forComparison returns the options for the layout that a pattern is compared with: as few planks as a quick search finds,
+// since a pattern's cost is in planks.
 func (opt *Options) forComparison() *Options {
 	quick := *opt
 	quick.Fewest = FewestPlanks

@@ -109,8 +109,11 @@ func TestPattern(t *testing.T) {
 				}
 			}
 			than := result.Irregular
-			if than == nil || than.Planks > result.Plan.Order.Planks || than.Boxes > result.Plan.Order.Boxes || than.Planks < result.Plan.Bound.Planks {
+			if than == nil || than.More < 0 || than.Planks+than.More > result.Plan.Order.Planks || than.Boxes > result.Plan.Order.Boxes || than.Planks < result.Plan.Bound.Planks {
 				t.Errorf("seed %d: %+v without the pattern, %+v with it", seed, than, result.Plan.Order)
+			}
+			if result.Status != cutopt.StatusProven {
+				t.Errorf("seed %d: %v, and a pattern leaves nothing to search", seed, result.Status)
 			}
 			if cutopt.Verify(job, result.Plan) != nil || result.Plan.Bound.Proven != (result.Plan.Bound.Boxes == result.Plan.Order.Boxes) {
 				t.Errorf("seed %d: the bound does not hold: %+v", seed, result.Plan.Bound)

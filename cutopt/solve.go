@@ -54,7 +54,7 @@ type Status uint8
 
 // The statuses.
 const (
-	StatusProven    Status = iota // "proven": the objective cannot be bettered
+	StatusProven    Status = iota // "proven": the objective cannot be bettered; with a Job.Pattern, by that pattern
 	StatusExhausted               // "exhausted": the effort is spent and a gap is left
 	StatusLimit                   // "limit": the clock's limit came first
 	StatusCancelled               // "cancelled": the context was cancelled
@@ -139,7 +139,7 @@ func Solve(ctx context.Context, job *Job, opt *Options) (*Result, error) {
 	}
 	result := &Result{Instance: instance}
 	if pattern != nil {
-		result.Irregular = keepPattern(job, opt, instance, pattern, perBox, out)
+		result.Irregular = keepPattern(job, instance, pattern, perBox, out)
 	}
 	result.First = betterFloor(ctx, job, opt, instance, places, out, began)
 	plan := assemble(job, floors, places, out)

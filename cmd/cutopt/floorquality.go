@@ -31,7 +31,7 @@ func (r *report) against(than *cutopt.Irregular) *report {
 func (r *report) patternCost() string {
 	o, than := r.plan.Order, r.irregular
 	s := fmt.Sprintf("The pattern costs %s and %s against the best irregular layout found, of %s",
-		count(o.Planks-than.Planks, "plank", "planks"), count(o.Boxes-than.Boxes, "box", "boxes"), count(than.Planks, "plank", "planks"))
+		count(than.More, "plank", "planks"), count(o.Boxes-than.Boxes, "box", "boxes"), count(than.Planks, "plank", "planks"))
 	return strings.NewReplacer(" 0 planks and", " no plank and", " 0 boxes ", " no box ").Replace(s)
 }
 
