@@ -266,8 +266,7 @@ func frozenGrid(set []*frozen.Entry) *grid {
 	type part struct{ n, runs, planks, bound, proven, general int }
 	parts, order := map[string]*part{}, []string{}
 	for _, e := range set {
-		kind, _, _ := strings.Cut(e.ID, "-")
-		for _, name := range []string{kind, "all"} {
+		for _, name := range []string{partOf(e), "all"} {
 			p := parts[name]
 			if p == nil {
 				p = new(part)

@@ -55,6 +55,12 @@ func (r *runFlags) register(f *pflag.FlagSet) {
 	f.BoolVar(&r.quiet, "quiet", false, "no progress on standard error")
 }
 
+// setMix sets the mix of rooms by name.
+func (r *runFlags) setMix(name string) (err error) {
+	r.spec.Mix, err = sample.ParseMix(name)
+	return err
+}
+
 func runCommand(ctx context.Context, args []string, out, errw io.Writer) error {
 	var r runFlags
 	f := newFlags("run", errw)

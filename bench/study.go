@@ -40,7 +40,7 @@ func parts() []part {
 		{"factors", trial.Spec{
 			Mix: "dwelling", Planks: []string{"48x7", "24x7", "36x7", "60x7", "72x7", "84x7"}, MinPieces: []string{"8", "2", "4", "6", "12", "16"},
 			Staggers: []string{"8", "0", "4", "6", "12", "16"}, Strategies: []string{"thumb", "carry", "library-quick"},
-		}, 10, []string{"factors"}},
+		}, 50, []string{"factors"}},
 		{"proof", trial.Spec{
 			Mix: "dwelling", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true,
 			Strategies: []string{"carry", "library-quick", "library-normal", "library-quick-planks"},
@@ -58,6 +58,7 @@ func studyCommand(ctx context.Context, args []string, out, errw io.Writer) error
 	f := newFlags("study", errw)
 	rooms := f.Uint64("rooms", 100_000, "rooms of the largest part")
 	render := f.Bool("render", false, "measure nothing: write the tables from the stored summaries")
+	only := f.String("only", "", "measure this part alone and write no tables: base, factors, proof, office or hall")
 	folder := f.String("folder", studyFolder, "folder of the summaries and pictures")
 	text := f.String("text", studyText, "the text whose tables are written")
 	workers := f.Int("workers", runtime.NumCPU(), "rooms laid at a time")
@@ -69,6 +70,9 @@ func studyCommand(ctx context.Context, args []string, out, errw io.Writer) error
 			return err
 		}
 		for _, p := range parts() {
+			if *only != "" && *only != p.name {
+				continue
+			}
 			fmt.Fprintf(errw, "%s: %d rooms\n", p.name, max(*rooms/p.share, 1))
 			r := runFlags{
 				spec: p.spec, to: max(*rooms/p.share, 1), summary: filepath.Join(*folder, p.name+".json"), resume: true, workers: *workers,
@@ -78,6 +82,9 @@ func studyCommand(ctx context.Context, args []string, out, errw io.Writer) error
 				return err
 			}
 		}
+	}
+	if *only != "" {
+		return nil
 	}
 	summaries := make(map[string]*tally.Summary)
 	for _, p := range parts() {
