@@ -32,6 +32,7 @@ type Bound struct {
 	table       *starters.Table
 	eval        *evaluator
 	thresholds  []measure.Length
+	stride      int                // the master may step at every stride-th threshold and at the last
 	constraints []proof.Constraint // of the node
 	fixed       rows.Layout        // of the node: starters runs are held at, or -1; nil for none
 	master      *master
@@ -56,6 +57,9 @@ const (
 	stay, leastStay, mostStay = 0.7, 0.2, 0.95
 	// least is the smallest step worth keeping in a trial: shorter price functions are faster to evaluate.
 	least = 0.0002
+	// coarsest is the least number of thresholds the master begins with, where the grid has so many: prices that step on
+	// a few thresholds only are found in a fraction of the paths and are nearly as good.
+	coarsest = 96
 )
 
 // New evaluates the first prices, about C(x) = x/L, and returns an *Infeasible when no layout keeps the rules.
@@ -67,6 +71,8 @@ func New(t *starters.Table) (*Bound, error) {
 	}
 	b.thresholds = append(b.thresholds, in.Plank)
 	n := len(b.thresholds)
+	for b.stride = 1; n/(2*b.stride) >= coarsest; b.stride *= 2 {
+	}
 	center := make([]float64, n)
 	for i := 1; i <= startSteps; i++ {
 		center[(n-1)*i/startSteps] += 1.0 / startSteps
@@ -102,15 +108,26 @@ func (b *Bound) try() bool {
 	}
 	k := b.cut(p)
 	if b.master == nil {
-		b.master = newMaster(n, len(b.constraints), k)
+		b.master = newMaster(n, len(b.constraints), b.stride, k)
 	} else {
 		b.master.add(k)
 	}
 	return true
 }
 
+// Refine lets the master step at twice as many thresholds, and reports false when it steps at all of them already.
+func (b *Bound) Refine() bool {
+	if b.stride == 1 {
+		return false
+	}
+	b.stride /= 2
+	b.master = b.master.again(b.stride)
+	b.done, b.stay = false, stay
+	return true
+}
+
 // Next writes the cheapest layout under the prices tried last and tries the next ones. It reports false when the bound,
-// rounded up, cannot rise any more. A layout may break the stagger of ties that the bound leaves out.
+// rounded up, cannot rise any more by steps at the thresholds in use. A layout may break the stagger of ties that the bound leaves out.
 func (b *Bound) Next(layout rows.Layout) bool {
 	if b.done {
 		return false

@@ -21,7 +21,7 @@ func (b *Bound) Raise(target, paths int, visit func(rows.Layout) bool) (used int
 	return used, b.value > int64(target)*Den
 }
 
-// hopeless reports whether the master proves that no prices lift the node above target.
+// hopeless reports whether the master proves that no prices in use lift the node above target.
 func (b *Bound) hopeless(target int) bool {
 	return b.done && ceilDen(int64((b.theta-1e-7)*Den)) <= int64(target)
 }
@@ -40,7 +40,7 @@ func (b *Bound) Branch() (split *proof.Split, low, high *Bound, ok bool) {
 
 // child is the node with one more constraint, starting from this node's prices.
 func (b *Bound) child(c proof.Constraint) *Bound {
-	n := &Bound{table: b.table, eval: b.eval, thresholds: b.thresholds}
+	n := &Bound{table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride}
 	n.constraints = append(append(n.constraints, b.constraints...), c)
 	n.start(b.center)
 	return n

@@ -21,7 +21,10 @@ func (b *Bound) Dive(target, paths int, seed uint64, visit func(rows.Layout) boo
 		if fixed == nil {
 			return
 		}
-		next := &Bound{table: b.table, eval: eval, thresholds: b.thresholds, constraints: b.constraints, fixed: fixed}
+		next := &Bound{
+			table: b.table, eval: eval, thresholds: b.thresholds, stride: b.stride,
+			constraints: b.constraints, fixed: fixed,
+		}
 		if !next.start(node.center) {
 			return
 		}

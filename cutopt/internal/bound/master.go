@@ -62,6 +62,7 @@ func (c *cut) slope(direction []float64) float64 {
 // machines that could fuse the two.
 type master struct {
 	thresholds, sides int
+	stride            int // thresholds stride-1, 2*stride-1, … and the last have a column
 	cuts              []*cut
 	// Row 0 is the sum of the weights, row 1 that of the multipliers, row i+2 cut i. Columns 0 … thresholds-1 are
 	// weights, then the multipliers (in units of largest), then the slack of row 1. basic lists the basic variable of
@@ -91,10 +92,10 @@ const (
 )
 
 // newMaster starts from one cut, at the column of each head row that pays it most, which is optimal for it.
-func newMaster(thresholds, sides int, first *cut) *master {
+func newMaster(thresholds, sides, stride int, first *cut) *master {
 	columns := thresholds + sides + 1
 	m := &master{
-		thresholds: thresholds, sides: sides, cuts: []*cut{first}, idle: []int{0},
+		thresholds: thresholds, sides: sides, stride: stride, cuts: []*cut{first}, idle: []int{0},
 		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns),
 		charge: make([]float64, columns),
 	}
@@ -106,7 +107,7 @@ func newMaster(thresholds, sides int, first *cut) *master {
 	ht, hs := math.Inf(-1), math.Inf(-1)
 	for v := range columns {
 		h := m.coefficient(first, v) - m.charge[v]
-		if v < thresholds && h > ht {
+		if v < thresholds && h > ht && m.inUse(v) {
 			t, ht = v, h
 		}
 		if v >= thresholds && h > hs {
@@ -120,6 +121,18 @@ func newMaster(thresholds, sides int, first *cut) *master {
 	m.inverse = [][]float64{{1, 0, 0}, {0, 1, 0}, {ht, hs, 1}}
 	m.x = []float64{1, 1, first.a + ht + hs}
 	return m
+}
+
+// inUse reports whether threshold t has a column.
+func (m *master) inUse(t int) bool { return (t+1)%m.stride == 0 || t == m.thresholds-1 }
+
+// again is the program over the same cuts with the columns of another stride.
+func (m *master) again(stride int) *master {
+	n := newMaster(m.thresholds, m.sides, stride, m.cuts[0])
+	for _, c := range m.cuts[1:] {
+		n.add(c)
+	}
+	return n
 }
 
 // last returns the cut added last.
@@ -240,7 +253,7 @@ func (m *master) pivot(leave int) bool {
 	for t := m.thresholds - 1; t >= 0; t-- {
 		alpha += m.alphas[t]
 		cost += m.costs[t]
-		if !m.inBasis[t] {
+		if !m.inBasis[t] && m.inUse(t) {
 			try(t, alpha, cost+m.charge[t])
 		}
 	}

@@ -66,7 +66,7 @@ func TestMaster(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 8))
 		sides := r.IntN(3)
 		all := []*cut{randomCut(r, thresholds, sides)}
-		m := newMaster(thresholds, sides, all[0])
+		m := newMaster(thresholds, sides, 1, all[0])
 		w := make([]float64, thresholds+sides)
 		for range 25 {
 			k := randomCut(r, thresholds, sides)

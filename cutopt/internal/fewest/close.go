@@ -11,16 +11,20 @@ import (
 	"plank.example/cutopt/rows"
 )
 
+// huge is the number of runs from which memory and time allow only the coarse steps of prices and starters.
+const huge = 5_000
+
 // rounds by effort: each round spends about twice the steps of the one before.
 var rounds = [...]int{2, 6, 9}
 
 // close brings layout and bound together. Each round tries, until one of them settles the matter: walks from the best
-// layout towards the largest number of planks that is as good as the bound; dives of the bound, each ending in walks
-// with the runs it holds held; walks towards fewer planks than the best; and a branching proof that the target cannot be
-// reached.
+// layout towards the largest number of planks that is as good as the bound; more paths for the bound, with finer steps of
+// the prices; dives of the bound, each ending in walks with the runs it holds held; walks towards fewer planks than the
+// best; and a branching proof that the target cannot be reached.
 func (s *solver) close() {
 	for round := range rounds[s.Effort] {
-		for s.attempt(s.target(), s.walks(s.target(), round)) || s.attempt(s.target(), s.dives(s.target(), round)) {
+		for s.attempt(s.target(), s.walks(s.target(), round)) || s.sharpen(round) ||
+			s.attempt(s.target(), s.dives(s.target(), round)) {
 			if s.settled() {
 				return
 			}
@@ -37,6 +41,22 @@ func (s *solver) close() {
 			return
 		}
 	}
+}
+
+// sharpen raises the bound, the first time with ever finer steps: prices that are good to a few hundredths of a plank
+// are what dives need. It reports whether the target has changed.
+func (s *solver) sharpen(round int) bool {
+	if s.settled() || len(s.table.Instance.Runs) > huge {
+		return false
+	}
+	before := s.target()
+	for s.root.Refine() && !s.settled() && !s.halt() {
+		s.raise(150)
+	}
+	if round > 0 {
+		s.raise(150 << round)
+	}
+	return s.target() != before
 }
 
 // target is the largest number of planks that is as good as the bound.
@@ -115,7 +135,7 @@ func (s *solver) walks(target, round int) []try {
 	in := s.table.Instance
 	steps := max(30_000, 60*len(in.Runs)) << round
 	domains := [][][]measure.Length{search.Lattice(s.table, s.lattice(192))}
-	if len(in.Runs) <= 5_000 {
+	if len(in.Runs) <= huge {
 		domains = append(domains, search.Lattice(s.table, in.Grid), s.root.Domain(0.02, 12), s.root.Domain(0.1, 6))
 	}
 	var out []try
@@ -141,7 +161,7 @@ func (s *solver) walk(domain [][]measure.Length, start rows.Layout, packing rows
 
 // dives are dives of the bound, each walking a little from every fourth level with the runs held so far held.
 func (s *solver) dives(target, round int) []try {
-	const paths, steps, every = 30, 20_000, 4
+	const paths, steps, every = 100, 20_000, 4
 	in := s.table.Instance
 	if len(in.Runs) > 300 {
 		return nil

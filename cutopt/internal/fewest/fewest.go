@@ -62,9 +62,12 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 	if layout, ok := search.Carry(s.table); ok {
 		s.consider(layout, nil)
 	}
-	if err := s.raise(); err != nil {
+	root, err := bound.New(s.table)
+	if err != nil {
 		return nil, err
 	}
+	s.root = root
+	s.raise(300)
 	if s.out.Planks < 0 {
 		s.untangle()
 	}
@@ -119,23 +122,18 @@ func (s *solver) report(phase string) {
 	}
 }
 
-// raise maximises the bound at the root, with fewer paths the more runs there are.
-func (s *solver) raise() error {
+// raise maximises the bound at the root with up to so many paths, fewer the more runs there are.
+func (s *solver) raise(paths int) {
 	in := s.table.Instance
-	root, err := bound.New(s.table)
-	if err != nil {
-		return err
-	}
-	s.root = root
 	const all = 1 << 30
-	s.out.Paths, _ = root.Raise(all, min(max(2_000_000/len(in.Runs), 30), 300), func(l rows.Layout) bool {
+	n, _ := s.root.Raise(all, min(max(2_000_000/len(in.Runs), 30), paths), func(l rows.Layout) bool {
 		if in.Check(l) == nil {
 			s.consider(l, nil)
 		}
 		s.report("bound")
 		return s.settled() || s.halt()
 	})
-	return nil
+	s.out.Paths += n
 }
 
 // untangle looks for any layout that keeps every stagger, where ties that close cycles let the bound's layouts break
