@@ -161,8 +161,9 @@ func (s *solver) walk(domain [][]measure.Length, start rows.Layout, packing rows
 
 // dives are dives of the bound, each walking a little from every fourth level with the runs held so far held.
 func (s *solver) dives(target, round int) []try {
-	const paths, steps, every = 100, 20_000, 4
+	const steps, every = 20_000, 4
 	in := s.table.Instance
+	paths := min(1_500/len(in.Runs)+1, 100) // at each level
 	if len(in.Runs) > 300 {
 		return nil
 	}
