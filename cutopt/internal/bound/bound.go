@@ -57,6 +57,8 @@ const (
 	stay, leastStay, mostStay = 0.7, 0.2, 0.95
 	// least is the smallest step worth keeping in a trial: shorter price functions are faster to evaluate.
 	least = 0.0002
+	// leastHeld is the same in dives, which only look for layouts.
+	leastHeld = 0.001
 	// coarsest is the least number of thresholds the master begins with, where the grid has so many: prices that step on
 	// a few thresholds only are found in a fraction of the paths and are nearly as good.
 	coarsest = 96
@@ -159,7 +161,10 @@ func (b *Bound) Next(layout rows.Layout) bool {
 
 // prune moves the weight of steps too small to matter to the next step, which keeps price functions short.
 func (b *Bound) prune() {
-	carried := 0.0
+	carried, least := 0.0, least
+	if b.fixed != nil {
+		least = leastHeld
+	}
 	for t := range b.thresholds {
 		w := b.trial[t] + carried
 		carried = 0

@@ -15,16 +15,17 @@ import (
 const huge = 5_000
 
 // rounds by effort: each round spends about twice the steps of the one before.
-var rounds = [...]int{2, 6, 9}
+var rounds = [...]int{1, 6, 9}
 
 // close brings layout and bound together. Each round tries, until one of them settles the matter: walks from the best
-// layout towards the largest number of planks that is as good as the bound; more paths for the bound, with finer steps of
-// the prices; dives of the bound, each ending in walks with the runs it holds held; walks towards fewer planks than the
-// best; and a branching proof that the target cannot be reached.
+// layout towards the largest number of planks that is as good as the bound, then towards fewer planks than the best; more
+// paths for the bound, with finer steps of the prices; where little is left between them, dives of the bound, each ending
+// in walks with the runs it holds held; and a branching proof that the target cannot be reached.
 func (s *solver) close() {
+	const little = 2 // planks
 	for round := range rounds[s.Effort] {
-		for s.attempt(s.target(), s.walks(s.target(), round)) || s.sharpen(round) ||
-			s.attempt(s.target(), s.dives(s.target(), round)) {
+		for s.attempt(s.target(), s.walks(s.target(), round)) || s.descend(round) || s.sharpen(round) ||
+			s.out.Planks-s.target() <= little && s.attempt(s.target(), s.dives(s.target(), round)) {
 			if s.settled() {
 				return
 			}
@@ -32,15 +33,20 @@ func (s *solver) close() {
 		if s.settled() || s.halt() {
 			return
 		}
-		for t := s.target() + 1; t < s.out.Planks && !s.halt(); t++ {
-			if s.attempt(t, s.walks(t, round)) {
-				t = s.target()
-			}
-		}
 		if s.refute(min(4<<round, 64)); s.settled() || s.halt() {
 			return
 		}
 	}
+}
+
+// descend walks towards numbers of planks above the target and below the best, and reports whether it reached one.
+func (s *solver) descend(round int) bool {
+	for t := s.target() + 1; t < s.out.Planks && !s.halt(); t++ {
+		if s.attempt(t, s.walks(t, round)) {
+			return true
+		}
+	}
+	return false
 }
 
 // sharpen raises the bound, the first time with ever finer steps: prices that are good to a few hundredths of a plank
@@ -169,7 +175,7 @@ func (s *solver) dives(target, round int) []try {
 	}
 	lattice := search.Lattice(s.table, s.lattice(192))
 	var out []try
-	for k := range 2 << round {
+	for k := range min(2<<round, max(400/len(in.Runs), 2)<<s.Effort) {
 		out = append(out, func(stop func() bool) (f found) {
 			seed := s.Seed*1_000_003 + uint64(round<<16+k)
 			depth := 0
