@@ -189,9 +189,9 @@ func (a *annealer) swap(i, j int) {
 	if &st.options[i][0] != &st.options[j][0] || st.at[i] == st.at[j] || st.singles && (st.load[i] > 0 || st.load[j] > 0 || st.host[i] >= 0 || st.host[j] >= 0) {
 		return
 	}
-	before := st.clashesOf(i, st.option(i)) + st.clashesOf(j, st.option(j))
+	before := st.clashesOfBoth(i, j)
 	st.at[i], st.at[j] = st.at[j], st.at[i]
-	d := st.clashesOf(i, st.option(i)) + st.clashesOf(j, st.option(j)) - before
+	d := st.clashesOfBoth(i, j) - before
 	if !a.accept(float64(d) * weight) {
 		st.at[i], st.at[j] = st.at[j], st.at[i]
 		return

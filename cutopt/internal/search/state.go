@@ -256,6 +256,18 @@ func (st *state) clashesOf(i int, o *option) int {
 	return n
 }
 
+// clashesOfBoth counts the broken ties of two runs, one between them once.
+func (st *state) clashesOfBoth(i, j int) int {
+	a, b := st.option(i), st.option(j)
+	n := st.clashesOf(i, a) + st.clashesOf(j, b)
+	for _, tie := range st.table.Ties[i] {
+		if tie.Run == j && st.in.Clash(a.starter, int(a.joints), tie.Delta+b.starter, int(b.joints)) {
+			n--
+		}
+	}
+	return n
+}
+
 // gain returns by how much the energy would change if effect a became b: the four thresholds at which an effect begins
 // cut G into at most five stretches, each moved by a constant.
 func (st *state) gain(a, b effect) int64 {

@@ -1,0 +1,43 @@
+package search
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// TestFigures makes random moves on slanted floors, some of whose runs may be of one piece, and counts anew: the figures
+// kept move by move are those counted from scratch.
+func TestFigures(t *testing.T) {
+	for seed := range uint64(60) {
+		r := rand.New(rand.NewPCG(seed, 17))
+		in := &rows.Instance{Plank: 120, Kerf: 1, MinPiece: 16, Stagger: 16, Grid: 1}
+		slant, length := measure.Length(r.IntN(30)-15), measure.Length(150+r.IntN(250))
+		for i := range 10 {
+			run := rows.Run{From: slant * measure.Length(i), Length: length}
+			if r.IntN(4) == 0 {
+				run.Length = measure.Length(20 + r.IntN(90))
+			}
+			in.Runs = append(in.Runs, run)
+			if i > 0 {
+				in.Touch = append(in.Touch, [2]int{i - 1, i})
+			}
+		}
+		table := starters.New(in)
+		layout, ok := Carry(table)
+		if !ok {
+			continue
+		}
+		a := &annealer{state: newState(table, Lattice(table, 1), layout, nil, 20), rng: rand.NewPCG(seed, 3), temp: 30}
+		for range 3_000 {
+			a.move(a.pick(len(a.options)))
+		}
+		energy, clashes := a.energy, a.clashes
+		if a.recount(20); a.energy != energy || a.clashes != clashes {
+			t.Errorf("seed %d: energy %d and %d clashes were kept, %d and %d are there", seed, energy, clashes, a.energy, a.clashes)
+		}
+	}
+}
