@@ -15,6 +15,7 @@ import (
 
 // outFlags name the files to write.
 type outFlags struct {
+	note     string // tops the report
 	set      *pflag.FlagSet
 	files    []*fileFlag
 	paper    string
@@ -118,10 +119,13 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *cutopt.Result, opt *
 		if err := stdout(e.stdout); err != nil {
 			return err
 		}
-	} else if err := newReport(e.stdout, job, plan).against(result.Irregular).print(); err != nil {
+	} else if err := newReport(e.stdout, job, plan).against(result.Irregular).below(f.note).print(); err != nil {
 		return err
 	}
 	lines := f.closing(result.Status, files)
+	if f.note != "" && stdout != nil {
+		lines = append([]string{f.note}, lines...)
+	}
 	if len(lines) > 0 && stdout == nil {
 		lines = append([]string{""}, lines...)
 	}

@@ -18,6 +18,7 @@ type solveFlags struct {
 	seed           uint64
 	workers        int
 	limit          time.Duration
+	relax          bool
 }
 
 func newSolveFlags() *solveFlags {
@@ -29,6 +30,7 @@ func newSolveFlags() *solveFlags {
 	s.Uint64Var(&f.seed, "seed", 0, "`number` that the search starts from; the same number gives the same plan (0)")
 	s.IntVar(&f.workers, "workers", 0, "`threads`; the plan does not depend on it (all cores)")
 	s.DurationVar(&f.limit, "limit", 0, "stop after this `time` with the best plan so far, such as 5s (no limit)")
+	s.BoolVar(&f.relax, "relax", false, "when no plan keeps the rules, relax one of them by as little as makes a plan")
 	return f
 }
 
@@ -81,12 +83,16 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	}
 	line := newProgressLine(e.stderr)
 	opt.Progress = line.show
-	result, err := cutopt.Solve(ctx, src.job, opt)
+	job := src.job
+	result, err := cutopt.Solve(ctx, job, opt)
+	if errors.Is(err, cutopt.ErrNoPlan) {
+		job, result, of.note, err = sf.relaxed(ctx, job, opt, err)
+	}
 	line.clear()
 	if err != nil {
 		return solveError(ctx, src, err)
 	}
-	return of.deliver(e, src.job, result, draw)
+	return of.deliver(e, job, result, draw)
 }
 
 // jobPath returns the job file named by the arguments, or "" for a job given by flags.

@@ -22,6 +22,13 @@ type report struct {
 	grid    measure.Length // lengths are printed on
 
 	irregular *cutopt.Irregular // what a pattern is compared with
+	note      string            // tops the report
+}
+
+// below prints the report below a note, if there is one.
+func (r *report) below(note string) *report {
+	r.note = note
+	return r
 }
 
 // newReport prints lengths on the job's grid, or on 1/16 in or 1 mm where that is finer: enders are cut to fit, off any
@@ -66,6 +73,12 @@ func (r *report) bare(l measure.Length) string { return l.Floor(r.grid).Compact(
 
 // print writes the whole report.
 func (r *report) print() error {
+	if r.note != "" {
+		for _, line := range wrap(r.note, r.width, "") {
+			fmt.Fprintln(r.w, line)
+		}
+		fmt.Fprintln(r.w)
+	}
 	r.order()
 	r.waste()
 	r.quality()
