@@ -19,8 +19,10 @@ type Job struct {
 	// same places, or laid in one piece where no such joint leaves two that are long enough. ParsePattern makes one.
 	Pattern []measure.Length
 	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves nothing.
-	Aims  []Aim
-	Spare int // planks to keep back whole for repairs, bought on top of those laid; 0 or more
+	Aims []Aim
+	// Products are others that Compare plans the job with; Solve does not read them.
+	Products []Product
+	Spare    int // planks to keep back whole for repairs, bought on top of those laid; 0 or more
 }
 
 // A Plank is the product: a locking plank with a left and a right factory end that differ.
@@ -40,6 +42,12 @@ type Box struct {
 
 // Money is an amount in hundredths of whatever currency the job is written in.
 type Money int64
+
+// A Product is a plank and the box it comes in.
+type Product struct {
+	Plank Plank
+	Box   Box
+}
 
 // Rules are the figures a plan must keep. No published norm fixes them for locking planks, so each is a parameter, and
 // the product's own instruction overrides every default of DefaultRules.

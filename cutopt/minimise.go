@@ -64,6 +64,9 @@ func minimise(ctx context.Context, in *rows.Instance, opt *Options, perBox, spar
 			return ctx.Err() != nil || opt.Limit > 0 && time.Since(start) > opt.Limit
 		},
 	}
+	if opt.brief && len(in.Runs) > 60 {
+		set.Effort = -1
+	}
 	if opt.Progress != nil {
 		set.Report = func(phase string, planks, bound int, steps int64) {
 			opt.Progress(Progress{Phase: phase, Planks: planks, Bound: bound, Steps: steps})

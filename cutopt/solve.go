@@ -20,6 +20,8 @@ type Options struct {
 	Limit   time.Duration // extra stop by the clock; default 0 for none. A plan cut short says so in its Status
 	// Progress, if not nil, is called now and then from the goroutine of Solve with a copy of the figures.
 	Progress func(Progress)
+
+	brief bool // even less than EffortQuick, for more than 60 runs
 }
 
 // An Objective says what a plan has as few as possible of.

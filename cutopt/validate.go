@@ -59,8 +59,11 @@ func (j *Job) Validate() error {
 	} else {
 		v.unit = j.Unit
 	}
-	v.plank()
-	v.box()
+	v.product("", j.Plank, j.Box)
+	v.count("spare", j.Spare, 0, MaxSpare, "spare planks are at least 0 and at most 1,000,000")
+	for i, p := range j.Products {
+		v.product(fmt.Sprintf("products[%d].", i+1), p.Plank, p.Box)
+	}
 	v.rules()
 	v.aims()
 	v.pattern()
@@ -100,35 +103,33 @@ func (v *validator) count(field string, n, low, high int, rule string) {
 	}
 }
 
-func (v *validator) plank() {
-	p := v.job.Plank
-	v.within("plank.length", p.Length, 1, MaxLength, "a plank is longer than 0 and at most 1 km long")
-	v.within("plank.width", p.Width, 1, MaxLength, "a plank is wider than 0 and at most 1 km wide")
-	v.within("plank.thickness", p.Thickness, 0, MaxLength, "a thickness is at least 0 (unknown) and at most 1 km")
+// product checks a plank and its box; prefix leads to their fields.
+func (v *validator) product(prefix string, p Plank, b Box) {
+	v.within(prefix+"plank.length", p.Length, 1, MaxLength, "a plank is longer than 0 and at most 1 km long")
+	v.within(prefix+"plank.width", p.Width, 1, MaxLength, "a plank is wider than 0 and at most 1 km wide")
+	v.within(prefix+"plank.thickness", p.Thickness, 0, MaxLength, "a thickness is at least 0 (unknown) and at most 1 km")
+	v.count(prefix+"box.planks", b.Planks, 0, MaxBoxPlanks, "a box holds at least 1 plank and at most 100,000; 0 takes them from covers")
+	if b.Covers < 0 {
+		v.add(prefix+"box.covers", b.Covers.Format(v.unit), "the area a box covers is above 0; 0 takes it from planks", "")
+	}
+	if b.Price < 0 || b.Price > MaxPrice {
+		v.add(prefix+"box.price", b.Price.String(), "a price is at least 0 (unknown) and at most 1,000,000,000", "")
+	}
+	if b.Planks < 0 || b.Planks > MaxBoxPlanks || b.Covers < 0 || b.Covers > 0 && !p.sized() {
+		return
+	}
+	if _, err := b.planksPer(p, v.unit); err != nil {
+		var field *FieldError
+		if errors.As(err, &field) {
+			field.Field = prefix + field.Field
+		}
+		v.errs = append(v.errs, err)
+	}
 }
 
 // sized reports whether the plank's sizes are in range, so that other fields can be held against them.
-func (v *validator) sized() bool {
-	p := v.job.Plank
+func (p Plank) sized() bool {
 	return 0 < p.Length && p.Length <= MaxLength && 0 < p.Width && p.Width <= MaxLength
-}
-
-func (v *validator) box() {
-	b := v.job.Box
-	v.count("box.planks", b.Planks, 0, MaxBoxPlanks, "a box holds at least 1 plank and at most 100,000; 0 takes them from covers")
-	if b.Covers < 0 {
-		v.add("box.covers", b.Covers.Format(v.unit), "the area a box covers is above 0; 0 takes it from planks", "")
-	}
-	if b.Price < 0 || b.Price > MaxPrice {
-		v.add("box.price", b.Price.String(), "a price is at least 0 (unknown) and at most 1,000,000,000", "")
-	}
-	v.count("spare", v.job.Spare, 0, MaxSpare, "spare planks are at least 0 and at most 1,000,000")
-	if b.Planks < 0 || b.Planks > MaxBoxPlanks || b.Covers < 0 || b.Covers > 0 && !v.sized() {
-		return
-	}
-	if _, err := b.planksPer(v.job.Plank, v.unit); err != nil {
-		v.errs = append(v.errs, err)
-	}
 }
 
 func (v *validator) rules() {
@@ -140,7 +141,7 @@ func (v *validator) rules() {
 	v.within("rules.max-along", r.MaxAlong, 0, MaxLength, "the longest floor along the rows is "+length+"; 0 is no limit")
 	v.within("rules.max-across", r.MaxAcross, 0, MaxLength, "the longest floor across the rows is "+length+"; 0 is no limit")
 	long, wide := p.Length, p.Width
-	if !v.sized() {
+	if !v.job.Plank.sized() {
 		long, wide = MaxLength+1, MaxLength
 	}
 	v.within("rules.min-piece", r.MinPiece, 0, min(long, MaxLength),
@@ -192,7 +193,7 @@ func (v *validator) aims() {
 func (v *validator) pattern() {
 	r, long := v.job.Rules, v.job.Plank.Length
 	v.count("pattern", len(v.job.Pattern), 0, MaxPattern, "a pattern has at most 1,000 starters")
-	if !v.sized() || r.Grid <= 0 || len(v.job.Pattern) > MaxPattern {
+	if !v.job.Plank.sized() || r.Grid <= 0 || len(v.job.Pattern) > MaxPattern {
 		return
 	}
 	for i, s := range v.job.Pattern {

@@ -154,7 +154,7 @@ func (v *roomValidator) rows() {
 		v.add(field+".direction", fmt.Sprint(r.Angle), "an angle lies between -360 and 360 degrees", "")
 	}
 	wide := v.job.Plank.Width
-	if !v.sized() {
+	if !v.job.Plank.sized() {
 		wide = MaxLength
 	}
 	v.within(field+".first", r.FirstRow, 0, wide, "the first row is at least 0 (the planner chooses) and at most the plank's width")

@@ -16,6 +16,9 @@ var helpTexts = map[string]string{
 A bare number is in the job's unit. Lengths are written as on a tape: 14'6", 12ft 6 1/2in, 22 1/4, 3.81 m, 1220mm.
 
 Ctrl-C stops the search and prints the best plan so far.`,
+	"compare": `Plans a job as it is and with one thing changed at a time: the direction of the rows, where they start, the ` +
+		`stagger, the shortest piece, and each of the job's products. Prints a line for each, marks the best, and says what each ` +
+		`rule costs.`,
 	"check": `Recounts a plan against its job: cover of the floor, lengths, ends, stagger, kerfs, planks, boxes, waste. Then ` +
 		`verifies the certificate, which proves how few planks could do. Neither uses the code that made the plan. ` +
 		`Flags of the job that the plan was made with are given again.`,

@@ -1,6 +1,7 @@
 // Command cutopt plans a floating plank floor from a job file or from flags, and checks plans.
 //
 //	cutopt plan JOB          plan the floor: what to buy, how every row is cut
+//	cutopt compare JOB       plan it with other directions, starts, rules and products
 //	cutopt check JOB PLAN    recount a plan and verify its proof
 //	cutopt export JOB        write the bare problem for other solvers
 //
@@ -52,6 +53,7 @@ type env struct {
 func commands() []command {
 	return []command{
 		{"plan", "JOB", "plan the floor: what to buy, how each row is cut", runPlan},
+		{"compare", "JOB", "plan it other ways and compare what each needs", runCompare},
 		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
 		{"export", "JOB", "write the bare problem for other solvers", runExport},
 		{"help", "[COMMAND]", "explain a command", runHelp},

@@ -35,7 +35,7 @@ func (r *report) below(note string) *report {
 // coarser grid.
 func newReport(w io.Writer, job *cutopt.Job, plan *cutopt.Plan) *report {
 	finest := measure.Sixteenth
-	if plan.Unit.Metric() {
+	if job.Unit.Metric() {
 		finest = measure.Millimetre
 	}
 	grid := min(max(job.Rules.Grid, measure.Tick), finest)

@@ -27,8 +27,9 @@ func (d *decoder) job(root *yaml.Node) {
 	d.mapping(root, "",
 		key{"name", "", d.string(&job.Name)},
 		key{"unit", "add unit: in, ft, mm, cm or m", func(*yaml.Node, string) {}},
-		key{"plank", "add plank: {length: …, width: …}", d.plank},
-		key{"box", "add box: {planks: …} or box: {covers: …}", d.box},
+		key{"plank", "add plank: {length: …, width: …}", d.plank(&job.Plank)},
+		key{"box", "add box: {planks: …} or box: {covers: …}", d.box(&job.Box)},
+		key{"products", "", d.products},
 		key{"spare", "", d.whole(&job.Spare)},
 		key{"rules", "", d.rules},
 		key{"pattern", "", d.pattern},
@@ -51,18 +52,34 @@ func (d *decoder) unit(n *yaml.Node) {
 	d.file.Job.Unit, d.unitKnown = unit, true
 }
 
-func (d *decoder) plank(n *yaml.Node, path string) {
-	p := &d.file.Job.Plank
-	d.mapping(n, path,
-		key{"name", "", d.string(&p.Name)},
-		key{"length", "read it from the label", d.length(&p.Length)},
-		key{"width", "read it from the label", d.length(&p.Width)},
-		key{"thickness", "", d.length(&p.Thickness)},
-	)
+func (d *decoder) plank(p *cutopt.Plank) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		d.mapping(n, path,
+			key{"name", "", d.string(&p.Name)},
+			key{"length", "read it from the label", d.length(&p.Length)},
+			key{"width", "read it from the label", d.length(&p.Width)},
+			key{"thickness", "", d.length(&p.Thickness)},
+		)
+	}
 }
 
-func (d *decoder) box(n *yaml.Node, path string) {
-	b := &d.file.Job.Box
+// products reads the list of products to compare with.
+func (d *decoder) products(n *yaml.Node, path string) {
+	d.items(n, path, "write a - before each product, with plank: and box:", func(n *yaml.Node, path string) {
+		var p cutopt.Product
+		d.mapping(n, path,
+			key{"plank", "add plank: {length: …, width: …}", d.plank(&p.Plank)},
+			key{"box", "add box: {planks: …} or box: {covers: …}", d.box(&p.Box)},
+		)
+		d.file.Job.Products = append(d.file.Job.Products, p)
+	})
+}
+
+func (d *decoder) box(b *cutopt.Box) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) { d.boxAt(n, path, b) }
+}
+
+func (d *decoder) boxAt(n *yaml.Node, path string, b *cutopt.Box) {
 	seen := d.mapping(n, path,
 		key{"planks", "", d.whole(&b.Planks)},
 		key{"covers", "", func(n *yaml.Node, path string) {

@@ -93,6 +93,16 @@ func (e *encoder) job(job *cutopt.Job) *yaml.Node {
 	root.put("unit", plain(job.Unit.String()))
 	root.put("plank", e.plank(job.Plank).Node)
 	root.put("box", e.box(job.Box).Node)
+	if len(job.Products) > 0 {
+		products := list(0)
+		for _, p := range job.Products {
+			t := newTree(0)
+			t.put("plank", e.plank(p.Plank).Node)
+			t.put("box", e.box(p.Box).Node)
+			products.Content = append(products.Content, t.Node)
+		}
+		root.put("products", products)
+	}
 	if job.Spare > 0 {
 		root.put("spare", bare(strconv.Itoa(job.Spare)))
 	}

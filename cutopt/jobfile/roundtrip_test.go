@@ -40,6 +40,11 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 		job.Box.Covers = measure.Area(1+rng.IntN(12)) * measure.Area(job.Plank.Length) * measure.Area(job.Plank.Width)
 	}
 	job.Box.Price = cutopt.Money(rng.IntN(3) * rng.IntN(20000))
+	for range rng.IntN(3) {
+		p := cutopt.Product{Plank: job.Plank, Box: cutopt.Box{Planks: 1 + rng.IntN(20)}}
+		p.Plank.Name, p.Plank.Length = name(), length(600*320, 3000*320)
+		job.Products = append(job.Products, p)
+	}
 	job.Rules = cutopt.Rules{
 		Gap: length(0, 20*320), MinPiece: length(0, job.Plank.Length), Stagger: length(0, job.Plank.Length-1),
 		MinRip: length(0, job.Plank.Width), Kerf: length(0, 5*320), Grid: length(1, 10*320), Smooth: length(0, 9*320),

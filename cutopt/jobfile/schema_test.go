@@ -128,15 +128,16 @@ func TestSchemaHasTheKeysOfTheReader(t *testing.T) {
 	}
 	const stranger = "qqqqqqqqqqqq: 1"
 	for path, text := range map[string]string{
-		"properties":                      "unit: in\n" + stranger,
-		"properties plank properties":     "unit: in\nplank: {" + stranger + "}",
-		"properties box properties":       "unit: in\nbox: {" + stranger + "}",
-		"properties rules properties":     "unit: in\nrules: {" + stranger + "}",
-		"$defs room properties":           "unit: in\nrooms: [{" + stranger + "}]",
-		"$defs wall oneOf 1 properties":   "unit: in\nrooms: [{walls: [{" + stranger + "}]}]",
-		"$defs island oneOf 1 properties": "unit: in\nrooms: [{islands: [{" + stranger + "}]}]",
-		"$defs doorway properties":        "unit: in\nrooms: [{doorways: [{" + stranger + "}]}]",
-		"$defs rows oneOf 1 properties":   "unit: in\nrooms: [{rows: {" + stranger + "}}]",
+		"properties":                           "unit: in\n" + stranger,
+		"$defs plank properties":               "unit: in\nplank: {" + stranger + "}",
+		"$defs box properties":                 "unit: in\nbox: {" + stranger + "}",
+		"properties products items properties": "unit: in\nproducts: [{" + stranger + "}]",
+		"properties rules properties":          "unit: in\nrules: {" + stranger + "}",
+		"$defs room properties":                "unit: in\nrooms: [{" + stranger + "}]",
+		"$defs wall oneOf 1 properties":        "unit: in\nrooms: [{walls: [{" + stranger + "}]}]",
+		"$defs island oneOf 1 properties":      "unit: in\nrooms: [{islands: [{" + stranger + "}]}]",
+		"$defs doorway properties":             "unit: in\nrooms: [{doorways: [{" + stranger + "}]}]",
+		"$defs rows oneOf 1 properties":        "unit: in\nrooms: [{rows: {" + stranger + "}}]",
 	} {
 		_, err := jobfile.Read(strings.NewReader(text), "")
 		_, list, found := strings.Cut(fmt.Sprint(err), "qqqqqqqqqqqq: unknown key; it may be ")

@@ -23,6 +23,11 @@ var rounds = [...]int{1, 6, 9}
 // in walks with the runs it holds held; and a branching proof that the target cannot be reached.
 func (s *solver) close() {
 	const little = 2 // planks
+	if s.Effort < 0 {
+		for s.attempt(s.target(), s.walks(s.target(), 0)) || s.descend(0) {
+		}
+		return
+	}
 	for round := range rounds[s.Effort] {
 		for s.attempt(s.target(), s.walks(s.target(), round)) || s.descend(round) || s.sharpen(round) ||
 			s.out.Planks-s.target() <= little && s.attempt(s.target(), s.dives(s.target(), round)) {
