@@ -211,6 +211,9 @@ func layOut(job *Job) ([]*strips.Floor, error) {
 			}
 		}
 	}
+	if err := commonRows(job); err != nil {
+		return nil, err
+	}
 	floors, err := floorsOf(job)
 	var cannot *strips.Error
 	if errors.As(err, &cannot) {
