@@ -1,0 +1,51 @@
+package sheet_test
+
+import (
+	"context"
+	"fmt"
+	"os"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/sheet"
+)
+
+// The list of cuts of a small store, as a table in Markdown.
+func Example() {
+	const in = measure.Inch
+	rules := cutopt.DefaultRules(measure.UnitInch)
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8}, Rules: rules,
+		Rooms: []cutopt.Room{{Name: "Store", Outline: []cutopt.Point{{}, {X: 96 * in}, {X: 96 * in, Y: 28 * in}, {Y: 28 * in}}}},
+	}
+	result, err := cutopt.Solve(context.Background(), job, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	if err := sheet.Cuts(os.Stdout, job, result.Plan, sheet.FormatMarkdown, nil); err != nil {
+		fmt.Println(err)
+	}
+	// Output:
+	// # List of cuts
+	//
+	// Crosscut first, rip afterwards: only the piece that needs it is ripped, and the offcut keeps its full width.
+	//
+	// | Plank | Part | Room | Row | Length (in) | From left end | To | Factory ends | Then |
+	// | --- | --- | --- | --- | --- | --- | --- | --- | --- |
+	// | 1 | ender | Store | 1 | 29 1/2 | 0 | 29 1/2 | left | rip to 6 3/4 |
+	// | 1 | left over |  |  | 1/4 | 29 5/8 | 29 7/8 |  |  |
+	// | 1 | starter | Store | 1 | 18 | 30 | 48 | right | rip to 6 3/4 |
+	// | 2 | whole plank | Store | 1 | 48 | 0 | 48 | both | rip to 6 3/4 |
+	// | 4 | ender | Store | 2 | 47 1/2 | 0 | 47 1/2 | left |  |
+	// | 4 | left over |  |  | 3/8 | 47 5/8 | 48 |  |  |
+	// | 5 | ender | Store | 3 | 13 1/2 | 0 | 13 1/2 | left |  |
+	// | 5 | left over |  |  | 1/4 | 13 5/8 | 13 7/8 |  |  |
+	// | 5 | starter | Store | 3 | 34 | 14 | 48 | right |  |
+	// | 7 | ender | Store | 4 | 29 1/2 | 0 | 29 1/2 | left | rip to 6 3/4 |
+	// | 7 | left over |  |  | 1/4 | 29 5/8 | 29 7/8 |  |  |
+	// | 7 | starter | Store | 4 | 18 | 30 | 48 | right | rip to 6 3/4 |
+	// | 8 | whole plank | Store | 4 | 48 | 0 | 48 | both | rip to 6 3/4 |
+	//
+	// 2 planks are laid whole: numbers 3, 6.
+}
