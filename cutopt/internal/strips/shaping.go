@@ -16,8 +16,10 @@ type saw struct {
 }
 
 // Shaping says in words how to saw a piece of a run between x = from and x = to from the full rectangle of its row: a line
-// for each part that comes off, from the left. Front is the long edge nearer the starting wall. Sizes are rounded to the
-// grid in the given unit, along the piece first; parts that round to nothing are left out. It is nil for a full rectangle.
+// for each part that comes off, from the left. Front is the long edge nearer the starting wall. Sizes are given on the grid in
+// the given unit, along the piece first: what is left is rounded down and what comes off is rounded up, so that the piece
+// fits and the gap takes the slack; places are rounded to nearest, and parts that round to nothing are left out. It is nil
+// for a full rectangle.
 func (f *Floor) Shaping(row, run int, from, to measure.Length, unit measure.Unit, grid measure.Length) []string {
 	corners, _ := f.clip(row, run, from, to)
 	if len(corners) == 0 {
@@ -43,9 +45,19 @@ func (s *saw) zero(l int64) bool { return measure.Length(l).Nearest(s.grid) == 0
 
 func (s *saw) text(l int64) string { return measure.Length(l).Format(s.unit, s.grid) }
 
-func (s *saw) size(long, wide int64) string {
-	return measure.Length(long).Compact(s.unit, s.grid) + " x " + s.text(wide)
+// off gives the size of what comes off.
+func (s *saw) off(long, wide int64) string {
+	return measure.Length(s.up(long)).Compact(s.unit, s.grid) + " x " + s.text(s.up(wide))
 }
+
+// left gives two lengths of what is left, joined by a word.
+func (s *saw) left(a int64, join string, b int64) string {
+	return measure.Length(s.down(a)).Compact(s.unit, s.grid) + join + s.text(s.down(b))
+}
+
+// up and down round to the grid; what is off it by no more than places may be is on it.
+func (s *saw) up(l int64) int64   { return int64(measure.Length(l - rough).Ceil(s.grid)) }
+func (s *saw) down(l int64) int64 { return int64(measure.Length(l + rough).Floor(s.grid)) }
 
 // rough is how far places may be off, in ticks, before a sawn line counts as slanted or bent.
 const rough = 4
@@ -63,19 +75,19 @@ func (s *saw) words(p *part) string {
 	place := s.place(p, left, right, front, back)
 	switch exact := long*wide-p.twice/2 <= rough*(long+wide); {
 	case exact && left && right && (front || back):
-		return fmt.Sprintf("rip %s off the %s edge", s.text(wide), place)
+		return fmt.Sprintf("rip %s off the %s edge", s.text(s.up(wide)), place)
 	case exact && (corner || left || right || front || back):
-		return fmt.Sprintf("notch %s %s", s.size(long, wide), place)
+		return fmt.Sprintf("notch %s %s", s.off(long, wide), place)
 	case exact:
-		return fmt.Sprintf("cut out %s %s", s.size(long, wide), place)
+		return fmt.Sprintf("cut out %s %s", s.off(long, wide), place)
 	}
 	if text := s.slanted(p); text != "" {
 		return text
 	}
 	if left && right && front && back {
-		return "saw to the outline drawn: " + s.size(long, wide)
+		return "saw to the outline drawn: " + s.left(long, " x ", wide)
 	}
-	return fmt.Sprintf("scribe within %s %s", s.size(long, wide), place)
+	return fmt.Sprintf("scribe within %s %s", s.off(long, wide), place)
 }
 
 // place says where a part lies.
@@ -166,12 +178,11 @@ func (s *saw) cut(r *reach) string {
 	}
 	switch {
 	case near(at, wide):
-		return fmt.Sprintf("cut the %s end from %s to %s", end, measure.Length(long-r.front).Compact(s.unit, s.grid), s.text(long-r.back))
+		return fmt.Sprintf("cut the %s end from %s", end, s.left(long-r.front, " to ", long-r.back))
 	case near(along, long):
-		return fmt.Sprintf("rip the %s edge from %s to %s wide", edge, measure.Length(wide-r.left).Compact(s.unit, s.grid),
-			s.text(wide-r.right))
+		return fmt.Sprintf("rip the %s edge from %s wide", edge, s.left(wide-r.left, " to ", wide-r.right))
 	case at > 0 && along > 0:
-		return fmt.Sprintf("cut off the %s %s corner, %s", end, edge, s.size(along, at))
+		return fmt.Sprintf("cut off the %s %s corner, %s", end, edge, s.off(along, at))
 	}
 	return ""
 }
