@@ -3,7 +3,9 @@ package strips_test
 import (
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
+	"strconv"
 	"testing"
 
 	"plank.example/cutopt/internal/outline"
@@ -89,8 +91,11 @@ func (s sample) room(gap measure.Length) strips.Room {
 	return r
 }
 
-// samples yields n seeded random rooms that are simple.
+// samples yields n seeded random rooms that are simple, or as many as CUTOPT_SAMPLES says.
 func samples(t *testing.T, seed uint64, n int, yield func(rng *rand.Rand, s sample, slanted bool)) {
+	if more, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
+		n = more
+	}
 	t.Helper()
 	t.Logf("seed %d", seed)
 	for i := range n {
