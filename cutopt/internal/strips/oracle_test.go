@@ -13,14 +13,15 @@ import (
 
 // Areas against simplefeatures, a general geometry library: the outline less islands less a strip along every wall and a
 // mitre at every corner that points into the floor, row by row. They agree within 0.01 sq in where walls lie along the rows
-// or square to them, else within half a tick along all walls.
+// or square to them, else within 0.71 of a tick along all walls: a corner turned into the room's axes is rounded by up to half a
+// tick each way.
 func TestAreasAgainstSimplefeatures(t *testing.T) {
 	rooms, refused, rows, skipped := 0, 0, 0, 0
 	samples(t, 5, 320, func(rng *rand.Rand, s sample, slanted bool) {
 		const sqin = float64(in) * float64(in)
 		slack := 0.01
 		if slanted {
-			slack = max(slack, 0.5*perimeter(s)/sqin)
+			slack = max(slack, math.Sqrt2/2*perimeter(s)/sqin)
 		}
 		gap := measure.Length(rng.IntN(9)) * in / 8
 		r := s.room(gap)
