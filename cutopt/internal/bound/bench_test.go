@@ -114,3 +114,22 @@ func BenchmarkBound(b *testing.B) {
 		n.Raise(1<<30, 300, nil)
 	}
 }
+
+// BenchmarkBoundNaive raises the same bound as far with a column at every threshold from the start and each path found by
+// the naive program too.
+func BenchmarkBoundNaive(b *testing.B) {
+	in := benchRoom()
+	t := starters.New(in)
+	for b.Loop() {
+		n, err := New(t)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for n.Refine() {
+		}
+		n.Raise(1<<30, 300, func(rows.Layout) bool {
+			naive(in, n.best)
+			return false
+		})
+	}
+}

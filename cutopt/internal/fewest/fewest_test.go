@@ -209,3 +209,29 @@ func BenchmarkProof(b *testing.B) {
 		}
 	}
 }
+
+// fourRows is a floor on a grid of 14 lines a plank.
+func fourRows() *rows.Instance {
+	return &rows.Instance{
+		Plank: 14, Kerf: 1, MinPiece: 3, Stagger: 3, Grid: 1,
+		Runs: []rows.Run{{Length: 33}, {Length: 34}, {Length: 33}, {Length: 32}}, Touch: [][2]int{{0, 1}, {1, 2}, {2, 3}},
+	}
+}
+
+// BenchmarkTiny solves and proves a floor of four short rows; BenchmarkTinyNaive tries every layout of it, and every way to
+// cut each.
+func BenchmarkTiny(b *testing.B) {
+	in := fourRows()
+	for b.Loop() {
+		if _, err := fewest.Solve(in, settings()); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkTinyNaive(b *testing.B) {
+	in := fourRows()
+	for b.Loop() {
+		brute(in)
+	}
+}
