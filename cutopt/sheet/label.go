@@ -15,13 +15,16 @@ type slot struct{ from, to, y float64 }
 func (s slot) width() float64  { return max(0, s.to-s.from) }
 func (s slot) middle() float64 { return (s.from + s.to) / 2 }
 
-// widest returns the widest slot for text of the given half height among five heights of a ring on the page.
+// widest returns the widest slot for text of the given half height among five heights of a ring on the page; one of no width
+// in its middle where there is no such height.
 func widest(ring []draw.Point, half float64) slot {
 	lo, hi := math.Inf(1), math.Inf(-1)
+	left, right := lo, hi
 	for _, p := range ring {
 		lo, hi = min(lo, p.Y), max(hi, p.Y)
+		left, right = min(left, p.X), max(right, p.X)
 	}
-	best := slot{y: (lo + hi) / 2}
+	best := slot{from: (left + right) / 2, to: (left + right) / 2, y: (lo + hi) / 2}
 	for _, part := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 		y := lo + (hi-lo)*part
 		if y-half < lo || y+half > hi {
