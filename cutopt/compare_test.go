@@ -13,12 +13,20 @@ import (
 	"plank.example/cutopt/measure"
 )
 
+// smallRoom draws a rectangle of a few rows.
+func smallRoom(r *rand.Rand) *cutopt.Job {
+	job := plainRoom(r)
+	w, h := measure.Length(90+r.IntN(80))*measure.Inch, measure.Length(36+r.IntN(24))*measure.Inch
+	job.Rooms[0].Outline = []cutopt.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}
+	return job
+}
+
 // TestCompare compares random rooms: every line is what Solve gives for its job, passes Check, and is the same for any
 // number of workers; the best keeps the rules, and no line that does needs fewer boxes.
 func TestCompare(t *testing.T) {
 	ctx := context.Background()
-	for seed := range uint64(2) {
-		job := plainRoom(rand.New(rand.NewPCG(seed, 29)))
+	for seed := range uint64(3) {
+		job := smallRoom(rand.New(rand.NewPCG(seed, 29)))
 		job.Products = []cutopt.Product{{Plank: cutopt.Plank{Length: 40 * measure.Inch, Width: 5 * measure.Inch}, Box: cutopt.Box{Planks: 12}}}
 		all, err := cutopt.Compare(ctx, job, nil)
 		if err != nil {
@@ -85,7 +93,7 @@ func TestCompareRules(t *testing.T) {
 		t.Errorf("the job as it is: %v", all[0].Err)
 	}
 	for seed := range uint64(3) {
-		job := plainRoom(rand.New(rand.NewPCG(seed, 30)))
+		job := smallRoom(rand.New(rand.NewPCG(seed, 30)))
 		all, err := cutopt.Compare(context.Background(), job, nil)
 		if err != nil {
 			t.Fatal(err)
