@@ -25,7 +25,7 @@ type realRoom struct {
 
 // TestRealRooms plans the room outlines in the folder that CUTOPT_ROOMS names, each with four planks and the default rules:
 // every plan passes Check and its certificate verifies, or the error names the rows and the rule that clash.
-// CUTOPT_FEWEST=planks asks for the fewest planks instead of boxes.
+// CUTOPT_FEWEST=planks asks for the fewest planks instead of boxes, CUTOPT_LIMIT=5s stops each plan after that time.
 func TestRealRooms(t *testing.T) {
 	folder := os.Getenv("CUTOPT_ROOMS")
 	if folder == "" {
@@ -34,6 +34,9 @@ func TestRealRooms(t *testing.T) {
 	opt := &cutopt.Options{}
 	if os.Getenv("CUTOPT_FEWEST") == "planks" {
 		opt.Fewest = cutopt.FewestPlanks
+	}
+	if limit, err := time.ParseDuration(os.Getenv("CUTOPT_LIMIT")); err == nil {
+		opt.Limit = limit
 	}
 	sizes := [][2]measure.Length{
 		{48 * measure.Inch, 7 * measure.Inch},
@@ -59,10 +62,13 @@ func TestRealRooms(t *testing.T) {
 				counts["failed"]++
 				continue
 			}
-			counts["planned"]++
 			if cutopt.Check(job, result.Plan) != nil || cutopt.Verify(job, result.Plan) != nil {
 				t.Errorf("%s %s, plank %v: check or proof fails", room.Source, room.Room, size)
+				counts["failed"]++
+				continue
 			}
+			counts["planned"]++
+			counts["stopped by "+[...]string{"proof", "effort", "limit", "cancel"}[result.Status]]++
 			if result.Plan.Bound.Proven {
 				counts["boxes proven"]++
 			}
