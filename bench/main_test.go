@@ -7,6 +7,10 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"plank.example/bench/tally"
 )
 
 // call runs the command and returns its exit code and what it wrote.
@@ -126,5 +130,35 @@ func TestUsage(t *testing.T) {
 	}
 	if code, _, errs := call(t, "run", "--help"); code != done || !strings.Contains(errs, "--strategies") {
 		t.Errorf("help: %d, %q", code, errs)
+	}
+}
+
+// TestStudy writes the tables of the study from its stored summaries: STUDY.md holds just these, and each part measured what
+// this tree would measure.
+func TestStudy(t *testing.T) {
+	summaries := make(map[string]*tally.Summary)
+	for _, p := range parts() {
+		s, err := readSummaries([]string{filepath.Join("study", p.name+".json")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(p.spec, s.Spec); diff != "" {
+			t.Errorf("%s: %s", p.name, diff)
+		}
+		summaries[p.name] = s
+	}
+	if n := summaries["base"].Seeds(); n < 100_000 {
+		t.Errorf("the study stands on %d rooms, want 100,000 or more", n)
+	}
+	old := read(t, "STUDY.md")
+	text, err := fill(old, summaries)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(old, text); diff != "" {
+		t.Errorf("run `go run ./bench study --render`: %s", diff)
+	}
+	if _, err := fill("no marks", summaries); err == nil {
+		t.Error("a text without marks is filled in")
 	}
 }

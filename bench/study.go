@@ -59,6 +59,7 @@ func studyCommand(ctx context.Context, args []string, out, errw io.Writer) error
 	rooms := f.Uint64("rooms", 100_000, "rooms of the largest part")
 	render := f.Bool("render", false, "measure nothing: write the tables from the stored summaries")
 	only := f.String("only", "", "measure this part alone and write no tables: base, factors, proof, office or hall")
+	resume := f.Bool("resume", false, "go on where an interrupted study ended; else all is measured anew")
 	folder := f.String("folder", studyFolder, "folder of the summaries and pictures")
 	text := f.String("text", studyText, "the text whose tables are written")
 	workers := f.Int("workers", runtime.NumCPU(), "rooms laid at a time")
@@ -75,7 +76,7 @@ func studyCommand(ctx context.Context, args []string, out, errw io.Writer) error
 			}
 			fmt.Fprintf(errw, "%s: %d rooms\n", p.name, max(*rooms/p.share, 1))
 			r := runFlags{
-				spec: p.spec, to: max(*rooms/p.share, 1), summary: filepath.Join(*folder, p.name+".json"), resume: true, workers: *workers,
+				spec: p.spec, to: max(*rooms/p.share, 1), summary: filepath.Join(*folder, p.name+".json"), resume: *resume, workers: *workers,
 				noVerify: !p.spec.Verify, checkpoint: 500,
 			}
 			if _, err := r.measure(ctx, out, errw); err != nil {
