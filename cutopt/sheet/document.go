@@ -149,7 +149,10 @@ func (b *book) mapRemarks(i int) []string {
 	for _, n := range b.notes[i] {
 		items = append(items, b.say("note.numbered", "n", strconv.Itoa(n.number), "text", b.noteText(n)))
 	}
-	return append(items, b.plan.Rooms[i].Notes...)
+	for _, n := range b.plan.Rooms[i].Notes {
+		items = append(items, b.remark(n))
+	}
+	return items
 }
 
 // stepBlocks are the rows in the order of laying.

@@ -2,6 +2,15 @@ package sheet
 
 // english holds every word in English, by key. Lines of a list are separated by line breaks.
 var english = map[string]string{
+	"remark.doorway": "the doorway in wall {wall} of {room} is no wider than the gaps at its sides: no floor runs into it",
+	"remark.jogs":    "straightened jogs shorter than {size}: {n}",
+	"remark.slivers": "slivers left under the trim, each narrower than {size}: {n}, {area} in all",
+	"remark.first":   "with a first row of {row} the edge rows are {first} and {last} wide; the least is {least}",
+	"remark.edges":   "no place of the rows keeps every edge row at {least}: the first row is {first} wide and the last {last}",
+	"remark.walls":   "no place of the rows keeps every edge row at {least}: walls further in met by a strip of {strip}, {at} from the starting side: {n}",
+	"remark.across":  "the floor is {size} across the rows and the most is {most}: put a break after row {row}, {at} from the starting side",
+	"remark.along":   "row {row} is {size} long without a break and the most is {most}: put a break {at} from its left end",
+
 	"decimal": ".",
 	"numbers": "one two three four five six seven eight nine ten eleven twelve",
 

@@ -2,6 +2,15 @@ package sheet
 
 // german holds every word in German, by key. Lines of a list are separated by line breaks.
 var german = map[string]string{
+	"remark.doorway": "Der Durchgang in Wand {wall} ({room}) ist nicht breiter als die Fugen an seinen Seiten: kein Boden läuft hinein.",
+	"remark.jogs":    "Begradigte Versprünge, kürzer als {size}: {n}.",
+	"remark.slivers": "Splitter unter der Leiste ohne Diele, jeder schmaler als {size}: {n}, zusammen {area}.",
+	"remark.first":   "Mit einer ersten Reihe von {row} sind die Randreihen {first} und {last} breit; verlangt sind {least}.",
+	"remark.edges":   "Keine Lage der Reihen hält alle Randreihen bei {least}: die erste ist {first} breit, die letzte {last}.",
+	"remark.walls":   "Keine Lage der Reihen hält alle Randreihen bei {least}: an einer Wand weiter innen liegt ein Streifen von {strip}, {at} von der Startseite (so an {n} Wänden).",
+	"remark.across":  "Der Boden ist quer zu den Reihen {size} lang, erlaubt sind {most}: nach Reihe {row} ein Dehnungsprofil setzen, {at} von der Startseite.",
+	"remark.along":   "Reihe {row} ist ohne Unterbrechung {size} lang, erlaubt sind {most}: ein Dehnungsprofil {at} von ihrem linken Ende setzen.",
+
 	"decimal": ",",
 	"numbers": "eine zwei drei vier fünf sechs sieben acht neun zehn elf zwölf",
 

@@ -230,7 +230,7 @@ func (b *book) mapNotes(f *flow, i int) {
 		f.para(fmt.Sprintf("%d  %s", n.number, b.noteText(n)), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
 	for _, s := range b.plan.Rooms[i].Notes {
-		f.para("– "+s, font{size: 8, colour: b.look.ink, indent: leftStrip})
+		f.para("– "+b.remark(s), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
 }
 
