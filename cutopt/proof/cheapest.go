@@ -45,10 +45,13 @@ func (v *verifier) cheapest(on []Constraint, multipliers []int64) int64 {
 		}
 	}
 	tables := make([]*table, len(in.Runs))
-	own := make(map[measure.Length]*table) // by length of run
+	own := make(map[measure.Length]*table) // by length of run, where no joints lie beside it
 	get := func(i int) *table {
-		if tables[i] == nil {
-			w := in.Runs[i].Length
+		switch w := in.Runs[i].Length; {
+		case tables[i] != nil:
+		case len(in.Runs[i].Beside) > 0:
+			tables[i] = v.table(i, on, multipliers)
+		default:
 			if own[w] == nil {
 				own[w] = v.table(i, on, multipliers)
 			}

@@ -16,8 +16,9 @@ type Pieces struct {
 	Single         measure.Length // the piece of a one-piece run, else 0
 }
 
-// Lay returns the pieces of run i laid with the given starter, and whether the rules on single pieces allow it: the
-// starter on the grid or whole, starter and ender at least MinPiece, the ender at least MinEnder, both at most a plank.
+// Lay returns the pieces of run i laid with the given starter, and whether the rules that concern no other run allow it:
+// the starter on the grid or whole, starter and ender at least MinPiece, the ender at least MinEnder, both at most a
+// plank, every joint at least Stagger from those Beside.
 func (in *Instance) Lay(i int, starter measure.Length) (Pieces, bool) {
 	w, l := in.Runs[i].Length, in.Plank
 	if starter == 0 {
@@ -29,7 +30,18 @@ func (in *Instance) Lay(i int, starter measure.Length) (Pieces, bool) {
 	}
 	n := (rest - 1) / l
 	p := Pieces{Starter: starter, Field: int(n), Ender: rest - n*l}
-	return p, p.Ender >= max(in.MinPiece, in.MinEnder)
+	return p, p.Ender >= max(in.MinPiece, in.MinEnder) && in.clear(i, starter, p.Joints())
+}
+
+// clear reports whether the joints of run i keep Stagger from those Beside it.
+func (in *Instance) clear(i int, starter measure.Length, joints int) bool {
+	run := &in.Runs[i]
+	for _, x := range run.Beside {
+		if in.Clash(run.From+starter, joints, x, 1) {
+			return false
+		}
+	}
+	return true
 }
 
 // Joints returns how many end joints the run has.
@@ -71,7 +83,8 @@ func (in *Instance) Check(layout Layout) error {
 	for i, s := range layout {
 		p, ok := in.Lay(i, s)
 		if !ok {
-			return fmt.Errorf("rows: run %d cannot be laid with starter %d: ender %d, shortest piece %d, shortest ender %d", i, s, p.Ender, in.MinPiece, max(in.MinPiece, in.MinEnder))
+			return fmt.Errorf("rows: run %d cannot be laid with starter %d: ender %d, shortest piece %d, shortest ender %d, stagger %d from the joints %v beside it",
+				i, s, p.Ender, in.MinPiece, max(in.MinPiece, in.MinEnder), in.Stagger, in.Runs[i].Beside)
 		}
 		joints[i] = p.Joints()
 	}

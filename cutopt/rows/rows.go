@@ -9,7 +9,8 @@
 // From + s + kL for k = 0 … n. The starter is sawn at its left end only and keeps its right factory end; the ender is
 // sawn at its right end only. So a plank gives at most one starter and one ender, and they fit on one plank when
 // s + e + Kerf <= L. Pieces of one-piece runs may be sawn at both ends and come from anywhere on a plank. Where two runs
-// touch, every joint of the one is at least Stagger from every joint of the other. Starters are multiples of Grid, or
+// touch, every joint of the one is at least Stagger from every joint of the other, and so is it from the joints Beside it
+// that are laid already. Starters are multiples of Grid, or
 // whole planks. The fewest planks are wanted.
 //
 // All lengths are whole numbers of one unit; this module uses ticks of 1/320 mm.
@@ -46,6 +47,9 @@ type Run struct {
 	From   measure.Length `json:"from"`           // of its left end, on a line common to all runs that touch it
 	Length measure.Length `json:"length"`         // above 0
 	Name   string         `json:"name,omitempty"` // for messages
+	// Beside are the end joints laid already in rows that touch this run, on the line of From: its own joints keep Stagger
+	// from them too. They are how the rest of a floor is planned anew when some of it lies.
+	Beside []measure.Length `json:"beside,omitempty"`
 }
 
 // An Offcut is a part of a plank on hand.
@@ -101,6 +105,11 @@ func (in *Instance) Validate() error {
 	for i, r := range in.Runs {
 		if r.Length <= 0 || r.Length > MaxLength || r.From < -MaxLength || r.From > MaxLength {
 			bad(fmt.Sprintf("runs[%d]", i), r, "a run is longer than 0 and lies within 100 km")
+		}
+		for k, x := range r.Beside {
+			if x < -2*MaxLength || x > 2*MaxLength {
+				bad(fmt.Sprintf("runs[%d].beside[%d]", i, k), x, "a joint beside a run lies within 200 km")
+			}
 		}
 	}
 	seen := make(map[[2]int]bool, len(in.Touch))

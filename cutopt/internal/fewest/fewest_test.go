@@ -17,8 +17,8 @@ func settings() *fewest.Settings {
 	return &fewest.Settings{Enough: func(planks, bound int) bool { return planks <= bound }, Effort: 1}
 }
 
-// tiny draws two to four runs on a grid of a few lines a plank: plain, stepped, or two runs in a row; no one-piece runs
-// unless a run is shorter than a plank.
+// tiny draws two to four runs on a grid of a few lines a plank: plain, stepped, or two runs in a row; some with joints
+// laid beside them; no one-piece runs unless a run is shorter than a plank.
 func tiny(r *rand.Rand) *rows.Instance {
 	in := &rows.Instance{
 		Plank: measure.Length(8 + r.IntN(7)), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(1 + r.IntN(3)),
@@ -27,6 +27,11 @@ func tiny(r *rand.Rand) *rows.Instance {
 	w := measure.Length(6 + r.IntN(30))
 	for i := range 2 + r.IntN(3) {
 		run := rows.Run{From: measure.Length(r.IntN(3)), Length: max(w+measure.Length(r.IntN(5)-2), 1)}
+		if r.IntN(3) == 0 {
+			for range 1 + r.IntN(2) {
+				run.Beside = append(run.Beside, measure.Length(r.IntN(int(w)+4)-2))
+			}
+		}
 		in.Runs = append(in.Runs, run)
 		if i > 0 {
 			in.Touch = append(in.Touch, [2]int{i - 1, i})

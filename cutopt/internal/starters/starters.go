@@ -17,7 +17,7 @@ type Segment struct {
 // Joints returns the number of end joints of a run laid with a starter of the segment.
 func (s Segment) Joints() int { return s.Field + 1 }
 
-// A Class holds what runs of one length have in common.
+// A Class holds what runs of one length have in common. A run with joints laid beside it is a class of its own.
 type Class struct {
 	Length   measure.Length
 	Segments []Segment // ascending, disjoint
@@ -44,10 +44,14 @@ func New(in *rows.Instance) *Table {
 	byLength := make(map[measure.Length]int)
 	for i, r := range in.Runs {
 		c, ok := byLength[r.Length]
-		if !ok {
+		if !ok || len(r.Beside) > 0 {
 			c = len(t.Classes)
-			byLength[r.Length] = c
 			t.Classes = append(t.Classes, newClass(in, r.Length))
+			if len(r.Beside) > 0 {
+				t.Classes[c].keepClear(in, &r)
+			} else {
+				byLength[r.Length] = c
+			}
 		}
 		t.ClassOf[i] = c
 	}
@@ -94,4 +98,46 @@ func newClass(in *rows.Instance, w measure.Length) Class {
 		c.Segments = append(c.Segments, Segment{Lo: l, Hi: l, Field: int(q) - 1})
 	}
 	return c
+}
+
+// keepClear takes from the segments every starter with a joint nearer than the stagger to one beside the run: for a joint
+// at x, those within the stagger of x - From - kL for some of the run's joints k.
+func (c *Class) keepClear(in *rows.Instance, run *rows.Run) {
+	if in.Stagger == 0 {
+		return
+	}
+	for _, x := range run.Beside {
+		var left []Segment
+		for _, seg := range c.Segments {
+			// Starters fall as k grows, so the stretches that are forbidden are met from the last joint on.
+			lo := seg.Lo
+			for k := seg.Field; k >= 0 && lo <= seg.Hi; k-- {
+				at := x - run.From - measure.Length(k)*in.Plank
+				if hi := min(seg.Hi, at-in.Stagger); lo <= hi {
+					left = seg.appendPart(left, in, lo, hi)
+				}
+				lo = max(lo, at+in.Stagger)
+			}
+			if lo <= seg.Hi {
+				left = seg.appendPart(left, in, lo, seg.Hi)
+			}
+		}
+		c.Segments = left
+	}
+}
+
+// appendPart appends the starters of the segment within lo … hi, if there are any.
+func (s Segment) appendPart(to []Segment, in *rows.Instance, lo, hi measure.Length) []Segment {
+	if s.Lo == s.Hi {
+		if lo <= s.Lo && s.Lo <= hi {
+			to = append(to, s)
+		}
+		return to
+	}
+	g := in.Grid
+	lo, hi = (lo+g-1)/g*g, hi/g*g
+	if lo <= hi {
+		to = append(to, Segment{Lo: lo, Hi: hi, Field: s.Field})
+	}
+	return to
 }
