@@ -13,6 +13,7 @@ var (
 	handNames      = []string{"left", "right"}
 	casingNames    = []string{"wood", "metal"}
 	endsNames      = []string{"none", "left", "right", "both"}
+	enoughNames    = []string{"no", "open", "yes"}
 	aimNames       = []string{
 		"h-joints", "staircases", "clusters", "stagger", "crosscuts", "offcuts", "waiting", "figures", "planks",
 	}
@@ -136,3 +137,6 @@ func (a *Aim) UnmarshalText(text []byte) error {
 	}
 	return err
 }
+
+// String returns "no", "open" or "yes".
+func (e Enough) String() string { return enumString("Enough", enoughNames, int(e)) }

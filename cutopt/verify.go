@@ -31,6 +31,15 @@ func Verify(job *Job, plan *Plan) error {
 		return fmt.Errorf("cutopt: %w: %d planks and %d to spare fill %d boxes of %d, and the plan's bound is %d boxes",
 			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
 	}
+	in, err := plan.instance(job)
+	if err != nil {
+		return err
+	}
+	return c.Verify(in)
+}
+
+// instance takes the bare problem from a job's rules and the plan's own rows and runs.
+func (plan *Plan) instance(job *Job) (*rows.Instance, error) {
 	rules := &job.Rules
 	in := &rows.Instance{
 		Plank: job.Plank.Length, Kerf: rules.Kerf, MinPiece: rules.MinPiece, Stagger: rules.Stagger, Grid: rules.Grid,
@@ -41,10 +50,10 @@ func Verify(job *Job, plan *Plan) error {
 	}
 	for r := range plan.Rooms {
 		if err := plan.Rooms[r].addRuns(in, rules.Fit); err != nil {
-			return err
+			return nil, err
 		}
 	}
-	return c.Verify(in)
+	return in, nil
 }
 
 // addRuns appends the runs of a room and the ties of those that touch: runs of rows that share an edge and whose extents

@@ -1,66 +1,90 @@
 package rows
 
-import "plank.example/cutopt/measure"
+import (
+	"cmp"
+	"slices"
 
-// matchOffcuts finds a largest matching when offcuts are on hand: heads go to the room beside an ender or to a
-// right-ended offcut, enders also to a left-ended one. An offcut never joins another offcut, so the matching is found by
-// augmenting paths; it takes O((heads + offcuts) * pairs).
+	"plank.example/cutopt/measure"
+)
+
+// matchOffcuts finds a largest matching when offcuts are on hand: a head goes to the room beside an ender or to a
+// right-ended offcut, one of singles also to an offcut without a factory end, and an ender may be had from a left-ended
+// offcut instead of hosting a head.
+//
+// What an ender serves is nested: heads and left-ended offcuts each fit all enders from some room on. So of the heads that
+// go to offcuts as many as possible should, and the longest ones: the sets of heads that fit offcuts are independent in a
+// matroid, where the greedy choice is at least as long, head by head, as any other. The rest is matched smallest first.
+// It takes O(n log n) for n heads, enders and offcuts, and O(heads * offcuts) for the first step at worst.
 func (c *cutter) matchOffcuts(heads, byRoom []int) {
-	in := c.in
-	// Left side: heads, then left-ended offcuts. Right side: enders, then right-ended offcuts and, for heads of singles
-	// only, offcuts without an end.
-	var left []measure.Length
-	for _, h := range heads {
-		left = append(left, c.heads[h].used)
+	c.hostOnOffcuts(heads)
+	type guest struct {
+		room measure.Length // that it asks of an ender
+		head int            // or -1
+		hand int            // left-ended offcut, or -1
 	}
-	right := make([]int, 0, len(byRoom))
-	right = append(right, byRoom...)
-	fits := func(l, r int) bool {
-		if l < len(heads) {
-			if r < len(byRoom) {
-				return left[l] <= c.roomOf(right[r])
-			}
-			o := &in.Offcuts[r-len(byRoom)]
-			return left[l] <= o.Length && (o.End == EndRight || o.End == EndNone && c.heads[heads[l]].starter < 0)
+	var guests []guest
+	taken := make([]bool, len(c.heads))
+	for _, h := range c.hand {
+		if h >= 0 {
+			taken[h] = true
 		}
-		o := &in.Offcuts[l-len(heads)]
-		return o.End == EndLeft && r < len(byRoom) && c.pieces[c.enders[right[r]]].Ender <= o.Length
 	}
-	nl, nr := len(heads)+len(in.Offcuts), len(byRoom)+len(in.Offcuts)
-	of := make([]int, nr) // left partner of each right
-	for r := range of {
-		of[r] = -1
+	for _, h := range heads {
+		if !taken[h] {
+			guests = append(guests, guest{c.heads[h].used, h, -1})
+		}
 	}
-	var augment func(l int, seen []bool) bool
-	augment = func(l int, seen []bool) bool {
-		for r := range nr {
-			if seen[r] || !fits(l, r) {
+	for o := range c.in.Offcuts {
+		if off := &c.in.Offcuts[o]; off.End == EndLeft {
+			guests = append(guests, guest{c.in.Plank - c.in.Kerf - off.Length, -1, o})
+		}
+	}
+	slices.SortStableFunc(guests, func(a, b guest) int { return cmp.Compare(a.room, b.room) })
+	k := 0
+	for _, e := range byRoom {
+		c.mate[e] = -1
+		if k == len(guests) || guests[k].room > c.roomOf(e) {
+			continue
+		}
+		if g := guests[k]; g.head >= 0 {
+			c.mate[e] = g.head
+			c.heads[g.head].ender = c.enders[e]
+		} else {
+			c.handE[g.hand] = e
+		}
+		k++
+	}
+}
+
+// hostOnOffcuts gives right-ended offcuts, and those without an end, as many heads as possible and the longest ones. heads
+// are in ascending order.
+func (c *cutter) hostOnOffcuts(heads []int) {
+	fits := func(h, o int) bool {
+		off := &c.in.Offcuts[o]
+		return c.heads[h].used <= off.Length && (off.End == EndRight || off.End == EndNone && c.heads[h].starter < 0)
+	}
+	dead := make([]bool, len(c.in.Offcuts)) // reached by a search that failed: no later one gets past it
+	var seen []int
+	var augment func(h int) bool
+	augment = func(h int) bool {
+		for o, other := range c.hand {
+			if dead[o] || !fits(h, o) {
 				continue
 			}
-			seen[r] = true
-			if of[r] < 0 || augment(of[r], seen) {
-				of[r] = l
+			dead[o], seen = true, append(seen, o)
+			if other < 0 || augment(other) {
+				c.hand[o] = h
 				return true
 			}
 		}
 		return false
 	}
-	for l := range nl {
-		augment(l, make([]bool, nr))
-	}
-	for e := range c.mate {
-		c.mate[e] = -1
-	}
-	for r, l := range of {
-		switch {
-		case l < 0:
-		case r >= len(byRoom):
-			c.hand[r-len(byRoom)] = heads[l]
-		case l >= len(heads):
-			c.handE[l-len(heads)] = right[r]
-		default:
-			c.mate[right[r]] = heads[l]
-			c.heads[heads[l]].ender = c.enders[right[r]]
+	for k := len(heads) - 1; k >= 0; k-- {
+		seen = seen[:0]
+		if augment(heads[k]) {
+			for _, o := range seen {
+				dead[o] = false
+			}
 		}
 	}
 }

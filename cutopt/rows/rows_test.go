@@ -35,16 +35,37 @@ func draw(r *rand.Rand, singles bool) (*rows.Instance, rows.Layout) {
 	return in, layout
 }
 
-// matching returns the size of a largest matching of starters and enders that share a plank, by augmenting paths.
+// matching returns the size of a largest matching of starters and left-ended offcuts with enders and right-ended offcuts,
+// by augmenting paths. Each pair is a plank saved: starter and ender share one, an offcut is the one of a piece.
 func matching(in *rows.Instance, starters, enders []measure.Length) int {
-	of := make([]int, len(enders))
+	var left, right []measure.Length // offcuts
+	for _, o := range in.Offcuts {
+		switch o.End {
+		case rows.EndLeft:
+			left = append(left, o.Length)
+		case rows.EndRight:
+			right = append(right, o.Length)
+		}
+	}
+	fits := func(s, e int) bool {
+		switch onLeft, onRight := s >= len(starters), e >= len(enders); {
+		case onLeft && onRight:
+			return false
+		case onLeft:
+			return enders[e] <= left[s-len(starters)]
+		case onRight:
+			return starters[s] <= right[e-len(enders)]
+		}
+		return starters[s]+enders[e]+in.Kerf <= in.Plank
+	}
+	of := make([]int, len(enders)+len(right))
 	for e := range of {
 		of[e] = -1
 	}
 	var augment func(s int, seen []bool) bool
 	augment = func(s int, seen []bool) bool {
-		for e := range enders {
-			if seen[e] || starters[s]+enders[e]+in.Kerf > in.Plank {
+		for e := range of {
+			if seen[e] || !fits(s, e) {
 				continue
 			}
 			seen[e] = true
@@ -56,18 +77,32 @@ func matching(in *rows.Instance, starters, enders []measure.Length) int {
 		return false
 	}
 	n := 0
-	for s := range starters {
-		if augment(s, make([]bool, len(enders))) {
+	for s := range len(starters) + len(left) {
+		if augment(s, make([]bool, len(of))) {
 			n++
 		}
 	}
 	return n
 }
 
-// TestCountAgainstMatching holds the count of planks against a largest bipartite matching of starters and enders.
+// drawOffcuts puts up to n offcuts on hand.
+func drawOffcuts(r *rand.Rand, in *rows.Instance, n int) {
+	for range r.IntN(n) {
+		in.Offcuts = append(in.Offcuts, rows.Offcut{
+			Length: measure.Length(1 + r.IntN(int(in.Plank))), End: []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)],
+		})
+	}
+}
+
+// TestCountAgainstMatching holds the count of planks against a largest bipartite matching of starters and enders, without
+// offcuts on hand and with them.
 func TestCountAgainstMatching(t *testing.T) {
 	for seed := range uint64(3000) {
-		in, layout := draw(rand.New(rand.NewPCG(seed, 1)), false)
+		r := rand.New(rand.NewPCG(seed, 1))
+		in, layout := draw(r, false)
+		if seed%2 == 1 {
+			drawOffcuts(r, in, 12)
+		}
 		var starters, enders []measure.Length
 		want := 0
 		for i, s := range layout {
@@ -97,11 +132,7 @@ func TestCut(t *testing.T) {
 	for seed := range uint64(3000) {
 		r := rand.New(rand.NewPCG(seed, 2))
 		in, layout := draw(r, true)
-		for range r.IntN(4) {
-			in.Offcuts = append(in.Offcuts, rows.Offcut{
-				Length: measure.Length(1 + r.IntN(int(in.Plank))), End: []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)],
-			})
-		}
+		drawOffcuts(r, in, 4)
 		cutting := in.Cut(layout, nil)
 		if got := in.Count(layout, nil); got != len(cutting.Planks) {
 			t.Fatalf("seed %d: Count says %d, Cut makes %d planks", seed, got, len(cutting.Planks))
