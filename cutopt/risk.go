@@ -19,12 +19,17 @@ import (
 // Breakage says how planks are lost while a floor is laid, and how Risk counts what that means. Start from DefaultBreakage:
 // a zero Loss is none.
 type Breakage struct {
-	Loss    float64 // chance that a plank is culled or miscut, 0 … 0.5
-	Limit   float64 // greatest chance of running short that is accepted, above 0 and below 1
-	Runs    int     // times the floor is laid, 1 … 10,000,000
-	Seed    uint64  // of the draws. Same job, plan and breakage: the same verdict
-	Workers int     // goroutines; default 1. The verdict does not depend on it
+	Loss  float64 // chance that a plank is culled or miscut, 0 … 0.5
+	Limit float64 // greatest chance of running short that is accepted, above 0 and below 1
+	// Runs is how many times the floor is laid, at most 10,000,000; 0 leaves it at the plain binomial chance, which then
+	// decides what is recommended.
+	Runs    int
+	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
+	Workers int    // goroutines; default 1. The verdict does not depend on it
 }
+
+// first is how many runs are laid before the numbers of boxes that are too risky by then are left at that.
+const first = 250
 
 // DefaultBreakage returns a loss of 2 % of the planks, a limit of 2 % and 1,000 runs. They are assumptions: common practice
 // has no source for them.
@@ -66,9 +71,9 @@ const (
 
 // A Chance is a probability counted from a simulation.
 type Chance struct {
-	Short     int     // runs that needed more boxes
-	Simulated float64 // Short as a share of the runs
-	Low, High float64 // its 95 % confidence interval (Clopper and Pearson, Biometrika 26, 1934)
+	Short, Runs int     // runs that needed more boxes, of so many
+	Simulated   float64 // Short/Runs; 0 without runs
+	Low, High   float64 // its 95 % confidence interval (Clopper and Pearson, Biometrika 26, 1934); 0 and 1 without runs
 	// Plain is the chance that more planks are lost than the boxes hold beyond those of the plan, by the binomial
 	// distribution alone: no piece of a lost plank is used, and nothing is planned anew.
 	Plain float64
@@ -79,6 +84,9 @@ type Chance struct {
 // as likely, miscut, which spoils its first piece and leaves the rest for use. Lost pieces are replaced from offcuts or new
 // planks, and where the plan in hand would take another box the rest of the floor is planned anew round what lies, with the
 // offcuts on hand; the floor of a Job.Pattern keeps its joints. A nil breakage is DefaultBreakage.
+//
+// Numbers of boxes whose whole interval is above the limit after 250 runs are counted by those alone: later runs start
+// with more boxes.
 //
 // The error is that of the context; of a job that Validate refuses; a *FieldError for a breakage out of range; or says
 // what Check finds in the plan. It takes Runs times O(planks), and for the runs that come to the last box the time of a
@@ -102,12 +110,14 @@ func Risk(ctx context.Context, job *Job, plan *Plan, b *Breakage) (*Verdict, err
 		return nil, err
 	}
 	floor.Loss, floor.Stop = v.Breakage.Loss, func() bool { return ctx.Err() != nil }
-	tally := layOften(ctx, floor, &v.Breakage)
+	counts := v.Breakage.simulate(ctx, floor, plan.Order.Boxes)
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	v.Lost = float64(tally.lost) / float64(v.Breakage.Runs)
-	v.count(job, plan, floor, tally)
+	if v.Breakage.Runs > 0 {
+		v.Lost = float64(counts.lost.Load()) / float64(v.Breakage.Runs)
+	}
+	v.count(job, plan, floor, counts)
 	return v, nil
 }
 
@@ -120,8 +130,8 @@ func (b *Breakage) validate() error {
 		return bad("loss", b.Loss, "the chance that a plank is lost is 0 to 0.5")
 	case !(b.Limit > 0 && b.Limit < 1):
 		return bad("limit", b.Limit, "the accepted chance of running short is above 0 and below 1")
-	case b.Runs < 1 || b.Runs > 10_000_000:
-		return bad("runs", b.Runs, "the floor is laid 1 to 10,000,000 times")
+	case b.Runs < 0 || b.Runs > 10_000_000:
+		return bad("runs", b.Runs, "the floor is laid 0 to 10,000,000 times")
 	}
 	return nil
 }
@@ -182,36 +192,60 @@ func breakable(job *Job, plan *Plan) (*breakage.Floor, error) {
 	return f, nil
 }
 
-// tally counts outcomes.
+// A tally holds the outcomes of the runs.
 type tally struct {
-	boxes map[int]int // runs by the boxes they needed
-	lost  int         // planks, in all runs
+	needed []int // boxes, by run
+	lost   atomic.Int64
+	all    int // numbers of boxes from this one on are counted by all runs, those below by the first
 }
 
-// layOften lays the floor as often as asked for, each time with draws of its own.
-func layOften(ctx context.Context, floor *breakage.Floor, b *Breakage) *tally {
-	total := &tally{boxes: make(map[int]int)}
+// simulate lays the floor as often as asked for, each time with draws of its own.
+func (b *Breakage) simulate(ctx context.Context, floor *breakage.Floor, boxes int) *tally {
+	t := &tally{needed: make([]int, b.Runs), all: boxes}
+	few := min(first, b.Runs)
+	t.lay(ctx, floor, b, 0, few, boxes)
+	for few < b.Runs && newChance(short(t.needed[:few], t.all), few).Low > b.Limit {
+		t.all++
+	}
+	t.lay(ctx, floor, b, few, b.Runs, t.all)
+	return t
+}
+
+// lay lays runs from … to-1, starting with so many boxes.
+func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, from, to, boxes int) {
 	var next atomic.Int64
+	next.Store(int64(from))
 	var wg sync.WaitGroup
-	var mu sync.Mutex
 	for range max(b.Workers, 1) {
 		wg.Go(func() {
-			mine, lost := make(map[int]int), 0
-			for run := next.Add(1) - 1; run < int64(b.Runs) && ctx.Err() == nil; run = next.Add(1) - 1 {
-				out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(run))))
-				mine[out.Boxes]++
-				lost += out.Lost
+			for run := int(next.Add(1)) - 1; run < to && ctx.Err() == nil; run = int(next.Add(1)) - 1 {
+				out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(run))), boxes)
+				t.needed[run] = out.Boxes
+				t.lost.Add(int64(out.Lost))
 			}
-			mu.Lock()
-			defer mu.Unlock()
-			for boxes, n := range mine {
-				total.boxes[boxes] += n
-			}
-			total.lost += lost
 		})
 	}
 	wg.Wait()
-	return total
+}
+
+// chance returns how often so many boxes were too few.
+func (t *tally) chance(boxes int) Chance {
+	runs := t.needed
+	if boxes < t.all {
+		runs = runs[:min(first, len(runs))]
+	}
+	return newChance(short(runs, boxes), len(runs))
+}
+
+// short counts the runs that needed more boxes.
+func short(needed []int, boxes int) int {
+	n := 0
+	for _, k := range needed {
+		if k > boxes {
+			n++
+		}
+	}
+	return n
 }
 
 // count draws up the verdict on each number of boxes.
@@ -220,12 +254,6 @@ func (v *Verdict) count(job *Job, plan *Plan, floor *breakage.Floor, t *tally) {
 	box := w.Bought / measure.Area(max(order.Boxes, 1))
 	from, to := max(min(plan.Bound.Boxes-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
 	for boxes := from; boxes <= to || v.Recommended == 0; boxes++ {
-		short := 0
-		for needed, n := range t.boxes {
-			if needed > boxes {
-				short += n
-			}
-		}
 		c := BoxCount{Boxes: boxes, Price: Money(boxes) * job.Box.Price, Enough: EnoughOpen}
 		c.Spare = boxes*order.PlanksPerBox - order.Planks
 		switch {
@@ -236,15 +264,19 @@ func (v *Verdict) count(job *Job, plan *Plan, floor *breakage.Floor, t *tally) {
 		}
 		bought := box * measure.Area(boxes)
 		c.AddedToFloor, c.ShareOfPurchase = percent(bought-w.Net, w.Net), percent(bought-w.Net, bought)
-		c.Risk = newChance(short, v.Breakage.Runs)
+		c.Risk = t.chance(boxes)
 		c.Risk.Plain = runsOut(order.Planks, boxes, floor.Boxes, v.Breakage.Loss)
 		v.Counts = append(v.Counts, c)
-		if v.Recommended == 0 && c.Risk.Simulated <= v.Breakage.Limit {
+		risk := c.Risk.Simulated
+		if v.Breakage.Runs == 0 {
+			risk = c.Risk.Plain
+		}
+		if v.Recommended == 0 && boxes >= order.Boxes && risk <= v.Breakage.Limit {
 			v.Recommended = boxes
 		}
 	}
 	for _, c := range v.Counts {
-		if c.Boxes == v.Recommended || c.Boxes == v.Recommended-1 {
+		if v.Breakage.Runs > 0 && c.Enough == EnoughYes && (c.Boxes == v.Recommended || c.Boxes == v.Recommended-1) {
 			v.Close = v.Close || c.Risk.Low <= v.Breakage.Limit && v.Breakage.Limit < c.Risk.High
 		}
 	}
@@ -253,8 +285,12 @@ func (v *Verdict) count(job *Job, plan *Plan, floor *breakage.Floor, t *tally) {
 // newChance returns how often short runs of so many were, with the interval: the chances at which so many or more, and so
 // many or fewer, come about in 2.5 of 100 simulations.
 func newChance(short, runs int) Chance {
+	c := Chance{Short: short, Runs: runs, High: 1}
+	if runs == 0 {
+		return c
+	}
 	k, n := float64(short), float64(runs)
-	c := Chance{Short: short, Simulated: k / n, High: 1}
+	c.Simulated = k / n
 	if short > 0 {
 		c.Low = mathext.InvRegIncBeta(k, n-k+1, 0.025)
 	}

@@ -39,7 +39,7 @@ func Verify(job *Job, plan *Plan) error {
 }
 
 // instance takes the bare problem from a job's rules and the plan's own rows and runs.
-func (plan *Plan) instance(job *Job) (*rows.Instance, error) {
+func (p *Plan) instance(job *Job) (*rows.Instance, error) {
 	rules := &job.Rules
 	in := &rows.Instance{
 		Plank: job.Plank.Length, Kerf: rules.Kerf, MinPiece: rules.MinPiece, Stagger: rules.Stagger, Grid: rules.Grid,
@@ -48,8 +48,8 @@ func (plan *Plan) instance(job *Job) (*rows.Instance, error) {
 	if rules.Stagger > 0 {
 		in.Stagger = rules.Stagger + 2*rules.Fit
 	}
-	for r := range plan.Rooms {
-		if err := plan.Rooms[r].addRuns(in, rules.Fit); err != nil {
+	for r := range p.Rooms {
+		if err := p.Rooms[r].addRuns(in, rules.Fit); err != nil {
 			return nil, err
 		}
 	}

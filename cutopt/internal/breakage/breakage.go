@@ -37,21 +37,10 @@ type Outcome struct {
 	Replanned int // times the rest was planned anew
 }
 
-// Lay lays the floor once. Equal draws give equal outcomes.
-func (f *Floor) Lay(rng *rand.Rand) Outcome {
-	s := &site{Floor: f, rng: rng, layout: slices.Clone(f.Layout)}
-	s.adopt(0, nil, &rows.Cutting{Planks: f.Planks})
-	s.out.Boxes = f.Boxes(len(f.Planks))
-	for i := 0; i < len(f.Layout); {
-		if s.stale || f.Boxes(s.needed()) > s.out.Boxes {
-			s.replan(i)
-		}
-		if s.begin(i) {
-			s.finish(i)
-			i++
-		}
-	}
-	s.out.Boxes = max(s.out.Boxes, f.Boxes(s.out.Opened))
+// Lay lays the floor once, from so many boxes at least. Equal draws give equal outcomes.
+func (f *Floor) Lay(rng *rand.Rand, boxes int) Outcome {
+	s := newSite(f, rng, boxes)
+	s.lay()
 	return s.out
 }
 
@@ -80,6 +69,26 @@ type site struct {
 
 // A use is a piece of a run on a board.
 type use struct{ board, part int }
+
+func newSite(f *Floor, rng *rand.Rand, boxes int) *site {
+	s := &site{Floor: f, rng: rng, layout: slices.Clone(f.Layout)}
+	s.adopt(0, nil, &rows.Cutting{Planks: f.Planks})
+	s.out.Boxes = max(boxes, f.Boxes(len(f.Planks)))
+	return s
+}
+
+func (s *site) lay() {
+	for i := 0; i < len(s.layout); {
+		if s.stale || s.Boxes(s.needed()) > s.out.Boxes {
+			s.replan(i)
+		}
+		if s.begin(i) {
+			s.finish(i)
+			i++
+		}
+	}
+	s.out.Boxes = max(s.out.Boxes, s.Boxes(s.out.Opened))
+}
 
 // needed is the planks opened and those the plan still opens.
 func (s *site) needed() int { return s.out.Opened + s.shut }
@@ -297,7 +306,7 @@ func (s *site) replan(i int) {
 		s.out.Replanned++
 		out, err := fewest.Solve(in, &fewest.Settings{
 			Enough: func(planks, bound int) bool { return boxes(planks) <= max(boxes(bound), s.out.Boxes) },
-			Effort: -1, Stop: s.Stop,
+			Effort: -2, Stop: s.Stop,
 		})
 		if err == nil && out.Planks < len(c.Planks) {
 			copy(s.layout[i:], out.Layout)

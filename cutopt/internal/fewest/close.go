@@ -24,7 +24,7 @@ var rounds = [...]int{1, 6, 9}
 func (s *solver) close() {
 	const little = 2 // planks
 	if s.Effort < 0 {
-		for s.attempt(s.target(), s.walks(s.target(), 0)) || s.descend(0) {
+		for s.attempt(s.target(), s.walks(s.target(), 0)) || s.Effort == -1 && s.descend(0) {
 		}
 		return
 	}
@@ -145,6 +145,9 @@ func each(n, workers int, run func(int)) {
 func (s *solver) walks(target, round int) []try {
 	in := s.table.Instance
 	steps := max(30_000, 60*len(in.Runs)) << round
+	if s.Effort < -1 {
+		steps /= 3
+	}
 	domains := [][][]measure.Length{search.Lattice(s.table, s.lattice(192))}
 	if len(in.Runs) <= huge {
 		domains = append(domains, search.Lattice(s.table, in.Grid), s.root.Domain(0.02, 12), s.root.Domain(0.1, 6))

@@ -19,7 +19,7 @@ type Settings struct {
 	// Enough reports whether a layout of so many planks is as good as one of bound planks, such as when both fill the
 	// same boxes. Enough(n, n) is true.
 	Enough  func(planks, bound int) bool
-	Effort  int // -1 one round of walks only, 0 quick, 1 normal, 2 thorough
+	Effort  int // -2 a few paths and short walks to the target only, -1 one round of walks, 0 quick, 1 normal, 2 thorough
 	Seed    uint64
 	Workers int
 	Stop    func() bool // polled, from several goroutines; true ends the work with what there is
@@ -67,7 +67,11 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 		return nil, err
 	}
 	s.root = root
-	s.raise(300)
+	if s.Effort < -1 {
+		s.raise(40)
+	} else {
+		s.raise(300)
+	}
 	if s.out.Planks < 0 {
 		s.untangle()
 	}
