@@ -26,6 +26,8 @@ type Breakage struct {
 	Runs    int
 	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
 	Workers int    // goroutines; default 1. The verdict does not depend on it
+	// Progress, if not nil, is called now and then with the runs done, from one goroutine at a time.
+	Progress func(runs int)
 }
 
 // first is how many runs are laid before the numbers of boxes that are too risky by then are left at that.
@@ -42,8 +44,8 @@ type Verdict struct {
 	// Close says that more runs might change what is recommended: the limit lies within the interval of the number
 	// recommended or of the one below.
 	Close    bool
-	Lost     float64 // planks lost each time, on average
-	Breakage Breakage
+	Lost     float64  // planks lost each time, on average
+	Breakage Breakage // as asked for, less Progress
 }
 
 // A BoxCount is what buying so many boxes means.
@@ -118,6 +120,7 @@ func Risk(ctx context.Context, job *Job, plan *Plan, b *Breakage) (*Verdict, err
 		v.Lost = float64(counts.lost.Load()) / float64(v.Breakage.Runs)
 	}
 	v.count(job, plan, floor, counts)
+	v.Breakage.Progress = nil
 	return v, nil
 }
 
@@ -194,9 +197,9 @@ func breakable(job *Job, plan *Plan) (*breakage.Floor, error) {
 
 // A tally holds the outcomes of the runs.
 type tally struct {
-	needed []int // boxes, by run
-	lost   atomic.Int64
-	all    int // numbers of boxes from this one on are counted by all runs, those below by the first
+	needed []int        // boxes, by run
+	lost   atomic.Int64 // planks, in all runs
+	all    int          // numbers of boxes from this one on are counted by all runs, those below by the first
 }
 
 // simulate lays the floor as often as asked for, each time with draws of its own.
@@ -216,12 +219,22 @@ func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, fro
 	var next atomic.Int64
 	next.Store(int64(from))
 	var wg sync.WaitGroup
+	var mu sync.Mutex
+	done := from
+	report := func() {
+		mu.Lock()
+		defer mu.Unlock()
+		if done++; done%25 == 0 && b.Progress != nil {
+			b.Progress(done)
+		}
+	}
 	for range max(b.Workers, 1) {
 		wg.Go(func() {
 			for run := int(next.Add(1)) - 1; run < to && ctx.Err() == nil; run = int(next.Add(1)) - 1 {
 				out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(run))), boxes)
 				t.needed[run] = out.Boxes
 				t.lost.Add(int64(out.Lost))
+				report()
 			}
 		})
 	}

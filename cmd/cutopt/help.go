@@ -15,6 +15,8 @@ var helpTexts = map[string]string{
 
 A bare number is in the job's unit. Lengths are written as on a tape: 14'6", 12ft 6 1/2in, 22 1/4, 3.81 m, 1220mm.
 
+--risk lays the planned floor again and again with planks that break, and says how often each number of boxes runs short.
+
 Ctrl-C stops the search and prints the best plan so far.`,
 	"compare": `Plans a job as it is and with one thing changed at a time: the direction of the rows, where they start, the ` +
 		`stagger, the shortest piece, and each of the job's products. Prints a line for each, marks the best, and says what each ` +

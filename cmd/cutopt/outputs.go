@@ -15,7 +15,8 @@ import (
 
 // outFlags name the files to write.
 type outFlags struct {
-	note     string // tops the report
+	verdict  *cutopt.Verdict // on numbers of boxes, for the report
+	note     string          // tops the report
 	set      *pflag.FlagSet
 	files    []*fileFlag
 	paper    string
@@ -119,7 +120,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *cutopt.Result, opt *
 		if err := stdout(e.stdout); err != nil {
 			return err
 		}
-	} else if err := newReport(e.stdout, job, plan).against(result.Irregular).below(f.note).print(); err != nil {
+	} else if err := newReport(e.stdout, job, plan).against(result.Irregular).weighing(f.verdict).below(f.note).print(); err != nil {
 		return err
 	}
 	lines := f.closing(result.Status, files)

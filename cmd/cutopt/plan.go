@@ -59,9 +59,9 @@ func (f *solveFlags) options() (*cutopt.Options, error) {
 }
 
 func runPlan(ctx context.Context, e *env, args []string) error {
-	jf, sf, of := newJobFlags(), newSolveFlags(), newOutFlags()
-	rest, done, err := parseFlags(e, "plan", args,
-		flagGroup{"The job:", jf.set}, flagGroup{"The search:", sf.set}, flagGroup{"What to write:", of.set})
+	jf, sf, rf, of := newJobFlags(), newSolveFlags(), newRiskFlags(), newOutFlags()
+	rest, done, err := parseFlags(e, "plan", args, flagGroup{"The job:", jf.set}, flagGroup{"The search:", sf.set},
+		flagGroup{"The risk of running short:", rf.set}, flagGroup{"What to write:", of.set})
 	if err != nil || done {
 		return err
 	}
@@ -70,6 +70,10 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 		return err
 	}
 	opt, err := sf.options()
+	if err != nil {
+		return err
+	}
+	breakage, err := rf.breakage(opt.Seed, opt.Workers)
 	if err != nil {
 		return err
 	}
@@ -87,6 +91,10 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	result, err := cutopt.Solve(ctx, job, opt)
 	if errors.Is(err, cutopt.ErrNoPlan) {
 		job, result, of.note, err = sf.relaxed(ctx, job, opt, err)
+	}
+	if err == nil {
+		breakage.Progress = line.laying(breakage.Runs)
+		of.verdict, err = verdict(ctx, job, result.Plan, breakage)
 	}
 	line.clear()
 	if err != nil {

@@ -22,11 +22,18 @@ func newProgressLine(w io.Writer) *progressLine {
 	return &progressLine{w: w, width: reportWidth(w) - 1, on: tty && os.Getenv("TERM") != "dumb"}
 }
 
-func (l *progressLine) show(p cutopt.Progress) {
+func (l *progressLine) show(p cutopt.Progress) { l.write(progressText(p)) }
+
+// laying shows how often the floor has been laid.
+func (l *progressLine) laying(runs int) func(done int) {
+	return func(done int) { l.write(fmt.Sprintf("risk: laid %d of %d times", done, runs)) }
+}
+
+// write shows plain ASCII, so that it can be cut at any byte.
+func (l *progressLine) write(text string) {
 	if !l.on {
 		return
 	}
-	text := progressText(p)
 	if columns(text) > l.width {
 		text = text[:l.width]
 	}
@@ -34,7 +41,6 @@ func (l *progressLine) show(p cutopt.Progress) {
 	l.shown = true
 }
 
-// progressText is plain ASCII, so that it can be cut at any byte.
 func progressText(p cutopt.Progress) string {
 	text := p.Phase
 	if p.Planks > 0 {

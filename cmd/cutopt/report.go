@@ -22,12 +22,19 @@ type report struct {
 	grid    measure.Length // lengths are printed on
 
 	irregular *cutopt.Irregular // what a pattern is compared with
+	verdict   *cutopt.Verdict   // on numbers of boxes
 	note      string            // tops the report
 }
 
 // below prints the report below a note, if there is one.
 func (r *report) below(note string) *report {
 	r.note = note
+	return r
+}
+
+// weighing adds the verdict on numbers of boxes.
+func (r *report) weighing(v *cutopt.Verdict) *report {
+	r.verdict = v
 	return r
 }
 
@@ -80,6 +87,9 @@ func (r *report) print() error {
 		fmt.Fprintln(r.w)
 	}
 	r.order()
+	if err := r.boxes(); err != nil {
+		return err
+	}
 	r.waste()
 	r.quality()
 	lay := newLaying(r.job, r.plan)
