@@ -229,7 +229,7 @@ func (f *fixture) finish() {
 	}
 	o := &f.plan.Order
 	o.Planks, o.PlanksPerBox = len(f.plan.Planks), f.job.Box.Planks
-	o.Boxes = (o.Planks + o.PlanksPerBox - 1) / o.PlanksPerBox
+	o.Boxes, o.Kept = f.job.Spare.Boxes(o.Planks, o.PlanksPerBox), f.job.Spare.Kept(o.Planks, o.PlanksPerBox)
 	o.SparePlanks, o.Price = o.Boxes*o.PlanksPerBox-o.Planks, cutopt.Money(o.Boxes)*f.job.Box.Price
 	o.ThumbBoxes = o.Boxes + 1
 	f.plan.Bound = cutopt.Bound{Planks: o.Planks, Boxes: o.Boxes, Proven: true, PlanksProven: true}
