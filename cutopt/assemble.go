@@ -258,13 +258,14 @@ func (a *assembler) order() {
 	perArea, _ := job.Box.AreaPer(job.Plank)
 	plank := measure.Area(job.Plank.Length) * measure.Area(job.Plank.Width)
 	planks := len(plan.Planks)
-	boxes := (planks + job.Spare + per - 1) / per
+	boxes := job.Spare.Boxes(planks, per)
 	w := &plan.Waste
 	for _, f := range a.floors {
 		w.Net += f.Net
 	}
 	plan.Order = Order{
-		Planks: planks, PlanksPerBox: per, Boxes: boxes, SparePlanks: boxes*per - planks, Price: Money(boxes) * job.Box.Price,
+		Planks: planks, PlanksPerBox: per, Boxes: boxes, SparePlanks: boxes*per - planks,
+		Kept: job.Spare.Kept(planks, per), Price: Money(boxes) * job.Box.Price,
 		ThumbBoxes: int(math.Ceil(float64(w.Net) * (1 + job.Rules.WasteAllowance/100) / float64(perArea) * (1 - 1e-12))),
 	}
 	var pieces measure.Area

@@ -17,7 +17,7 @@ import (
 // nook is a room of 1220 x 420 whose corner at the start of the right end is cut off at 45 degrees, 200 along each wall.
 func nook() *cutopt.Job {
 	job := parlour()
-	job.Spare = 0
+	job.Spare = cutopt.Spare{}
 	job.Rooms = []cutopt.Room{{
 		Name:    "Nook",
 		Outline: []cutopt.Point{{}, {X: 1220 * mm}, {X: 1220 * mm, Y: 220 * mm}, {X: 1020 * mm, Y: 420 * mm}, {Y: 420 * mm}},

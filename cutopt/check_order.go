@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"strconv"
+	"strings"
 
 	"plank.example/cutopt/measure"
 )
@@ -18,9 +20,10 @@ func (c *checker) order() {
 	planks := len(c.plan.Planks)
 	c.equal(RuleOrder, "order.planks", o.Planks, planks)
 	c.equal(RuleOrder, "order.planks_per_box", o.PlanksPerBox, per)
-	boxes := boxesFor(planks, c.job.Spare, per)
+	boxes := boxesFor(&c.job.Spare, planks, per)
 	c.equal(RuleOrder, "order.boxes", o.Boxes, boxes)
 	c.equal(RuleOrder, "order.spare_planks", o.SparePlanks, boxes*per-planks)
+	c.equal(RuleOrder, "order.kept", o.Kept, keptFor(&c.job.Spare, planks, per))
 	price := new(big.Int).Mul(big.NewInt(int64(c.job.Box.Price)), big.NewInt(int64(boxes)))
 	if price.Cmp(big.NewInt(int64(o.Price))) != 0 {
 		c.add(Violation{Rule: RuleOrder, Got: "order.price is " + o.Price.String(), Want: fmt.Sprintf("%d boxes at %v", boxes, c.job.Box.Price)})
@@ -28,8 +31,42 @@ func (c *checker) order() {
 	c.equal(RuleOrder, "order.thumb_boxes", o.ThumbBoxes, c.thumbBoxes(per))
 }
 
-// boxesFor returns the boxes that hold so many planks to lay and to spare.
-func boxesFor(planks, spare, per int) int { return (planks + spare + per - 1) / per }
+// boxesFor recounts the boxes that hold so many planks to lay and those to keep for repairs.
+func boxesFor(s *Spare, planks, per int) int {
+	all := planks + keptFor(s, planks, per)
+	boxes := all / per
+	if all%per > 0 {
+		boxes++
+	}
+	return boxes
+}
+
+// keptFor recounts the planks to keep for repairs.
+func keptFor(s *Spare, planks, per int) int {
+	kept := s.Planks
+	if s.Percent > 0 && s.Percent <= MaxAllowance {
+		// The digits of the percentage over a power of ten, and the percent over a hundred.
+		whole, part, _ := strings.Cut(strconv.FormatFloat(s.Percent, 'f', -1, 64), ".")
+		need, _ := new(big.Int).SetString(whole+part, 10)
+		need.Mul(need, big.NewInt(int64(planks)))
+		parts := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(len(part)+2)), nil)
+		need.Add(need, parts).Sub(need, big.NewInt(1)) // rounded up
+		kept += int(need.Quo(need, parts).Int64())
+	}
+	if s.BoxPer > 0 {
+		// Boxes that are opened, and lots of BoxPer of them: in each the full ones, and one for what is left.
+		opened, left := planks/per, planks%per
+		if left > 0 {
+			opened++
+		}
+		lots := opened / s.BoxPer
+		if opened%s.BoxPer > 0 {
+			lots++
+		}
+		kept += lots * per
+	}
+	return kept
+}
 
 // thumbBoxes returns the boxes that the rule of thumb would buy: the net floor and the allowance, by the area that the
 // label says a box covers, or else by the size of its planks.
@@ -97,9 +134,9 @@ func (c *checker) bound() {
 		})
 		return
 	}
-	boxes := boxesFor(b.Planks, c.job.Spare, per)
+	boxes := boxesFor(&c.job.Spare, b.Planks, per)
 	c.equal(RuleBound, "bound.boxes", b.Boxes, boxes)
-	c.agree("bound.proven", b.Proven, boxes == boxesFor(planks, c.job.Spare, per))
+	c.agree("bound.proven", b.Proven, boxes == boxesFor(&c.job.Spare, planks, per))
 	c.agree("bound.planks_proven", b.PlanksProven, b.Planks == planks)
 	if b.Certificate != nil {
 		c.equal(RuleBound, "the claim of bound.certificate", b.Certificate.Planks, b.Planks)
@@ -120,7 +157,7 @@ func (c *checker) waste() {
 		return
 	}
 	planks := len(c.plan.Planks)
-	boxes := boxesFor(planks, c.job.Spare, per)
+	boxes := boxesFor(&c.job.Spare, planks, per)
 	laid, shaped := c.laid()
 	bought, net := c.planksArea(int64(boxes)*int64(per)), c.net()
 	used := c.planksArea(int64(planks))

@@ -148,7 +148,8 @@ func (l *layer) between(from, to measure.Length, use *cutopt.PlankUse) []cutopt.
 func (l *layer) figures() {
 	p, job := l.plan, l.job
 	n, per := len(p.Planks), job.Box.Planks
-	boxes := (n + job.Spare + per - 1) / per
+	kept := keptByHand(job.Spare, n, per)
+	boxes := (n + kept + per - 1) / per
 	one := measure.Area(job.Plank.Length * job.Plank.Width)
 	w := &p.Waste
 	outline := job.Rooms[0].Outline
@@ -169,7 +170,8 @@ func (l *layer) figures() {
 	w.Afterwards = float64(used-w.Laid) / float64(used) * 100
 	thumb := (w.Net*11 + one*measure.Area(per)*10 - 1) / (one * measure.Area(per) * 10)
 	p.Order = cutopt.Order{
-		Planks: n, PlanksPerBox: per, Boxes: boxes, SparePlanks: boxes*per - n, Price: cutopt.Money(boxes) * job.Box.Price,
+		Planks: n, PlanksPerBox: per, Boxes: boxes, SparePlanks: boxes*per - n,
+		Kept: kept, Price: cutopt.Money(boxes) * job.Box.Price,
 		ThumbBoxes: int(thumb),
 	}
 	p.Bound = cutopt.Bound{Planks: n, Boxes: boxes, Proven: true, PlanksProven: true}
@@ -183,7 +185,7 @@ func randomJob(r *rand.Rand, unit measure.Unit) (*cutopt.Job, int) {
 	}
 	length := func(low, high int64) measure.Length { return u * measure.Length(low+r.Int64N(high-low+1)) }
 	job := &cutopt.Job{
-		Name: "Barn", Unit: unit, Spare: r.IntN(4),
+		Name: "Barn", Unit: unit, Spare: []cutopt.Spare{{}, {Planks: 3}, {Percent: 2.5}, {BoxPer: 2}}[r.IntN(4)],
 		Plank: cutopt.Plank{Length: length(600, 1300), Width: length(90, 230)},
 		Box:   cutopt.Box{Planks: 1 + r.IntN(12), Price: cutopt.Money(r.IntN(10_000))},
 		Rules: cutopt.Rules{
@@ -279,7 +281,14 @@ func spoil(p *cutopt.Plan, r *rand.Rand) string {
 		}
 		return "a figure of quality misstated"
 	case 13:
-		p.Order.Planks -= 1 + r.IntN(2)
+		switch r.IntN(3) {
+		case 0:
+			p.Order.Planks -= 1 + r.IntN(2)
+		case 1:
+			p.Order.SparePlanks++
+		default:
+			p.Order.Kept++
+		}
 		return "planks miscounted"
 	default:
 		p.Waste.Offcuts += measure.Area(by)

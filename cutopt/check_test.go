@@ -14,7 +14,7 @@ const mm = measure.Millimetre
 // parlour is a room of 2420 x 620 mm, so with a gap of 10 a floor of 2400 x 600, or three rows of planks of 1000 x 200.
 func parlour() *cutopt.Job {
 	return &cutopt.Job{
-		Name: "Parlour", Unit: measure.UnitMillimetre, Spare: 1,
+		Name: "Parlour", Unit: measure.UnitMillimetre, Spare: cutopt.Spare{Planks: 1},
 		Plank: cutopt.Plank{Length: 1000 * mm, Width: 200 * mm},
 		Box:   cutopt.Box{Planks: 4, Price: 2500},
 		Rules: cutopt.Rules{
@@ -58,7 +58,7 @@ func parlourPlan() *cutopt.Plan {
 	const area = measure.Area(mm * mm)
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Parlour", Unit: measure.UnitMillimetre,
-		Order: cutopt.Order{Planks: 8, PlanksPerBox: 4, Boxes: 3, SparePlanks: 4, Price: 7500, ThumbBoxes: 3},
+		Order: cutopt.Order{Planks: 8, PlanksPerBox: 4, Boxes: 3, SparePlanks: 4, Kept: 1, Price: 7500, ThumbBoxes: 3},
 		Bound: cutopt.Bound{Planks: 8, Boxes: 3, Proven: true, PlanksProven: true},
 		Waste: cutopt.Waste{
 			AddedToFloor: 100 * 899_600.0 / 1_500_400, ShareOfPurchase: 100 * 899_600.0 / 2_400_000, Afterwards: 10,
@@ -300,6 +300,20 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"planks a box miscounted", func(_ *job, p *plan) { p.Order.PlanksPerBox = 5 }, "order", "order.planks_per_box is 5; want 4"},
 		{"a box too few", func(_ *job, p *plan) { p.Order.Boxes = 2 }, "order", "order.boxes is 2; want 3"},
 		{"spare planks miscounted", func(_ *job, p *plan) { p.Order.SparePlanks = 3 }, "order", "order.spare_planks is 3; want 4"},
+		{"planks for repairs miscounted", func(_ *job, p *plan) { p.Order.Kept = 4 }, "order", "order.kept is 4; want 1"},
+		{"an eighth kept, which is one plank", func(j *job, _ *plan) { j.Spare = cutopt.Spare{Percent: 12.5} }, "", ""},
+		{"a little more than an eighth", func(j *job, _ *plan) { j.Spare = cutopt.Spare{Percent: 12.6} }, "order", "order.kept is 1; want 2"},
+		{"half of the planks kept: four, which the boxes hold", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{Percent: 50}, 4 }, "", ""},
+		{
+			"a little more than half of them", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{Percent: 50.01}, 5 },
+			"bound order order order waste waste", "order.boxes is 3; want 4",
+		},
+		{"a box kept for two", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 4 }, "", ""},
+		{"a box kept, and a plank of it used", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 3 }, "order", "order.kept is 3; want 4"},
+		{
+			"a box kept for each", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 1}, 8 },
+			"bound order order order waste waste", "order.boxes is 3; want 4",
+		},
 		{"price of two boxes", func(_ *job, p *plan) { p.Order.Price = 5000 }, "order", "order.price is 50.00; want 3 boxes at 25.00"},
 		{"rule of thumb", func(_ *job, p *plan) { p.Order.ThumbBoxes = 2 }, "order", "order.thumb_boxes is 2; want 3"},
 		{"rule of thumb by what the label says", func(j *job, _ *plan) { j.Box.Covers = 826_000 * measure.Area(mm*mm) }, "order", "order.thumb_boxes is 3; want 2"},

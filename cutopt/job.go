@@ -22,7 +22,7 @@ type Job struct {
 	Aims []Aim
 	// Products are others that Compare plans the job with; Solve does not read them.
 	Products []Product
-	Spare    int // planks to keep back whole for repairs, bought on top of those laid; 0 or more
+	Spare    Spare // whole planks to keep back for repairs, bought on top of those laid
 }
 
 // A Plank is the product: a locking plank with a left and a right factory end that differ.

@@ -30,7 +30,7 @@ func SolveRows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResul
 	if err := in.Validate(); err != nil {
 		return nil, err
 	}
-	out, err := minimise(ctx, in, opt, 1, 0)
+	out, err := minimise(ctx, in, opt, 1, Spare{})
 	if err != nil {
 		places := make([]place, len(in.Runs))
 		for i := range places {
@@ -52,8 +52,8 @@ type minimum struct {
 }
 
 // minimise runs bound and search until the objective is settled.
-func minimise(ctx context.Context, in *rows.Instance, opt *Options, perBox, spare int) (*minimum, error) {
-	boxes := func(planks int) int { return (planks + spare + perBox - 1) / perBox }
+func minimise(ctx context.Context, in *rows.Instance, opt *Options, perBox int, spare Spare) (*minimum, error) {
+	boxes := func(planks int) int { return spare.Boxes(planks, perBox) }
 	start := time.Now()
 	set := fewest.Settings{
 		Enough: func(planks, bound int) bool {

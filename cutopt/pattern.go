@@ -208,7 +208,7 @@ func (j *joiner) mend() string {
 // layouts, and so holds for it too. With the starters given there is nothing left to search, but for the packing of
 // one-piece runs. It returns what the minimum needs, which is never more.
 func keepPattern(job *Job, in *rows.Instance, layout rows.Layout, perBox int, out *minimum) *Irregular {
-	boxes := func(planks int) int { return (planks + job.Spare + perBox - 1) / perBox }
+	boxes := func(planks int) int { return job.Spare.Boxes(planks, perBox) }
 	least := len(out.cutting.Planks)
 	out.layout, out.cutting = layout, in.Cut(layout, nil)
 	planks := len(out.cutting.Planks)

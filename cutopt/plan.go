@@ -31,6 +31,7 @@ type Order struct {
 	PlanksPerBox int   // planks in a box
 	Boxes        int   // boxes to buy
 	SparePlanks  int   // whole planks left when the floor is down: Boxes*PlanksPerBox - Planks
+	Kept         int   // of SparePlanks, those that Job.Spare keeps for repairs; the others are over
 	Price        Money // Boxes times the price of a box; 0 when unknown
 	ThumbBoxes   int   // boxes the rule of thumb would buy: floor area plus Rules.WasteAllowance, rounded up
 }
@@ -38,7 +39,7 @@ type Order struct {
 // A Bound says how few planks and boxes could possibly do for the rows as they lie in this plan.
 type Bound struct {
 	Planks       int                // no layout of these rows that keeps the rules needs fewer
-	Boxes        int                // boxes that follow from Planks and the spare planks asked for
+	Boxes        int                // boxes that follow from Planks and what Job.Spare keeps for so many
 	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
 	Certificate  *proof.Certificate // what Verify recomputes Planks from

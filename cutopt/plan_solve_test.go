@@ -28,7 +28,8 @@ func randomRooms(r *rand.Rand) *cutopt.Job {
 	rules.MinPiece, rules.Stagger = length(100, 200), length(0, 200)
 	rules.Cover, rules.Smooth = length(0, 6), length(0, 3)
 	job := &cutopt.Job{
-		Name: "Mill house", Unit: unit, Spare: r.IntN(3), Rules: rules,
+		Name: "Mill house", Unit: unit, Rules: rules,
+		Spare: []cutopt.Spare{{}, {Percent: 7.5}, {BoxPer: 3}}[r.IntN(3)],
 		Plank: cutopt.Plank{Length: length(900, 1300), Width: length(120, 220)},
 		Box:   cutopt.Box{Planks: 4 + r.IntN(8), Price: cutopt.Money(r.IntN(10_000))},
 	}

@@ -24,7 +24,7 @@ func fullPlan() *cutopt.Plan {
 	const in = measure.Inch
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: `The "north" loft <1> & 2`, Unit: measure.UnitInch,
-		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, SparePlanks: 6, Price: 4990, ThumbBoxes: 3},
+		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, SparePlanks: 6, Kept: 5, Price: 4990, ThumbBoxes: 3},
 		Bound: cutopt.Bound{
 			Planks: 2, Boxes: 1, Proven: true, PlanksProven: true,
 			Certificate: &proof.Certificate{Planks: 2, Tree: proof.Node{Prices: []proof.Step{{At: 9, Price: 5}}}},
@@ -118,6 +118,7 @@ func TestPlanFileKeys(t *testing.T) {
 		Order struct {
 			Planks, Boxes int
 			SparePlanks   int `json:"spare_planks"`
+			Kept          int
 		}
 		Bound struct {
 			Planks, Boxes int
@@ -142,7 +143,7 @@ func TestPlanFileKeys(t *testing.T) {
 	}
 	row := file.Rooms[0].Rows[0]
 	piece := row.Runs[0].Pieces[0]
-	if file.Unit != "in" || file.Order.Planks != 2 || file.Order.Boxes != 1 || file.Order.SparePlanks != 6 ||
+	if file.Unit != "in" || file.Order.Planks != 2 || file.Order.Boxes != 1 || file.Order.SparePlanks != 6 || file.Order.Kept != 5 ||
 		file.Bound.Planks != 2 || file.Bound.Boxes != 1 || !file.Bound.Proven ||
 		row.Width != "7" || row.Runs[0].To != "20" || piece.Plank != 1 || piece.To != "20" || piece.FactoryEnds != "left" {
 		t.Errorf("the keys that are promised hold %+v", file)
@@ -205,7 +206,7 @@ func compilePlanSchema(t testing.TB) *jsonschema.Schema {
 
 func TestDecodePlanErrors(t *testing.T) {
 	const empty = `{"version": 1, "job": "", "unit": "in",
-"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "spare_planks": 0, "price": 0, "thumb_boxes": 0},
+"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "spare_planks": 0, "kept": 0, "price": 0, "thumb_boxes": 0},
 "bound": {"planks": 0, "boxes": 0, "proven": false, "planks_proven": false}, "quality": {"least_stagger": 0, "h_joints": 0, "staircases": 0, "clusters": 0, "crosscuts": 0, "offcuts_at_once": 0, "rows_waited": 0, "odd_starters": 0},
 "waste": {"added_to_floor": 0, "share_of_purchase": 0, "afterwards": 0,
 "areas": {"unit": "ft2", "net": 0, "bought": 0, "laid": 0, "offcuts": 0, "ripped": 0, "kerf": 0, "whole_left": 0}},

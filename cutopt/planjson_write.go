@@ -139,6 +139,8 @@ func (w *planWriter) order(o *Order) {
 	w.count("boxes", o.Boxes)
 	w.raw(", ")
 	w.count("spare_planks", o.SparePlanks)
+	w.raw(", ")
+	w.count("kept", o.Kept)
 	w.raw(`, "price": `, o.Price.String(), ", ")
 	w.count("thumb_boxes", o.ThumbBoxes)
 	w.raw("}")

@@ -85,7 +85,7 @@ func betterFloor(ctx context.Context, job *Job, opt *Options, in *rows.Instance,
 		set.Order = append(set.Order, quality.Aim(a))
 	}
 	if perBox, err := job.Box.PlanksPer(job.Plank); err == nil && opt.Fewest == FewestBoxes {
-		set.Cap = (planks+job.Spare+perBox-1)/perBox*perBox - job.Spare
+		set.Cap = job.Spare.MostPlanks(job.Spare.Boxes(planks, perBox), perBox)
 	}
 	better := quality.Improve(p, out.layout, out.cutting, set)
 	out.layout, out.cutting, out.stats.Better = better.Layout, better.Cutting, better.Steps

@@ -16,8 +16,8 @@ const (
 	MaxRooms     = 100_000
 	MaxCorners   = 50_000 // of one room: its outline and its islands
 	MaxBoxPlanks = 100_000
-	MaxSpare     = 1_000_000
-	MaxPattern   = 1000 // starters of a pattern
+	MaxSpare     = 1_000_000 // planks, and boxes for each of which one is kept
+	MaxPattern   = 1000      // starters of a pattern
 	MaxPrice     = Money(1_000_000_000_00)
 	MaxAllowance = 1000.0 // percent
 )
@@ -60,7 +60,7 @@ func (j *Job) Validate() error {
 		v.unit = j.Unit
 	}
 	v.product("", j.Plank, j.Box)
-	v.count("spare", j.Spare, 0, MaxSpare, "spare planks are at least 0 and at most 1,000,000")
+	v.spare()
 	for i, p := range j.Products {
 		v.product(fmt.Sprintf("products[%d].", i+1), p.Plank, p.Box)
 	}
@@ -100,6 +100,13 @@ func (v *validator) within(field string, l, low, high measure.Length, rule strin
 func (v *validator) count(field string, n, low, high int, rule string) {
 	if n < low || n > high {
 		v.add(field, fmt.Sprint(n), rule, "")
+	}
+}
+
+// spare reports a Spare that is out of range or says two things.
+func (v *validator) spare() {
+	if rule, hint := v.job.Spare.broken(); rule != "" {
+		v.add("spare", v.job.Spare.String(), rule, hint)
 	}
 }
 

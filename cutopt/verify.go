@@ -27,8 +27,8 @@ func Verify(job *Job, plan *Plan) error {
 	if err != nil {
 		return err
 	}
-	if boxes := (plan.Bound.Planks + job.Spare + per - 1) / per; plan.Bound.Boxes > boxes {
-		return fmt.Errorf("cutopt: %w: %d planks and %d to spare fill %d boxes of %d, and the plan's bound is %d boxes",
+	if boxes := boxesFor(&job.Spare, plan.Bound.Planks, per); plan.Bound.Boxes > boxes {
+		return fmt.Errorf("cutopt: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d boxes",
 			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
 	}
 	in, err := plan.instance(job)

@@ -27,13 +27,13 @@ type Floor struct {
 	PerBox int          // planks in a box
 }
 
-// Boxes returns how many boxes hold so many planks.
+// Boxes returns how many boxes hold so many planks to lay, and those that the job keeps for repairs.
 func (f *Floor) Boxes(planks int) int {
-	per, spare := max(f.PerBox, 1), 0
+	var spare cutopt.Spare
 	if f.Job != nil {
 		spare = f.Job.Spare
 	}
-	return (planks + spare + per - 1) / per
+	return spare.Boxes(planks, max(f.PerBox, 1))
 }
 
 // FloorOf makes the floor of a job whose rooms have the given area together. Errors are those of cutopt.InstanceOf.

@@ -31,7 +31,7 @@ type jobFlags struct {
 	planks   int
 	covers   string
 	price    string
-	spare    int
+	spare    string
 	waste    float64
 	lengths  []*lengthFlag
 	dir      string
@@ -60,7 +60,7 @@ func newJobFlags() *jobFlags {
 	s.IntVar(&f.planks, "box-planks", 0, "`planks` in a box")
 	textVar(s, &f.covers, "box-covers", "area", "", "area that a box covers, in sq ft or m2")
 	textVar(s, &f.price, "price", "amount", "", "price of a box")
-	s.IntVar(&f.spare, "spare", 0, "whole `planks` to keep back for repairs")
+	textVar(s, &f.spare, "spare", "planks", "", "whole planks to keep back for repairs: 4, \"3 %\" of those laid, or \"1 box per 50\" (0)")
 	rules := func(j *cutopt.Job) *cutopt.Rules { return &j.Rules }
 	f.lengths = []*lengthFlag{
 		{"gap", "", "expansion gap at walls and fixed things (1/4 in | 6 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Gap }},
@@ -214,7 +214,11 @@ func (f *jobFlags) product(job *cutopt.Job) error {
 		job.Box.Price = price
 	}
 	if f.set.Changed("spare") {
-		job.Spare = f.spare
+		spare, err := cutopt.ParseSpare(f.spare)
+		if err != nil {
+			return flagError("spare", err)
+		}
+		job.Spare = spare
 	}
 	return nil
 }

@@ -152,14 +152,18 @@ func (r *report) order() {
 
 // spareText tells the whole planks left, and how many of them the job keeps back.
 func (r *report) spareText() string {
-	spare, kept := r.plan.Order.SparePlanks, r.job.Spare
-	switch {
-	case kept > 0 && spare > kept:
-		return fmt.Sprintf(" + %d kept for repairs + %d over", kept, spare-kept)
-	case kept > 0:
-		return fmt.Sprintf(" + %d kept for repairs", kept)
+	o := r.plan.Order
+	if o.Kept == 0 {
+		return fmt.Sprintf(" + %d spare", o.SparePlanks)
 	}
-	return fmt.Sprintf(" + %d spare", spare)
+	text := fmt.Sprintf(" + %d kept for repairs", o.Kept)
+	if r.job.Spare.BoxPer > 0 && o.PlanksPerBox > 0 {
+		text += " in " + count(o.Kept/o.PlanksPerBox, "unopened box", "unopened boxes")
+	}
+	if over := o.SparePlanks - o.Kept; over > 0 {
+		text += fmt.Sprintf(" + %d over", over)
+	}
+	return text
 }
 
 // boxVerdict says how the boxes compare with the fewest that could do and with the rule of thumb.

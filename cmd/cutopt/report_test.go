@@ -107,6 +107,28 @@ func TestVerdict(t *testing.T) {
 	}
 }
 
+func TestSpareText(t *testing.T) {
+	for _, c := range []struct {
+		spare              cutopt.Spare
+		left, kept, perBox int
+		want               string
+	}{
+		{cutopt.Spare{}, 2, 0, 8, " + 2 spare"},
+		{cutopt.Spare{Planks: 2}, 2, 2, 8, " + 2 kept for repairs"},
+		{cutopt.Spare{Percent: 3}, 5, 3, 8, " + 3 kept for repairs + 2 over"},
+		{cutopt.Spare{BoxPer: 50}, 10, 8, 8, " + 8 kept for repairs in 1 unopened box + 2 over"},
+		{cutopt.Spare{BoxPer: 50}, 16, 16, 8, " + 16 kept for repairs in 2 unopened boxes"},
+	} {
+		r := &report{
+			job:  &cutopt.Job{Spare: c.spare},
+			plan: &cutopt.Plan{Order: cutopt.Order{SparePlanks: c.left, Kept: c.kept, PlanksPerBox: c.perBox}},
+		}
+		if got := r.spareText(); got != c.want {
+			t.Errorf("%v of %d planks left: %q, want %q", c.spare, c.left, got, c.want)
+		}
+	}
+}
+
 func TestWrap(t *testing.T) {
 	for _, c := range []struct {
 		text   string

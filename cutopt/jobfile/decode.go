@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 
@@ -30,7 +31,7 @@ func (d *decoder) job(root *yaml.Node) {
 		key{"plank", "add plank: {length: …, width: …}", d.plank(&job.Plank)},
 		key{"box", "add box: {planks: …} or box: {covers: …}", d.box(&job.Box)},
 		key{"products", "", d.products},
-		key{"spare", "", d.whole(&job.Spare)},
+		key{"spare", "", d.spare},
 		key{"rules", "", d.rules},
 		key{"pattern", "", d.pattern},
 		key{"aims", "", d.aims},
@@ -50,6 +51,21 @@ func (d *decoder) unit(n *yaml.Node) {
 		return
 	}
 	d.file.Job.Unit, d.unitKnown = unit, true
+}
+
+// spare reads the planks to keep for repairs.
+func (d *decoder) spare(n *yaml.Node, path string) {
+	n, s, ok := d.text(n, path, "write planks such as 4, a share such as 3 %, or 1 box per 50")
+	if !ok {
+		return
+	}
+	spare, err := cutopt.ParseSpare(s)
+	var wrong *cutopt.FieldError
+	if errors.As(err, &wrong) {
+		d.fail(n, path, wrong.Rule, wrong.Hint)
+		return
+	}
+	d.file.Job.Spare = spare
 }
 
 func (d *decoder) plank(p *cutopt.Plank) func(*yaml.Node, string) {

@@ -103,8 +103,10 @@ func (e *encoder) job(job *cutopt.Job) *yaml.Node {
 		}
 		root.put("products", products)
 	}
-	if job.Spare > 0 {
-		root.put("spare", bare(strconv.Itoa(job.Spare)))
+	if s := job.Spare; s.Planks > 0 {
+		root.put("spare", bare(s.String()))
+	} else if s != (cutopt.Spare{}) {
+		root.put("spare", plain(s.String()))
 	}
 	root.put("rules", e.rules(job.Rules).Node)
 	if len(job.Pattern) > 0 {

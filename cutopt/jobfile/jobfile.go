@@ -32,6 +32,8 @@
 //     direction, start (near, far), from (left, right) and first (the width of the first row).
 //   - doorways: wall (its number), at (from the corner where the wall begins), width, depth (how far the floor runs
 //     into the wall), casing (wood, metal), to (the room behind), through (true: one floor with that room).
+//   - spare: planks to keep whole for repairs, such as 4; a share of the planks laid, such as 3 %; or unopened boxes,
+//     such as 1 box per 50.
 //   - min-rip: half, or a length. max-along and max-across: none, or a length.
 //
 // # The tape walk

@@ -239,6 +239,61 @@ func TestReaderError(t *testing.T) {
 	}
 }
 
+// Spares are a number, a percentage or boxes; whatever else stands there is refused with its place.
+func TestSpare(t *testing.T) {
+	const text = `unit: in
+plank: {length: 48, width: 7}
+box: {planks: 8}
+spare: %s
+rooms: [{size: 100 x 100}]
+`
+	for _, c := range []struct {
+		text string
+		want cutopt.Spare
+	}{
+		{"0", cutopt.Spare{}},
+		{"4", cutopt.Spare{Planks: 4}},
+		{"'4'", cutopt.Spare{Planks: 4}},
+		{"3 %", cutopt.Spare{Percent: 3}},
+		{`"0.1%"`, cutopt.Spare{Percent: 0.1}},
+		{"0 %", cutopt.Spare{}},
+		{"1 box per 50", cutopt.Spare{BoxPer: 50}},
+	} {
+		data := fmt.Sprintf(text, c.text)
+		job, err := jobfile.Decode(strings.NewReader(data), "")
+		if err != nil {
+			t.Errorf("spare: %s: %v", c.text, err)
+			continue
+		}
+		if job.Spare != c.want {
+			t.Errorf("spare: %s reads as %+v, want %+v", c.text, job.Spare, c.want)
+		}
+		checkReadsBack(t, job)
+		if err := validate(compileSchema(t), []byte(data)); err != nil {
+			t.Errorf("spare: %s: the schema refuses it: %v", c.text, err)
+		}
+	}
+	const forms = "spares are a number of planks, a percentage of those laid, or whole boxes; write them as 4, 3 % or 1 box per 50"
+	for _, c := range []struct{ text, want string }{
+		{"-1", `den.yaml:4:8: spare "-1": ` + forms},
+		{"2.5", `den.yaml:4:8: spare "2.5": ` + forms},
+		{"1,5 %", `den.yaml:4:8: spare "1,5 %": ` + forms},
+		{"2 boxes per 50", `den.yaml:4:8: spare "2 boxes per 50": ` + forms},
+		{"  1e3", `den.yaml:4:10: spare "1e3": ` + forms},
+		{"[4]", "den.yaml:4:8: spare: this should be a single value; write planks such as 4, a share such as 3 %, or 1 box per 50"},
+		{"", "den.yaml:4:7: spare: this key has no value; give it one, or drop the key"},
+		{"1000001", `den.yaml:4:8: spare "1000001": spare planks are at least 0 and at most 1,000,000`},
+		{"99999999999999999999", `den.yaml:4:8: spare "99999999999999999999": spare planks are at least 0 and at most 1,000,000`},
+		{"1000.5 %", `den.yaml:4:8: spare "1000.5 %": spare planks are at least 0 % and at most 1000 % of those laid`},
+		{"1 box per 0", `den.yaml:4:8: spare "1 box per 0": one box is kept for each 1 to 1,000,000 boxes laid; write 1 box per 50, or 0 to keep none`},
+	} {
+		_, err := jobfile.Decode(strings.NewReader(fmt.Sprintf(text, c.text)), "den.yaml")
+		if err == nil || err.Error() != c.want {
+			t.Errorf("spare: %s: %v\nwant %s", c.text, err, c.want)
+		}
+	}
+}
+
 // A job changed after reading keeps its places, so that later errors point into the file.
 func TestLocate(t *testing.T) {
 	const text = `unit: in

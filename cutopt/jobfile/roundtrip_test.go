@@ -32,7 +32,8 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 		return min(max(l, low), high)
 	}
 	name := func() string { return names[rng.IntN(len(names))] }
-	job := &cutopt.Job{Name: name(), Unit: measure.Unit(rng.IntN(5)), Spare: rng.IntN(3)}
+	job := &cutopt.Job{Name: name(), Unit: measure.Unit(rng.IntN(5))}
+	job.Spare = []cutopt.Spare{{}, {Planks: 1 + rng.IntN(cutopt.MaxSpare)}, {Percent: 5e-324}, {Percent: rng.Float64() * 1000}, {BoxPer: 1 + rng.IntN(100)}}[rng.IntN(5)]
 	job.Plank = cutopt.Plank{
 		Name: name(), Length: length(600*320, 3000*320), Width: length(60*320, 400*320), Thickness: length(0, 20*320),
 	}

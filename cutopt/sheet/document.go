@@ -96,7 +96,14 @@ func (b *book) orderBlocks() []block {
 	if o.Price > 0 {
 		buy += " " + b.say("order.price", "price", b.decimal(o.Price.String()))
 	}
-	use := b.say("order.use", "bought", n(o.Boxes*o.PlanksPerBox), "per", n(o.PlanksPerBox), "used", n(o.Planks), "spare", n(o.SparePlanks))
+	use := b.say("order.use", "bought", n(o.Boxes*o.PlanksPerBox), "per", n(o.PlanksPerBox), "used", n(o.Planks))
+	switch {
+	case o.Kept > 0 && b.job.Spare.BoxPer > 0:
+		use += " " + b.say("order.kept-boxes", "kept", n(o.Kept))
+	case o.Kept > 0:
+		use += " " + b.say("order.kept", "kept", n(o.Kept))
+	}
+	use += " " + b.say("order.over", "over", n(o.SparePlanks-o.Kept))
 	verdict := b.say("order.open", "bound", n(bound.Boxes), "boxes", n(o.Boxes))
 	if bound.Proven {
 		verdict = b.say("order.proven", "boxes", n(o.Boxes))
@@ -278,15 +285,22 @@ var sideKeys = [...]string{"start", "far", "left", "right"}
 // brokenItems says what to do when a plank breaks.
 func (b *book) brokenItems() []string {
 	items := b.list("broken")
-	first := b.count("broken.spare", b.plan.Order.SparePlanks)
-	if b.plan.Order.SparePlanks == 0 {
-		first = b.say("broken.none")
+	var whole []string
+	o := &b.plan.Order
+	if over := o.SparePlanks - o.Kept; over > 0 {
+		whole = append(whole, b.count("broken.spare", over))
+	}
+	if o.Kept > 0 {
+		whole = append(whole, b.count("broken.kept", o.Kept))
+	}
+	if whole == nil {
+		whole = append(whole, b.say("broken.none"))
 	}
 	r := &b.job.Rules
 	for i, s := range items {
 		items[i] = fill(s, "piece", b.length(r.MinPiece), "stagger", b.length(r.Stagger), "kerf", b.length(r.Kerf))
 	}
-	return append([]string{first}, items...)
+	return append(whole, items...)
 }
 
 // onPaper draws a picture block for the PDF sheet, on pages of its own for maps.

@@ -46,7 +46,7 @@ func snugJob() *cutopt.Job {
 	at := func(x, y measure.Length) cutopt.Point { return cutopt.Point{X: x * mm, Y: y * mm} }
 	return &cutopt.Job{
 		Name: "Heron Loft", Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Name: "Ash Grey", Length: 1220 * mm, Width: 180 * mm},
-		Box: cutopt.Box{Planks: 6}, Rules: cutopt.DefaultRules(measure.UnitMillimetre), Spare: 1,
+		Box: cutopt.Box{Planks: 6}, Rules: cutopt.DefaultRules(measure.UnitMillimetre), Spare: cutopt.Spare{Planks: 1},
 		Rooms: []cutopt.Room{{Name: "Snug", Outline: []cutopt.Point{at(0, 0), at(2900, 0), at(2900, 1900), at(0, 1900)}}},
 	}
 }
@@ -229,7 +229,7 @@ func (f *fixture) finish() {
 	}
 	o := &f.plan.Order
 	o.Planks, o.PlanksPerBox = len(f.plan.Planks), f.job.Box.Planks
-	o.Boxes = (o.Planks + o.PlanksPerBox - 1) / o.PlanksPerBox
+	o.Boxes, o.Kept = f.job.Spare.Boxes(o.Planks, o.PlanksPerBox), f.job.Spare.Kept(o.Planks, o.PlanksPerBox)
 	o.SparePlanks, o.Price = o.Boxes*o.PlanksPerBox-o.Planks, cutopt.Money(o.Boxes)*f.job.Box.Price
 	o.ThumbBoxes = o.Boxes + 1
 	f.plan.Bound = cutopt.Bound{Planks: o.Planks, Boxes: o.Boxes, Proven: true, PlanksProven: true}

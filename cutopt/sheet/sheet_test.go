@@ -247,6 +247,38 @@ func TestPileIsRecounted(t *testing.T) {
 	}
 }
 
+// The order tells the planks kept for repairs from those that are over.
+func TestOrderTellsSpares(t *testing.T) {
+	for _, c := range []struct {
+		spare    cutopt.Spare
+		language string
+		want     []string
+	}{
+		// The den takes 80 planks, 8 to a box.
+		{cutopt.Spare{}, "en", []string{"The floor takes 80. Whole planks left over: 0.", "No plank is spare"}},
+		{cutopt.Spare{Planks: 3}, "en", []string{
+			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.", "5 whole planks are spare.", "3 whole planks are kept for repairs",
+		}},
+		{cutopt.Spare{Percent: 10}, "de", []string{
+			"Ganze Dielen als Vorrat für Reparaturen: 8. Ganze Dielen übrig: 0.", "8 ganze Dielen gehören zum Vorrat",
+		}},
+		{cutopt.Spare{BoxPer: 50}, "en", []string{"Buy 11 boxes.", "Planks kept for repairs, in unopened boxes: 8. Whole planks left over: 0."}},
+		{cutopt.Spare{BoxPer: 50}, "de", []string{"Dielen als Vorrat für Reparaturen, in ungeöffneten Paketen: 8. Ganze Dielen übrig: 0."}},
+	} {
+		job := denJob()
+		job.Spare = c.spare
+		var out bytes.Buffer
+		if err := sheet.HTML(&out, job, layOut(job), &sheet.Options{Language: c.language}); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range c.want {
+			if !strings.Contains(out.String(), want) {
+				t.Errorf("%v, %s: the sheet does not say %q", c.spare, c.language, want)
+			}
+		}
+	}
+}
+
 func TestOptionsAreChecked(t *testing.T) {
 	job := denJob()
 	plan := layOut(job)
