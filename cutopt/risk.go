@@ -191,7 +191,8 @@ func breakable(job *Job, plan *Plan) (*breakage.Floor, error) {
 	if err != nil {
 		return nil, err
 	}
-	f.Boxes = func(planks int) int { return boxesFor(planks, job.Spare, per) }
+	kept := plan.Order.Kept
+	f.Boxes = func(planks int) int { return roundUp(planks+kept, per) }
 	return f, nil
 }
 

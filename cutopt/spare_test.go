@@ -32,6 +32,16 @@ func keptByHand(s cutopt.Spare, planks, per int) int {
 	return kept
 }
 
+// TestSpareTiles is a worked example of the companion text of Math & You, chapter 5: rooms of 8.5 x 8.5 and 9 x 10 ft are
+// 162.25 sq ft, with 20 tiles of a foot to spare that is 183 tiles, and at 12 a box 16 boxes.
+func TestSpareTiles(t *testing.T) {
+	tiles := int(math.Ceil(8.5*8.5 + 9*10))
+	s := cutopt.Spare{Planks: 20}
+	if kept, boxes := s.Kept(tiles, 12), s.Boxes(tiles, 12); tiles+kept != 183 || boxes != 16 {
+		t.Errorf("%d tiles and %d to spare are %d boxes of 12; the book has 183 tiles and 16 boxes", tiles, kept, boxes)
+	}
+}
+
 func TestKept(t *testing.T) {
 	for _, c := range []struct {
 		spare             string

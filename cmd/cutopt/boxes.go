@@ -114,7 +114,11 @@ func (r *report) boxes() error {
 		}
 	}
 	r.para(r.advice())
-	r.para(fmt.Sprintf("Spare: whole planks left if none breaks. Added, share: the first two meanings of waste below; the third, "+
+	among := ""
+	if kept := r.plan.Order.Kept; kept > 0 {
+		among = fmt.Sprintf(", the %d kept for repairs among them", kept)
+	}
+	r.para(fmt.Sprintf("Spare: whole planks left if none breaks"+among+". Added, share: the first two meanings of waste below; the third, "+
 		"%.1f %%, is the same for any number of boxes.", r.plan.Waste.Afterwards))
 	return nil
 }
@@ -137,8 +141,12 @@ func (r *report) counts() []cutopt.BoxCount {
 func (r *report) advice() string {
 	v := r.verdict
 	b := &v.Breakage
-	text := fmt.Sprintf("Buy %s: the fewest that run short in at most %s of 100 such jobs", count(v.Recommended, "box", "boxes"),
-		trimZeros(100*b.Limit))
+	need, limit := r.plan.Order.Boxes, trimZeros(100*b.Limit)
+	text := fmt.Sprintf("The %s will do: short in at most %s of 100 such jobs", count(need, "box", "boxes"), limit)
+	if v.Recommended > need {
+		text = fmt.Sprintf("The floor takes %s if nothing breaks. Buy %d: the fewest that run short in at most %s of 100 such jobs",
+			count(need, "box", "boxes"), v.Recommended, limit)
+	}
 	if b.Runs == 0 {
 		text += ", if every lost plank costs a whole one. --risk lays the floor with breakage instead, and plans on from what is left."
 	} else {
