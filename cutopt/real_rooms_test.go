@@ -5,10 +5,13 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -45,6 +48,7 @@ func TestRealRooms(t *testing.T) {
 		{1220 * measure.Millimetre, 180 * measure.Millimetre},
 	}
 	counts := make(map[string]int)
+	var thumb thumbTally
 	var times []time.Duration
 	for _, room := range readRealRooms(t, folder) {
 		for _, size := range sizes {
@@ -68,6 +72,7 @@ func TestRealRooms(t *testing.T) {
 				continue
 			}
 			counts["planned"]++
+			thumb.add(t, job, result.Plan)
 			counts["stopped by "+[...]string{"proof", "effort", "limit", "cancel"}[result.Status]]++
 			if result.Plan.Bound.Proven {
 				counts["boxes proven"]++
@@ -81,6 +86,42 @@ func TestRealRooms(t *testing.T) {
 	}
 	slices.Sort(times)
 	t.Logf("%v; time: median %v, 99th percentile %v, most %v", counts, times[len(times)/2], times[len(times)*99/100], times[len(times)-1])
+	t.Log(&thumb)
+}
+
+// A thumbTally counts how far the rule of thumb is off: boxes it buys beyond those that the floor takes when no plank
+// breaks, and beyond those recommended when 2 % do, by the binomial.
+type thumbTally struct{ taken, advised map[int]int }
+
+func (c *thumbTally) add(t *testing.T, job *cutopt.Job, plan *cutopt.Plan) {
+	t.Helper()
+	if c.taken == nil {
+		c.taken, c.advised = make(map[int]int), make(map[int]int)
+	}
+	v, err := cutopt.Risk(context.Background(), job, plan, &cutopt.Breakage{Loss: 0.02, Limit: 0.02})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.taken[plan.Order.ThumbBoxes-plan.Order.Boxes]++
+	c.advised[plan.Order.ThumbBoxes-v.Recommended]++
+}
+
+// String prints both counts as histograms.
+func (c *thumbTally) String() string {
+	return "boxes by the rule of thumb beyond those needed:\n" + histogram(c.taken) +
+		"and beyond those recommended with 2 % of the planks lost:\n" + histogram(c.advised)
+}
+
+func histogram(counts map[int]int) string {
+	all, out := 0, ""
+	for _, n := range counts {
+		all += n
+	}
+	for _, k := range slices.Sorted(maps.Keys(counts)) {
+		share := float64(counts[k]) / float64(all)
+		out += fmt.Sprintf("%+4d %5d %5.1f %% %s\n", k, counts[k], 100*share, strings.Repeat("#", int(math.Ceil(50*share))))
+	}
+	return out
 }
 
 func readRealRooms(t *testing.T, folder string) []realRoom {

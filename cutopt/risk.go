@@ -52,7 +52,7 @@ type Verdict struct {
 type BoxCount struct {
 	Boxes  int
 	Enough Enough
-	Spare  int // whole planks left when no plank is lost, those kept for repairs among them; below 0 that many are missing
+	Left   int // whole planks left when no plank is lost, those kept for repairs among them; below 0 so many are missing
 
 	AddedToFloor    float64 // percent bought on top of the net floor area
 	ShareOfPurchase float64 // percent of the purchase that is not floor
@@ -269,7 +269,7 @@ func (v *Verdict) count(job *Job, plan *Plan, floor *breakage.Floor, t *tally) {
 	from, to := max(min(plan.Bound.Boxes-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
 	for boxes := from; boxes <= to || v.Recommended == 0; boxes++ {
 		c := BoxCount{Boxes: boxes, Price: Money(boxes) * job.Box.Price, Enough: EnoughOpen}
-		c.Spare = boxes*order.PlanksPerBox - order.Planks
+		c.Left = boxes*order.PlanksPerBox - order.Planks
 		switch {
 		case boxes < plan.Bound.Boxes:
 			c.Enough = EnoughNo

@@ -122,7 +122,7 @@ func TestRiskFigures(t *testing.T) {
 			if (c.Enough == cutopt.EnoughNo) != (c.Boxes < plan.Bound.Boxes) || (c.Enough == cutopt.EnoughYes) != (c.Boxes >= plan.Order.Boxes) {
 				t.Errorf("seed %d: %d boxes are enough: %v; bound %d, plan %d", seed, c.Boxes, c.Enough, plan.Bound.Boxes, plan.Order.Boxes)
 			}
-			if c.Spare != c.Boxes*job.Box.Planks-plan.Order.Planks || c.Price != cutopt.Money(c.Boxes)*4999 {
+			if c.Left != c.Boxes*job.Box.Planks-plan.Order.Planks || c.Price != cutopt.Money(c.Boxes)*4999 {
 				t.Errorf("seed %d: %+v", seed, c)
 			}
 			if c.Boxes == plan.Order.Boxes && (c.AddedToFloor != plan.Waste.AddedToFloor || c.ShareOfPurchase != plan.Waste.ShareOfPurchase) {
@@ -152,7 +152,7 @@ func TestRiskPlain(t *testing.T) {
 	const p = 0.02
 	v := verdict(t, job, plan, cutopt.Breakage{Loss: p, Limit: 0.02})
 	for _, c := range v.Counts {
-		hold, spare := c.Boxes*plan.Order.PlanksPerBox, c.Spare
+		hold, spare := c.Boxes*plan.Order.PlanksPerBox, c.Left
 		want := 1.0
 		if spare >= 0 {
 			term := math.Pow(1-p, float64(hold))
@@ -294,13 +294,13 @@ func ExampleRisk() {
 		panic(err)
 	}
 	for _, c := range verdict.Counts {
-		fmt.Printf("%d boxes, enough: %-3v %2d planks to spare, short in %.0f %% of the jobs\n",
-			c.Boxes, c.Enough, c.Spare, 100*c.Risk.Simulated)
+		fmt.Printf("%d boxes, enough: %v, %d planks left, short in %.0f %% of the jobs\n",
+			c.Boxes, c.Enough, c.Left, 100*c.Risk.Simulated)
 	}
 	fmt.Println("buy", verdict.Recommended)
 	// Output:
-	// 8 boxes, enough: no  -6 planks to spare, short in 100 % of the jobs
-	// 9 boxes, enough: yes  2 planks to spare, short in 3 % of the jobs
-	// 10 boxes, enough: yes 10 planks to spare, short in 0 % of the jobs
+	// 8 boxes, enough: no, -6 planks left, short in 100 % of the jobs
+	// 9 boxes, enough: yes, 2 planks left, short in 3 % of the jobs
+	// 10 boxes, enough: yes, 10 planks left, short in 0 % of the jobs
 	// buy 10
 }

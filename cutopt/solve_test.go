@@ -92,6 +92,7 @@ func TestRandomRooms(t *testing.T) {
 		n = s
 	}
 	planned, compared, proven, boxesProven, saved, carriedPlanks := 0, 0, 0, 0, 0, 0
+	var thumb thumbTally
 	for seed := range uint64(n) {
 		job := plainRoom(rand.New(rand.NewPCG(seed, 21)))
 		job.Aims = []cutopt.Aim{} // this is about planks, and better floors may take all of the boxes
@@ -104,6 +105,7 @@ func TestRandomRooms(t *testing.T) {
 		}
 		planned++
 		plan := result.Plan
+		thumb.add(t, job, plan)
 		if v := cutopt.Check(job, plan); v != nil {
 			t.Errorf("seed %d: %v", seed, v)
 		}
@@ -131,6 +133,7 @@ func TestRandomRooms(t *testing.T) {
 	t.Logf("%d rooms: %d planned, boxes proven in %d, planks in %d (stopping once boxes are settled); "+
 		"in %d compared rooms %d of %d planks saved against carrying the offcut",
 		n, planned, boxesProven, proven, compared, saved, carriedPlanks)
+	t.Log(&thumb)
 	if planned < n*9/10 || compared < n/4 {
 		t.Errorf("only %d planned and %d compared", planned, compared)
 	}

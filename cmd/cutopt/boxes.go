@@ -67,7 +67,7 @@ func (r *report) boxes() error {
 	t := table{columns: []column{
 		{head: "Boxes", right: true},
 		{head: "Enough"},
-		{head: "Spare", right: true},
+		{head: "Left", right: true},
 		{head: "Added", right: true},
 		{head: "Share", right: true},
 	}}
@@ -83,7 +83,7 @@ func (r *report) boxes() error {
 		row := []string{
 			fmt.Sprint(c.Boxes), map[cutopt.Enough]string{
 				cutopt.EnoughNo: "proven too few", cutopt.EnoughOpen: "not known", cutopt.EnoughYes: "yes",
-			}[c.Enough], fmt.Sprint(c.Spare), fmt.Sprintf("%.1f %%", c.AddedToFloor), fmt.Sprintf("%.1f %%", c.ShareOfPurchase),
+			}[c.Enough], fmt.Sprint(c.Left), fmt.Sprintf("%.1f %%", c.AddedToFloor), fmt.Sprintf("%.1f %%", c.ShareOfPurchase),
 		}
 		if price {
 			row = append(row, money(c.Price))
@@ -118,7 +118,7 @@ func (r *report) boxes() error {
 	if kept := r.plan.Order.Kept; kept > 0 {
 		among = fmt.Sprintf(", the %d kept for repairs among them", kept)
 	}
-	r.para(fmt.Sprintf("Spare: whole planks left if none breaks"+among+". Added, share: the first two meanings of waste below; the third, "+
+	r.para(fmt.Sprintf("Left: whole planks left if none breaks"+among+". Added, share: the first two meanings of waste below; the third, "+
 		"%.1f %%, is the same for any number of boxes.", r.plan.Waste.Afterwards))
 	return nil
 }
