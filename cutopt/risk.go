@@ -119,7 +119,7 @@ func Risk(ctx context.Context, job *Job, plan *Plan, b *Breakage) (*Verdict, err
 	if v.Breakage.Runs > 0 {
 		v.Lost = float64(counts.lost.Load()) / float64(v.Breakage.Runs)
 	}
-	v.count(job, plan, floor, counts)
+	v.count(job, plan, counts)
 	v.Breakage.Progress = nil
 	return v, nil
 }
@@ -263,7 +263,7 @@ func short(needed []int, boxes int) int {
 }
 
 // count draws up the verdict on each number of boxes.
-func (v *Verdict) count(job *Job, plan *Plan, floor *breakage.Floor, t *tally) {
+func (v *Verdict) count(job *Job, plan *Plan, t *tally) {
 	order, w := &plan.Order, &plan.Waste
 	box := w.Bought / measure.Area(max(order.Boxes, 1))
 	from, to := max(min(plan.Bound.Boxes-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
@@ -279,7 +279,7 @@ func (v *Verdict) count(job *Job, plan *Plan, floor *breakage.Floor, t *tally) {
 		bought := box * measure.Area(boxes)
 		c.AddedToFloor, c.ShareOfPurchase = percent(bought-w.Net, w.Net), percent(bought-w.Net, bought)
 		c.Risk = t.chance(boxes)
-		c.Risk.Plain = runsOut(order.Planks, boxes, floor.Boxes, v.Breakage.Loss)
+		c.Risk.Plain = runsOut(order.Planks, boxes*order.PlanksPerBox-order.Kept, v.Breakage.Loss)
 		v.Counts = append(v.Counts, c)
 		risk := c.Risk.Simulated
 		if v.Breakage.Runs == 0 {
@@ -314,16 +314,11 @@ func newChance(short, runs int) Chance {
 	return c
 }
 
-// runsOut returns the chance that a floor of so many planks needs more than the boxes when each plank opened is lost with
-// the chance loss and every loss costs one plank more.
-func runsOut(planks, boxes int, boxesFor func(planks int) int, loss float64) float64 {
-	if boxesFor(planks) > boxes {
+// runsOut returns the chance that of so many planks held more are lost than a floor of the given planks leaves, when each
+// is lost with the chance loss: 1 where they hold too few.
+func runsOut(planks, held int, loss float64) float64 {
+	if held < planks {
 		return 1
 	}
-	hold := planks
-	for boxesFor(hold+1) <= boxes {
-		hold++
-	}
-	// Of the planks the boxes hold, at most hold - planks may be lost.
-	return distuv.Binomial{N: float64(hold), P: loss}.Survival(float64(hold - planks))
+	return distuv.Binomial{N: float64(held), P: loss}.Survival(float64(held - planks))
 }
