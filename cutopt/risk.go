@@ -71,6 +71,22 @@ const (
 	EnoughYes                // "yes": the plan in hand needs no more
 )
 
+// Telling returns the counts worth printing: the plan's proven minimum, its own boxes, those of the rule of thumb, those
+// recommended, and the neighbours of the first and the last. The others run short nearly always or never.
+func (v *Verdict) Telling(plan *Plan) []BoxCount {
+	keep := []int{
+		plan.Bound.Boxes - 1, plan.Bound.Boxes, plan.Order.Boxes, plan.Order.ThumbBoxes,
+		v.Recommended - 1, v.Recommended, v.Recommended + 1,
+	}
+	var out []BoxCount
+	for _, c := range v.Counts {
+		if slices.Contains(keep, c.Boxes) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // A Chance is a probability counted from a simulation.
 type Chance struct {
 	Short, Runs int     // runs that needed more boxes, of so many

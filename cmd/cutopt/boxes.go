@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -79,7 +78,7 @@ func (r *report) boxes() error {
 	if simulated {
 		t.columns = append(t.columns, column{head: "Interval", right: true}, column{head: "Plain", right: true})
 	}
-	for _, c := range r.counts() {
+	for _, c := range v.Telling(r.plan) {
 		row := []string{
 			fmt.Sprint(c.Boxes), map[cutopt.Enough]string{
 				cutopt.EnoughNo: "proven too few", cutopt.EnoughOpen: "not known", cutopt.EnoughYes: "yes",
@@ -121,20 +120,6 @@ func (r *report) boxes() error {
 	r.para(fmt.Sprintf("Left: whole planks left if none breaks"+among+". Added, share: the first two meanings of waste below; the third, "+
 		"%.1f %%, is the same for any number of boxes.", r.plan.Waste.Afterwards))
 	return nil
-}
-
-// counts leaves out what tells nothing: numbers of boxes that run short always or never, other than the least, those of
-// the plan, of the advice and of the rule of thumb, and their neighbours.
-func (r *report) counts() []cutopt.BoxCount {
-	o := &r.plan.Order
-	keep := []int{r.plan.Bound.Boxes - 1, r.plan.Bound.Boxes, o.Boxes, o.ThumbBoxes, r.verdict.Recommended - 1, r.verdict.Recommended, r.verdict.Recommended + 1}
-	var out []cutopt.BoxCount
-	for _, c := range r.verdict.Counts {
-		if slices.Contains(keep, c.Boxes) {
-			out = append(out, c)
-		}
-	}
-	return out
 }
 
 // advice says which number of boxes to buy, and on what that rests.

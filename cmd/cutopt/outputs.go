@@ -110,6 +110,7 @@ func (f *outFlags) options() (*sheet.Options, error) {
 // deliver writes the files asked for, then the report.
 func (f *outFlags) deliver(e *env, job *cutopt.Job, result *cutopt.Result, opt *sheet.Options) error {
 	plan := result.Plan
+	opt.Verdict = f.verdict
 	files, stdout := f.outputs(job, plan, opt)
 	if err := writeAll(files); err != nil {
 		return err

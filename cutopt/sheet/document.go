@@ -4,6 +4,7 @@ import (
 	"iter"
 	"strconv"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
@@ -93,6 +94,9 @@ func (b *book) orderBlocks() []block {
 	o, bound, waste := &b.plan.Order, &b.plan.Bound, &b.plan.Waste
 	n := strconv.Itoa
 	buy := b.count("order.buy", o.Boxes)
+	if v := b.opt.Verdict; v != nil && v.Recommended > o.Boxes {
+		buy = b.count("order.takes", o.Boxes)
+	}
 	if o.Price > 0 {
 		buy += " " + b.say("order.price", "price", b.decimal(o.Price.String()))
 	}
@@ -112,6 +116,7 @@ func (b *book) orderBlocks() []block {
 	if o.ThumbBoxes > 0 {
 		blocks = append(blocks, block{Text: b.say("order.thumb", "percent", b.percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes))})
 	}
+	blocks = append(blocks, b.verdictBlocks()...)
 	return append(blocks,
 		block{Text: b.say("order.lot")},
 		block{Head: []string{b.say("waste.what"), b.say("waste.value")}, Rows: [][]string{
@@ -122,6 +127,42 @@ func (b *book) orderBlocks() []block {
 			{b.say("waste.afterwards"), b.percent(waste.Afterwards)},
 		}},
 		block{Items: b.ruleItems()})
+}
+
+// verdictBlocks says which number of boxes to buy if planks break, and what the numbers about it mean: the least and the
+// plan's, that of the advice and its neighbours, and the rule of thumb's.
+func (b *book) verdictBlocks() []block {
+	v, o := b.opt.Verdict, &b.plan.Order
+	if v == nil {
+		return nil
+	}
+	n := strconv.Itoa
+	key := "risk.enough"
+	if v.Recommended > o.Boxes {
+		key = "risk.buy"
+	}
+	advice := b.say(key, "loss", b.percent(100*v.Breakage.Loss), "boxes", n(v.Recommended), "limit", b.percent(100*v.Breakage.Limit))
+	how := b.say("risk.plain")
+	if v.Breakage.Runs > 0 {
+		how = b.say("risk.counted", "runs", n(v.Breakage.Runs))
+	}
+	table := block{Head: []string{
+		b.say("risk.boxes"), b.say("risk.verdict"), b.say("risk.left"), b.say("risk.added"), b.say("risk.share"), b.say("risk.short"),
+	}}
+	for _, c := range v.Telling(b.plan) {
+		short := b.say("risk.none")
+		if c.Enough == cutopt.EnoughYes {
+			risk := c.Risk.Plain
+			if v.Breakage.Runs > 0 {
+				risk = c.Risk.Simulated
+			}
+			short = b.percent(100 * risk)
+		}
+		table.Rows = append(table.Rows, []string{
+			n(c.Boxes), b.say("risk." + c.Enough.String()), n(c.Left), b.percent(c.AddedToFloor), b.percent(c.ShareOfPurchase), short,
+		})
+	}
+	return []block{{Text: advice, Strong: v.Recommended > o.Boxes}, table, {Text: how}}
 }
 
 // ruleItems lists the figures that the plan keeps.

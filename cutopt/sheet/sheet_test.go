@@ -279,6 +279,53 @@ func TestOrderTellsSpares(t *testing.T) {
 	}
 }
 
+// The order weighs numbers of boxes where the verdict is given: each figure is the verdict's, and what to buy is what it
+// recommends.
+func TestOrderTellsRisk(t *testing.T) {
+	job := denJob()
+	plan := planOf("den", job)
+	o := plan.Order
+	v := &cutopt.Verdict{
+		Recommended: o.Boxes + 1, Breakage: cutopt.Breakage{Loss: 0.03, Limit: 0.04, Runs: 123},
+		Counts: []cutopt.BoxCount{
+			{Boxes: plan.Bound.Boxes - 1, Enough: cutopt.EnoughNo, Left: -7},
+			{Boxes: o.Boxes, Enough: cutopt.EnoughYes, Left: 2, AddedToFloor: 6.25, ShareOfPurchase: 5.75, Risk: cutopt.Chance{Simulated: 0.188, Plain: 0.21}},
+			{Boxes: o.Boxes + 1, Enough: cutopt.EnoughYes, Left: 10, Risk: cutopt.Chance{Simulated: 0.011, Plain: 0.012}},
+		},
+	}
+	takes := fmt.Sprintf("The floor takes %d boxes if no plank breaks.", o.Boxes)
+	for _, c := range []struct {
+		language string
+		runs     int
+		best     int
+		want     []string
+		not      string
+	}{
+		{"en", 123, o.Boxes + 1, []string{
+			takes, fmt.Sprintf("Buy %d boxes: if 3.0 %% of the planks break", o.Boxes+1), "at most 4.0 %", "laying the floor 123 times",
+			"proven too few", "-7", "6.2 %", "5.8 %", "18.8 %", "1.1 %",
+		}, "21.0 %"},
+		{"en", 0, o.Boxes + 1, []string{takes, "21.0 %", "1.2 %", "as if every broken plank cost a whole one"}, "18.8 %"},
+		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("%d boxes run short in at most 4.0 %%", o.Boxes)}, takes},
+		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3,0 %% der Dielen brechen", o.Boxes+1), "bewiesen zu wenige", "18,8 %"}, takes},
+	} {
+		v.Breakage.Runs, v.Recommended = c.runs, c.best
+		var b bytes.Buffer
+		if err := sheet.HTML(&b, job, plan, &sheet.Options{Language: c.language, Verdict: v}); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.ReplaceAll(b.String(), "\u00a0", " ")
+		for _, want := range c.want {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s, %d runs: %q is missing", c.language, c.runs, want)
+			}
+		}
+		if strings.Contains(text, c.not) {
+			t.Errorf("%s, %d runs: %q is there", c.language, c.runs, c.not)
+		}
+	}
+}
+
 func TestOptionsAreChecked(t *testing.T) {
 	job := denJob()
 	plan := layOut(job)
