@@ -112,9 +112,12 @@ func (c *thumbTally) String() string {
 		"and beyond those recommended with 2 % of the planks lost:\n" + histogram(c.advised)
 }
 
-func histogram(counts map[int]int) string {
+// histogram draws counts by boxes; the last line is five boxes and more.
+func histogram(boxes map[int]int) string {
+	counts := make(map[int]int)
 	all, out := 0, ""
-	for _, n := range counts {
+	for k, n := range boxes {
+		counts[min(k, 5)] += n
 		all += n
 	}
 	for _, k := range slices.Sorted(maps.Keys(counts)) {

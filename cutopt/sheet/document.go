@@ -141,13 +141,13 @@ func (b *book) verdictBlocks() []block {
 	if v.Recommended > o.Boxes {
 		key = "risk.buy"
 	}
-	advice := b.say(key, "loss", b.percent(100*v.Breakage.Loss), "boxes", n(v.Recommended), "limit", b.percent(100*v.Breakage.Limit))
+	advice := b.say(key, "loss", b.share(v.Breakage.Loss), "boxes", n(v.Recommended), "limit", b.share(v.Breakage.Limit))
 	how := b.say("risk.plain")
 	if v.Breakage.Runs > 0 {
 		how = b.say("risk.counted", "runs", n(v.Breakage.Runs))
 	}
 	table := block{Head: []string{
-		b.say("risk.boxes"), b.say("risk.verdict"), b.say("risk.left"), b.say("risk.added"), b.say("risk.share"), b.say("risk.short"),
+		b.say("risk.boxes"), b.say("risk.verdict"), b.say("risk.short"), b.say("risk.left"), b.say("risk.added"), b.say("risk.share"),
 	}}
 	for _, c := range v.Telling(b.plan) {
 		short := b.say("risk.none")
@@ -159,7 +159,7 @@ func (b *book) verdictBlocks() []block {
 			short = b.percent(100 * risk)
 		}
 		table.Rows = append(table.Rows, []string{
-			n(c.Boxes), b.say("risk." + c.Enough.String()), n(c.Left), b.percent(c.AddedToFloor), b.percent(c.ShareOfPurchase), short,
+			n(c.Boxes), b.say("risk." + c.Enough.String()), short, n(c.Left), b.percent(c.AddedToFloor), b.percent(c.ShareOfPurchase),
 		})
 	}
 	return []block{{Text: advice, Strong: v.Recommended > o.Boxes}, table, {Text: how}}

@@ -302,12 +302,12 @@ func TestOrderTellsRisk(t *testing.T) {
 		not      string
 	}{
 		{"en", 123, o.Boxes + 1, []string{
-			takes, fmt.Sprintf("Buy %d boxes: if 3.0 %% of the planks break", o.Boxes+1), "at most 4.0 %", "laying the floor 123 times",
+			takes, fmt.Sprintf("Buy %d boxes: if 3 %% of the planks break", o.Boxes+1), "at most 4 %", "laying the floor 123 times",
 			"proven too few", "-7", "6.2 %", "5.8 %", "18.8 %", "1.1 %",
 		}, "21.0 %"},
 		{"en", 0, o.Boxes + 1, []string{takes, "21.0 %", "1.2 %", "as if every broken plank cost a whole one"}, "18.8 %"},
-		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("%d boxes run short in at most 4.0 %%", o.Boxes)}, takes},
-		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3,0 %% der Dielen brechen", o.Boxes+1), "bewiesen zu wenige", "18,8 %"}, takes},
+		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("%d boxes run short in at most 4 %%", o.Boxes)}, takes},
+		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1), "bewiesen zu wenige", "18,8 %"}, takes},
 	} {
 		v.Breakage.Runs, v.Recommended = c.runs, c.best
 		var b bytes.Buffer

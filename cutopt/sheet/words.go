@@ -108,6 +108,11 @@ func (s *speech) percent(v float64) string {
 	return s.decimal(s.glue(strconv.FormatFloat(v, 'f', 1, 64) + " %"))
 }
 
+// share writes a part of one as a percentage, with as many decimals as it takes.
+func (s *speech) share(v float64) string {
+	return s.decimal(s.glue(strconv.FormatFloat(100*v, 'g', 6, 64) + " %"))
+}
+
 // decimal turns the decimal point into the language's mark. Lengths and areas hold no other point.
 func (s *speech) decimal(text string) string {
 	if s.comma {
