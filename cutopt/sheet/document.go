@@ -167,8 +167,8 @@ func (b *book) stepBlocks(yield func(block) bool) {
 	if !yield(block{Items: b.list("steps.intro")}) {
 		return
 	}
-	for i, rows := range b.rows {
-		if len(b.rows) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
+	for i, rows := range b.lay.Rooms {
+		if len(b.lay.Rooms) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
 			return
 		}
 		for _, lr := range rows {
@@ -190,7 +190,7 @@ func (b *book) cutBlocks(yield func(block) bool) {
 	}
 	var rows [][]string
 	planks := 0
-	for i := range b.planks {
+	for i := range b.lay.Planks {
 		if b.plain(i) {
 			continue
 		}
@@ -219,18 +219,18 @@ func (b *book) edgeHead() []string {
 // edgeRows lists the first and the last row of every floor, and every other row that is ripped.
 func (b *book) edgeRows() [][]string {
 	var rows [][]string
-	for i, list := range b.rows {
+	for i, list := range b.lay.Rooms {
 		for _, lr := range list {
-			row := &b.plan.Rooms[i].Rows[lr.row]
+			row := &b.plan.Rooms[i].Rows[lr.Row]
 			ripped := row.Width < b.job.Plank.Width
-			if !ripped && lr.row != 0 && lr.row != len(list)-1 {
+			if !ripped && lr.Row != 0 && lr.Row != len(list)-1 {
 				continue
 			}
 			edge := b.say("edges.full")
 			if ripped {
 				edge = b.ripEdge(lr)
 			}
-			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.row + 1), b.length(row.Width), edge})
+			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.Row + 1), b.length(row.Width), edge})
 		}
 	}
 	return rows

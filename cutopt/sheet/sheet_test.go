@@ -247,6 +247,30 @@ func TestPileIsRecounted(t *testing.T) {
 	}
 }
 
+// A row in which nothing is laid, where a duct takes it from wall to wall, leaves the pile as it is.
+func TestPileAfterEmptyRow(t *testing.T) {
+	job := kitchenJob()
+	plan := layOut(job)
+	const after = 3 // rows, the empty one is the next
+	rows := plan.Rooms[0].Rows
+	plan.Rooms[0].Rows = slices.Insert(rows, after, cutopt.PlanRow{From: rows[after-1].To, To: rows[after-1].To + inch, Width: inch})
+	for i := range plan.Planks {
+		for k := range plan.Planks[i].Pieces {
+			if ref := &plan.Planks[i].Pieces[k]; ref.Row >= after {
+				ref.Row++
+			}
+		}
+	}
+	steps := stepHead.FindAllStringSubmatch(htmlOf(t, job, plan), -1)
+	pile := func(j int) string {
+		_, text, _ := strings.Cut(steps[j][3], `<p class="pile">`)
+		return text
+	}
+	if before, then := pile(after-1), pile(after); before != then || !strings.Contains(then, "(") {
+		t.Errorf("the pile before the empty row is %q, after it %q", before, then)
+	}
+}
+
 // The order tells the planks kept for repairs from those that are over.
 func TestOrderTellsSpares(t *testing.T) {
 	for _, c := range []struct {
