@@ -63,10 +63,7 @@ func (b *book) cutLines(i int) []cutLine {
 		}
 		p := c.piece
 		line.what, line.room = b.say("kind."+kindKeys[p.Kind]), b.floorName(p.Ref.Room)
-		line.row = strconv.Itoa(p.Ref.Row + 1)
-		if len(b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row].Runs) > 1 {
-			line.row += "." + strconv.Itoa(p.Ref.Run+1)
-		}
+		line.row = p.Run.Name
 		line.sawn = b.say("sawn." + p.Ends.String())
 		line.note = b.cutNote(p)
 		lines = append(lines, line)

@@ -106,7 +106,7 @@ func TestCutsAreThePlans(t *testing.T) {
 					for n, p := range run.Pieces {
 						place := strconv.Itoa(j + 1)
 						if len(row.Runs) > 1 {
-							place += "." + strconv.Itoa(k+1)
+							place += string(rune('a' + k)) // as in the table of rows on the terminal
 						}
 						want = append(want, fmt.Sprintf("%d/%s/%s/%s", p.Plank, kindOf(p, n, len(run.Pieces)), place, bare(p.Length)))
 					}
