@@ -4,8 +4,22 @@ import (
 	"iter"
 	"strconv"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/sheet/internal/draw"
 )
+
+// jobSheet reads a plan for the job sheet: with all floors, and lengths that hold together where lines are broken.
+func jobSheet(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return nil, err
+	}
+	b.opt.Room, b.glued = 0, true
+	if err := b.checkSheets(); err != nil {
+		return nil, err
+	}
+	return b, nil
+}
 
 // A section is a part of the job sheet. HTML and PDF set the same sections. Its fields are exported for the template.
 type section struct {

@@ -31,12 +31,8 @@ var pageTemplate = template.Must(template.New("sheet").Parse(pageText))
 // page loads nothing and may load nothing: its content security policy says so. The errors are those of [Map]. The
 // pictures are made one page at a time while the file is written.
 func HTML(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
-	b, err := newBook(job, plan, opt)
+	b, err := jobSheet(job, plan, opt)
 	if err != nil {
-		return err
-	}
-	b.opt.Room, b.glued = 0, true
-	if err := b.checkSheets(); err != nil {
 		return err
 	}
 	return pageTemplate.Execute(w, &page{b})
