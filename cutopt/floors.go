@@ -13,7 +13,7 @@ import (
 // *strips.Error of the first floor that cannot be cut.
 func floorsOf(job *Job) ([]*strips.Floor, error) {
 	var floors []*strips.Floor
-	for _, rooms := range joinedRooms(job) {
+	for _, rooms := range job.Floors() {
 		index := make(map[string]int, len(rooms))
 		for i, r := range rooms {
 			index[job.Rooms[r].Name] = i
@@ -34,7 +34,7 @@ func floorsOf(job *Job) ([]*strips.Floor, error) {
 // commonRows returns a *FieldError when rooms joined into one floor ask for different rows. A room may leave its rows to the
 // first of its floor.
 func commonRows(job *Job) error {
-	for _, rooms := range joinedRooms(job) {
+	for _, rooms := range job.Floors() {
 		first := &job.Rooms[rooms[0]]
 		for _, r := range rooms[1:] {
 			room := &job.Rooms[r]
@@ -63,33 +63,35 @@ func (r RowRules) text(job *Job) string {
 	return s
 }
 
-// joinedRooms groups the rooms of a job, by index, into floors.
-func joinedRooms(job *Job) [][]int {
-	byName := make(map[string]int, len(job.Rooms))
-	for i := range job.Rooms {
-		byName[job.Rooms[i].Name] = i
+// Floors groups the rooms of the job, by index, into floors: rooms joined by doorways without a transition are one, and
+// floors come in the order of their first rooms, as in [Plan.Rooms]. The rooms of a floor are in the order of the job. A
+// doorway to no room of the job joins nothing. It takes O(rooms + doorways), but for the sorting.
+func (j *Job) Floors() [][]int {
+	byName := make(map[string]int, len(j.Rooms))
+	for i := range j.Rooms {
+		byName[j.Rooms[i].Name] = i
 	}
-	next := make([][]int, len(job.Rooms)) // rooms joined to each
-	for i := range job.Rooms {
-		for _, d := range job.Rooms[i].Doorways {
-			if j, ok := byName[d.To]; ok && d.Through {
-				next[i], next[j] = append(next[i], j), append(next[j], i)
+	next := make([][]int, len(j.Rooms)) // rooms joined to each
+	for i := range j.Rooms {
+		for _, d := range j.Rooms[i].Doorways {
+			if to, ok := byName[d.To]; ok && d.Through && d.To != "" {
+				next[i], next[to] = append(next[i], to), append(next[to], i)
 			}
 		}
 	}
-	seen := make([]bool, len(job.Rooms))
+	seen := make([]bool, len(j.Rooms))
 	var floors [][]int
-	for i := range job.Rooms {
+	for i := range j.Rooms {
 		if seen[i] {
 			continue
 		}
 		seen[i] = true
 		floor := []int{i}
 		for k := 0; k < len(floor); k++ {
-			for _, j := range next[floor[k]] {
-				if !seen[j] {
-					seen[j] = true
-					floor = append(floor, j)
+			for _, to := range next[floor[k]] {
+				if !seen[to] {
+					seen[to] = true
+					floor = append(floor, to)
 				}
 			}
 		}

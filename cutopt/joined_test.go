@@ -5,6 +5,8 @@ import (
 	"errors"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
@@ -46,6 +48,29 @@ func TestJoinedRoomsShareRows(t *testing.T) {
 		}
 		if !test.ok {
 			t.Log(err)
+		}
+	}
+}
+
+func TestFloors(t *testing.T) {
+	through := func(to string) cutopt.Doorway { return cutopt.Doorway{To: to, Through: true} }
+	room := func(name string, doors ...cutopt.Doorway) cutopt.Room {
+		return cutopt.Room{Name: name, Doorways: doors}
+	}
+	for _, test := range []struct {
+		reason string
+		rooms  []cutopt.Room
+		want   [][]int
+	}{
+		{"none", nil, nil},
+		{"each for itself", []cutopt.Room{room("A", cutopt.Doorway{To: "B"}), room("B")}, [][]int{{0}, {1}}},
+		{"from the later room", []cutopt.Room{room("A"), room("B"), room("C", through("A"))}, [][]int{{0, 2}, {1}}},
+		{"one by way of another", []cutopt.Room{room("A"), room("B", through("D")), room("C"), room("D", through("C"))}, [][]int{{0}, {1, 2, 3}}},
+		{"round in a ring", []cutopt.Room{room("A", through("B")), room("B", through("C")), room("C", through("A"))}, [][]int{{0, 1, 2}}},
+		{"to no room of the job", []cutopt.Room{room("", through("")), room("B", through("Attic"))}, [][]int{{0}, {1}}},
+	} {
+		if d := cmp.Diff(test.want, (&cutopt.Job{Rooms: test.rooms}).Floors()); d != "" {
+			t.Errorf("%s (-want +got):\n%s", test.reason, d)
 		}
 	}
 }

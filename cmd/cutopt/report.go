@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
 )
@@ -92,9 +93,12 @@ func (r *report) print() error {
 	}
 	r.waste()
 	r.quality()
-	lay := newLaying(r.job, r.plan)
-	for i := range r.plan.Rooms {
-		if err := r.room(lay, i); err != nil {
+	lay, err := laying.FromPlan(r.job, r.plan)
+	if err != nil {
+		return err
+	}
+	for i, rows := range lay.Rooms {
+		if err := r.room(rows, i); err != nil {
 			return err
 		}
 	}

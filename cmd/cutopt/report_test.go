@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 )
 
@@ -34,11 +35,14 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 			row(7*in, piece(3, 0, x, cutopt.EndsRight), piece(4, x, x+48*in, cutopt.EndsBoth), piece(5, x+48*in, 100*in, cutopt.EndsLeft)),
 		}}},
 		Planks: []cutopt.PlankUse{
-			{Number: 1, Pieces: []cutopt.PieceRef{ref(0, 0)}, Left: []cutopt.Offcut{{To: 28*in - in/8}}},
+			{Number: 1, Pieces: []cutopt.PieceRef{ref(0, 0)}, Cuts: []cutopt.Cut{{At: 28*in - in/8}}, Left: []cutopt.Offcut{{To: 28*in - in/8}}},
 			{Number: 2, Pieces: []cutopt.PieceRef{ref(0, 1)}},
-			{Number: 3, Pieces: []cutopt.PieceRef{ref(0, 2), ref(1, 0)}},
+			{Number: 3, Pieces: []cutopt.PieceRef{ref(0, 2), ref(1, 0)}, Cuts: []cutopt.Cut{{At: 32 * in}, {At: 32*in + in/8}}},
 			{Number: 4, Pieces: []cutopt.PieceRef{ref(1, 1)}},
-			{Number: 5, Pieces: []cutopt.PieceRef{ref(1, 2)}, Left: []cutopt.Offcut{{From: 36*in + 3*in/8, To: 48 * in}}},
+			{
+				Number: 5, Pieces: []cutopt.PieceRef{ref(1, 2)}, Cuts: []cutopt.Cut{{At: 36*in + in/4}},
+				Left: []cutopt.Offcut{{From: 36*in + 3*in/8, To: 48 * in}},
+			},
 		},
 		Order: cutopt.Order{Planks: 5, PlanksPerBox: 3, Boxes: 2, SparePlanks: 1, ThumbBoxes: 2},
 		Bound: cutopt.Bound{Planks: 5, Boxes: 2, Proven: true, PlanksProven: true},
@@ -63,9 +67,13 @@ func TestRowLines(t *testing.T) {
 	} {
 		job, plan := sample(c.from)
 		r := newReport(new(bytes.Buffer), job, plan)
-		lay := newLaying(job, plan)
+		lay, err := laying.FromPlan(job, plan)
+		if err != nil {
+			t.Fatal(err)
+		}
 		for i, want := range c.want {
-			got := r.rowLine(lay, cutopt.PieceRef{Row: i})
+			row := lay.Rooms[0][i]
+			got := r.rowLine(row, row.Runs[0])
 			if !slices.Equal(got.offcuts, want.offcuts) {
 				t.Errorf("from the %v, row %d: offcuts %q, want %q", c.from, i+1, got.offcuts, want.offcuts)
 			}

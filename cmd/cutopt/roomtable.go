@@ -1,10 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 )
 
@@ -18,7 +21,7 @@ type rowLine struct {
 }
 
 // room prints a room's rows, its pieces to shape and its notes.
-func (r *report) room(lay *laying, index int) error {
+func (r *report) room(rows []laying.Row, index int) error {
 	room := &r.plan.Rooms[index]
 	hand := "left to right"
 	if room.From == cutopt.HandRight {
@@ -31,9 +34,9 @@ func (r *report) room(lay *laying, index int) error {
 	r.heading(fmt.Sprintf("%s: %s from the starting wall, each laid %s", name, count(len(room.Rows), "row", "rows"), hand))
 	r.para(r.legend(room))
 	var lines []rowLine
-	for i := range room.Rows {
-		for j := range room.Rows[i].Runs {
-			lines = append(lines, r.rowLine(lay, cutopt.PieceRef{Room: index, Row: i, Run: j}))
+	for _, row := range rows {
+		for _, run := range fromLeft(row) {
+			lines = append(lines, r.rowLine(row, run))
 		}
 	}
 	ok, err := rowTable(lines).write(r.w, r.width, r.palette)
@@ -43,11 +46,16 @@ func (r *report) room(lay *laying, index int) error {
 	if !ok {
 		r.stack(lines)
 	}
-	r.shapes(lay, index)
+	r.shapes(rows)
 	for _, note := range room.Notes {
 		r.item("Note: " + clean(note))
 	}
 	return nil
+}
+
+// fromLeft lists the runs of a row from the left.
+func fromLeft(row laying.Row) []*laying.Run {
+	return slices.SortedFunc(slices.Values(row.Runs), func(a, b *laying.Run) int { return cmp.Compare(a.Index, b.Index) })
 }
 
 // legend explains the row table.
@@ -69,47 +77,61 @@ func (r *report) legend(room *cutopt.PlanRoom) string {
 }
 
 // rowLine describes one run.
-func (r *report) rowLine(lay *laying, at cutopt.PieceRef) rowLine {
-	room := &r.plan.Rooms[at.Room]
-	row := &room.Rows[at.Row]
-	line := rowLine{row: lay.row(at), width: r.bare(row.Width)}
+func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
+	row := &r.plan.Rooms[at.Room].Rows[at.Row]
+	line := rowLine{row: run.Name, width: r.bare(row.Width)}
 	if row.Width < r.job.Plank.Width {
 		line.width = "rip " + line.width
 	}
-	pieces := row.Runs[at.Run].Pieces
-	if len(pieces) == 0 {
+	if len(run.Pieces) == 0 {
 		return line
 	}
-	first, last := 0, len(pieces)-1
-	if room.From == cutopt.HandRight {
-		first, last = last, first
-	}
-	at.Piece = first
-	line.start, line.from = r.piece(lay, at, &line.offcuts)
+	first, last := run.Pieces[0], run.Pieces[len(run.Pieces)-1]
+	line.start, line.from = r.piece(first, &line.offcuts)
 	if first == last {
 		line.end = "one piece"
 		return line
 	}
-	line.whole = fmt.Sprint(len(pieces) - 2)
-	at.Piece = last
-	line.end, line.source = r.piece(lay, at, &line.offcuts)
+	line.whole = fmt.Sprint(len(run.Pieces) - 2)
+	line.end, line.source = r.piece(last, &line.offcuts)
 	return line
 }
 
 // piece describes a starter or an ender, and adds what becomes of its offcuts, but for those too short to be a piece.
-func (r *report) piece(lay *laying, ref cutopt.PieceRef, offcuts *[]string) (length, from string) {
-	p := lay.piece(ref)
-	if p.Ends == cutopt.EndsBoth {
+func (r *report) piece(p *laying.Piece, offcuts *[]string) (length, from string) {
+	if p.Kind == laying.KindWhole {
 		return "whole", "new"
 	}
-	if src := lay.pieces[ref]; src != nil {
-		for _, rest := range src.rests {
-			if rest.next != nil || rest.length >= r.job.Rules.MinPiece {
-				*offcuts = append(*offcuts, lay.becomes(rest, ref.Room, r.bare))
-			}
+	for _, o := range p.Offcuts {
+		if o.Next != nil || o.Length() >= r.job.Rules.MinPiece {
+			*offcuts = append(*offcuts, r.becomes(o))
 		}
 	}
-	return r.bare(p.Length), lay.from(ref)
+	if p.Source == nil {
+		return r.bare(p.Length), "new"
+	}
+	return r.bare(p.Length), r.placeOf(p.Source.Of, p)
+}
+
+// becomes says what becomes of an offcut.
+func (r *report) becomes(o *laying.Offcut) string {
+	if o.Next == nil {
+		return r.bare(o.Length()) + " over"
+	}
+	verb := map[laying.Kind]string{laying.KindStarter: "starts", laying.KindEnder: "ends", laying.KindSingle: "lies in"}[o.Next.Kind]
+	place := o.Next.Run.Name
+	if o.Next.Ref.Room != o.Of.Ref.Room {
+		place = r.placeOf(o.Next, o.Of)
+	}
+	return r.bare(o.Length()) + " " + verb + " " + place
+}
+
+// placeOf names the run that a piece lies in, seen from another piece.
+func (r *report) placeOf(p, from *laying.Piece) string {
+	if p.Ref.Room != from.Ref.Room {
+		return clean(r.plan.Rooms[p.Ref.Room].Name) + " row " + p.Run.Name
+	}
+	return "row " + p.Run.Name
 }
 
 // rowTable arranges the lines in columns.
@@ -159,12 +181,11 @@ func sourceText(from string) string {
 }
 
 // shapes lists the pieces that are more than crosscut.
-func (r *report) shapes(lay *laying, index int) {
-	room := &r.plan.Rooms[index]
+func (r *report) shapes(rows []laying.Row) {
 	first := true
-	for i := range room.Rows {
-		for j := range room.Rows[i].Runs {
-			pieces := room.Rows[i].Runs[j].Pieces
+	for _, row := range rows {
+		for _, run := range fromLeft(row) {
+			pieces := r.plan.Rooms[row.Room].Rows[row.Row].Runs[run.Index].Pieces
 			for k := range pieces {
 				if len(pieces[k].Shaping) == 0 {
 					continue
@@ -173,8 +194,7 @@ func (r *report) shapes(lay *laying, index int) {
 					r.para("Pieces to shape, numbered from the left of their row:")
 					first = false
 				}
-				ref := cutopt.PieceRef{Room: index, Row: i, Run: j, Piece: k}
-				r.item(fmt.Sprintf("row %s, piece %d of %d: %s", lay.row(ref), k+1, len(pieces), strings.Join(pieces[k].Shaping, "; ")))
+				r.item(fmt.Sprintf("row %s, piece %d of %d: %s", run.Name, k+1, len(pieces), strings.Join(pieces[k].Shaping, "; ")))
 			}
 		}
 	}

@@ -16,11 +16,8 @@ const mostSheets = 5_000
 
 // checkJob reports what makes a job impossible to draw.
 func checkJob(job *cutopt.Job) error {
-	if l, w := job.Plank.Length, job.Plank.Width; l <= 0 || w <= 0 || l > farthest || w > farthest {
-		return fmt.Errorf("sheet: Job.Plank is %d x %d ticks: give its length and width, each above 0 and at most a kilometre", l, w)
-	}
-	if k := job.Rules.Kerf; k < 0 || k > job.Plank.Length {
-		return fmt.Errorf("sheet: Job.Rules.Kerf is %d ticks: a kerf is at least 0 and at most a plank", k)
+	if w := job.Plank.Width; w <= 0 || w > farthest {
+		return fmt.Errorf("sheet: Job.Plank.Width is %d ticks: a plank is wider than 0 and at most a kilometre wide", w)
 	}
 	if int(job.Unit) > int(measure.UnitMetre) {
 		return fmt.Errorf("sheet: Job.Unit is %v: use one of the units of package measure", job.Unit)
@@ -56,6 +53,18 @@ func near(list ...measure.Length) bool {
 	return true
 }
 
+// checkRows reports the first row whose runs and pieces do not lie in it.
+func checkRows(plan *cutopt.Plan) error {
+	for i := range plan.Rooms {
+		for j := range plan.Rooms[i].Rows {
+			if err := checkRow(i, j, &plan.Rooms[i].Rows[j]); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
 // checkRow reports a row whose runs and pieces do not lie in it from left to right.
 func checkRow(room, j int, row *cutopt.PlanRow) error {
 	name := fmt.Sprintf("sheet: Plan.Rooms[%d].Rows[%d]", room, j)
@@ -70,9 +79,9 @@ func checkRow(room, j int, row *cutopt.PlanRow) error {
 		at := run.From
 		for n := range run.Pieces {
 			p := &run.Pieces[n]
-			if p.From < at || p.To <= p.From || p.To > run.To || p.Length != p.To-p.From {
-				return fmt.Errorf("%s.Runs[%d].Pieces[%d] runs from %d to %d ticks and is %d long: pieces lie in their run from left to right, Length is To-From",
-					name, k, n, p.From, p.To, p.Length)
+			if p.From < at || p.To <= p.From || p.To > run.To {
+				return fmt.Errorf("%s.Runs[%d].Pieces[%d] runs from %d to %d ticks: pieces lie in their run from left to right",
+					name, k, n, p.From, p.To)
 			}
 			for _, c := range p.Shape {
 				if c.X < p.From || c.X > p.To || c.Y < row.From || c.Y > row.To {
@@ -96,9 +105,4 @@ func (b *book) checkSheets() error {
 		}
 	}
 	return errors.Join(errs...)
-}
-
-// where names a piece in an error.
-func where(r cutopt.PieceRef) string {
-	return fmt.Sprintf("Plan.Rooms[%d].Rows[%d].Runs[%d].Pieces[%d]", r.Room, r.Row, r.Run, r.Piece)
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 )
 
 // Cuts writes the list of cuts: what every plank is sawn into, from its left end to its right. FormatCSV has one line a
@@ -61,11 +62,8 @@ func (b *book) cutLines(i int) []cutLine {
 			continue
 		}
 		p := c.piece
-		line.what, line.room = b.say("kind."+kindKeys[p.kind]), b.floorName(p.ref.Room)
-		line.row = strconv.Itoa(p.ref.Row + 1)
-		if len(b.plan.Rooms[p.ref.Room].Rows[p.ref.Row].Runs) > 1 {
-			line.row += "." + strconv.Itoa(p.ref.Run+1)
-		}
+		line.what, line.room = b.say("kind."+kindKeys[p.Kind]), b.floorName(p.Ref.Room)
+		line.row = p.Run.Name
 		line.sawn = b.say("sawn." + p.Ends.String())
 		line.note = b.cutNote(p)
 		lines = append(lines, line)
@@ -74,9 +72,9 @@ func (b *book) cutLines(i int) []cutLine {
 }
 
 // cutNote says what is done to a piece after its crosscut.
-func (b *book) cutNote(p *laid) string {
+func (b *book) cutNote(p *laying.Piece) string {
 	var notes []string
-	row := &b.plan.Rooms[p.ref.Room].Rows[p.ref.Row]
+	row := &b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row]
 	if row.Width < b.job.Plank.Width {
 		notes = append(notes, b.say("rip-mark", "width", b.bare(row.Width)))
 	}
@@ -89,12 +87,12 @@ func (b *book) cutNote(p *laid) string {
 // numbers lists the planks that keep a condition, runs of numbers as "3–7", and counts them.
 func (b *book) numbers(keep func(i int) bool) (list string, n int) {
 	var parts []string
-	for i := 0; i < len(b.planks); i++ {
+	for i := 0; i < len(b.lay.Planks); i++ {
 		if !keep(i) {
 			continue
 		}
 		first := i
-		for i+1 < len(b.planks) && keep(i+1) {
+		for i+1 < len(b.lay.Planks) && keep(i+1) {
 			i++
 		}
 		n += i - first + 1
@@ -109,7 +107,7 @@ func (b *book) numbers(keep func(i int) bool) (list string, n int) {
 
 // plain reports whether a plank is laid as it comes out of the box.
 func (b *book) plain(i int) bool {
-	return len(b.planks[i]) == 1 && b.planks[i][0].kind == kindWhole && b.cutNote(b.planks[i][0]) == ""
+	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Kind == laying.KindWhole && b.cutNote(b.lay.Planks[i][0]) == ""
 }
 
 func (b *book) cutsCSV(w io.Writer) error {
@@ -117,7 +115,7 @@ func (b *book) cutsCSV(w io.Writer) error {
 	if err := out.Write(b.cutHead()); err != nil {
 		return err
 	}
-	for i := range b.planks {
+	for i := range b.lay.Planks {
 		for _, line := range b.cutLines(i) {
 			cells := line.cells()
 			for k, c := range cells {
@@ -148,7 +146,7 @@ func (b *book) cutsMarkdown(w io.Writer) error {
 		head[i] = markdownText(h)
 	}
 	fmt.Fprintf(&buf, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
-	for i := range b.planks {
+	for i := range b.lay.Planks {
 		if b.plain(i) {
 			continue
 		}
@@ -176,7 +174,7 @@ func markdownText(s string) string { return markdownEscaper.Replace(s) }
 // cutsText writes aligned columns.
 func (b *book) cutsText(w io.Writer) error {
 	lines := [][]string{b.cutHead()}
-	for i := range b.planks {
+	for i := range b.lay.Planks {
 		if b.plain(i) {
 			continue
 		}

@@ -8,6 +8,19 @@ import (
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
+// jobSheet reads a plan for the job sheet: with all floors, and lengths that hold together where lines are broken.
+func jobSheet(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
+	b, err := newBook(job, plan, opt)
+	if err != nil {
+		return nil, err
+	}
+	b.opt.Room, b.glued = 0, true
+	if err := b.checkSheets(); err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
 // A section is a part of the job sheet. HTML and PDF set the same sections. Its fields are exported for the template.
 type section struct {
 	ID     string
@@ -208,8 +221,8 @@ func (b *book) stepBlocks(yield func(block) bool) {
 	if !yield(block{Items: b.list("steps.intro")}) {
 		return
 	}
-	for i, rows := range b.rows {
-		if len(b.rows) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
+	for i, rows := range b.lay.Rooms {
+		if len(b.lay.Rooms) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
 			return
 		}
 		for _, lr := range rows {
@@ -231,7 +244,7 @@ func (b *book) cutBlocks(yield func(block) bool) {
 	}
 	var rows [][]string
 	planks := 0
-	for i := range b.planks {
+	for i := range b.lay.Planks {
 		if b.plain(i) {
 			continue
 		}
@@ -260,18 +273,18 @@ func (b *book) edgeHead() []string {
 // edgeRows lists the first and the last row of every floor, and every other row that is ripped.
 func (b *book) edgeRows() [][]string {
 	var rows [][]string
-	for i, list := range b.rows {
+	for i, list := range b.lay.Rooms {
 		for _, lr := range list {
-			row := &b.plan.Rooms[i].Rows[lr.row]
+			row := &b.plan.Rooms[i].Rows[lr.Row]
 			ripped := row.Width < b.job.Plank.Width
-			if !ripped && lr.row != 0 && lr.row != len(list)-1 {
+			if !ripped && lr.Row != 0 && lr.Row != len(list)-1 {
 				continue
 			}
 			edge := b.say("edges.full")
 			if ripped {
 				edge = b.ripEdge(lr)
 			}
-			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.row + 1), b.length(row.Width), edge})
+			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.Row + 1), b.length(row.Width), edge})
 		}
 	}
 	return rows

@@ -48,10 +48,9 @@ const (
 	sideRight
 )
 
-// floorShapes matches the floors of a plan with the rooms of its job: rooms joined by a doorway without a transition
-// make up one floor, and floors come in the order of their first rooms.
+// floorShapes matches the floors of a plan with the rooms of its job.
 func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
-	groups := joinedRooms(job.Rooms)
+	groups := job.Floors()
 	if len(groups) != len(plan.Rooms) {
 		return nil, fmt.Errorf("sheet: Plan.Rooms has %d floors, the job's %d rooms make %d: is this plan made from this job?",
 			len(plan.Rooms), len(job.Rooms), len(groups))
@@ -61,43 +60,6 @@ func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
 		shapes[i] = newFloorShape(job, &plan.Rooms[i], group)
 	}
 	return shapes, nil
-}
-
-// joinedRooms lists the rooms of every floor by index.
-func joinedRooms(rooms []cutopt.Room) [][]int {
-	first := make([]int, len(rooms)) // the first room of the floor that room i belongs to
-	byName := make(map[string]int, len(rooms))
-	for i := range rooms {
-		first[i] = i
-		if _, ok := byName[rooms[i].Name]; !ok {
-			byName[rooms[i].Name] = i
-		}
-	}
-	find := func(i int) int {
-		for first[i] != i {
-			i = first[i]
-		}
-		return i
-	}
-	for i := range rooms {
-		for _, d := range rooms[i].Doorways {
-			if j, ok := byName[d.To]; ok && d.Through && d.To != "" {
-				a, b := find(i), find(j)
-				first[max(a, b)] = min(a, b)
-			}
-		}
-	}
-	var groups [][]int
-	index := make(map[int]int)
-	for i := range rooms {
-		f := find(i)
-		if _, ok := index[f]; !ok {
-			index[f] = len(groups)
-			groups = append(groups, nil)
-		}
-		groups[index[f]] = append(groups[index[f]], i)
-	}
-	return groups
 }
 
 func newFloorShape(job *cutopt.Job, room *cutopt.PlanRoom, group []int) floorShape {

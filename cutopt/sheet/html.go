@@ -31,12 +31,8 @@ var pageTemplate = template.Must(template.New("sheet").Parse(pageText))
 // page loads nothing and may load nothing: its content security policy says so. The errors are those of [Map]. The
 // pictures are made one page at a time while the file is written.
 func HTML(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
-	b, err := newBook(job, plan, opt)
+	b, err := jobSheet(job, plan, opt)
 	if err != nil {
-		return err
-	}
-	b.opt.Room, b.glued = 0, true
-	if err := b.checkSheets(); err != nil {
 		return err
 	}
 	return pageTemplate.Execute(w, &page{b})
@@ -71,14 +67,14 @@ func (p *page) Key() string { return "cutopt-" + p.b.planKey() }
 // RowCount and PieceCount return what is to be laid.
 func (p *page) RowCount() int {
 	n := 0
-	for _, rows := range p.b.rows {
+	for _, rows := range p.b.lay.Rooms {
 		n += len(rows)
 	}
 	return n
 }
 
 // PieceCount returns how many pieces the floor has.
-func (p *page) PieceCount() int { return len(p.b.pieces) }
+func (p *page) PieceCount() int { return len(p.b.lay.Pieces) }
 
 // Style returns the style sheet with the size of the paper.
 func (p *page) Style() template.CSS {
@@ -116,16 +112,16 @@ func (p *page) Pictures(k block) iter.Seq[template.HTML] {
 }
 
 // planKey is a digest of the plan's pieces: the same for the same floor, whatever the language or the theme.
-func (l *laying) planKey() string {
+func (b *book) planKey() string {
 	h := sha256.New()
-	for _, p := range l.pieces {
-		var b []byte
-		for _, v := range []int{p.ref.Room, p.ref.Row, p.ref.Run, p.ref.Piece, p.Plank, int(p.From), int(p.To)} {
-			b = binary.AppendVarint(b, int64(v))
+	for _, p := range b.lay.Pieces {
+		var key []byte
+		for _, v := range []int{p.Ref.Room, p.Ref.Row, p.Ref.Run, p.Ref.Piece, p.Plank, int(p.From), int(p.To)} {
+			key = binary.AppendVarint(key, int64(v))
 		}
-		h.Write(b)
+		h.Write(key)
 	}
-	for _, room := range l.plan.Rooms {
+	for _, room := range b.plan.Rooms {
 		io.WriteString(h, room.Name+"\x00")
 	}
 	return hex.EncodeToString(h.Sum(nil)[:8])

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
@@ -102,7 +103,7 @@ func (w labelWord) width(size float64) float64 {
 var labelSizes = []float64{8, 7, 6, 5}
 
 // label sets the label of a piece: as much of it as fits.
-func (m *mapper) label(row *cutopt.PlanRow, p *laid) {
+func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 	ring := m.ring(ringOf(row, &p.Piece))
 	height := float64(row.Width) * m.scale
 	for _, lines := range m.labels(p) {
@@ -114,7 +115,7 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laid) {
 			s := widest(ring, half)
 			// A tile shows a part of the piece: the label goes there.
 			s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
-			if m.noted[p.ref] && s.width() > 2*noteRoom {
+			if m.noted[p.Ref] && s.width() > 2*noteRoom {
 				s.to -= noteRoom
 			}
 			if labelWidth(lines, size) > s.width()-3 {
@@ -123,7 +124,7 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laid) {
 			for k, line := range lines {
 				at := s
 				at.y += (float64(k) - float64(len(lines)-1)/2) * size * 1.06
-				m.setLabel(line, size, at, p.kind)
+				m.setLabel(line, size, at, p.Kind)
 			}
 			return
 		}
@@ -131,13 +132,13 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laid) {
 }
 
 // labels lists the label of a piece, in one line or two, from the fullest to the shortest.
-func (m *mapper) labels(p *laid) [][][]labelWord {
+func (m *mapper) labels(p *laying.Piece) [][][]labelWord {
 	type line = []labelWord
 	number := strconv.Itoa(p.Plank)
-	if p.kind == kindWhole {
+	if p.Kind == laying.KindWhole {
 		return [][]line{{{{text: number, faint: true}}}}
 	}
-	letter := labelWord{text: m.say("letter." + kindKeys[p.kind]), bold: true}
+	letter := labelWord{text: m.say("letter." + kindKeys[p.Kind]), bold: true}
 	length := labelWord{text: m.bare(p.Length)}
 	box := labelWord{text: number, bold: true, box: true, dark: m.shared(p.Plank)}
 	return [][]line{
@@ -172,10 +173,10 @@ func lineWidth(line []labelWord, size float64) float64 {
 }
 
 // setLabel sets the words of a label in the middle of a slot, on a ground that keeps the hatching away.
-func (m *mapper) setLabel(line []labelWord, size float64, s slot, k kind) {
+func (m *mapper) setLabel(line []labelWord, size float64, s slot, k laying.Kind) {
 	w := lineWidth(line, size)
 	x, base := s.middle()-w/2, s.y+size*draw.Ascent/2
-	if k != kindWhole {
+	if k != laying.KindWhole {
 		fill, _ := m.look.paint(k)
 		m.d.Rect(fill, draw.Pen{}, x-1, s.y-size*0.5, w+2, size)
 	}

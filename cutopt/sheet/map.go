@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
@@ -27,7 +28,9 @@ func Map(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Op
 // A book holds what every document is made from.
 type book struct {
 	*speech
-	*laying
+	job    *cutopt.Job
+	plan   *cutopt.Plan
+	lay    *laying.Sequence
 	opt    Options
 	look   look
 	shapes []floorShape
@@ -41,7 +44,13 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	l, err := readLaying(job, plan)
+	if err := checkJob(job); err != nil {
+		return nil, err
+	}
+	if err := checkRows(plan); err != nil {
+		return nil, err
+	}
+	lay, err := laying.FromPlan(job, plan)
 	if err != nil {
 		return nil, err
 	}
@@ -49,16 +58,19 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &book{speech: newSpeech(&o, job.Unit, job.Rules.Grid), laying: l, opt: o, look: o.Theme.look(), shapes: shapes}
+	b := &book{speech: newSpeech(&o, job.Unit, job.Rules.Grid), job: job, plan: plan, lay: lay, opt: o, look: o.Theme.look(), shapes: shapes}
 	b.notes, b.noted = make([][]note, len(plan.Rooms)), make(map[cutopt.PieceRef]bool)
 	for i := range plan.Rooms {
 		b.notes[i] = b.shapingNotes(i)
 		for _, n := range b.notes[i] {
-			b.noted[n.piece.ref] = true
+			b.noted[n.piece.Ref] = true
 		}
 	}
 	return b, nil
 }
+
+// shared reports whether a plank gives more than one piece.
+func (b *book) shared(plank int) bool { return len(b.lay.Planks[plank-1]) > 1 }
 
 // floors lists the floors to draw by index.
 func (b *book) floors() []int {
@@ -168,7 +180,7 @@ func (b *book) mapOf(f *flow, i int) {
 			f.widen(2*f.margin + leftStrip + rightStrip + t.width()*scale)
 		}
 		b.mapHead(f, i, tiles, k)
-		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles, untitled: len(b.pieces) > 4000}
+		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles, untitled: len(b.lay.Pieces) > 4000}
 		m.at = draw.Point{X: f.left() + leftStrip, Y: f.y + topStrip}
 		m.draw()
 		f.y += h
@@ -204,7 +216,7 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 func (b *book) mapFoot(f *flow, i int, scale float64) {
 	x, y := f.left()+leftStrip, f.y+6
 	d, size := f.d, 7.0
-	for _, k := range []kind{kindWhole, kindStarter, kindEnder, kindOnly} {
+	for _, k := range []laying.Kind{laying.KindWhole, laying.KindStarter, laying.KindEnder, laying.KindSingle} {
 		fill, hatch := b.look.paint(k)
 		ring := []draw.Point{{X: x, Y: y}, {X: x + 20, Y: y}, {X: x + 20, Y: y + 10}, {X: x, Y: y + 10}}
 		d.Polygon(fill, draw.Pen{}, ring...)

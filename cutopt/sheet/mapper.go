@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
@@ -15,13 +16,13 @@ const hatchStep = 4.5
 var kindKeys = [...]string{"whole", "starter", "ender", "only"}
 
 // paint returns how a kind of piece is filled and hatched.
-func (l look) paint(k kind) (draw.Colour, draw.Hatch) {
+func (l look) paint(k laying.Kind) (draw.Colour, draw.Hatch) {
 	switch k {
-	case kindStarter:
+	case laying.KindStarter:
 		return l.starter, draw.HatchRising
-	case kindEnder:
+	case laying.KindEnder:
 		return l.ender, draw.HatchFalling
-	case kindOnly:
+	case laying.KindSingle:
 		return l.only, draw.HatchCross
 	}
 	return l.whole, draw.HatchNone
@@ -64,7 +65,7 @@ func (m *mapper) draw() {
 	for _, r := range s.rooms {
 		m.d.Polygon(m.look.paper, draw.Pen{}, m.ring(r.outline)...)
 	}
-	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(m.rows[m.floor]); j++ {
+	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(m.lay.Rooms[m.floor]); j++ {
 		m.row(j)
 	}
 	for _, r := range s.rooms {
@@ -83,9 +84,9 @@ func (m *mapper) draw() {
 // row draws the pieces of a row: paint first, then borders, then labels.
 func (m *mapper) row(j int) {
 	row := &m.plan.Rooms[m.floor].Rows[j]
-	var seen []*laid
-	for _, run := range m.rows[m.floor][j].runs {
-		for _, p := range run {
+	var seen []*laying.Piece
+	for _, run := range m.lay.Rooms[m.floor][j].Runs {
+		for _, p := range run.Pieces {
 			if float64(p.To) > m.tile.min.X && float64(p.From) < m.tile.max.X {
 				seen = append(seen, p)
 			}
@@ -93,7 +94,7 @@ func (m *mapper) row(j int) {
 	}
 	border := draw.Pen{Colour: m.look.ink, Width: 0.5}
 	for _, p := range seen {
-		fill, hatch := m.look.paint(p.kind)
+		fill, hatch := m.look.paint(p.Kind)
 		ring := m.ring(ringOf(row, &p.Piece))
 		path := draw.Path{Lines: [][]draw.Point{ring}, Closed: true, Fill: fill}
 		if !m.untitled {
@@ -109,8 +110,8 @@ func (m *mapper) row(j int) {
 }
 
 // pieceTitle says what a piece is.
-func (b *book) pieceTitle(p *laid) string {
-	return b.say("piece-title", "row", strconv.Itoa(p.ref.Row+1), "kind", b.say("kind."+kindKeys[p.kind]), "length",
+func (b *book) pieceTitle(p *laying.Piece) string {
+	return b.say("piece-title", "row", strconv.Itoa(p.Ref.Row+1), "kind", b.say("kind."+kindKeys[p.Kind]), "length",
 		b.length(p.Length), "plank", strconv.Itoa(p.Plank))
 }
 

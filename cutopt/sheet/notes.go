@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
@@ -12,16 +13,16 @@ import (
 // A note is a numbered remark on a piece of a map.
 type note struct {
 	number  int
-	piece   *laid
+	piece   *laying.Piece
 	shaping string // how to saw it
 }
 
 // shapingNotes lists how the pieces of a floor that are no full rectangles are sawn.
 func (b *book) shapingNotes(floor int) []note {
 	var notes []note
-	for _, row := range b.rows[floor] {
-		for _, run := range row.runs {
-			for _, p := range run {
+	for _, row := range b.lay.Rooms[floor] {
+		for _, run := range row.Runs {
+			for _, p := range run.Pieces {
 				if text := b.shaping(p); text != "" {
 					notes = append(notes, note{number: len(notes) + 1, piece: p, shaping: text})
 				}
@@ -33,15 +34,15 @@ func (b *book) shapingNotes(floor int) []note {
 
 // noteText says a note in full.
 func (b *book) noteText(n note) string {
-	return b.say("note", "row", strconv.Itoa(n.piece.ref.Row+1), "piece", b.pieceName(n.piece), "shaping", n.shaping)
+	return b.say("note", "row", strconv.Itoa(n.piece.Ref.Row+1), "piece", b.pieceName(n.piece), "shaping", n.shaping)
 }
 
 // shaping says how to saw the shape of a piece: in the plan's words where they are in the language, else by its corners.
-func (b *book) shaping(p *laid) string {
+func (b *book) shaping(p *laying.Piece) string {
 	if len(p.Shaping) > 0 && b.language == "en" {
 		return strings.Join(p.Shaping, "; ")
 	}
-	row := &b.plan.Rooms[p.ref.Room].Rows[p.ref.Row]
+	row := &b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row]
 	if len(p.Shape) < 3 || len(p.Shaping) == 0 && b.straight(row, p) {
 		return strings.Join(p.Shaping, "; ")
 	}
@@ -54,7 +55,7 @@ func (b *book) shaping(p *laid) string {
 
 // straight reports whether a shape is the full rectangle as far as the graduation can tell, as the pieces of a turned room
 // often are: no corner is farther than one step inside the rectangle's border, and none of its four corners is missing.
-func (b *book) straight(row *cutopt.PlanRow, p *laid) bool {
+func (b *book) straight(row *cutopt.PlanRow, p *laying.Piece) bool {
 	near := func(a, c measure.Length) bool { return max(a-c, c-a) <= b.grid }
 	var found [4]bool
 	for _, c := range p.Shape {
@@ -77,10 +78,10 @@ func (m *mapper) notesOnMap() {
 	const size = 6.5
 	for _, n := range m.notes[m.floor] {
 		p := n.piece
-		if p.ref.Row < m.tile.firstRow || p.ref.Row > m.tile.lastRow {
+		if p.Ref.Row < m.tile.firstRow || p.Ref.Row > m.tile.lastRow {
 			continue
 		}
-		row := &m.plan.Rooms[m.floor].Rows[p.ref.Row]
+		row := &m.plan.Rooms[m.floor].Rows[p.Ref.Row]
 		s := widest(m.ring(ringOf(row, &p.Piece)), size*0.5)
 		c := draw.Point{X: s.to - 6, Y: s.y}
 		if s.width() < 12 {

@@ -11,12 +11,8 @@ import (
 // PDF writes the job sheet for paper: the same sections as [HTML], set without a browser. The errors are those of
 // [Map]. The contents of all pages are held in memory until the end.
 func PDF(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
-	b, err := newBook(job, plan, opt)
+	b, err := jobSheet(job, plan, opt)
 	if err != nil {
-		return err
-	}
-	b.opt.Room, b.glued = 0, true
-	if err := b.checkSheets(); err != nil {
 		return err
 	}
 	width, height := b.opt.Paper.size()

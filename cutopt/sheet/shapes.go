@@ -49,12 +49,12 @@ func (b *book) shapePictures(f *flow) {
 
 // shapeScale returns points a tick for a piece in a column.
 func (b *book) shapeScale(n note, column float64) float64 {
-	row := &b.plan.Rooms[n.piece.ref.Room].Rows[n.piece.ref.Row]
+	row := &b.plan.Rooms[n.piece.Ref.Room].Rows[n.piece.Ref.Row]
 	return min((column-shapeLead)/float64(n.piece.Length), shapeMost/float64(row.Width))
 }
 
 func (b *book) shapeHeight(n note, column float64) float64 {
-	row := &b.plan.Rooms[n.piece.ref.Room].Rows[n.piece.ref.Row]
+	row := &b.plan.Rooms[n.piece.Ref.Room].Rows[n.piece.Ref.Row]
 	return float64(row.Width)*b.shapeScale(n, column) + 46
 }
 
@@ -62,12 +62,12 @@ func (b *book) shapeHeight(n note, column float64) float64 {
 func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 	const size = 7.0
 	p := n.piece
-	row := &b.plan.Rooms[p.ref.Room].Rows[p.ref.Row]
+	row := &b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row]
 	scale := b.shapeScale(n, column)
-	title := b.say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.ref.Row+1), "kind", b.say("kind."+kindKeys[p.kind]),
+	title := b.say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.Ref.Row+1), "kind", b.say("kind."+kindKeys[p.Kind]),
 		"plank", strconv.Itoa(p.Plank))
 	if len(b.plan.Rooms) > 1 {
-		title += " · " + b.floorName(p.ref.Room)
+		title += " · " + b.floorName(p.Ref.Room)
 	}
 	ft := font{size: 7.5, bold: true}
 	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 8}, Str: shorten(title, ft, column), Size: ft.size, Bold: true, Colour: b.look.ink})
@@ -83,7 +83,7 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 		ring[i] = at(c)
 		xs, ys = append(xs, c.X-p.From), append(ys, c.Y-row.From)
 	}
-	fill, hatch := b.look.paint(p.kind)
+	fill, hatch := b.look.paint(p.Kind)
 	d.Polygon(fill, draw.Pen{Colour: b.look.ink, Width: 0.9}, ring...)
 	d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 	b.shapeMarks(d, distinct(xs), corner.X, far.Y, scale, size, false)

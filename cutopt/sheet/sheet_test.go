@@ -106,7 +106,7 @@ func TestCutsAreThePlans(t *testing.T) {
 					for n, p := range run.Pieces {
 						place := strconv.Itoa(j + 1)
 						if len(row.Runs) > 1 {
-							place += "." + strconv.Itoa(k+1)
+							place += string(rune('a' + k)) // as in the table of rows on the terminal
 						}
 						want = append(want, fmt.Sprintf("%d/%s/%s/%s", p.Plank, kindOf(p, n, len(run.Pieces)), place, bare(p.Length)))
 					}
@@ -244,6 +244,30 @@ func TestPileIsRecounted(t *testing.T) {
 	}
 	if seen == 0 {
 		t.Error("no offcut ever lay about: this test saw nothing")
+	}
+}
+
+// A row in which nothing is laid, where a duct takes it from wall to wall, leaves the pile as it is.
+func TestPileAfterEmptyRow(t *testing.T) {
+	job := kitchenJob()
+	plan := layOut(job)
+	const after = 3 // rows, the empty one is the next
+	rows := plan.Rooms[0].Rows
+	plan.Rooms[0].Rows = slices.Insert(rows, after, cutopt.PlanRow{From: rows[after-1].To, To: rows[after-1].To + inch, Width: inch})
+	for i := range plan.Planks {
+		for k := range plan.Planks[i].Pieces {
+			if ref := &plan.Planks[i].Pieces[k]; ref.Row >= after {
+				ref.Row++
+			}
+		}
+	}
+	steps := stepHead.FindAllStringSubmatch(htmlOf(t, job, plan), -1)
+	pile := func(j int) string {
+		_, text, _ := strings.Cut(steps[j][3], `<p class="pile">`)
+		return text
+	}
+	if before, then := pile(after-1), pile(after); before != then || !strings.Contains(then, "(") {
+		t.Errorf("the pile before the empty row is %q, after it %q", before, then)
 	}
 }
 

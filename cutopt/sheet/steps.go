@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 )
 
 // A step is a row to be laid, in words. Its fields are exported for the template.
@@ -29,17 +30,17 @@ func (s *speech) number(n int) string {
 }
 
 // stepOf says how to lay a row.
-func (b *book) stepOf(lr laidRow) step {
-	room := &b.plan.Rooms[lr.room]
-	row := &room.Rows[lr.row]
-	st := step{ID: "row-" + strconv.Itoa(lr.room+1) + "-" + strconv.Itoa(lr.row+1), Title: b.say("step.title", "row", strconv.Itoa(lr.row+1), "n", strconv.Itoa(len(room.Rows)))}
-	switch lr.row {
+func (b *book) stepOf(lr laying.Row) step {
+	room := &b.plan.Rooms[lr.Room]
+	row := &room.Rows[lr.Row]
+	st := step{ID: "row-" + strconv.Itoa(lr.Room+1) + "-" + strconv.Itoa(lr.Row+1), Title: b.say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows)))}
+	switch lr.Row {
 	case 0:
 		st.Title += b.say("step.first")
 	case len(room.Rows) - 1:
 		st.Title += b.say("step.last")
 	}
-	if len(lr.runs) == 1 {
+	if len(lr.Runs) == 1 {
 		st.Title += b.say("step.length", "length", b.length(row.Runs[0].To-row.Runs[0].From))
 	}
 	// What is sawn besides the crosscuts comes first: read in order, it must not come after the laying.
@@ -47,28 +48,21 @@ func (b *book) stepOf(lr laidRow) step {
 		st.Lines = append(st.Lines, b.say("step.rip", "width", b.length(row.Width), "edge", b.ripEdge(lr)))
 	}
 	st.Lines = append(st.Lines, b.shapeLines(lr)...)
-	last := -1
-	for k, run := range lr.runs {
-		if len(lr.runs) > 1 {
-			st.Lines = append(st.Lines, b.stretch(k, lr))
+	for _, run := range lr.Runs {
+		if len(lr.Runs) > 1 {
+			st.Lines = append(st.Lines, b.stretch(run.Index, row))
 		}
-		st.Lines = append(st.Lines, b.runLines(run)...)
-		st.Pieces += len(run)
-		if len(run) > 0 {
-			last = run[len(run)-1].order
-		}
+		st.Lines = append(st.Lines, b.runLines(run.Pieces)...)
+		st.Pieces += len(run.Pieces)
 	}
-	st.Pile = b.pileText(last, lr.room)
+	st.Pile = b.pileText(lr)
 	return st
 }
 
-// stretch names a run of a row that has several, in the order of laying.
-func (b *book) stretch(k int, lr laidRow) string {
-	room := &b.plan.Rooms[lr.room]
-	n := len(lr.runs)
-	at := fromHand(n, room.From)[k]
-	run := &room.Rows[lr.row].Runs[at]
-	length := b.length(run.To - run.From)
+// stretch names a run of a row that has several.
+func (b *book) stretch(at int, row *cutopt.PlanRow) string {
+	n := len(row.Runs)
+	length := b.length(row.Runs[at].To - row.Runs[at].From)
 	switch {
 	case n == 2 && at == 0:
 		return b.say("stretch.left", "length", length)
@@ -79,15 +73,15 @@ func (b *book) stretch(k int, lr laidRow) string {
 }
 
 // runLines says how to lay a run. Whole planks in succession make one line.
-func (b *book) runLines(run []*laid) []string {
+func (b *book) runLines(run []*laying.Piece) []string {
 	var lines []string
 	for i := 0; i < len(run); i++ {
-		if run[i].kind != kindWhole {
+		if run[i].Kind != laying.KindWhole {
 			lines = append(lines, b.pieceLine(run[i], i == 0))
 			continue
 		}
 		first := i
-		for i+1 < len(run) && run[i+1].kind == kindWhole {
+		for i+1 < len(run) && run[i+1].Kind == laying.KindWhole {
 			i++
 		}
 		key := "step.whole"
@@ -105,37 +99,37 @@ func (b *book) runLines(run []*laid) []string {
 }
 
 // pieceLine says where a cut piece comes from, how long it is, and what becomes of the rest.
-func (b *book) pieceLine(p *laid, first bool) string {
-	key := "step." + kindKeys[p.kind]
+func (b *book) pieceLine(p *laying.Piece, first bool) string {
+	key := "step." + kindKeys[p.Kind]
 	places := []string{"length", b.length(p.Length), "plank", strconv.Itoa(p.Plank), "hand", b.hand(b.keptHand(p))}
 	switch {
-	case p.source == nil:
+	case p.Source == nil:
 		key += ".new"
 	default:
 		key += ".offcut"
-		if !p.sawLeft && !p.sawRight {
-			key = "step." + kindKeys[p.kind] + ".ready"
+		if !p.SawLeft && !p.SawRight {
+			key = "step." + kindKeys[p.Kind] + ".ready"
 		}
-		places = append(places, "have", b.length(p.source.length()), "origin", b.place(p.source.born, p.ref.Room))
+		places = append(places, "have", b.length(p.Source.Length()), "origin", b.place(p.Source.Of, p.Ref.Room))
 	}
 	text := b.say(key, places...)
-	for _, q := range p.parts() {
+	for _, o := range p.Offcuts {
 		hand := cutopt.HandLeft
-		if q == p.right {
+		if o.From > p.At {
 			hand = cutopt.HandRight
 		}
-		if q.next == nil {
-			text += " " + b.say("step.left-over", "hand", b.hand(hand), "length", b.length(q.length()))
+		if o.Next == nil {
+			text += " " + b.say("step.left-over", "hand", b.hand(hand), "length", b.length(o.Length()))
 			continue
 		}
-		text += " " + b.say("step.keep", "hand", b.hand(hand), "length", b.length(q.length()), "plank", strconv.Itoa(p.Plank),
-			"use", b.use(q.next, p.ref.Room))
+		text += " " + b.say("step.keep", "hand", b.hand(hand), "length", b.length(o.Length()), "plank", strconv.Itoa(p.Plank),
+			"use", b.use(o.Next, p.Ref.Room))
 	}
 	return text
 }
 
 // keptHand is the end of the plank that a piece is measured from: its factory end, or the left one of two sawn ends.
-func (b *book) keptHand(p *laid) cutopt.Hand {
+func (b *book) keptHand(p *laying.Piece) cutopt.Hand {
 	if p.Ends == cutopt.EndsRight {
 		return cutopt.HandRight
 	}
@@ -143,32 +137,32 @@ func (b *book) keptHand(p *laid) cutopt.Hand {
 }
 
 // place names the row of a piece, seen from a floor.
-func (b *book) place(p *laid, floor int) string {
-	row := strconv.Itoa(p.ref.Row + 1)
-	if p.ref.Room == floor {
+func (b *book) place(p *laying.Piece, floor int) string {
+	row := strconv.Itoa(p.Ref.Row + 1)
+	if p.Ref.Room == floor {
 		return b.say("place.row", "row", row)
 	}
-	return b.say("place.room", "row", row, "room", b.floorName(p.ref.Room))
+	return b.say("place.room", "row", row, "room", b.floorName(p.Ref.Room))
 }
 
 // use says what an offcut is kept for, seen from a floor.
-func (b *book) use(p *laid, floor int) string {
-	return b.say("use."+kindKeys[p.kind], "place", b.place(p, floor))
+func (b *book) use(p *laying.Piece, floor int) string {
+	return b.say("use."+kindKeys[p.Kind], "place", b.place(p, floor))
 }
 
 // ripEdge says from which long edge a row is ripped: the one at the wall.
-func (b *book) ripEdge(lr laidRow) string {
-	if lr.row == 0 {
+func (b *book) ripEdge(lr laying.Row) string {
+	if lr.Row == 0 {
 		return b.say("edge.start")
 	}
 	return b.say("edge.far")
 }
 
 // shapeLines says how the pieces of a row that are no rectangles are sawn.
-func (b *book) shapeLines(lr laidRow) []string {
+func (b *book) shapeLines(lr laying.Row) []string {
 	var lines []string
-	for _, n := range b.notes[lr.room] {
-		if n.piece.ref.Row == lr.row {
+	for _, n := range b.notes[lr.Room] {
+		if n.piece.Ref.Row == lr.Row {
 			lines = append(lines, b.say("step.shape", "piece", b.pieceName(n.piece), "shaping", n.shaping))
 		}
 	}
@@ -176,23 +170,23 @@ func (b *book) shapeLines(lr laidRow) []string {
 }
 
 // pieceName names a piece within its row.
-func (b *book) pieceName(p *laid) string {
-	n := strconv.Itoa(p.ref.Piece + 1)
-	if runs := len(b.plan.Rooms[p.ref.Room].Rows[p.ref.Row].Runs); runs > 1 {
-		return b.say("piece.in-run", "n", n, "k", strconv.Itoa(p.ref.Run+1), "runs", strconv.Itoa(runs))
+func (b *book) pieceName(p *laying.Piece) string {
+	n := strconv.Itoa(p.Ref.Piece + 1)
+	if runs := len(b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row].Runs); runs > 1 {
+		return b.say("piece.in-run", "n", n, "k", strconv.Itoa(p.Ref.Run+1), "runs", strconv.Itoa(runs))
 	}
 	return b.say("piece.in-row", "n", n)
 }
 
-// pileText lists the offcuts that lie about after a piece has been laid.
-func (b *book) pileText(order, floor int) string {
-	pile := b.pileAfter(order)
+// pileText lists the offcuts that lie about when a row has been laid.
+func (b *book) pileText(lr laying.Row) string {
+	pile := b.lay.Pile(lr.Laid)
 	if len(pile) == 0 {
 		return b.say("pile.empty")
 	}
 	items := make([]string, len(pile))
-	for i, q := range pile {
-		items[i] = b.say("pile.item", "plank", strconv.Itoa(q.plank), "length", b.length(q.length()), "use", b.use(q.next, floor))
+	for i, o := range pile {
+		items[i] = b.say("pile.item", "plank", strconv.Itoa(o.Plank), "length", b.length(o.Length()), "use", b.use(o.Next, lr.Room))
 	}
 	return b.say("pile", "items", strings.Join(items, "; "))
 }

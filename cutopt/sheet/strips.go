@@ -9,6 +9,7 @@ import (
 	"strconv"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
@@ -26,18 +27,18 @@ func Planks(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt 
 // A segment is a stretch of a plank between two cuts: a piece, or what is left over.
 type segment struct {
 	from, to measure.Length
-	piece    *laid // nil for what is left over
+	piece    *laying.Piece // nil for what is left over
 }
 
 // segments lists a plank's segments from its left end. Sawdust belongs to none.
 func (b *book) segments(i int) []segment {
 	var list []segment
 	left := b.plan.Planks[i].Left
-	for _, p := range b.planks[i] {
-		for len(left) > 0 && left[0].From < p.plankFrom {
+	for _, p := range b.lay.Planks[i] {
+		for len(left) > 0 && left[0].From < p.At {
 			list, left = append(list, segment{from: left[0].From, to: left[0].To}), left[1:]
 		}
-		list = append(list, segment{from: p.plankFrom, to: p.plankTo, piece: p})
+		list = append(list, segment{from: p.At, to: p.At + p.Length, piece: p})
 	}
 	for _, o := range left {
 		list = append(list, segment{from: o.From, to: o.To})
@@ -69,7 +70,7 @@ func (b *book) strips(f *flow) {
 	f.para(b.say("strips.read"), f.small())
 	f.skip(8)
 	column, place := (f.inner()-stripGap)/2, 0
-	for i := range b.planks {
+	for i := range b.lay.Planks {
 		if f.stopped {
 			return
 		}
@@ -97,7 +98,7 @@ func (b *book) strips(f *flow) {
 
 // uncut reports whether a plank is laid at its full length and without a notch.
 func (b *book) uncut(i int) bool {
-	return len(b.planks[i]) == 1 && b.planks[i][0].kind == kindWhole && b.shaping(b.planks[i][0]) == ""
+	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Kind == laying.KindWhole && b.shaping(b.lay.Planks[i][0]) == ""
 }
 
 // strip draws a plank between x and x+width, its number before it and the cuts below it.
@@ -153,7 +154,7 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 		texts = []string{b.say("strip.left-over", "length", length), length}
 	} else {
 		var hatch draw.Hatch
-		fill, hatch = b.look.paint(s.piece.kind)
+		fill, hatch = b.look.paint(s.piece.Kind)
 		d.Polygon(fill, draw.Pen{Colour: b.look.ink, Width: 0.5}, ring...)
 		d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 		texts = b.stripTexts(s.piece, length)
@@ -177,17 +178,17 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 }
 
 // stripTexts lists the label of a piece on its plank, from the fullest to the shortest.
-func (b *book) stripTexts(p *laid, length string) []string {
-	row := strconv.Itoa(p.ref.Row + 1)
-	full := b.say("strip.piece", "letter", b.say("letter."+kindKeys[p.kind]), "length", length, "row", row)
-	short := b.say("strip.row", "letter", b.say("letter."+kindKeys[p.kind]), "row", row)
+func (b *book) stripTexts(p *laying.Piece, length string) []string {
+	row := strconv.Itoa(p.Ref.Row + 1)
+	full := b.say("strip.piece", "letter", b.say("letter."+kindKeys[p.Kind]), "length", length, "row", row)
+	short := b.say("strip.row", "letter", b.say("letter."+kindKeys[p.Kind]), "row", row)
 	texts := []string{full, short}
 	if note := b.cutNote(p); note != "" {
 		texts = append([]string{full + " · " + note}, texts...)
 	}
 	if len(b.plan.Rooms) > 1 {
 		for i, t := range texts {
-			texts[i] = t + " " + b.floorName(p.ref.Room)
+			texts[i] = t + " " + b.floorName(p.Ref.Room)
 		}
 		texts = append(texts, short)
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 )
 
@@ -115,7 +116,7 @@ func (t *terminal) floor(i int) {
 	t.line(pad + string(t.edge(room.Rows[0], width, column, t.chars.topLeft, t.chars.topRight)))
 	for j := range room.Rows {
 		label := strconv.Itoa(j + 1)
-		text := strings.Repeat(" ", number-len(label)) + label + " " + string(t.row(t.rows[i][j], &room.Rows[j], width, column))
+		text := strings.Repeat(" ", number-len(label)) + label + " " + string(t.row(t.lay.Rooms[i][j], &room.Rows[j], width, column))
 		if rip > 0 && room.Rows[j].Width < t.job.Plank.Width {
 			text += " " + t.ripMark(room.Rows[j].Width)
 		}
@@ -142,15 +143,15 @@ func (t *terminal) edge(row cutopt.PlanRow, width int, column func(measure.Lengt
 }
 
 // row draws the pieces of a row and fills what stands between its runs.
-func (t *terminal) row(lr laidRow, row *cutopt.PlanRow, width int, column func(measure.Length) int) []rune {
+func (t *terminal) row(lr laying.Row, row *cutopt.PlanRow, width int, column func(measure.Length) int) []rune {
 	cells := blanks(width)
 	for k := 0; k+1 < len(row.Runs); k++ {
 		for x := column(row.Runs[k].To); x <= column(row.Runs[k+1].From); x++ {
 			cells[x] = t.chars.fixed
 		}
 	}
-	for _, run := range lr.runs {
-		for _, p := range run {
+	for _, run := range lr.Runs {
+		for _, p := range run.Pieces {
 			a, b := column(p.From), column(p.To)
 			cells[a], cells[b] = t.chars.joint, t.chars.joint
 			for _, text := range t.pieceTexts(p) {
@@ -166,11 +167,11 @@ func (t *terminal) row(lr laidRow, row *cutopt.PlanRow, width int, column func(m
 }
 
 // pieceTexts lists the label of a piece from the fullest to the shortest.
-func (t *terminal) pieceTexts(p *laid) []string {
-	if p.kind == kindWhole {
+func (t *terminal) pieceTexts(p *laying.Piece) []string {
+	if p.Kind == laying.KindWhole {
 		return nil
 	}
-	letter, length := t.say("letter."+kindKeys[p.kind]), t.bare(p.Length)
+	letter, length := t.say("letter."+kindKeys[p.Kind]), t.bare(p.Length)
 	if t.shared(p.Plank) {
 		return []string{letter + " " + length + " #" + strconv.Itoa(p.Plank), letter + " " + length, length, letter}
 	}

@@ -1,0 +1,57 @@
+package laying_test
+
+import (
+	"context"
+	"fmt"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
+	"plank.example/cutopt/measure"
+)
+
+// What to saw next, from what, and what to keep.
+func Example() {
+	const in = measure.Inch
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
+		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rooms: []cutopt.Room{{Name: "Store", Outline: []cutopt.Point{{}, {X: 96 * in}, {X: 96 * in, Y: 28 * in}, {Y: 28 * in}}}},
+	}
+	result, err := cutopt.Solve(context.Background(), job, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	seq, err := laying.FromPlan(job, result.Plan)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	text := func(l measure.Length) string { return l.Format(job.Unit, job.Rules.Grid) }
+	for _, p := range seq.Pieces {
+		if p.Kind == laying.KindWhole {
+			continue
+		}
+		from := fmt.Sprintf("new plank %d", p.Plank)
+		if p.Source != nil {
+			from = fmt.Sprintf("the offcut of plank %d", p.Plank)
+		}
+		fmt.Printf("row %s: %v of %s from %s\n", p.Run.Name, p.Kind, text(p.Length), from)
+		for _, o := range p.Offcuts {
+			if o.Next != nil {
+				fmt.Printf("  keep %s for row %s\n", text(o.Length()), o.Next.Run.Name)
+			}
+		}
+	}
+	// Output:
+	// row 1: starter of 18 in from new plank 1
+	//   keep 29 7/8 in for row 1
+	// row 1: ender of 29 1/2 in from the offcut of plank 1
+	// row 2: ender of 47 1/2 in from new plank 4
+	// row 3: starter of 34 in from new plank 5
+	//   keep 13 7/8 in for row 3
+	// row 3: ender of 13 1/2 in from the offcut of plank 5
+	// row 4: starter of 18 in from new plank 7
+	//   keep 29 7/8 in for row 4
+	// row 4: ender of 29 1/2 in from the offcut of plank 7
+}

@@ -1,0 +1,151 @@
+// Package laying reads a plan in the order in which it is laid: which piece comes next, what it is cut from, what its
+// cuts leave, and which offcuts lie about meanwhile. It is what a sheet to work from, a label printer, a saw or a
+// progress bar asks of a plan, and what the documents of this module are written from.
+//
+// [FromPlan] is all there is to call. What it returns is plain data: read it, from as many goroutines as you like, and
+// change nothing in it. It shares the shapes of pieces with the plan and nothing else.
+//
+// All lengths are whole ticks of package measure, so every figure is exact. Places on a plank are measured from its
+// left end.
+//
+// # The order
+//
+// Rooms follow each other as in the plan, the rows of a room from its starting side, and runs and pieces along a row
+// from the end that is laid first, [cutopt.PlanRoom.From]: the order of [cutopt.Plan.Pieces]. A plank is cut in that
+// order too: each piece comes off the part of the plank that holds its place, and what lies beside it is its offcuts.
+//
+// # What is promised
+//
+//  1. Every piece of the plan is in the sequence once, and in one plank.
+//  2. Pieces and offcuts that nothing more is cut from never overlap; between any two on a plank lies a kerf, or
+//     more.
+//  3. An offcut is cut from at most once, and what is left of it is offcuts of its own.
+//  4. A plan that does not hold together is refused with an error that names the field; nothing panics.
+//
+// The rules of the floor are not checked: that is the work of [cutopt.Check].
+package laying
+
+import (
+	"errors"
+	"fmt"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A Sequence is a plan in the order in which it is laid.
+type Sequence struct {
+	Pieces []*Piece   // all pieces in the order of laying
+	Rooms  [][]Row    // the rows of each room of Plan.Rooms, from its starting side
+	Planks [][]*Piece // the pieces of each plank of Plan.Planks, from its left end
+
+	kept []*Offcut // those that something is cut from, in the order they arise
+}
+
+// A Row is a row with its runs in the order of laying; a row that no floor lies in has none.
+type Row struct {
+	Room, Row int    // indices in the plan
+	Runs      []*Run // in the order of laying
+	Laid      int    // pieces of the whole plan that are down when the row is: what Sequence.Pile takes
+}
+
+// A Run is a run of a row.
+type Run struct {
+	Index  int      // in PlanRow.Runs, from the left
+	Name   string   // for people: the number of its row, "5"; in a row of several runs "5a", "5b" and so on from the left
+	Pieces []*Piece // in the order of laying
+}
+
+// A Piece is a piece with its place in the order of laying and on its plank.
+type Piece struct {
+	cutopt.Piece
+	Ref   cutopt.PieceRef
+	Run   *Run // that it lies in
+	Order int  // index in Sequence.Pieces
+	Kind  Kind
+
+	At       measure.Length // where it begins on its plank, from the left end; it ends at At+Length
+	Source   *Offcut        // what it is cut from; nil for a new plank
+	SawLeft  bool           // its left end is sawn now: neither a factory end nor the end of its source
+	SawRight bool           // its right end is sawn now
+	Offcuts  []*Offcut      // what its cuts leave, from the left: none, one or two. Sawdust is none
+}
+
+// A Kind says what part a piece plays in its run.
+type Kind uint8
+
+// The kinds.
+const (
+	KindWhole   Kind = iota // "whole": a whole plank, wherever it lies
+	KindStarter             // "starter": laid first, of several
+	KindEnder               // "ender": laid last, of several
+	KindSingle              // "single": alone in its run, and not a whole plank
+)
+
+// String returns the name of the kind.
+func (k Kind) String() string {
+	if names := [...]string{"whole", "starter", "ender", "single"}; int(k) < len(names) {
+		return names[k]
+	}
+	return fmt.Sprintf("Kind(%d)", uint8(k))
+}
+
+// An Offcut is what is left of a plank on one side of a piece when that is cut off. Its Ends are the factory ends it
+// still has.
+type Offcut struct {
+	cutopt.Offcut
+	Plank int    // its number
+	Of    *Piece // the piece whose cut leaves it
+	Next  *Piece // the piece that is cut from it; nil when it is left over
+}
+
+// Length returns how long the offcut is, above 0.
+func (o *Offcut) Length() measure.Length { return o.To - o.From }
+
+// FromPlan puts a plan in the order in which it is laid. The job is the one that the plan is made from; its plank and
+// its kerf are all that is read of it. The errors name the field of the job or the plan that does not fit the others:
+// a plank or a kerf out of range, a piece whose length is none, a piece that no plank or more than one lists, pieces
+// and kerfs longer than their plank, a missing cut. It takes O(pieces + cuts).
+func FromPlan(job *cutopt.Job, plan *cutopt.Plan) (*Sequence, error) {
+	if job == nil || plan == nil {
+		return nil, errors.New("laying: the job or the plan is nil: give both, the plan made from the job")
+	}
+	long, kerf := job.Plank.Length, job.Rules.Kerf
+	if long <= 0 || long > cutopt.MaxLength {
+		return nil, fmt.Errorf("laying: Job.Plank.Length is %d ticks: a plank is longer than 0 and at most a kilometre long", long)
+	}
+	if kerf < 0 || kerf > long {
+		return nil, fmt.Errorf("laying: Job.Rules.Kerf is %d ticks: a kerf is at least 0 and at most a plank", kerf)
+	}
+	r := &reader{plan: plan, long: long, kerf: kerf, pieces: make(map[cutopt.PieceRef]*Piece)}
+	if err := r.rooms(); err != nil {
+		return nil, err
+	}
+	if err := r.planks(); err != nil {
+		return nil, err
+	}
+	for _, p := range r.seq.Pieces {
+		for _, o := range p.Offcuts {
+			if o.Next != nil {
+				r.seq.kept = append(r.seq.kept, o)
+			}
+		}
+	}
+	return &r.seq, nil
+}
+
+// Pile returns the offcuts that lie about when the first pieces of the sequence are laid, so many of them: those that
+// have arisen and that a later piece is cut from, in the order they arose. None does before the first piece or after
+// the last. It takes time in proportion to the offcuts that have arisen.
+func (s *Sequence) Pile(laid int) []*Offcut {
+	var pile []*Offcut
+	for _, o := range s.kept {
+		if o.Of.Order >= laid {
+			break
+		}
+		if o.Next.Order >= laid {
+			pile = append(pile, o)
+		}
+	}
+	return pile
+}

@@ -1,0 +1,240 @@
+package laying
+
+import (
+	"fmt"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A reader makes a sequence from a plan.
+type reader struct {
+	plan       *cutopt.Plan
+	long, kerf measure.Length // of a plank; of a cut
+	pieces     map[cutopt.PieceRef]*Piece
+	seq        Sequence
+}
+
+// rooms lists rows, runs and pieces in the order of laying.
+func (r *reader) rooms() error {
+	r.seq.Rooms = make([][]Row, len(r.plan.Rooms))
+	for i := range r.plan.Rooms {
+		room := &r.plan.Rooms[i]
+		for j := range room.Rows {
+			row := Row{Room: i, Row: j}
+			runs := room.Rows[j].Runs
+			for _, k := range fromHand(len(runs), room.From) {
+				run := &Run{Index: k, Name: runName(j, k, len(runs))}
+				for _, n := range fromHand(len(runs[k].Pieces), room.From) {
+					ref := cutopt.PieceRef{Room: i, Row: j, Run: k, Piece: n}
+					p := &Piece{Piece: runs[k].Pieces[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
+					r.pieces[ref] = p
+					r.seq.Pieces, run.Pieces = append(r.seq.Pieces, p), append(run.Pieces, p)
+				}
+				if err := r.kinds(run); err != nil {
+					return err
+				}
+				row.Runs = append(row.Runs, run)
+			}
+			row.Laid = len(r.seq.Pieces)
+			r.seq.Rooms[i] = append(r.seq.Rooms[i], row)
+		}
+	}
+	return nil
+}
+
+// fromHand lists 0 to n-1 from the left or from the right.
+func fromHand(n int, hand cutopt.Hand) []int {
+	list := make([]int, n)
+	for i := range list {
+		list[i] = i
+	}
+	if hand == cutopt.HandRight {
+		slices.Reverse(list)
+	}
+	return list
+}
+
+// runName names a run of a row that has so many: letters from a to z, then .27, .28 and so on.
+func runName(row, run, runs int) string {
+	switch {
+	case runs == 1:
+		return fmt.Sprint(row + 1)
+	case run < 26:
+		return fmt.Sprintf("%d%c", row+1, 'a'+run)
+	}
+	return fmt.Sprintf("%d.%d", row+1, run+1)
+}
+
+// kinds checks the lengths of a run's pieces and tells the pieces apart.
+func (r *reader) kinds(run *Run) error {
+	last := len(run.Pieces) - 1
+	for i, p := range run.Pieces {
+		if p.Length <= 0 || p.Length != p.To-p.From {
+			return fmt.Errorf("laying: %s runs from %d to %d ticks and is %d long: To is above From, Length is To-From",
+				name(p.Ref), p.From, p.To, p.Length)
+		}
+		if p.Length > r.long {
+			return fmt.Errorf("laying: %s is %d ticks long, Job.Plank.Length is %d: is this plan made from this job?",
+				name(p.Ref), p.Length, r.long)
+		}
+		switch {
+		case p.Length == r.long && p.Ends == cutopt.EndsBoth:
+			p.Kind = KindWhole
+		case last == 0:
+			p.Kind = KindSingle
+		case i == 0:
+			p.Kind = KindStarter
+		case i == last:
+			p.Kind = KindEnder
+		default:
+			return fmt.Errorf("laying: %s lies between others and is %d ticks long with the factory ends %v: only whole planks, %d ticks with both, lie there",
+				name(p.Ref), p.Length, p.Ends, r.long)
+		}
+	}
+	return nil
+}
+
+// planks places every piece on its plank and cuts the planks up.
+func (r *reader) planks() error {
+	r.seq.Planks = make([][]*Piece, len(r.plan.Planks))
+	for i := range r.plan.Planks {
+		pieces, err := r.onPlank(i)
+		if err != nil {
+			return err
+		}
+		if r.seq.Planks[i], err = pieces, r.place(i, pieces); err != nil {
+			return err
+		}
+		r.cutUp(i, pieces)
+	}
+	for _, p := range r.seq.Pieces {
+		if _, left := r.pieces[p.Ref]; left {
+			return fmt.Errorf("laying: %s is on no plank of Plan.Planks: is this plan complete?", name(p.Ref))
+		}
+	}
+	return nil
+}
+
+// onPlank takes the pieces of a plank from those that no plank has listed yet.
+func (r *reader) onPlank(i int) ([]*Piece, error) {
+	use := &r.plan.Planks[i]
+	if use.Number != i+1 {
+		return nil, fmt.Errorf("laying: Plan.Planks[%d].Number is %d: plank numbers count from 1", i, use.Number)
+	}
+	var pieces []*Piece
+	for j, ref := range use.Pieces {
+		p := r.pieces[ref]
+		if p == nil || p.Plank != use.Number {
+			return nil, fmt.Errorf("laying: Plan.Planks[%d].Pieces[%d] names %s, which is no piece of plank %d or is named twice",
+				i, j, name(ref), use.Number)
+		}
+		delete(r.pieces, ref)
+		pieces = append(pieces, p)
+	}
+	return pieces, nil
+}
+
+// place finds where the pieces of a plank lie on it: one after the other from its left end, with the plan's offcuts
+// between them and a kerf after each; a piece with the plank's right end lies there, behind up to a kerf of sawdust.
+func (r *reader) place(i int, pieces []*Piece) error {
+	use := &r.plan.Planks[i]
+	offcuts := make(map[measure.Length]measure.Length, len(use.Left))
+	for _, o := range use.Left {
+		if o.From < o.To && o.To <= r.long {
+			offcuts[o.From] = o.To
+		}
+	}
+	cuts := make(map[measure.Length]bool, len(use.Cuts))
+	for _, c := range use.Cuts {
+		cuts[c.At] = true
+	}
+	at := measure.Length(0) // at most a kerf beyond the plank
+	// saw cuts at the end of what lies before there.
+	saw := func(there measure.Length) error {
+		if at = there; at < r.long {
+			if !cuts[at] {
+				return fmt.Errorf("laying: Plan.Planks[%d].Cuts has none at %d ticks, where a piece or an offcut ends: is this plan complete?", i, at)
+			}
+			at += r.kerf
+		}
+		return nil
+	}
+	for _, p := range pieces {
+		for end, ok := offcuts[at]; ok; end, ok = offcuts[at] {
+			delete(offcuts, at) // each once, whatever the kerf
+			if err := saw(end); err != nil {
+				return err
+			}
+		}
+		p.At = at
+		if p.Ends&cutopt.EndsRight != 0 {
+			p.At = max(at, r.long-p.Length)
+		}
+		if p.At+p.Length > r.long {
+			return fmt.Errorf("laying: Plan.Planks[%d] is cut into %d ticks, its length is %d: is this plan made from this job?",
+				i, p.At+p.Length, r.long)
+		}
+		if err := saw(p.At + p.Length); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// cutUp cuts a plank in the order of laying and records what every cut leaves. The piece laid first of all that a part
+// of the plank holds is cut from it, and leaves a part on either side for those further left and further right: with
+// the order of laying as key, the pieces from left to right make a Cartesian tree (Vuillemin 1980), which a stack
+// builds in O(pieces).
+func (r *reader) cutUp(i int, pieces []*Piece) {
+	if len(pieces) == 0 {
+		return
+	}
+	left, right := make(map[*Piece]*Piece), make(map[*Piece]*Piece)
+	var spine []*Piece // the piece that is cut first, the first of those to its right, and so on
+	for _, p := range pieces {
+		for len(spine) > 0 && spine[len(spine)-1].Order > p.Order {
+			left[p], spine = spine[len(spine)-1], spine[:len(spine)-1]
+		}
+		if len(spine) > 0 {
+			right[spine[len(spine)-1]] = p
+		}
+		spine = append(spine, p)
+	}
+	for todo := []*Piece{spine[0]}; len(todo) > 0; {
+		p := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		from, to := measure.Length(0), r.long
+		if p.Source != nil {
+			from, to = p.Source.From, p.Source.To
+		}
+		end := p.At + p.Length
+		p.SawLeft, p.SawRight = p.At > from, end < to
+		for _, side := range []struct {
+			from, to measure.Length
+			next     *Piece
+		}{{from, p.At - r.kerf, left[p]}, {end + r.kerf, to, right[p]}} {
+			if side.to <= side.from {
+				continue
+			}
+			o := &Offcut{Offcut: cutopt.Offcut{From: side.from, To: side.to}, Plank: i + 1, Of: p, Next: side.next}
+			if o.From == 0 {
+				o.Ends |= cutopt.EndsLeft
+			}
+			if o.To == r.long {
+				o.Ends |= cutopt.EndsRight
+			}
+			p.Offcuts = append(p.Offcuts, o)
+			if o.Next != nil {
+				o.Next.Source = o
+				todo = append(todo, o.Next)
+			}
+		}
+	}
+}
+
+// name names a piece in an error.
+func name(r cutopt.PieceRef) string {
+	return fmt.Sprintf("Plan.Rooms[%d].Rows[%d].Runs[%d].Pieces[%d]", r.Room, r.Row, r.Run, r.Piece)
+}
