@@ -167,7 +167,7 @@ func order(n int, key func(int) measure.Length) []int {
 }
 
 // fillSingles places loose singles, longest first, where they leave the least: beside a head, beside an ender without
-// one, else on a plank of their own.
+// one, on an offcut on hand that nothing is cut from, else on a plank of their own.
 func (c *cutter) fillSingles() {
 	in := c.in
 	slices.SortStableFunc(c.loose, func(a, b int) int { return cmp.Compare(c.pieces[b].Single, c.pieces[a].Single) })
@@ -190,7 +190,7 @@ func (c *cutter) fillSingles() {
 	}
 	for _, i := range c.loose {
 		x := c.pieces[i].Single
-		best, bestLone, least := -1, -1, in.Plank
+		best, bestLone, bestHand, least := -1, -1, -1, in.Plank
 		for h := range c.heads {
 			if left := limit[h] - c.heads[h].used - x - in.Kerf; left >= 0 && left < least {
 				best, least = h, left
@@ -201,11 +201,20 @@ func (c *cutter) fillSingles() {
 				best, bestLone, least = -1, k, left
 			}
 		}
+		for o := range in.Offcuts {
+			if left := in.Offcuts[o].Length - x; c.hand[o] < 0 && c.handE[o] < 0 && left >= 0 && left < least {
+				best, bestLone, bestHand, least = -1, -1, o, left
+			}
+		}
 		switch {
 		case best >= 0:
 			b := &c.heads[best]
 			b.singles, b.used = append(b.singles, i), b.used+x+in.Kerf
 			continue
+		case bestHand >= 0:
+			c.hand[bestHand] = len(c.heads)
+			c.heads = append(c.heads, board{starter: -1, ender: -1, singles: []int{i}, used: x})
+			limit = append(limit, in.Offcuts[bestHand].Length)
 		case bestLone >= 0:
 			e := lone[bestLone]
 			lone = slices.Delete(lone, bestLone, bestLone+1)

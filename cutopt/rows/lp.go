@@ -10,7 +10,7 @@ import (
 )
 
 // ErrModel is returned by WriteLP for instances that the compact model does not cover.
-var ErrModel = errors.New("rows: the compact model covers no one-piece runs and no offcuts on hand")
+var ErrModel = errors.New("rows: the compact model covers no runs that only one piece can lay, or nothing, and no offcuts on hand")
 
 // WriteLP writes the compact mixed-integer model in CPLEX-LP form, so that any solver can attack the instance: one binary
 // x_i_k for each run i and admissible starter k (in grid lines; L for a whole plank), one clique row for each window of

@@ -14,23 +14,17 @@ import (
 // What an ender serves is nested: heads and left-ended offcuts each fit all enders from some room on. So of the heads that
 // go to offcuts as many as possible should, and the longest ones: the sets of heads that fit offcuts are independent in a
 // matroid, where the greedy choice is at least as long, head by head, as any other. The rest is matched smallest first.
-// It takes O(n log n) for n heads, enders and offcuts, and O(heads * offcuts) for the first step at worst.
+// That is exact without singles. It takes O(n log n) for n heads, enders and offcuts.
 func (c *cutter) matchOffcuts(heads, byRoom []int) {
-	c.hostOnOffcuts(heads)
+	hosted := c.hostOnOffcuts(heads)
 	type guest struct {
 		room measure.Length // that it asks of an ender
 		head int            // or -1
 		hand int            // left-ended offcut, or -1
 	}
 	var guests []guest
-	taken := make([]bool, len(c.heads))
-	for _, h := range c.hand {
-		if h >= 0 {
-			taken[h] = true
-		}
-	}
 	for _, h := range heads {
-		if !taken[h] {
+		if !hosted[h] {
 			guests = append(guests, guest{c.heads[h].used, h, -1})
 		}
 	}
@@ -56,37 +50,23 @@ func (c *cutter) matchOffcuts(heads, byRoom []int) {
 	}
 }
 
-// hostOnOffcuts gives right-ended offcuts, and those without an end, as many heads as possible and the longest ones. heads
-// are in ascending order.
-func (c *cutter) hostOnOffcuts(heads []int) {
-	fits := func(h, o int) bool {
-		off := &c.in.Offcuts[o]
-		return c.heads[h].used <= off.Length && (off.End == EndRight || off.End == EndNone && c.heads[h].starter < 0)
-	}
-	dead := make([]bool, len(c.in.Offcuts)) // reached by a search that failed: no later one gets past it
-	var seen []int
-	var augment func(h int) bool
-	augment = func(h int) bool {
-		for o, other := range c.hand {
-			if dead[o] || !fits(h, o) {
-				continue
-			}
-			dead[o], seen = true, append(seen, o)
-			if other < 0 || augment(other) {
-				c.hand[o] = h
-				return true
-			}
-		}
-		return false
-	}
-	for k := len(heads) - 1; k >= 0; k-- {
-		seen = seen[:0]
-		if augment(heads[k]) {
-			for _, o := range seen {
-				dead[o] = false
+// hostOnOffcuts gives offcuts without a factory end, then right-ended ones, the longest head that fits each, the longest
+// offcut first, and returns which heads have one. heads are in ascending order.
+func (c *cutter) hostOnOffcuts(heads []int) (hosted []bool) {
+	hosted = make([]bool, len(c.heads))
+	hands := order(len(c.hand), func(o int) measure.Length { return -c.in.Offcuts[o].Length })
+	for _, end := range []End{EndNone, EndRight} {
+		next := len(heads) - 1 // a head that is too long for one offcut is too long for those that follow
+		for _, o := range hands {
+			for ; c.in.Offcuts[o].End == end && c.hand[o] < 0 && next >= 0; next-- {
+				h := heads[next]
+				if c.heads[h].used <= c.in.Offcuts[o].Length && !hosted[h] && (end == EndRight || c.heads[h].starter < 0) {
+					c.hand[o], hosted[h] = h, true
+				}
 			}
 		}
 	}
+	return hosted
 }
 
 // exchange swaps partners between planks, keeping their number, so that an offcut is used soon after it arises: the cost

@@ -59,7 +59,7 @@ type evaluator struct {
 // blocked explains why evaluate failed.
 func (e *evaluator) blocked() *Infeasible {
 	cl := e.table.Of(e.stuck)
-	return &Infeasible{Run: e.stuck, Stagger: cl.Single || len(cl.Segments) > 0 || len(e.table.Instance.Runs[e.stuck].Beside) > 0}
+	return &Infeasible{Run: e.stuck, Stagger: cl.Single || len(cl.Segments) > 0 || cl.Cleared}
 }
 
 type interval struct{ lo, hi measure.Length }

@@ -3,6 +3,8 @@
 package starters
 
 import (
+	"slices"
+
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -22,6 +24,7 @@ type Class struct {
 	Length   measure.Length
 	Segments []Segment // ascending, disjoint
 	Single   bool      // may be laid in one piece
+	Cleared  bool      // of starters that the joints beside the run forbid, one at least
 }
 
 // A Tie binds two touching runs, seen from one of them.
@@ -109,10 +112,12 @@ func (c *Class) keepClear(in *rows.Instance, run *rows.Run) {
 	for _, x := range run.Beside {
 		var left []Segment
 		for _, seg := range c.Segments {
-			// Starters fall as k grows, so the stretches that are forbidden are met from the last joint on.
-			lo := seg.Lo
-			for k := seg.Field; k >= 0 && lo <= seg.Hi; k-- {
-				at := x - run.From - measure.Length(k)*in.Plank
+			// Only joints k with at - Stagger < Hi and Lo < at + Stagger forbid any. Starters fall as k grows, so the stretches
+			// that are forbidden are met from the last such joint on.
+			lo, x := seg.Lo, x-run.From
+			most := min(measure.Length(seg.Field), (x+in.Stagger-seg.Lo)/in.Plank)
+			for k := most; k >= max((x-in.Stagger-seg.Hi)/in.Plank, 0) && lo <= seg.Hi; k-- {
+				at := x - k*in.Plank
 				if hi := min(seg.Hi, at-in.Stagger); lo <= hi {
 					left = seg.appendPart(left, in, lo, hi)
 				}
@@ -122,6 +127,7 @@ func (c *Class) keepClear(in *rows.Instance, run *rows.Run) {
 				left = seg.appendPart(left, in, lo, seg.Hi)
 			}
 		}
+		c.Cleared = c.Cleared || !slices.Equal(c.Segments, left)
 		c.Segments = left
 	}
 }
