@@ -53,7 +53,7 @@ func (r *planReader) order(o *Order) {
 		{key: "planks_per_box", read: func() { o.PlanksPerBox = r.count() }},
 		{key: "boxes", read: func() { o.Boxes = r.count() }},
 		{key: "spare_planks", read: func() { o.SparePlanks = r.count() }},
-		{key: "kept", read: func() { o.Kept = r.count() }},
+		{key: "kept", optional: true, read: func() { o.Kept = r.count() }},
 		{key: "price", read: func() { o.Price = r.money() }},
 		{key: "thumb_boxes", read: func() { o.ThumbBoxes = r.count() }},
 	})

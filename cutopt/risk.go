@@ -21,30 +21,35 @@ import (
 type Breakage struct {
 	Loss  float64 // chance that a plank is culled or miscut, 0 … 0.5
 	Limit float64 // greatest chance of running short that is accepted, above 0 and below 1
-	// Runs is how many times the floor is laid, at most 10,000,000; 0 leaves it at the plain binomial chance, which then
-	// decides what is recommended.
-	Runs    int
+	// Times is how often the floor is laid, at most MaxLayings; 0 leaves it at the plain binomial chance, which then decides
+	// what is recommended.
+	Times   int
 	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
 	Workers int    // goroutines; default 1. The verdict does not depend on it
-	// Progress, if not nil, is called now and then with the runs done, from one goroutine at a time.
-	Progress func(runs int)
+	// Progress, if not nil, is called now and then with how often the floor has been laid, from one goroutine at a time.
+	Progress func(times int)
 }
 
-// first is how many runs are laid before the numbers of boxes that are too risky by then are left at that.
-const first = 250
+// MaxLayings is the largest Breakage.Times.
+const MaxLayings = 10_000_000
 
-// DefaultBreakage returns a loss of 2 % of the planks, a limit of 2 % and 1,000 runs. They are assumptions: common practice
-// has no source for them.
-func DefaultBreakage() Breakage { return Breakage{Loss: 0.02, Limit: 0.02, Runs: 1000} }
+// screening is how often a floor is laid before the numbers of boxes that are too risky by then are left at that.
+const screening = 250
+
+// DefaultBreakage returns a loss of 2 % of the planks, a limit of 2 % and laying the floor 1,000 times. They are assumptions:
+// common practice has no source for them.
+func DefaultBreakage() Breakage { return Breakage{Loss: 0.02, Limit: 0.02, Times: 1000} }
 
 // A Verdict says of each number of boxes whether it will do.
 type Verdict struct {
-	Counts      []BoxCount // ascending: from the one below the proven minimum to the rule of thumb and the one recommended
-	Recommended int        // the fewest boxes whose risk of running short is at most the limit
-	// Close says that more runs might change what is recommended: the limit lies within the interval of the number
-	// recommended or of the one below.
+	// Counts are ascending, without a gap: from the one below the proven minimum, or from the rule of thumb where that is
+	// less, to the largest of the plan's boxes, the rule of thumb and what is recommended.
+	Counts      []BoxCount
+	Recommended int // the fewest boxes whose risk of running short, as counted or else plain, is at most the limit
+	// Close says that laying the floor more often might change what is recommended: the limit lies within the interval of
+	// the number recommended or of the one below.
 	Close    bool
-	Lost     float64  // planks lost each time, on average
+	Lost     float64  // planks lost each time, on average; 0 where the floor is not laid
 	Breakage Breakage // as asked for, less Progress
 }
 
@@ -52,7 +57,7 @@ type Verdict struct {
 type BoxCount struct {
 	Boxes  int
 	Enough Enough
-	Left   int // whole planks left when no plank is lost, those kept for repairs among them; below 0 so many are missing
+	Left   int // whole planks left beyond Order.Kept when none is lost; below 0 so many are missing
 
 	AddedToFloor    float64 // percent bought on top of the net floor area
 	ShareOfPurchase float64 // percent of the purchase that is not floor
@@ -61,7 +66,7 @@ type BoxCount struct {
 	Risk Chance // of running short
 }
 
-// Enough says whether a number of boxes holds the planks of a floor laid without a loss.
+// Enough says whether a number of boxes holds the planks of a floor laid without a loss, and those kept for repairs.
 type Enough uint8
 
 // What a number of boxes may be.
@@ -71,8 +76,8 @@ const (
 	EnoughYes                // "yes": the plan in hand needs no more
 )
 
-// Telling returns the counts worth printing: the plan's proven minimum, its own boxes, those of the rule of thumb, those
-// recommended, and the neighbours of the first and the last. The others run short nearly always or never.
+// Telling returns the counts that a table should not be without: the proven minimum and the one below, the plan's boxes, those
+// of the rule of thumb, and those recommended with their neighbours.
 func (v *Verdict) Telling(plan *Plan) []BoxCount {
 	keep := []int{
 		plan.Bound.Boxes - 1, plan.Bound.Boxes, plan.Order.Boxes, plan.Order.ThumbBoxes,
@@ -89,9 +94,9 @@ func (v *Verdict) Telling(plan *Plan) []BoxCount {
 
 // A Chance is a probability counted from a simulation.
 type Chance struct {
-	Short, Runs int     // runs that needed more boxes, of so many
-	Simulated   float64 // Short/Runs; 0 without runs
-	Low, High   float64 // its 95 % confidence interval (Clopper and Pearson, Biometrika 26, 1934); 0 and 1 without runs
+	Short, Times int     // how often more boxes were needed, of so many times
+	Simulated    float64 // Short/Times; 0 where the floor is not laid
+	Low, High    float64 // its 95 % confidence interval (Clopper and Pearson, Biometrika 26, 1934); 0 and 1 where it is not laid
 	// Plain is the chance that more planks are lost than the boxes hold beyond those of the plan, by the binomial
 	// distribution alone: no piece of a lost plank is used, and nothing is planned anew.
 	Plain float64
@@ -101,14 +106,14 @@ type Chance struct {
 // too few. Each plank opened is lost with the chance Breakage.Loss: one laid whole is culled; one to be sawn is culled or,
 // as likely, miscut, which spoils its first piece and leaves the rest for use. Lost pieces are replaced from offcuts or new
 // planks, and where the plan in hand would take another box the rest of the floor is planned anew round what lies, with the
-// offcuts on hand; the floor of a Job.Pattern keeps its joints. A nil breakage is DefaultBreakage.
+// offcuts on hand, up to eight times; the floor of a Job.Pattern keeps its joints. A nil breakage is DefaultBreakage.
 //
-// Numbers of boxes whose whole interval is above the limit after 250 runs are counted by those alone: later runs start
-// with more boxes.
+// Numbers of boxes whose whole interval is above the limit after 250 times are counted by those alone. The floor is then
+// laid the other times with more boxes, which count the others.
 //
 // The error is that of the context; of a job that Validate refuses; a *FieldError for a breakage out of range; or says
-// what Check finds in the plan. It takes Runs times O(planks), and for the runs that come to the last box the time of a
-// short search each time a plank is lost.
+// what Check finds in the plan. It takes Times times O(planks), and each time that comes to the last box one to eight short
+// searches.
 func Risk(ctx context.Context, job *Job, plan *Plan, b *Breakage) (*Verdict, error) {
 	v := &Verdict{Breakage: DefaultBreakage()}
 	if b != nil {
@@ -132,8 +137,8 @@ func Risk(ctx context.Context, job *Job, plan *Plan, b *Breakage) (*Verdict, err
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	if v.Breakage.Runs > 0 {
-		v.Lost = float64(counts.lost.Load()) / float64(v.Breakage.Runs)
+	if v.Breakage.Times > 0 {
+		v.Lost = float64(counts.lost.Load()) / float64(v.Breakage.Times)
 	}
 	v.count(job, plan, counts)
 	v.Breakage.Progress = nil
@@ -141,16 +146,16 @@ func Risk(ctx context.Context, job *Job, plan *Plan, b *Breakage) (*Verdict, err
 }
 
 func (b *Breakage) validate() error {
-	bad := func(field string, value any, rule string) error {
-		return &FieldError{Field: "breakage." + field, Value: fmt.Sprint(value), Rule: rule}
+	bad := func(field string, value any, rule, hint string) error {
+		return &FieldError{Field: "breakage." + field, Value: fmt.Sprint(value), Rule: rule, Hint: hint}
 	}
 	switch {
 	case !(b.Loss >= 0 && b.Loss <= 0.5):
-		return bad("loss", b.Loss, "the chance that a plank is lost is 0 to 0.5")
+		return bad("loss", b.Loss, "the chance that a plank is lost is 0 to 0.5", "write 2 % as 0.02")
 	case !(b.Limit > 0 && b.Limit < 1):
-		return bad("limit", b.Limit, "the accepted chance of running short is above 0 and below 1")
-	case b.Runs < 0 || b.Runs > 10_000_000:
-		return bad("runs", b.Runs, "the floor is laid 0 to 10,000,000 times")
+		return bad("limit", b.Limit, "the accepted chance of running short is above 0 and below 1", "write 2 % as 0.02")
+	case b.Times < 0 || b.Times > MaxLayings:
+		return bad("times", b.Times, "the floor is laid 0 to 10,000,000 times", "1,000 times tell a risk of 2 % to about 1 %")
 	}
 	return nil
 }
@@ -212,27 +217,28 @@ func breakable(job *Job, plan *Plan) (*breakage.Floor, error) {
 	return f, nil
 }
 
-// A tally holds the outcomes of the runs.
+// A tally holds how laying the floor came out.
 type tally struct {
-	needed []int        // boxes, by run
-	lost   atomic.Int64 // planks, in all runs
-	all    int          // numbers of boxes from this one on are counted by all runs, those below by the first
+	needed []int        // boxes, by the time
+	lost   atomic.Int64 // planks, all times together
+	from   int          // the plan's boxes
+	open   int          // numbers of boxes from this one on are not yet too risky after the first times
 }
 
 // simulate lays the floor as often as asked for, each time with draws of its own.
 func (b *Breakage) simulate(ctx context.Context, floor *breakage.Floor, boxes int) *tally {
-	t := &tally{needed: make([]int, b.Runs), all: boxes}
-	few := min(first, b.Runs)
-	t.lay(ctx, floor, b, 0, few, boxes)
-	for few < b.Runs && newChance(short(t.needed[:few], t.all), few).Low > b.Limit {
-		t.all++
+	t := &tally{needed: make([]int, b.Times), from: boxes, open: boxes}
+	few := min(screening, b.Times)
+	t.lay(ctx, floor, b, 0, few)
+	for few < b.Times && newChance(short(t.needed[:few], t.open), few).Low > b.Limit {
+		t.open++
 	}
-	t.lay(ctx, floor, b, few, b.Runs, t.all)
+	t.lay(ctx, floor, b, few, b.Times)
 	return t
 }
 
-// lay lays runs from … to-1, starting with so many boxes.
-func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, from, to, boxes int) {
+// lay lays the floor for the times from … to-1, from the first boxes that are not too risky.
+func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, from, to int) {
 	var next atomic.Int64
 	next.Store(int64(from))
 	var wg sync.WaitGroup
@@ -245,11 +251,11 @@ func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, fro
 			b.Progress(done)
 		}
 	}
-	for range max(b.Workers, 1) {
+	for range min(max(b.Workers, 1), to-from) {
 		wg.Go(func() {
-			for run := int(next.Add(1)) - 1; run < to && ctx.Err() == nil; run = int(next.Add(1)) - 1 {
-				out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(run))), boxes)
-				t.needed[run] = out.Boxes
+			for k := int(next.Add(1)) - 1; k < to && ctx.Err() == nil; k = int(next.Add(1)) - 1 {
+				out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(k))), t.open)
+				t.needed[k] = out.Boxes
 				t.lost.Add(int64(out.Lost))
 				report()
 			}
@@ -258,16 +264,21 @@ func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, fro
 	wg.Wait()
 }
 
-// chance returns how often so many boxes were too few.
+// chance returns how often so many boxes were too few. Only the first times tried to do with those that are too risky, and
+// where there are such, only the later times began with the others.
 func (t *tally) chance(boxes int) Chance {
-	runs := t.needed
-	if boxes < t.all {
-		runs = runs[:min(first, len(runs))]
+	few := min(screening, len(t.needed))
+	times := t.needed
+	switch {
+	case boxes < t.open:
+		times = times[:few]
+	case t.open > t.from:
+		times = times[few:]
 	}
-	return newChance(short(runs, boxes), len(runs))
+	return newChance(short(times, boxes), len(times))
 }
 
-// short counts the runs that needed more boxes.
+// short counts the times that needed more boxes.
 func short(needed []int, boxes int) int {
 	n := 0
 	for _, k := range needed {
@@ -285,7 +296,7 @@ func (v *Verdict) count(job *Job, plan *Plan, t *tally) {
 	from, to := max(min(plan.Bound.Boxes-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
 	for boxes := from; boxes <= to || v.Recommended == 0; boxes++ {
 		c := BoxCount{Boxes: boxes, Price: Money(boxes) * job.Box.Price, Enough: EnoughOpen}
-		c.Left = boxes*order.PlanksPerBox - order.Planks
+		c.Left = boxes*order.PlanksPerBox - order.Kept - order.Planks
 		switch {
 		case boxes < plan.Bound.Boxes:
 			c.Enough = EnoughNo
@@ -298,7 +309,7 @@ func (v *Verdict) count(job *Job, plan *Plan, t *tally) {
 		c.Risk.Plain = runsOut(order.Planks, boxes*order.PlanksPerBox-order.Kept, v.Breakage.Loss)
 		v.Counts = append(v.Counts, c)
 		risk := c.Risk.Simulated
-		if v.Breakage.Runs == 0 {
+		if v.Breakage.Times == 0 {
 			risk = c.Risk.Plain
 		}
 		if v.Recommended == 0 && boxes >= order.Boxes && risk <= v.Breakage.Limit {
@@ -306,25 +317,25 @@ func (v *Verdict) count(job *Job, plan *Plan, t *tally) {
 		}
 	}
 	for _, c := range v.Counts {
-		if v.Breakage.Runs > 0 && c.Enough == EnoughYes && (c.Boxes == v.Recommended || c.Boxes == v.Recommended-1) {
+		if v.Breakage.Times > 0 && c.Enough == EnoughYes && (c.Boxes == v.Recommended || c.Boxes == v.Recommended-1) {
 			v.Close = v.Close || c.Risk.Low <= v.Breakage.Limit && v.Breakage.Limit < c.Risk.High
 		}
 	}
 }
 
-// newChance returns how often short runs of so many were, with the interval: the chances at which so many or more, and so
-// many or fewer, come about in 2.5 of 100 simulations.
-func newChance(short, runs int) Chance {
-	c := Chance{Short: short, Runs: runs, High: 1}
-	if runs == 0 {
+// newChance returns how often the floor ran short of so many times, with the interval: the chances at which so many or more,
+// and so many or fewer, come about in 2.5 of 100 simulations.
+func newChance(short, times int) Chance {
+	c := Chance{Short: short, Times: times, High: 1}
+	if times == 0 {
 		return c
 	}
-	k, n := float64(short), float64(runs)
+	k, n := float64(short), float64(times)
 	c.Simulated = k / n
 	if short > 0 {
 		c.Low = mathext.InvRegIncBeta(k, n-k+1, 0.025)
 	}
-	if short < runs {
+	if short < times {
 		c.High = mathext.InvRegIncBeta(k+1, n-k, 0.975)
 	}
 	return c

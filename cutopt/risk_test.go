@@ -50,7 +50,7 @@ func verdict(t testing.TB, job *cutopt.Job, plan *cutopt.Plan, b cutopt.Breakage
 func TestRiskSameForAnyWorkers(t *testing.T) {
 	job, plan := example(t, "den")
 	b := cutopt.DefaultBreakage()
-	b.Runs = 400
+	b.Times = 400
 	first := verdict(t, job, plan, b)
 	for _, workers := range []int{2, 8} {
 		b.Workers = workers
@@ -70,20 +70,20 @@ func TestRiskSameForAnyWorkers(t *testing.T) {
 // nearly all of their 95 % intervals, 19 of 20 on average.
 func TestRiskWithinItsInterval(t *testing.T) {
 	job, plan := example(t, "hall")
-	b := cutopt.Breakage{Loss: 0.02, Limit: 0.02, Runs: 20_000, Seed: 1 << 40, Workers: 2}
+	b := cutopt.Breakage{Loss: 0.02, Limit: 0.02, Times: 20_000, Seed: 1 << 40, Workers: 2}
 	if testing.Short() {
-		b.Runs = 2_000
+		b.Times = 2_000
 	}
 	b.Limit = 0.5 // so that all runs count all boxes
 	long := verdict(t, job, plan, b).Counts[1].Risk
 	within, n := 0, 40
 	for seed := range n {
-		b.Runs, b.Seed = 250, uint64(seed)
+		b.Times, b.Seed = 250, uint64(seed)
 		if c := verdict(t, job, plan, b).Counts[1].Risk; c.Low <= long.Simulated && long.Simulated <= c.High {
 			within++
 		}
 	}
-	t.Logf("%.4f in %d runs; within the interval of %d of %d simulations of 250", long.Simulated, long.Runs, within, n)
+	t.Logf("%.4f in %d runs; within the interval of %d of %d simulations of 250", long.Simulated, long.Times, within, n)
 	if within < n*85/100 {
 		t.Errorf("%.4f lies within the interval of only %d of %d simulations", long.Simulated, within, n)
 	}
@@ -112,7 +112,7 @@ func TestRiskFigures(t *testing.T) {
 			t.Fatal(err)
 		}
 		plan := result.Plan
-		v := verdict(t, job, plan, cutopt.Breakage{Loss: 0.05, Limit: 0.05, Runs: 300, Seed: seed})
+		v := verdict(t, job, plan, cutopt.Breakage{Loss: 0.05, Limit: 0.05, Times: 300, Seed: seed})
 		recommended := 0
 		for i, c := range v.Counts {
 			seen[c.Enough]++
@@ -165,7 +165,7 @@ func TestRiskPlain(t *testing.T) {
 		if math.Abs(c.Risk.Plain-want) > 1e-12 {
 			t.Errorf("%d boxes, %d to spare: %v, term by term %v", c.Boxes, spare, c.Risk.Plain, want)
 		}
-		if c.Risk.Runs != 0 || c.Risk.Low != 0 || c.Risk.High != 1 {
+		if c.Risk.Times != 0 || c.Risk.Low != 0 || c.Risk.High != 1 {
 			t.Errorf("without runs nothing is known of %+v", c.Risk)
 		}
 	}
@@ -180,9 +180,9 @@ func TestRiskPlain(t *testing.T) {
 func TestRiskInterval(t *testing.T) {
 	job, plan := example(t, "hall")
 	for seed := range uint64(10) {
-		v := verdict(t, job, plan, cutopt.Breakage{Loss: 0.04, Limit: 0.5, Runs: 100, Seed: seed})
+		v := verdict(t, job, plan, cutopt.Breakage{Loss: 0.04, Limit: 0.5, Times: 100, Seed: seed})
 		for _, c := range v.Counts {
-			n, k := float64(c.Risk.Runs), float64(c.Risk.Short)
+			n, k := float64(c.Risk.Times), float64(c.Risk.Short)
 			if c.Risk.Short > 0 {
 				if tail := (distuv.Binomial{N: n, P: c.Risk.Low}).Survival(k - 1); math.Abs(tail-0.025) > 1e-6 {
 					t.Errorf("%v short of %v: at %v so many or more in %v", k, n, c.Risk.Low, tail)
@@ -193,7 +193,7 @@ func TestRiskInterval(t *testing.T) {
 				if want := 1 - math.Pow(0.025, 1/n); c.Risk.Low != 0 || math.Abs(c.Risk.High-want) > 1e-9 {
 					t.Errorf("none short of %v: %v to %v, closed form %v", n, c.Risk.Low, c.Risk.High, want)
 				}
-			case c.Risk.Runs:
+			case c.Risk.Times:
 				if c.Risk.High != 1 {
 					t.Errorf("all short: up to %v", c.Risk.High)
 				}
@@ -244,13 +244,122 @@ func TestMeaningsOfWaste(t *testing.T) {
 	}
 }
 
+// TestRiskScreens counts numbers of boxes that are clearly too risky by the first 250 times, the others by the later times,
+// and all of them by all times where none is.
+func TestRiskScreens(t *testing.T) {
+	job, plan := example(t, "den")
+	v := verdict(t, job, plan, cutopt.Breakage{Loss: 0.02, Limit: 0.02, Times: 1000, Workers: 2})
+	for i, want := range []int{250, 250, 750} { // 8 boxes are too few, 9 run short in one of six
+		if got := v.Counts[i].Risk.Times; got != want {
+			t.Errorf("%d boxes are counted by %d times, want %d", v.Counts[i].Boxes, got, want)
+		}
+	}
+	if v.Lost < 1 || v.Lost > 1.8 {
+		t.Errorf("%v planks lost each time, of 70 and a few by 2 %%", v.Lost)
+	}
+	if v.Close {
+		t.Errorf("9 boxes run short in %v, 10 in %v: nothing is close to 2 %%", v.Counts[1].Risk, v.Counts[2].Risk)
+	}
+	v = verdict(t, job, plan, cutopt.Breakage{Loss: 0.02, Limit: v.Counts[1].Risk.Simulated, Times: 1000, Workers: 2})
+	if !v.Close {
+		t.Errorf("9 boxes run short in %+v, the limit is within: that is close", v.Counts[1].Risk)
+	}
+	for _, c := range v.Counts {
+		if c.Enough == cutopt.EnoughYes && c.Risk.Times != 1000 {
+			t.Errorf("%d boxes are counted by %d times, and none is too risky", c.Boxes, c.Risk.Times)
+		}
+	}
+}
+
+// TestRiskSpares keeps a box of planks back: every number of boxes is then worth what one box fewer was.
+func TestRiskSpares(t *testing.T) {
+	job, plan := example(t, "den")
+	b := cutopt.Breakage{Loss: 0.03, Limit: 0.02, Times: 400}
+	without := verdict(t, job, plan, b)
+	job.Spare.Planks = plan.Order.PlanksPerBox
+	result, err := cutopt.Solve(context.Background(), job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	with := verdict(t, job, result.Plan, b)
+	if with.Recommended != without.Recommended+1 {
+		t.Errorf("with a box kept back %d boxes are recommended, without %d", with.Recommended, without.Recommended)
+	}
+	compared := 0
+	for _, c := range with.Counts {
+		for _, d := range without.Counts {
+			if c.Boxes == d.Boxes+1 {
+				compared++
+				if c.Enough != d.Enough || c.Left != d.Left || c.Risk != d.Risk {
+					t.Errorf("%+v with a box kept back, %+v without", c, d)
+				}
+			}
+		}
+	}
+	if compared < 2 {
+		t.Errorf("only %d compared", compared)
+	}
+}
+
+// TestRiskFromTheRight lays a plain room from the other hand: nothing changes but the hand.
+func TestRiskFromTheRight(t *testing.T) {
+	job := smallRoom(rand.New(rand.NewPCG(5, 31)))
+	job.Box.Planks = 2
+	b := cutopt.Breakage{Loss: 0.1, Limit: 0.05, Times: 300}
+	var verdicts []*cutopt.Verdict
+	for _, hand := range []cutopt.Hand{cutopt.HandLeft, cutopt.HandRight} {
+		job.Rooms[0].Rows.From = hand
+		result, err := cutopt.Solve(context.Background(), job, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		verdicts = append(verdicts, verdict(t, job, result.Plan, b))
+	}
+	if diff := cmp.Diff(verdicts[0], verdicts[1]); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// TestRiskOfSingles lays a room with closets whose runs are one piece each: a lost plank costs at most one, so no number of
+// boxes runs short more often than by the plain count.
+func TestRiskOfSingles(t *testing.T) {
+	job := smallRoom(rand.New(rand.NewPCG(6, 31)))
+	job.Box.Planks = 3
+	for i := range 3 {
+		w := measure.Length(11+i) * measure.Inch
+		job.Rooms = append(job.Rooms, cutopt.Room{
+			Name: fmt.Sprintf("Closet %d", i+1), Outline: []cutopt.Point{{}, {X: w}, {X: w, Y: 60 * measure.Inch}, {Y: 60 * measure.Inch}},
+			Rows: cutopt.RowRules{Direction: cutopt.DirectionAcross},
+		})
+	}
+	result, err := cutopt.Solve(context.Background(), job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := verdict(t, job, result.Plan, cutopt.Breakage{Loss: 0.05, Limit: 0.3, Times: 600})
+	singles := 0
+	for p := range result.Plan.Pieces() {
+		if p.Ends != cutopt.EndsBoth && p.Length < 15*measure.Inch {
+			singles++
+		}
+	}
+	if singles < 10 {
+		t.Fatalf("only %d short pieces", singles)
+	}
+	for _, c := range v.Counts {
+		if c.Risk.Low > c.Risk.Plain {
+			t.Errorf("%d boxes run short in %v to %v, plainly in %v", c.Boxes, c.Risk.Low, c.Risk.High, c.Risk.Plain)
+		}
+	}
+}
+
 // TestRiskRefuses gives breakages out of range, a plan of another job, and a cancelled context.
 func TestRiskRefuses(t *testing.T) {
 	job, plan := example(t, "den")
 	for field, b := range map[string]cutopt.Breakage{
-		"loss":  {Loss: 0.6, Limit: 0.02, Runs: 1},
-		"limit": {Loss: 0.02, Runs: 1},
-		"runs":  {Loss: 0.02, Limit: 0.02, Runs: -1},
+		"loss":  {Loss: 0.6, Limit: 0.02, Times: 1},
+		"limit": {Loss: 0.02, Times: 1},
+		"times": {Loss: 0.02, Limit: 0.02, Times: -1},
 	} {
 		var bad *cutopt.FieldError
 		if _, err := cutopt.Risk(context.Background(), job, plan, &b); !errors.As(err, &bad) || bad.Field != "breakage."+field {
@@ -277,7 +386,7 @@ func TestRiskRefuses(t *testing.T) {
 func BenchmarkRisk(b *testing.B) {
 	job, plan := example(b, "den")
 	for b.Loop() {
-		verdict(b, job, plan, cutopt.Breakage{Loss: 0.02, Limit: 0.02, Runs: 100})
+		verdict(b, job, plan, cutopt.Breakage{Loss: 0.02, Limit: 0.02, Times: 100})
 	}
 }
 

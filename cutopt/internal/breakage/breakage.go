@@ -3,10 +3,9 @@
 //
 // A plank is lost when it is opened, with one chance for all. One that is to be laid whole is culled. One that is to be
 // sawn is, with even odds, culled or miscut: its first piece is spoilt and the rest of it stays for use. The floor is laid
-// run by run. A run whose starter is lost has not begun, so everything from it on may still change; field planks and
-// enders are replaced at once, an ender by an offcut that no later piece needs, or from another plank. The rest is
-// planned anew only when the plan in hand would take one more box: offcuts on hand need no plank, and joints keep the
-// stagger from those that lie.
+// run by run. What is lost is replaced: a starter, a field plank and a one-piece run from another plank, an ender from an
+// offcut that no later piece needs or from another plank. Only when the plan in hand would take one more box are the runs not
+// begun planned anew: offcuts on hand need no plank, and joints keep the stagger from those that lie.
 package breakage
 
 import (
@@ -44,15 +43,22 @@ func (f *Floor) Lay(rng *rand.Rand, boxes int) Outcome {
 	return s.out
 }
 
-// A board is a plank or an offcut and the pieces planned on it, those with a left factory end first.
+// A board is a plank or an offcut on hand, and the pieces planned on it, those with a left factory end first.
 type board struct {
 	length measure.Length
 	left   bool // it has its left factory end
 	right  bool
 	opened bool
 	parts  []rows.Part
-	sawn   []bool // by part: it is laid or spoilt; nil for none
+	sawn   []bool         // by part: it is laid or spoilt; nil for none
+	gone   measure.Length // sawn off its left end by a piece that was not planned on it, with the kerf
+
+	plank int            // the board's, from 0 in the order of opening
+	at    measure.Length // where its left end lies on that plank
 }
+
+// A use is a piece of a run on a board.
+type use struct{ board, part int }
 
 // A site is a floor being laid.
 type site struct {
@@ -64,11 +70,10 @@ type site struct {
 	boards []board
 	of     [][]use // by run from base: where its pieces come from, starter first
 	shut   int     // planks of the plan not opened yet
-	stale  bool    // a piece has lost its board: the pieces must be placed anew
+	// sees, if not nil, is told of every piece sawn, at its place on its plank, and whether it is laid or spoilt; run -1 is a
+	// whole plank culled. Tests follow the floor by it.
+	sees func(run int, part rows.Part, plank int, at measure.Length, laid bool)
 }
-
-// A use is a piece of a run on a board.
-type use struct{ board, part int }
 
 func newSite(f *Floor, rng *rand.Rand, boxes int) *site {
 	s := &site{Floor: f, rng: rng, layout: slices.Clone(f.Layout)}
@@ -79,7 +84,7 @@ func newSite(f *Floor, rng *rand.Rand, boxes int) *site {
 
 func (s *site) lay() {
 	for i := 0; i < len(s.layout); {
-		if s.stale || s.Boxes(s.needed()) > s.out.Boxes {
+		if s.Boxes(s.needed()) > s.out.Boxes {
 			s.replan(i)
 		}
 		if s.begin(i) {
@@ -94,16 +99,15 @@ func (s *site) lay() {
 func (s *site) needed() int { return s.out.Opened + s.shut }
 
 // adopt takes over a cutting of the runs from base on, with the offcuts on hand it was made for.
-func (s *site) adopt(base int, hand []rows.Offcut, c *rows.Cutting) {
-	s.base, s.stale, s.shut = base, false, len(c.Planks)
-	s.boards = s.boards[:0]
+func (s *site) adopt(base int, hand []board, c *rows.Cutting) {
+	s.base, s.shut = base, len(c.Planks)
+	s.boards = make([]board, 0, len(c.Planks)+len(hand))
 	for _, parts := range c.Planks {
 		s.boards = append(s.boards, board{length: s.Instance.Plank, left: true, right: true, parts: parts})
 	}
-	for o, h := range hand {
-		s.boards = append(s.boards, board{
-			length: h.Length, left: h.End == rows.EndLeft, right: h.End == rows.EndRight, opened: true, parts: c.Offcuts[o],
-		})
+	for o, b := range hand {
+		b.parts = c.Offcuts[o]
+		s.boards = append(s.boards, b)
 	}
 	s.of = make([][]use, len(s.layout)-base)
 	for b := range s.boards {
@@ -123,90 +127,107 @@ func rank(k rows.Kind) int {
 
 func (s *site) part(u use) *rows.Part { return &s.boards[u.board].parts[u.part] }
 
-// saw marks a part of a board as laid or spoilt.
-func (b *board) saw(part int) {
-	if b.sawn == nil {
-		b.sawn = make([]bool, len(b.parts))
+// open opens a board that is a plank, and reports whether it is good; a lost one that is to be sawn may be miscut, which
+// leaves the rest of it.
+func (s *site) open(b *board, sawn bool) (good, miscut bool) {
+	b.plank = s.out.Opened
+	s.out.Opened++
+	if s.rng.Float64() >= s.Loss {
+		return true, false
 	}
-	b.sawn[part] = true
+	s.out.Lost++
+	miscut = sawn && s.rng.IntN(2) == 0
+	if !miscut && s.sees != nil {
+		s.sees(-1, rows.Part{}, b.plank, 0, false)
+	}
+	return false, miscut
 }
 
-// take has a piece from its board, which is opened for it if need be. It reports false when the plank is lost; a culled one
-// leaves its pieces to be had from the next, a miscut one its other pieces only.
-func (s *site) take(u use) bool {
+// take has a piece from its board, which is opened for it if need be, and reports false when the plank is lost. A culled one
+// leaves its pieces to be had from the next; a miscut one its other pieces, and the spoilt one is then had from a plank of
+// its own.
+func (s *site) take(u *use) bool {
 	b := &s.boards[u.board]
 	if !b.opened {
-		s.out.Opened++
-		if s.lost() {
-			if b.parts[u.part].Length < b.length && s.rng.IntN(2) == 0 {
-				b.opened, s.stale = true, true
-				b.saw(u.part)
-				s.shut--
-			}
+		good, miscut := s.open(b, b.parts[u.part].Length < b.length)
+		if !good && !miscut {
 			return false
 		}
 		b.opened = true
 		s.shut--
+		s.saw(b, u.part, good)
+		if miscut {
+			s.boards = append(s.boards, board{length: s.Instance.Plank, left: true, right: true, parts: []rows.Part{b.parts[u.part]}})
+			*u = use{len(s.boards) - 1, 0}
+			s.shut++
+		}
+		return good
 	}
-	b.saw(u.part)
+	s.saw(b, u.part, true)
 	return true
 }
 
-func (s *site) lost() bool {
-	if s.rng.Float64() >= s.Loss {
-		return false
+// saw saws a part off an opened board, to be laid or spoilt.
+func (s *site) saw(b *board, part int, laid bool) {
+	if b.sawn == nil {
+		b.sawn = make([]bool, len(b.parts))
 	}
-	s.out.Lost++
-	return true
+	b.sawn[part] = true
+	if s.sees != nil {
+		s.sees(s.base+b.parts[part].Run, b.parts[part], b.plank, b.at+b.place(part, s.Instance.Kerf), laid)
+	}
+}
+
+// place returns where a part lies on its board: a starter and what is as long as the board at its right end, others from
+// the left, a kerf apart.
+func (b *board) place(part int, kerf measure.Length) measure.Length {
+	at := b.gone
+	for _, p := range b.parts[:part] {
+		at += p.Length + kerf
+	}
+	if p := b.parts[part]; p.Kind == rows.KindStarter {
+		at = b.length - p.Length
+	}
+	return at
 }
 
 // begin lays the first piece of run i, and reports false if its plank is lost.
-func (s *site) begin(i int) bool { return s.take(s.of[i-s.base][0]) }
+func (s *site) begin(i int) bool { return s.take(&s.of[i-s.base][0]) }
 
 // finish lays the other pieces of run i, each until one is good.
 func (s *site) finish(i int) {
-	for _, u := range s.of[i-s.base][1:] {
-		for !s.take(u) {
-			if s.boards[u.board].opened { // miscut
-				s.another(*s.part(u))
-				break
-			}
+	uses := s.of[i-s.base]
+	for k := 1; k < len(uses); k++ {
+		for !s.take(&uses[k]) && !(s.part(uses[k]).Kind == rows.KindEnder && s.fromOffcut(uses[k])) {
 		}
 	}
 }
 
-// another has an ender from the shortest offcut that serves and that no later ender needs, else from another plank. The
-// boards are then other than the plan has them, so that it must be cut anew before the next run.
-func (s *site) another(ender rows.Part) {
-	s.stale = true
+// fromOffcut has an ender whose plank is lost from the shortest offcut that serves and that no later ender needs, unless
+// another plank is opened anyway for what else was planned on the lost one.
+func (s *site) fromOffcut(u use) bool {
+	if len(s.boards[u.board].parts) > 1 {
+		return false
+	}
+	ender := *s.part(u)
+	kerf := s.Instance.Kerf
 	var found *board
 	least := s.Instance.Plank
-	for b := range s.boards {
-		if free := s.boards[b].leftEnd(s.Instance.Kerf); free >= ender.Length && free < least {
-			found, least = &s.boards[b], free
+	for k := range s.boards {
+		if free := s.boards[k].leftEnd(kerf); free >= ender.Length && free < least {
+			found, least = &s.boards[k], free
 		}
 	}
-	if found != nil {
-		if found.sawn == nil {
-			found.sawn = make([]bool, len(found.parts))
-		}
-		found.parts = slices.Concat([]rows.Part{ender}, found.parts)
-		found.sawn = slices.Concat([]bool{true}, found.sawn)
-		return
+	if found == nil {
+		return false
 	}
-	for {
-		s.out.Opened++
-		good := !s.lost()
-		if !good && s.rng.IntN(2) == 0 {
-			continue // culled: nothing of it is left
-		}
-		s.boards = append(s.boards, board{
-			length: s.Instance.Plank, left: true, right: true, opened: true, parts: []rows.Part{ender}, sawn: []bool{true},
-		})
-		if good {
-			return
-		}
+	s.boards[u.board].parts = nil // it is never opened
+	s.shut--
+	found.left, found.gone = false, ender.Length+kerf
+	if s.sees != nil {
+		s.sees(s.base+ender.Run, ender, found.plank, found.at, true)
 	}
+	return true
 }
 
 // leftEnd returns how long the stretch at the left factory end of an opened board is that no piece is sawn from and no
@@ -216,56 +237,47 @@ func (b *board) leftEnd(kerf measure.Length) measure.Length {
 		return 0
 	}
 	free := b.length
-	for k, p := range b.parts {
-		switch {
-		case p.Kind == rows.KindStarter:
-			free -= p.Length + kerf
-		case p.Kind == rows.KindEnder || b.sawn != nil && b.sawn[k]: // it has the left end, or may
+	for _, p := range b.parts {
+		if p.Kind != rows.KindStarter { // an ender has the left end, or a single
 			return 0
 		}
+		free -= p.Length + kerf
 	}
 	return free
 }
 
-// onHand lists the stretches of opened boards that no piece is sawn from, as offcuts.
-func (s *site) onHand() []rows.Offcut {
-	var out []rows.Offcut
+// onHand lists the stretches of opened boards that no piece is sawn from, as boards without parts.
+func (s *site) onHand() []board {
+	var out []board
 	kerf := s.Instance.Kerf
 	for k := range s.boards {
 		b := &s.boards[k]
 		if !b.opened {
 			continue
 		}
-		from, at := measure.Length(0), measure.Length(0) // of the free stretch, and of the next part
+		from := b.gone // of the free stretch
 		add := func(to measure.Length) {
-			end := rows.EndNone
-			switch {
-			case from == 0 && b.left:
-				end = rows.EndLeft
-			case to == b.length && b.right:
-				end = rows.EndRight
-			}
 			if to > from {
-				out = append(out, rows.Offcut{Length: to - from, End: end})
+				out = append(out, board{
+					length: to - from, left: from == 0 && b.left, right: to == b.length && b.right, opened: true, plank: b.plank, at: b.at + from,
+				})
 			}
 		}
 		for p, part := range b.parts {
-			if part.Kind == rows.KindStarter || part.Length == b.length {
-				at = b.length - part.Length
-			}
 			if b.sawn != nil && b.sawn[p] {
+				at := b.place(p, kerf)
 				add(at - kerf)
 				from = at + part.Length + kerf
 			}
-			at += part.Length + kerf
 		}
 		add(b.length)
 	}
 	return out
 }
 
-// rest returns the bare problem of the runs from i on, with the useful offcuts on hand and the joints that lie beside.
-func (s *site) rest(i int) *rows.Instance {
+// rest returns the bare problem of the runs from i on, with the joints that lie beside them and the offcuts on hand that may
+// be of use.
+func (s *site) rest(i int) (*rows.Instance, []board) {
 	all := s.Instance
 	in := *all
 	in.Runs = slices.Clone(all.Runs[i:])
@@ -288,33 +300,45 @@ func (s *site) rest(i int) *rows.Instance {
 	for _, r := range in.Runs {
 		shortest = min(shortest, r.Length)
 	}
-	for _, o := range s.onHand() {
-		if o.Length >= shortest || o.End != rows.EndNone && o.Length >= in.MinPiece {
-			in.Offcuts = append(in.Offcuts, o)
+	var hand []board
+	for _, b := range s.onHand() {
+		end := rows.EndNone
+		switch {
+		case b.left:
+			end = rows.EndLeft
+		case b.right:
+			end = rows.EndRight
+		}
+		if b.length >= shortest || end != rows.EndNone && b.length >= in.MinPiece {
+			in.Offcuts, hand = append(in.Offcuts, rows.Offcut{Length: b.length, End: end}), append(hand, b)
 		}
 	}
-	return &in
+	return &in, hand
 }
 
-// replan places the pieces of the runs from i on anew on what is left. Where that takes one more box it looks for other
-// starters, and where none help it buys one.
+// most is how often at most the rest of a floor is planned anew; where more is lost it is only repaired.
+const most = 8
+
+// replan places the pieces of the runs from i on anew on what is left. Where that still takes one more box it looks for
+// other starters, and where none help it buys one.
 func (s *site) replan(i int) {
-	in := s.rest(i)
-	c := in.Cut(s.layout[i:], nil)
+	in, hand := s.rest(i)
+	layout := s.layout[i:]
+	c := in.Cut(layout, nil)
 	boxes := func(planks int) int { return s.Boxes(s.out.Opened + planks) }
-	if boxes(len(c.Planks)) > s.out.Boxes && !s.Fixed {
+	if boxes(min(len(c.Planks), s.shut)) > s.out.Boxes && !s.Fixed && s.out.Replanned < most {
 		s.out.Replanned++
 		out, err := fewest.Solve(in, &fewest.Settings{
 			Enough: func(planks, bound int) bool { return boxes(planks) <= max(boxes(bound), s.out.Boxes) },
 			Effort: -2, Stop: s.Stop,
 		})
 		if err == nil && out.Planks < len(c.Planks) {
-			copy(s.layout[i:], out.Layout)
-			c = in.Cut(out.Layout, out.Packing)
+			layout, c = out.Layout, in.Cut(out.Layout, out.Packing)
 		}
 	}
-	if s.stale || len(c.Planks) < s.shut {
-		s.adopt(i, in.Offcuts, c)
+	if len(c.Planks) < s.shut {
+		copy(s.layout[i:], layout)
+		s.adopt(i, hand, c)
 	}
 	s.out.Boxes = max(s.out.Boxes, s.Boxes(s.needed()))
 }
