@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -15,7 +16,7 @@ import (
 type riskFlags struct {
 	set         *pflag.FlagSet
 	loss, limit float64 // percent
-	runs        int
+	times       int
 }
 
 func newRiskFlags() *riskFlags {
@@ -25,34 +26,47 @@ func newRiskFlags() *riskFlags {
 	s.SortFlags = false
 	s.Float64Var(&f.loss, "loss", 100*b.Loss, "`percent` of the planks that are culled or miscut: an assumption (2)")
 	s.Float64Var(&f.limit, "risk-limit", 100*b.Limit, "`percent`: the chance of running short that you accept (2)")
-	s.IntVar(&f.runs, "risk", 0, fmt.Sprintf(
-		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running short; alone %d times (0: reckon it plainly)", b.Runs))
-	s.Lookup("risk").NoOptDefVal = fmt.Sprint(b.Runs)
+	s.IntVar(&f.times, "risk", 0, fmt.Sprintf(
+		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running short; alone %d times (0: reckon it plainly)", b.Times))
+	s.Lookup("risk").NoOptDefVal = fmt.Sprint(b.Times)
 	return f
+}
+
+// apart mends "--risk 300", which leaves 300 among the arguments.
+func (f *riskFlags) apart(args []string) error {
+	for _, arg := range args {
+		if _, err := strconv.Atoi(arg); err == nil && f.set.Changed("risk") {
+			return usagef("%q is no job file: to lay the floor so many times write --risk=%s", arg, arg)
+		}
+	}
+	return nil
 }
 
 // breakage returns what the flags ask for.
 func (f *riskFlags) breakage(seed uint64, workers int) (*cutopt.Breakage, error) {
 	switch {
 	case !(f.loss >= 0 && f.loss <= 50):
-		return nil, usagef("--loss %g: 0 to 50 percent of the planks are lost", f.loss)
+		return nil, usagef("--loss %g: 0 to 50 percent of the planks are lost; write 2 for 2 %%", f.loss)
 	case !(f.limit > 0 && f.limit < 100):
-		return nil, usagef("--risk-limit %g: a percentage above 0 and below 100", f.limit)
-	case f.runs < 0 || f.runs > 10_000_000:
-		return nil, usagef("--risk %d: the floor is laid 0 to 10,000,000 times", f.runs)
+		return nil, usagef("--risk-limit %g: a percentage above 0 and below 100; write 2 for 2 %%", f.limit)
+	case f.times < 0 || f.times > cutopt.MaxLayings:
+		return nil, usagef("--risk=%d: the floor is laid 0 to 10,000,000 times", f.times)
 	}
-	return &cutopt.Breakage{Loss: f.loss / 100, Limit: f.limit / 100, Runs: f.runs, Seed: seed, Workers: workers}, nil
+	return &cutopt.Breakage{Loss: f.loss / 100, Limit: f.limit / 100, Times: f.times, Seed: seed, Workers: workers}, nil
 }
 
-// verdict weighs the numbers of boxes. An interrupted simulation leaves it at the plain binomial.
-func verdict(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *cutopt.Breakage) (*cutopt.Verdict, error) {
-	v, err := cutopt.Risk(ctx, job, plan, b)
+// verdict weighs the numbers of boxes. A simulation that is interrupted leaves it at the plain chance, and a note says so.
+func verdict(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *cutopt.Breakage) (v *cutopt.Verdict, short string, err error) {
+	v, err = cutopt.Risk(ctx, job, plan, b)
 	if ctx.Err() != nil {
 		plain := *b
-		plain.Runs = 0
-		return cutopt.Risk(context.WithoutCancel(ctx), job, plan, &plain)
+		plain.Times = 0
+		v, err = cutopt.Risk(context.WithoutCancel(ctx), job, plan, &plain)
+		if b.Times > 0 {
+			short = "Interrupted before the floor was laid often enough: the chances of running short are reckoned plainly."
+		}
 	}
-	return v, err
+	return v, short, err
 }
 
 // boxes prints what each number of boxes means, and which to buy.
@@ -62,7 +76,7 @@ func (r *report) boxes() error {
 		return nil
 	}
 	b := &v.Breakage
-	r.heading(fmt.Sprintf("Will fewer boxes do, if %s %% of the planks break?", trimZeros(100*b.Loss)))
+	r.heading(fmt.Sprintf("Will fewer boxes do, if %s of the planks break?", share(b.Loss)))
 	t := table{columns: []column{
 		{head: "Boxes", right: true},
 		{head: "Enough"},
@@ -70,7 +84,7 @@ func (r *report) boxes() error {
 		{head: "Added", right: true},
 		{head: "Share", right: true},
 	}}
-	price, simulated := r.plan.Order.Price > 0, b.Runs > 0
+	price, simulated := r.plan.Order.Price > 0, b.Times > 0
 	if price {
 		t.columns = append(t.columns, column{head: "Price", right: true})
 	}
@@ -78,7 +92,12 @@ func (r *report) boxes() error {
 	if simulated {
 		t.columns = append(t.columns, column{head: "Interval", right: true}, column{head: "Plain", right: true})
 	}
+	last := -1
 	for _, c := range v.Telling(r.plan) {
+		if last >= 0 && c.Boxes > last+1 {
+			t.rows = append(t.rows, append([]string{"…"}, make([]string, len(t.columns)-1)...))
+		}
+		last = c.Boxes
 		row := []string{
 			fmt.Sprint(c.Boxes), map[cutopt.Enough]string{
 				cutopt.EnoughNo: "proven too few", cutopt.EnoughOpen: "not known", cutopt.EnoughYes: "yes",
@@ -113,11 +132,11 @@ func (r *report) boxes() error {
 		}
 	}
 	r.para(r.advice())
-	among := ""
+	beyond := ""
 	if kept := r.plan.Order.Kept; kept > 0 {
-		among = fmt.Sprintf(", the %d kept for repairs among them", kept)
+		beyond = fmt.Sprintf(", beyond the %d kept for repairs", kept)
 	}
-	r.para(fmt.Sprintf("Left: whole planks left if none breaks"+among+". Added, share: the first two meanings of waste below; the third, "+
+	r.para(fmt.Sprintf("Left: whole planks left if none breaks"+beyond+". Added, share: the first two meanings of waste below; the third, "+
 		"%.1f %%, is the same for any number of boxes.", r.plan.Waste.Afterwards))
 	return nil
 }
@@ -126,23 +145,37 @@ func (r *report) boxes() error {
 func (r *report) advice() string {
 	v := r.verdict
 	b := &v.Breakage
-	need, limit := r.plan.Order.Boxes, trimZeros(100*b.Limit)
-	text := fmt.Sprintf("The %s will do: short in at most %s of 100 such jobs", count(need, "box", "boxes"), limit)
+	need := r.plan.Order.Boxes
+	text := fmt.Sprintf("%s %s enough if nothing breaks", count(need, "box", "boxes"), plural(need, "is", "are"))
 	if v.Recommended > need {
-		text = fmt.Sprintf("The floor takes %s if nothing breaks. Buy %d: the fewest that run short in at most %s of 100 such jobs",
-			count(need, "box", "boxes"), v.Recommended, limit)
-	}
-	if b.Runs == 0 {
-		text += ", if every lost plank costs a whole one. --risk lays the floor with breakage instead, and plans on from what is left."
+		text += fmt.Sprintf(". Buy %d: the fewest with", v.Recommended)
 	} else {
-		text += fmt.Sprintf(". Counted by laying the floor %d times with breakage and planning on from what was left; the interval "+
-			"holds in 95 of 100 counts, and plain is the chance if every lost plank costs a whole one.", b.Runs)
+		text += ", and if planks break have"
 	}
+	text += fmt.Sprintf(" a chance of running short of %s or less", share(b.Limit))
+	if b.Times == 0 {
+		return text + ", reckoned as if every lost plank cost a whole one. --risk lays the floor with breakage instead, and plans on " +
+			"from what is left. How many planks break is an assumption: --loss sets it."
+	}
+	text += fmt.Sprintf(", counted by laying the floor %s with breakage and planning on from what was left.", count(b.Times, "time", "times"))
 	if v.Close {
-		text += fmt.Sprintf(" It is close: the limit lies within the interval. --risk=%d tells more.", 10*b.Runs)
+		text += fmt.Sprintf(" It is close: %s lies within an interval.", share(b.Limit))
+		if more := min(10*b.Times, cutopt.MaxLayings); more > b.Times {
+			text += fmt.Sprintf(" --risk=%d tells more.", more)
+		}
 	}
-	return text + " How many planks break is an assumption: --loss sets it."
+	for _, c := range v.Counts {
+		if c.Enough == cutopt.EnoughYes && c.Risk.Times < b.Times {
+			text += " Boxes that were clearly too few or too risky early on were left at that."
+			break
+		}
+	}
+	return text + " An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a whole one. How many planks " +
+		"break is an assumption: --loss sets it."
 }
+
+// share writes a part of one in percent, as it was given.
+func share(p float64) string { return strconv.FormatFloat(100*p, 'g', 6, 64) + " %" }
 
 // chance writes a probability in percent, with as many figures as tell something.
 func chance(p float64) string {

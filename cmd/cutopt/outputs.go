@@ -17,6 +17,7 @@ import (
 type outFlags struct {
 	verdict  *cutopt.Verdict // on numbers of boxes, for the report
 	note     string          // tops the report
+	short    string          // says below it what was left undone
 	set      *pflag.FlagSet
 	files    []*fileFlag
 	paper    string
@@ -139,6 +140,16 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *cutopt.Result, opt *
 	return nil
 }
 
+// onlyJSON reports whether no report and no sheet is asked for.
+func (f *outFlags) onlyJSON() bool {
+	stdout, sheet := false, false
+	for _, file := range f.files {
+		stdout = stdout || file.path == "-"
+		sheet = sheet || file.name == "sheet" && file.path != ""
+	}
+	return stdout && !sheet
+}
+
 // outputs returns the files asked for, and what standard output is asked for in place of the report.
 func (f *outFlags) outputs(job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) (files []output, stdout func(io.Writer) error) {
 	for _, file := range f.files {
@@ -169,6 +180,9 @@ func (f *outFlags) closing(status cutopt.Status, files []output) []string {
 		lines = append(lines, "Stopped by --limit: this is the best plan so far.")
 	case cutopt.StatusCancelled:
 		lines = append(lines, "Interrupted: this is the best plan so far.")
+	}
+	if f.short != "" {
+		lines = append(lines, f.short)
 	}
 	for _, o := range files {
 		lines = append(lines, "Wrote "+clean(o.path))

@@ -65,6 +65,9 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	if err != nil || done {
 		return err
 	}
+	if err := rf.apart(rest); err != nil {
+		return err
+	}
 	path, err := jobPath(jf, "plan", rest)
 	if err != nil {
 		return err
@@ -93,8 +96,11 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 		job, result, of.note, err = sf.relaxed(ctx, job, opt, err)
 	}
 	if err == nil {
-		breakage.Progress = line.laying(breakage.Runs)
-		of.verdict, err = verdict(ctx, job, result.Plan, breakage)
+		if of.onlyJSON() {
+			breakage.Times = 0 // nothing that is written tells the chances
+		}
+		breakage.Progress = line.laying(breakage.Times)
+		of.verdict, of.short, err = verdict(ctx, job, result.Plan, breakage)
 	}
 	line.clear()
 	if err != nil {

@@ -147,6 +147,9 @@ func (r *report) order() {
 		text += ", " + money(o.Price) + " in all"
 	}
 	r.para(text)
+	if r.verdict != nil && r.verdict.Recommended > o.Boxes {
+		r.para(fmt.Sprintf("Buy %d if planks may break: see below.", r.verdict.Recommended))
+	}
 	r.para(fmt.Sprintf("%s bought = %s to cut and lay%s", count(o.Boxes*o.PlanksPerBox, "plank", "planks"),
 		count(o.Planks, "plank", "planks"), r.spareText()))
 	r.heading("Verdict")
@@ -158,7 +161,7 @@ func (r *report) order() {
 func (r *report) spareText() string {
 	o := r.plan.Order
 	if o.Kept == 0 {
-		return fmt.Sprintf(" + %d spare", o.SparePlanks)
+		return fmt.Sprintf(" + %d over", o.SparePlanks)
 	}
 	text := fmt.Sprintf(" + %d kept for repairs", o.Kept)
 	if r.job.Spare.BoxPer > 0 && o.PlanksPerBox > 0 {

@@ -121,7 +121,7 @@ func TestSpareText(t *testing.T) {
 		left, kept, perBox int
 		want               string
 	}{
-		{cutopt.Spare{}, 2, 0, 8, " + 2 spare"},
+		{cutopt.Spare{}, 2, 0, 8, " + 2 over"},
 		{cutopt.Spare{Planks: 2}, 2, 2, 8, " + 2 kept for repairs"},
 		{cutopt.Spare{Percent: 3}, 5, 3, 8, " + 3 kept for repairs + 2 over"},
 		{cutopt.Spare{BoxPer: 50}, 10, 8, 8, " + 8 kept for repairs in 1 unopened box + 2 over"},

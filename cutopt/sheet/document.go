@@ -156,17 +156,22 @@ func (b *book) verdictBlocks() []block {
 	}
 	advice := b.say(key, "loss", b.share(v.Breakage.Loss), "boxes", n(v.Recommended), "limit", b.share(v.Breakage.Limit))
 	how := b.say("risk.plain")
-	if v.Breakage.Runs > 0 {
-		how = b.say("risk.counted", "runs", n(v.Breakage.Runs))
+	if v.Breakage.Times > 0 {
+		how = b.say("risk.counted", "times", n(v.Breakage.Times))
 	}
 	table := block{Head: []string{
 		b.say("risk.boxes"), b.say("risk.verdict"), b.say("risk.short"), b.say("risk.left"), b.say("risk.added"), b.say("risk.share"),
 	}}
+	last := -1
 	for _, c := range v.Telling(b.plan) {
+		if last >= 0 && c.Boxes > last+1 {
+			table.Rows = append(table.Rows, []string{"…", "", "", "", "", ""})
+		}
+		last = c.Boxes
 		short := b.say("risk.none")
 		if c.Enough == cutopt.EnoughYes {
 			risk := c.Risk.Plain
-			if v.Breakage.Runs > 0 {
+			if v.Breakage.Times > 0 {
 				risk = c.Risk.Simulated
 			}
 			short = b.percent(100 * risk)

@@ -281,7 +281,7 @@ func TestOrderTellsSpares(t *testing.T) {
 		// The den takes 80 planks, 8 to a box.
 		{cutopt.Spare{}, "en", []string{"The floor takes 80. Whole planks left over: 0.", "No plank is spare"}},
 		{cutopt.Spare{Planks: 3}, "en", []string{
-			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.", "5 whole planks are spare.", "3 whole planks are kept for repairs",
+			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.", "5 whole planks are left over.", "3 whole planks are kept for repairs",
 		}},
 		{cutopt.Spare{Percent: 10}, "de", []string{
 			"Ganze Dielen als Vorrat für Reparaturen: 8. Ganze Dielen übrig: 0.", "8 ganze Dielen gehören zum Vorrat",
@@ -310,14 +310,14 @@ func TestOrderTellsRisk(t *testing.T) {
 	plan := planOf("den", job)
 	o := plan.Order
 	v := &cutopt.Verdict{
-		Recommended: o.Boxes + 1, Breakage: cutopt.Breakage{Loss: 0.03, Limit: 0.04, Runs: 123},
+		Recommended: o.Boxes + 1, Breakage: cutopt.Breakage{Loss: 0.03, Limit: 0.04, Times: 123},
 		Counts: []cutopt.BoxCount{
 			{Boxes: plan.Bound.Boxes - 1, Enough: cutopt.EnoughNo, Left: -7},
 			{Boxes: o.Boxes, Enough: cutopt.EnoughYes, Left: 2, AddedToFloor: 6.25, ShareOfPurchase: 5.75, Risk: cutopt.Chance{Simulated: 0.188, Plain: 0.21}},
 			{Boxes: o.Boxes + 1, Enough: cutopt.EnoughYes, Left: 10, Risk: cutopt.Chance{Simulated: 0.011, Plain: 0.012}},
 		},
 	}
-	takes := fmt.Sprintf("The floor takes %d boxes if no plank breaks.", o.Boxes)
+	takes := fmt.Sprintf("%d boxes are enough if no plank breaks.", o.Boxes)
 	for _, c := range []struct {
 		language string
 		runs     int
@@ -326,14 +326,14 @@ func TestOrderTellsRisk(t *testing.T) {
 		not      string
 	}{
 		{"en", 123, o.Boxes + 1, []string{
-			takes, fmt.Sprintf("Buy %d boxes: if 3 %% of the planks break", o.Boxes+1), "at most 4 %", "laying the floor 123 times",
+			takes, fmt.Sprintf("Buy %d boxes: if 3 %% of the planks break", o.Boxes+1), "short of 4 % or less", "laying the floor 123 times",
 			"proven too few", "-7", "6.2 %", "5.8 %", "18.8 %", "1.1 %",
 		}, "21.0 %"},
 		{"en", 0, o.Boxes + 1, []string{takes, "21.0 %", "1.2 %", "as if every broken plank cost a whole one"}, "18.8 %"},
-		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("%d boxes run short in at most 4 %%", o.Boxes)}, takes},
+		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("the chance that %d boxes run short is 4 %% or less", o.Boxes)}, takes},
 		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1), "bewiesen zu wenige", "18,8 %"}, takes},
 	} {
-		v.Breakage.Runs, v.Recommended = c.runs, c.best
+		v.Breakage.Times, v.Recommended = c.runs, c.best
 		var b bytes.Buffer
 		if err := sheet.HTML(&b, job, plan, &sheet.Options{Language: c.language, Verdict: v}); err != nil {
 			t.Fatal(err)
