@@ -147,8 +147,8 @@ func TestLay(t *testing.T) {
 		}
 		lost += s.out.Lost
 		replanned += s.out.Replanned
-		if f.Fixed && s.out.Replanned > 0 {
-			t.Fatalf("seed %d: a fixed layout was planned anew", seed)
+		if s.out.Replanned > most || f.Fixed && s.out.Replanned > 0 {
+			t.Fatalf("seed %d: planned anew %d times, fixed %v", seed, s.out.Replanned, f.Fixed)
 		}
 		if again := f.Lay(rand.New(rand.NewPCG(seed, 4)), 0); again != s.out {
 			t.Fatalf("seed %d: the same draws gave %+v and %+v", seed, s.out, again)
