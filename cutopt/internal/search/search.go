@@ -25,14 +25,14 @@ type Attempt struct {
 func (a *Attempt) Run(t *starters.Table) (layout rows.Layout, packing rows.Packing, steps int, ok bool) {
 	st := newState(t, a.Domain, a.Start, a.Packing, a.Target)
 	w := &annealer{state: st, rng: rand.NewPCG(a.Seed, uint64(len(st.options)))}
-	steps = w.run(a.Steps, max(float64(len(st.g))/hot, 0.5), cold, a.Stop)
+	steps = w.run(a.Steps, hot, cold, a.Stop)
 	layout, packing = st.layout()
 	return layout, packing, steps, st.energy == 0 && st.clashes == 0
 }
 
-// The walk starts at a temperature of the number of thresholds over hot and ends at cold: measured on random rooms, where
+// The walk starts at temperature hot and ends at cold, in units of energy: measured on floors of 30 to 180 runs, where
 // hotter walks forget the good layout they start from and succeed only as they cool.
-const hot, cold = 300, 0.05
+const hot, cold = 1, 0.1
 
 // Lattice returns the domain of all admissible starters that are multiples of step, which is a multiple of the grid, with
 // the ends of each segment and whole planks added. Runs of one length share a list.

@@ -27,7 +27,10 @@ type effect struct{ s, r, planks int32 }
 //	G(k) = planks started + #{enders that leave less than t_k} - #{starters shorter than t_k} - target,
 //
 // where planks started counts whole planks, cut starters and boards of singles. The layout fits the target exactly when
-// no G(k) is above 0 (Hall's theorem), so energy, the sum of the positive parts, measures how far it is from fitting.
+// no G(k) is above 0 (Hall's theorem), so energy, the sum of the positive parts, measures how far it is from fitting. Each
+// threshold counts by the stretch of lengths it stands for, up to it from the one before: the first stands for all offcuts
+// shorter than the shortest starter, often a sixth of a plank, and walks that take it for one of hundreds end with too many
+// of those.
 type state struct {
 	in         *rows.Instance
 	table      *starters.Table
@@ -36,6 +39,7 @@ type state struct {
 	at         []int32          // by run: index in options
 	wholeEnder []int32          // by run: the option whose ender is whole, or the first
 	g          []int32
+	widths     []int32 // by threshold: its stretch over the mean one, rounded, at least 1
 	energy     int64
 	clashes    int // ties whose stagger is broken
 
@@ -145,6 +149,13 @@ func (st *state) findValues(domain [][]measure.Length) {
 	}
 	slices.Sort(st.values)
 	st.g = make([]int32, len(st.values)+1)
+	st.widths = make([]int32, len(st.g))
+	st.widths[0] = 1
+	before := measure.Length(0)
+	for k, v := range st.values {
+		st.widths[k+1] = int32(max((2*(v-before)*measure.Length(len(st.values))/in.Plank+1)/2, 1))
+		before = v
+	}
 }
 
 // fromStarter returns the first threshold that a head of the given length lies below.
@@ -235,8 +246,8 @@ func (st *state) recount(target int) {
 		st.shift(effect{none, none, 0}, e)
 	}
 	st.energy = 0
-	for _, g := range st.g {
-		st.energy += int64(max(g, 0))
+	for k, g := range st.g {
+		st.energy += int64(max(g, 0)) * int64(st.widths[k])
 	}
 	st.clashes = 0
 	for i := range st.options {
@@ -293,8 +304,9 @@ func (st *state) gain(a, b effect) int64 {
 			continue
 		}
 		if c := base + b2i(from >= a.s) - b2i(from >= b.s) - b2i(from >= a.r) + b2i(from >= b.r); c != 0 {
-			for _, g := range st.g[from:to] {
-				d += int64(max(g+c, 0) - max(g, 0))
+			widths := st.widths[from:to]
+			for k, g := range st.g[from:to] {
+				d += int64(max(g+c, 0)-max(g, 0)) * int64(widths[k])
 			}
 		}
 		from = to
@@ -327,6 +339,30 @@ func (st *state) addRange(from, to, by int32) {
 	for k := from; k < to; k++ {
 		st.g[k] += by
 	}
+}
+
+// short returns the first and the last of a stretch of thresholds whose G is above 0, found from threshold k on, or 0, 0
+// where there is none but threshold 0.
+func (st *state) short(k int) (first, last int) {
+	for n := len(st.g); ; n-- {
+		if n == 0 {
+			return 0, 0
+		}
+		if k++; k >= len(st.g) {
+			k = 0
+		}
+		if k > 0 && st.g[k] > 0 {
+			break
+		}
+	}
+	first, last = k, k
+	for first > 1 && st.g[first-1] > 0 {
+		first--
+	}
+	for last+1 < len(st.g) && st.g[last+1] > 0 {
+		last++
+	}
+	return first, last
 }
 
 // layout and packing read the state out.

@@ -2,6 +2,7 @@ package search
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"plank.example/cutopt/internal/starters"
@@ -10,7 +11,7 @@ import (
 )
 
 // TestFigures makes random moves on slanted floors, some of whose runs may be of one piece, and counts anew: the figures
-// kept move by move are those counted from scratch.
+// kept move by move are those counted from scratch, and the stretch found short is a longest one above 0.
 func TestFigures(t *testing.T) {
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 17))
@@ -34,6 +35,13 @@ func TestFigures(t *testing.T) {
 		a := &annealer{state: newState(table, Lattice(table, 1), layout, nil, 20), rng: rand.NewPCG(seed, 3), temp: 30}
 		for range 3_000 {
 			a.move(a.pick(len(a.options)))
+			if first, last := a.short(a.pick(len(a.g))); first == 0 {
+				if slices.Max(a.g[1:]) > 0 {
+					t.Fatalf("seed %d: nothing is found short in %v", seed, a.g)
+				}
+			} else if slices.Min(a.g[first:last+1]) <= 0 || first > 1 && a.g[first-1] > 0 || last+1 < len(a.g) && a.g[last+1] > 0 {
+				t.Fatalf("seed %d: thresholds %d to %d are found short in %v", seed, first, last, a.g)
+			}
 		}
 		energy, clashes := a.energy, a.clashes
 		if a.recount(20); a.energy != energy || a.clashes != clashes {
