@@ -6,3 +6,5 @@ go 1.26.0
 replace plank.example => ../..
 
 require plank.example v0.0.0-00010101000000-000000000000
+
+require gonum.org/v1/gonum v0.17.0 // indirect
