@@ -53,7 +53,8 @@ type evaluator struct {
 	free    []interval
 	spare   []interval
 	rng     *rand.PCG
-	stuck   int // the run that evaluate found no starter for
+	stuck   int     // the run that evaluate found no starter for
+	heap    []int32 // pieces by cost, of the message being made
 }
 
 // blocked explains why evaluate failed.
@@ -273,7 +274,11 @@ func (e *evaluator) message(from *choice, delta measure.Length, dom interval, jo
 	e.spans = e.spans[:0]
 	e.free = append(e.free[:0], dom)
 	last, lastIndex := -infinite, -1
-	for len(e.free) > 0 {
+	for taken := 0; len(e.free) > 0; taken++ {
+		if taken >= scans && len(from.pieces) > few {
+			e.rest(from, last, lastIndex, delta, dom, joints)
+			break
+		}
 		// the cheapest piece not yet taken
 		k, cost := -1, infinite
 		for i := range from.pieces {
@@ -282,9 +287,7 @@ func (e *evaluator) message(from *choice, delta measure.Length, dom interval, jo
 			}
 		}
 		if from.single < infinite && from.single <= cost {
-			for _, f := range e.free {
-				e.spans = append(e.spans, span{f.lo, f.hi, from.single})
-			}
+			e.give(from.single)
 			break
 		}
 		if k < 0 {
@@ -294,6 +297,85 @@ func (e *evaluator) message(from *choice, delta measure.Length, dom interval, jo
 		e.assign(&from.pieces[k], delta, dom, joints)
 	}
 	sortSpans(e.spans)
+}
+
+// A message finds its first pieces by a scan each, and the rest too where there are few; else a heap is faster.
+const scans, few = 3, 100
+
+// rest goes on with the message from the piece after the one of the given cost and index.
+func (e *evaluator) rest(from *choice, last int64, lastIndex int, delta measure.Length, dom interval, joints int) {
+	e.heapUp(from.pieces, last, lastIndex)
+	for len(e.free) > 0 {
+		k, cost := e.pop(from.pieces)
+		if from.single < infinite && from.single <= cost {
+			e.give(from.single)
+			return
+		}
+		if k < 0 {
+			return
+		}
+		e.assign(&from.pieces[k], delta, dom, joints)
+	}
+}
+
+// give gives every free starter one cost.
+func (e *evaluator) give(cost int64) {
+	for _, f := range e.free {
+		e.spans = append(e.spans, span{f.lo, f.hi, cost})
+	}
+}
+
+// heapUp makes a heap of the pieces that can be laid and come after one of the given cost and index.
+func (e *evaluator) heapUp(pieces []piece, last int64, lastIndex int) {
+	e.heap = e.heap[:0]
+	for i := range pieces {
+		if c := pieces[i].cost; c < infinite && (c > last || c == last && i > lastIndex) {
+			e.heap = append(e.heap, int32(i))
+		}
+	}
+	for i := len(e.heap)/2 - 1; i >= 0; i-- {
+		e.sift(pieces, i)
+	}
+}
+
+// pop takes the cheapest piece from the heap, the first of equal ones, and returns it and its cost, or -1.
+func (e *evaluator) pop(pieces []piece) (k int, cost int64) {
+	n := len(e.heap) - 1
+	if n < 0 {
+		return -1, infinite
+	}
+	k = int(e.heap[0])
+	e.heap[0] = e.heap[n]
+	e.heap = e.heap[:n]
+	if n > 0 {
+		e.sift(pieces, 0)
+	}
+	return k, pieces[k].cost
+}
+
+// sift moves entry i of the heap down to where none below it is cheaper.
+func (e *evaluator) sift(pieces []piece, i int) {
+	h := e.heap
+	x := h[i]
+	cost := pieces[x].cost
+	for {
+		c := 2*i + 1
+		if c >= len(h) {
+			break
+		}
+		at := pieces[h[c]].cost
+		if c+1 < len(h) {
+			if r := pieces[h[c+1]].cost; r < at || r == at && h[c+1] < h[c] {
+				c, at = c+1, r
+			}
+		}
+		if at > cost || at == cost && h[c] > x {
+			break
+		}
+		h[i] = h[c]
+		i = c
+	}
+	h[i] = x
 }
 
 // assign gives the cost of piece p to every free starter that some starter of p is compatible with. All of p is
