@@ -77,6 +77,9 @@ func TestRiskWithinItsInterval(t *testing.T) {
 	b.Limit = 0.5 // so that all runs count all boxes
 	long := verdict(t, job, plan, b).Counts[1].Risk
 	within, n := 0, 40
+	if testing.Short() {
+		n = 20
+	}
 	for seed := range n {
 		b.Times, b.Seed = 250, uint64(seed)
 		if c := verdict(t, job, plan, b).Counts[1].Risk; c.Low <= long.Simulated && long.Simulated <= c.High {
@@ -336,7 +339,7 @@ func TestRiskOfSingles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := verdict(t, job, result.Plan, cutopt.Breakage{Loss: 0.05, Limit: 0.3, Times: 600})
+	v := verdict(t, job, result.Plan, cutopt.Breakage{Loss: 0.05, Limit: 0.3, Times: 240})
 	singles := 0
 	for p := range result.Plan.Pieces() {
 		if p.Ends != cutopt.EndsBoth && p.Length < 15*measure.Inch {
