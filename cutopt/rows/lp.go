@@ -10,7 +10,7 @@ import (
 )
 
 // ErrModel is returned by WriteLP for instances that the compact model does not cover.
-var ErrModel = errors.New("rows: the compact model covers no runs that only one piece can lay, or nothing, and no offcuts on hand")
+var ErrModel = errors.New("rows: the compact model covers no runs as short as a plank or without a starter, and no offcuts on hand")
 
 // WriteLP writes the compact mixed-integer model in CPLEX-LP form, so that any solver can attack the instance: one binary
 // x_i_k for each run i and admissible starter k (in grid lines; L for a whole plank), one clique row for each window of
@@ -18,9 +18,8 @@ var ErrModel = errors.New("rows: the compact model covers no runs that only one 
 //
 //	planks >= sum of planks started + #{enders with L-kerf-e < t} - #{starters < t}.
 //
-// The model has O(runs * P) columns and O(ties * P + P) rows for P grid lines in a plank. Runs that may be laid in one
-// piece are laid in two or more here where the rules allow; where they do not, and with offcuts on hand, the error is
-// ErrModel.
+// The model has O(runs * P) columns and O(ties * P + P) rows for P grid lines in a plank. With a run that one piece may
+// lay, one that no starter may, or offcuts on hand, the error is ErrModel.
 func (in *Instance) WriteLP(w io.Writer) error {
 	m := &model{in: in, w: bufio.NewWriter(w)}
 	for i := range in.Runs {

@@ -10,8 +10,7 @@
 // sawn at its right end only. So a plank gives at most one starter and one ender, and they fit on one plank when
 // s + e + Kerf <= L. Pieces of one-piece runs may be sawn at both ends and come from anywhere on a plank. Where two runs
 // touch, every joint of the one is at least Stagger from every joint of the other, and so is it from the joints Beside it
-// that are laid already. Starters are multiples of Grid, or
-// whole planks. The fewest planks are wanted.
+// that are laid already. Starters are multiples of Grid, or whole planks. The fewest planks are wanted.
 //
 // All lengths are whole numbers of one unit; this module uses ticks of 1/320 mm.
 package rows

@@ -23,7 +23,7 @@ type Floor struct {
 	Layout   rows.Layout
 	Planks   [][]rows.Part        // as in rows.Cutting
 	Boxes    func(planks int) int // boxes to buy for so many planks opened; never falls
-	Loss     float64              // the chance that a plank is lost, 0 … 1, below 1
+	Loss     float64              // the chance that a plank is lost, 0 or more and below 1
 	Fixed    bool                 // keep to the layout: lost pieces are replaced, joints stay
 	Stop     func() bool          // polled while planning anew; nil for never
 }
@@ -178,8 +178,7 @@ func (s *site) saw(b *board, part int, laid bool) {
 	}
 }
 
-// place returns where a part lies on its board: a starter and what is as long as the board at its right end, others from
-// the left, a kerf apart.
+// place returns where a part lies on its board: a starter at its right end, others from the left, a kerf apart.
 func (b *board) place(part int, kerf measure.Length) measure.Length {
 	at := b.gone
 	for _, p := range b.parts[:part] {

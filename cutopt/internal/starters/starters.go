@@ -24,7 +24,7 @@ type Class struct {
 	Length   measure.Length
 	Segments []Segment // ascending, disjoint
 	Single   bool      // may be laid in one piece
-	Cleared  bool      // of starters that the joints beside the run forbid, one at least
+	Cleared  bool      // the joints beside the run forbid starters that it would admit without them
 }
 
 // A Tie binds two touching runs, seen from one of them.
@@ -41,7 +41,7 @@ type Table struct {
 	Ties     [][]Tie // by run
 }
 
-// New builds the table. Time and memory are linear in runs and ties.
+// New builds the table. Time and memory are linear in runs, ties and, where joints lie beside a run, those joints.
 func New(in *rows.Instance) *Table {
 	t := &Table{Instance: in, ClassOf: make([]int, len(in.Runs)), Ties: make([][]Tie, len(in.Runs))}
 	byLength := make(map[measure.Length]int)
