@@ -102,6 +102,14 @@ type Chance struct {
 	Plain float64
 }
 
+// Value returns Simulated where the floor was laid, else Plain.
+func (c Chance) Value() float64 {
+	if c.Times > 0 {
+		return c.Simulated
+	}
+	return c.Plain
+}
+
 // Risk lays the floor of a plan again and again with planks that break, and says of each number of boxes how often it was
 // too few. Each plank opened is lost with the chance Breakage.Loss: one laid whole is culled; one to be sawn is culled or,
 // as likely, miscut, which spoils its first piece and leaves the rest for use. Lost pieces are replaced from offcuts or new
@@ -308,11 +316,7 @@ func (v *Verdict) count(job *Job, plan *Plan, t *tally) {
 		c.Risk = t.chance(boxes)
 		c.Risk.Plain = runsOut(order.Planks, boxes*order.PlanksPerBox-order.Kept, v.Breakage.Loss)
 		v.Counts = append(v.Counts, c)
-		risk := c.Risk.Simulated
-		if v.Breakage.Times == 0 {
-			risk = c.Risk.Plain
-		}
-		if v.Recommended == 0 && boxes >= order.Boxes && risk <= v.Breakage.Limit {
+		if v.Recommended == 0 && boxes >= order.Boxes && c.Risk.Value() <= v.Breakage.Limit {
 			v.Recommended = boxes
 		}
 	}

@@ -170,11 +170,7 @@ func (b *book) verdictBlocks() []block {
 		last = c.Boxes
 		short := b.say("risk.none")
 		if c.Enough == cutopt.EnoughYes {
-			risk := c.Risk.Plain
-			if v.Breakage.Times > 0 {
-				risk = c.Risk.Simulated
-			}
-			short = b.percent(100 * risk)
+			short = b.percent(100 * c.Risk.Value())
 		}
 		table.Rows = append(table.Rows, []string{
 			n(c.Boxes), b.say("risk." + c.Enough.String()), short, n(c.Left), b.percent(c.AddedToFloor), b.percent(c.ShareOfPurchase),

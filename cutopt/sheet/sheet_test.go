@@ -334,6 +334,9 @@ func TestOrderTellsRisk(t *testing.T) {
 		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1), "bewiesen zu wenige", "18,8 %"}, takes},
 	} {
 		v.Breakage.Times, v.Recommended = c.runs, c.best
+		for i := range v.Counts {
+			v.Counts[i].Risk.Times = c.runs
+		}
 		var b bytes.Buffer
 		if err := sheet.HTML(&b, job, plan, &sheet.Options{Language: c.language, Verdict: v}); err != nil {
 			t.Fatal(err)
