@@ -48,13 +48,12 @@ func (b *Bound) child(c proof.Constraint) *Bound {
 
 // choose finds the split. Thresholds tried are those where the best or the master's prices step.
 func (b *Bound) choose() *proof.Split {
-	y := b.master.y
 	var best *proof.Split
 	score := 0.02
 	try := func(f proof.Split, weight float64) {
 		mean := 0.0
 		for i, c := range b.master.cuts {
-			if w := y[i+heads]; w > 1e-9 {
+			if w := b.master.weight(i); w > 1e-9 {
 				mean += float64(w * float64(figure(b.table.Instance, c.layout, f)))
 			}
 		}

@@ -42,7 +42,6 @@ func (b *Bound) Dive(target, paths int, seed uint64, visit func(rows.Layout) boo
 // fix returns the node's fixed starters with one more: the starter of a free run with the greatest share of the mixture,
 // blurred so that dives differ; nil when all are fixed.
 func (b *Bound) fix(rng *rand.Rand) rows.Layout {
-	y := b.master.y
 	n := len(b.layout)
 	fixed := make(rows.Layout, n)
 	for i := range fixed {
@@ -57,13 +56,13 @@ func (b *Bound) fix(rng *rand.Rand) rows.Layout {
 			continue
 		}
 		for k, c := range b.master.cuts {
-			if y[k+heads] <= 1e-9 {
+			if b.master.weight(k) <= 1e-9 {
 				continue
 			}
 			share := 0.0
 			for j, d := range b.master.cuts {
 				if d.layout[i] == c.layout[i] {
-					share += max(y[j+heads], 0)
+					share += max(b.master.weight(j), 0)
 				}
 			}
 			if share *= 0.5 + rng.Float64(); share > best {

@@ -2,8 +2,8 @@ package bound
 
 import (
 	"math"
-	"math/rand/v2"
 
+	"plank.example/cutopt/internal/simplex"
 	"plank.example/cutopt/rows"
 )
 
@@ -54,35 +54,28 @@ func (c *cut) slope(direction []float64) float64 {
 //	                 sum_t w_t = 1,  sum_c m_c <= largest,  w, m >= 0,
 //
 // whose weights w are the steps of the best price function and m the best multipliers for those layouts. It is kept
-// optimal by the dual simplex method with a dense basis inverse: a new cut is a new row, and all thresholds are priced
-// by one suffix sum, so a pivot takes O(rows² + rows * jumps + thresholds). The leaving row is the one farthest from its
-// facet (dual steepest edge), and every column bears a tiny charge of its own, since without it most pivots are
-// degenerate and some rooms cycle. Rows whose cut is slack are dropped. The master only guides: no bound is claimed from
-// its floating-point figures. Products are rounded before they are added (float64(a*b)), so that they are the same on
-// machines that could fuse the two.
+// optimal by the dual simplex method: a new cut is a new row, and all thresholds are priced by one suffix sum, so a pivot
+// takes O(rows² + rows * jumps + thresholds). Every column bears a tiny charge of its own, since without it most pivots
+// are degenerate and some rooms cycle. Rows whose cut is slack are dropped. The master only guides: no bound is claimed
+// from its floating-point figures.
 type master struct {
 	thresholds, sides int
 	stride            int // thresholds stride-1, 2*stride-1, … and the last have a column
 	cuts              []*cut
-	// Row 0 is the sum of the weights, row 1 that of the multipliers, row i+2 cut i. Columns 0 … thresholds-1 are
-	// weights, then the multipliers (in units of largest), then the slack of row 1. basic lists the basic variable of
-	// each position: thetaVar, a column, or slackVar+cut.
-	basic   []int
-	inverse [][]float64 // inverse[position][row]
-	x       []float64   // by position
-	y       []float64   // by row: dual values, the weight of each cut's layout in the best mixture from row heads on
-	charge  []float64   // by column
-	alphas  []float64   // scratch, by threshold
+	// Row 0 is the sum of the weights, row 1 that of the multipliers, row i+heads cut i. Variables 0 … thresholds-1 are
+	// weights, then the multipliers (in units of largest), then the slack of row 1, then theta, which is free. The dual
+	// value of row i+heads is the weight of cut i's layout in the best mixture.
+	basis   simplex.Basis
+	charge  []float64 // by column
+	alphas  []float64 // scratch, by threshold
 	costs   []float64
+	column  []float64
 	inBasis []bool // by column
 	idle    []int  // by cut: solves since its slack was last out of the basis
 }
 
 const (
-	thetaVar = -1
-	slackVar = 1 << 30
-	heads    = 2 // rows before those of the cuts
-	eps      = 1e-9
+	heads = 2 // rows before those of the cuts
 	// tiny is the mean charge of a column, in planks.
 	tiny = 1e-6
 	// patience is how many solves a cut may be slack before it is dropped.
@@ -96,12 +89,8 @@ func newMaster(thresholds, sides, stride int, first *cut) *master {
 	columns := thresholds + sides + 1
 	m := &master{
 		thresholds: thresholds, sides: sides, stride: stride, cuts: []*cut{first}, idle: []int{0},
-		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns),
-		charge: make([]float64, columns),
-	}
-	rng := rand.New(rand.NewPCG(1, uint64(columns)))
-	for v := range m.charge {
-		m.charge[v] = tiny * (0.5 + rng.Float64())
+		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns+1),
+		charge: simplex.Charges(columns, tiny),
 	}
 	t, s := 0, thresholds
 	ht, hs := math.Inf(-1), math.Inf(-1)
@@ -114,13 +103,24 @@ func newMaster(thresholds, sides, stride int, first *cut) *master {
 			s, hs = v, h
 		}
 	}
-	m.basic = []int{t, s, thetaVar}
-	m.inBasis[t], m.inBasis[s] = true, true
-	m.y = []float64{ht, hs, 1}
-	ht, hs = m.coefficient(first, t), m.coefficient(first, s)
-	m.inverse = [][]float64{{1, 0, 0}, {0, 1, 0}, {ht, hs, 1}}
-	m.x = []float64{1, 1, first.a + ht + hs}
+	m.basis.Vars = []int{t, s, m.theta()}
+	m.inBasis[t], m.inBasis[s], m.inBasis[m.theta()] = true, true, true
+	m.basis.Refactor([]float64{1, 1, first.a}, m.entries, m.cost)
 	return m
+}
+
+// theta is the variable that is maximised.
+func (m *master) theta() int { return m.thresholds + m.sides + 1 }
+
+// cost is what a unit of a variable adds to theta, less its charge.
+func (m *master) cost(v int) float64 {
+	switch {
+	case v == m.theta():
+		return 1
+	case v < 0:
+		return 0
+	}
+	return -m.charge[v]
 }
 
 // inUse reports whether threshold t has a column.
@@ -138,6 +138,9 @@ func (m *master) again(stride int) *master {
 // last returns the cut added last.
 func (m *master) last() *cut { return m.cuts[len(m.cuts)-1] }
 
+// weight is what the layout of cut i has in the best mixture.
+func (m *master) weight(i int) float64 { return m.basis.Y[i+heads] }
+
 // coefficient is what one unit of column v adds to the cost of the cut's layout.
 func (m *master) coefficient(c *cut, v int) float64 {
 	switch {
@@ -149,51 +152,43 @@ func (m *master) coefficient(c *cut, v int) float64 {
 	return 0
 }
 
-// headOf returns the head row of column v.
-func (m *master) headOf(v int) int {
-	if v < m.thresholds {
-		return 0
+// element is the coefficient of variable v in the row of a cut.
+func (m *master) element(c *cut, v int) float64 {
+	if v == m.theta() {
+		return 1
 	}
-	return 1
+	return -m.coefficient(c, v)
+}
+
+// entries returns the column of a variable.
+func (m *master) entries(v int) []simplex.Entry {
+	var out []simplex.Entry
+	switch {
+	case v < m.thresholds:
+		out = append(out, simplex.Entry{Row: 0, By: 1})
+	case v < m.theta():
+		out = append(out, simplex.Entry{Row: 1, By: 1})
+	}
+	for i, c := range m.cuts {
+		if h := m.element(c, v); h != 0 {
+			out = append(out, simplex.Entry{Row: i + heads, By: h})
+		}
+	}
+	return out
 }
 
 // add appends a cut with its slack basic; solve then restores x >= 0.
 func (m *master) add(c *cut) {
-	n := len(m.basic)
-	row := make([]float64, n+1, n+16)
-	x := c.a
-	for p, v := range m.basic {
-		h := 0.0
-		switch {
-		case v == thetaVar:
-			h = 1
-		case v < slackVar:
-			h = -m.coefficient(c, v)
-		}
-		if h == 0 {
-			continue
-		}
-		x -= float64(h * m.x[p])
-		for q, b := range m.inverse[p] {
-			row[q] -= float64(h * b)
-		}
-	}
-	row[n] = 1
-	for p := range m.inverse {
-		m.inverse[p] = append(m.inverse[p], 0)
-	}
-	m.inverse = append(m.inverse, row)
-	m.x = append(m.x, x)
-	m.y = append(m.y, 0)
-	m.basic = append(m.basic, slackVar+len(m.cuts))
+	m.basis.AddRow(c.a, func(v int) float64 { return m.element(c, v) })
 	m.cuts = append(m.cuts, c)
 	m.idle = append(m.idle, 0)
 }
 
 // solve restores optimality by dual simplex pivots and reports whether it got there within a pivot limit.
 func (m *master) solve() bool {
-	for range 50 + 10*len(m.basic) {
-		leave := m.leaving()
+	free := func(v int) bool { return v == m.theta() }
+	for range 50 + 10*len(m.basis.Vars) {
+		leave := m.basis.Leaving(free)
 		if leave < 0 {
 			return true
 		}
@@ -204,38 +199,10 @@ func (m *master) solve() bool {
 	return false
 }
 
-// leaving returns the position whose variable is farthest below zero for the length of its row, or -1 when none is.
-func (m *master) leaving() int {
-	leave, worst := -1, 0.0
-	for p, v := range m.basic {
-		if v == thetaVar || m.x[p] >= -eps {
-			continue
-		}
-		length := 0.0
-		for _, b := range m.inverse[p] {
-			length += float64(b * b)
-		}
-		if far := m.x[p] * m.x[p] / length; far > worst {
-			leave, worst = p, far
-		}
-	}
-	return leave
-}
-
-// pivot drives the basic variable at position leave to zero. The entering column has the least ratio of reduced cost to
-// pivot element; ties go to the larger pivot.
+// pivot drives the basic variable at position leave to zero.
 func (m *master) pivot(leave int) bool {
-	r, y := m.inverse[leave], m.y
-	enter, ratio, size := -2, math.Inf(1), 0.0
-	try := func(v int, alpha, cost float64) {
-		if alpha >= -eps {
-			return
-		}
-		q := max(cost, 0) / -alpha
-		if q < ratio-1e-12 || q < ratio+1e-12 && -alpha > size {
-			enter, ratio, size = v, q, -alpha
-		}
-	}
+	r, y := m.basis.Inverse[leave], m.basis.Y
+	ratio := simplex.NewRatio()
 	// Of column v: alpha = r_head - sum_i r_i h_i(v), reduced cost = y_head - sum_i y_i h_i(v).
 	clear(m.alphas)
 	clear(m.costs)
@@ -254,7 +221,7 @@ func (m *master) pivot(leave int) bool {
 		alpha += m.alphas[t]
 		cost += m.costs[t]
 		if !m.inBasis[t] && m.inUse(t) {
-			try(t, alpha, cost+m.charge[t])
+			ratio.Try(t, alpha, cost+m.charge[t])
 		}
 	}
 	for v := m.thresholds; v <= m.thresholds+m.sides; v++ {
@@ -267,92 +234,59 @@ func (m *master) pivot(leave int) bool {
 			alpha -= float64(r[i+heads] * h)
 			cost -= float64(y[i+heads] * h)
 		}
-		try(v, alpha, cost+m.charge[v])
+		ratio.Try(v, alpha, cost+m.charge[v])
 	}
 	for i, basic := range m.slackBasic() {
 		if !basic {
-			try(slackVar+i, r[i+heads], y[i+heads])
+			ratio.Try(simplex.Logical(i+heads), r[i+heads], y[i+heads])
 		}
 	}
-	if enter == -2 {
+	if !ratio.Found() {
 		return false
 	}
-	for q, b := range r {
-		m.y[q] += float64(ratio * b)
-	}
-	m.replace(leave, enter)
+	m.basis.Price(leave, ratio.By)
+	m.replace(leave, ratio.Var)
 	return true
 }
 
 // slackBasic reports for each cut whether its slack is basic.
 func (m *master) slackBasic() []bool {
 	basic := make([]bool, len(m.cuts))
-	for _, v := range m.basic {
-		if v >= slackVar {
-			basic[v-slackVar] = true
+	for _, v := range m.basis.Vars {
+		if row, ok := simplex.RowOf(v); ok {
+			basic[row-heads] = true
 		}
 	}
 	return basic
 }
 
-// replace swaps the variable enter into the basis at position leave and updates the inverse.
+// replace swaps the variable enter into the basis at position leave.
 func (m *master) replace(leave, enter int) {
-	n := len(m.basic)
-	col := make([]float64, n)
-	if enter >= slackVar {
-		i := enter - slackVar + heads
-		for p := range col {
-			col[p] = m.inverse[p][i]
-		}
+	if row, ok := simplex.RowOf(enter); ok {
+		m.column = m.basis.LogicalColumn(m.column, row)
 	} else {
-		h := make([]float64, len(m.cuts))
-		for i, c := range m.cuts {
-			h[i] = m.coefficient(c, enter)
-		}
-		head := m.headOf(enter)
-		for p := range col {
-			sum := m.inverse[p][head]
-			for i, b := range m.inverse[p][heads:] {
-				sum -= float64(b * h[i])
-			}
-			col[p] = sum
-		}
+		m.column = m.basis.Column(m.column, m.entries(enter))
 		m.inBasis[enter] = true
 	}
-	pivotRow := m.inverse[leave]
-	inv := 1 / col[leave]
-	for q := range pivotRow {
-		pivotRow[q] *= inv
-	}
-	m.x[leave] *= inv
-	for p := range m.inverse {
-		if p == leave || col[p] == 0 {
-			continue
-		}
-		f := col[p]
-		row := m.inverse[p][:len(pivotRow)]
-		for q, b := range pivotRow {
-			row[q] -= float64(f * b)
-		}
-		m.x[p] -= float64(f * m.x[leave])
-	}
-	if v := m.basic[leave]; v < slackVar {
+	if v := m.basis.Vars[leave]; v >= 0 {
 		m.inBasis[v] = false
 	}
-	m.basic[leave] = enter
+	m.basis.Pivot(leave, enter, m.column)
 }
 
 // drop removes cuts whose slack has been basic for several solves.
 func (m *master) drop() {
-	for p := len(m.basic) - 1; p >= 0; p-- {
-		v := m.basic[p]
-		if v < slackVar {
+	for p := len(m.basis.Vars) - 1; p >= 0; p-- {
+		row, ok := simplex.RowOf(m.basis.Vars[p])
+		if !ok {
 			continue
 		}
-		i := v - slackVar
+		i := row - heads
 		m.idle[i]++
-		if m.idle[i] >= patience && m.x[p] >= 1e-7 {
-			m.removeRow(p, i)
+		if m.idle[i] >= patience && m.basis.X[p] >= 1e-7 {
+			m.basis.RemoveRow(p)
+			m.cuts = append(m.cuts[:i], m.cuts[i+1:]...)
+			m.idle = append(m.idle[:i], m.idle[i+1:]...)
 		}
 	}
 	for i, basic := range m.slackBasic() {
@@ -362,38 +296,19 @@ func (m *master) drop() {
 	}
 }
 
-// removeRow deletes cut i, whose slack is basic at position p: its column of the basis is a unit vector, so the rest of
-// the inverse stays as it is.
-func (m *master) removeRow(p, i int) {
-	m.basic = append(m.basic[:p], m.basic[p+1:]...)
-	m.x = append(m.x[:p], m.x[p+1:]...)
-	m.inverse = append(m.inverse[:p], m.inverse[p+1:]...)
-	for q := range m.inverse {
-		row := m.inverse[q]
-		m.inverse[q] = append(row[:i+heads], row[i+heads+1:]...)
-	}
-	m.y = append(m.y[:i+heads], m.y[i+heads+1:]...)
-	m.cuts = append(m.cuts[:i], m.cuts[i+1:]...)
-	m.idle = append(m.idle[:i], m.idle[i+1:]...)
-	for q, v := range m.basic {
-		if v > slackVar+i {
-			m.basic[q]--
-		}
-	}
-}
-
 // read writes the weights and multipliers of the optimum to w and returns theta.
 func (m *master) read(w []float64) float64 {
 	clear(w)
 	theta := 0.0
-	for p, v := range m.basic {
+	for p, v := range m.basis.Vars {
 		switch {
-		case v == thetaVar:
-			theta = m.x[p]
+		case v == m.theta():
+			theta = m.basis.X[p]
+		case v < 0 || v == m.thresholds+m.sides:
 		case v < m.thresholds:
-			w[v] = max(m.x[p], 0)
-		case v < m.thresholds+m.sides:
-			w[v] = largest * max(m.x[p], 0)
+			w[v] = max(m.basis.X[p], 0)
+		default:
+			w[v] = largest * max(m.basis.X[p], 0)
 		}
 	}
 	return theta

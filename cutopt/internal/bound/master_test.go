@@ -23,8 +23,8 @@ func randomCut(r *rand.Rand, thresholds, sides int) *cut {
 	return c
 }
 
-// simplex solves the master's program over the cuts with gonum's dense simplex.
-func simplex(t *testing.T, cuts []*cut, thresholds, sides int) float64 {
+// gonums solves the master's program over the cuts with gonum's dense simplex.
+func gonums(t *testing.T, cuts []*cut, thresholds, sides int) float64 {
 	// Columns: theta as a difference of two, weights, multipliers in units of largest, a slack for row 1 and each cut.
 	n := 2 + thresholds + sides + 1 + len(cuts)
 	a := mat.NewDense(heads+len(cuts), n, nil)
@@ -75,15 +75,15 @@ func TestMaster(t *testing.T) {
 			if !m.solve() {
 				t.Fatalf("seed %d: the master is stuck at %d cuts", seed, len(all))
 			}
-			got, want := m.read(w), simplex(t, all, thresholds, sides)
+			got, want := m.read(w), gonums(t, all, thresholds, sides)
 			if math.Abs(got-want) > 1e-5 {
 				t.Errorf("seed %d, %d cuts: theta %.9f, the simplex has %.9f", seed, len(all), got, want)
 			}
 			sum, weights := 0.0, 0.0
 			for i := range m.cuts {
-				weights += m.y[i+heads]
-				if m.y[i+heads] < -1e-9 {
-					t.Errorf("seed %d: cut %d has weight %g", seed, i, m.y[i+heads])
+				weights += m.weight(i)
+				if m.weight(i) < -1e-9 {
+					t.Errorf("seed %d: cut %d has weight %g", seed, i, m.weight(i))
 				}
 			}
 			for _, x := range w[:thresholds] {
