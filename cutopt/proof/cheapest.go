@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"plank.example/cutopt/measure"
-	"plank.example/cutopt/rows"
 )
 
 // none is the cost of what cannot be laid.
@@ -37,23 +36,20 @@ func (v *verifier) cheapest(on []Constraint, multipliers []int64) int64 {
 			total += multipliers[k] * int64(c.Value)
 		}
 	}
-	for _, o := range in.Offcuts {
-		if o.End == rows.EndLeft {
-			total -= Denominator - v.c(in.Plank-in.Kerf-o.Length)
-		} else {
-			total -= v.c(o.Length)
-		}
+	for _, h := range v.hands {
+		total -= v.c(h.to) - v.c(h.from)
 	}
+	kept := v.agree()
 	tables := make([]*table, len(in.Runs))
 	own := make(map[measure.Length]*table) // by length of run, where no joints lie beside it
 	get := func(i int) *table {
 		switch w := in.Runs[i].Length; {
 		case tables[i] != nil:
-		case len(in.Runs[i].Beside) > 0:
-			tables[i] = v.table(i, on, multipliers)
+		case kept[i] != nil || len(in.Runs[i].Beside) > 0 || v.limited(i):
+			tables[i] = v.table(i, kept[i], on, multipliers)
 		default:
 			if own[w] == nil {
-				own[w] = v.table(i, on, multipliers)
+				own[w] = v.table(i, nil, on, multipliers)
 			}
 			t := *own[w]
 			t.costs = slices.Clone(t.costs)
@@ -81,26 +77,27 @@ func (v *verifier) cheapest(on []Constraint, multipliers []int64) int64 {
 	return total
 }
 
-// table prices every starter of run i by itself.
-func (v *verifier) table(i int, on []Constraint, multipliers []int64) *table {
+// table prices every starter that the case leaves run i, by itself: those of kept, or if that is nil of domain.
+func (v *verifier) table(i int, kept *domain, on []Constraint, multipliers []int64) *table {
 	in := v.in
-	t := &table{single: none}
-	if w := in.Runs[i].Length; w == in.Plank {
-		t.single = Denominator
-	} else if w < in.Plank {
-		t.single = v.single(w)
+	if kept == nil {
+		kept = v.domain(i)
 	}
-	try := func(s measure.Length) {
-		if p, ok := in.Lay(i, s); ok {
-			t.starters = append(t.starters, s)
-			t.joints = append(t.joints, p.Joints())
-			t.costs = append(t.costs, v.cost(p, s, on, multipliers))
+	t := &table{single: none}
+	if kept.single {
+		lim := v.limitsOf(i)
+		if w := in.Runs[i].Length; w < in.Plank {
+			t.single = v.single(w, lim.first, lim.last)
+		} else if lim.first == 0 {
+			t.single = Denominator
 		}
 	}
-	for s := in.Grid; s < in.Plank; s += in.Grid {
-		try(s)
+	for k, s := range kept.starters {
+		p, _ := in.Lay(i, s)
+		t.starters = append(t.starters, s)
+		t.joints = append(t.joints, kept.joints[k])
+		t.costs = append(t.costs, v.cost(p, s, on, multipliers))
 	}
-	try(in.Plank)
 	return t
 }
 

@@ -1,2 +1,89 @@
 // Package proof holds certificates of how few planks can do, and verifies them without solver code.
+//
+// A certificate belongs to one instance of package rows, whose documentation states the problem. Certificate.Verify is the
+// first thing to call. What follows is all that a verifier of one's own needs; it shares nothing with how the certificate
+// was found.
+//
+// # The file
+//
+// A certificate is a JSON object. Lengths are those of the instance (ticks of 1/320 mm in this module: 1 in = 8128), runs
+// are numbered from 0 in the order of the instance, and prices and multipliers are whole numbers of billionths of a plank.
+//
+//	planks   the claim: no layout of the instance needs fewer planks than this, offcuts on hand not counted
+//	dropped  pairs [a, b] of "touch" whose stagger is left out, so that the other pairs form a forest
+//	tree     the proof, a node
+//
+// A node is a leaf or a branch. A leaf has
+//
+//	prices       a list of {"at": x, "price": p} with x and p ascending: the step function C, which is 0 before the first x and
+//	             p from each x on. The last step lies at the plank's length and has price 1000000000, also when the one
+//	             before it has that price. No x and no p is below 0
+//	multipliers  a list of whole numbers from 0 to 1000 planks, one for each split on a sum above the leaf, the root's first;
+//	             left out when there are none
+//
+// A branch has
+//
+//	split  {"of": figure, "below": t, "run": i, "value": v}; below and run only for the figures that have one (0 is left out)
+//	low    the node for the layouts whose figure is at most v
+//	high   the node for the layouts whose figure is at least v + 1
+//
+// Every figure is a whole number that any layout has, so the two cases cover all layouts.
+//
+//	started   sum  whole planks between starter and ender, plus one a run
+//	starters  sum  starters s < t
+//	enders    sum  enders e with L - kerf - e < t
+//	deficit   sum  the sum enders less the sum starters
+//	starter   run  the starter of run i; 0 where the run is laid in one piece
+//	place     run  what lies before the piece of run i on its plank, where the run is laid in one piece: 0 where nothing does,
+//	               else the starter, the pieces of one-piece runs before it and a kerf after each; 0 where the run is laid
+//	               in two pieces or more
+//
+// Sums go over all runs that are laid in two pieces or more. On a plank the pieces are thought to lie in the order starter,
+// pieces of one-piece runs by their number, ender; any other order does as well. What is cut from an offcut on hand lies
+// where it lay on its plank: a right-ended one and one without factory ends begin at place 0, a left-ended one of length x
+// at place L - x.
+//
+// # The bound
+//
+// Let L be the plank. Price a starter s at C(s), an ender e at 1 - C(L-kerf-e), and every whole plank between them at 1.
+// A run may be laid in one piece when it is not longer than a plank, or in two (starter and ender) where the rules of
+// pieces admit it; all of these count. Its one piece x costs 1 when x = L, otherwise the least C(u+x+kerf) - C(u) over
+// every u >= -kerf with u+x+kerf <= L, where u+kerf is the place of the piece. C(u) is constant between steps, so only
+// u = -kerf and the steps of C need to be tried. As C never falls, what is cut from one plank costs at most 1 together:
+// from the starter to the ender the differences telescope. So every layout needs at least as many planks as it costs.
+//
+// An offcut on hand takes the place of what can be cut from it: subtract C(x) for a right-ended offcut of length x, or one
+// without factory ends, and 1 - C(L-kerf-x) for a left-ended one. First shorten each to what some run can use: when no run
+// of length at most x (and at most L) exists, a right-ended offcut is as long as the longest starter of at most x that the
+// rules admit for some run, a left-ended one as the longest ender, and where there is none, or neither end is a factory
+// end, the offcut is left out. The rules meant here are those that concern no other run; splits do not matter.
+//
+// # A leaf
+//
+// Keep the limits that the splits on runs above the leaf set: starters at most v on a low side and at least v+1 on a high
+// side, where 0 stands for one piece; places at most v on a low side, and on a high side one piece only, at places from
+// v+1 on. Where the lowest place p allowed is above 0, u = p-kerf is to be tried as well as the steps of C at places
+// allowed, and a piece of a whole plank, which has place 0, is ruled out.
+//
+// If there is any limit, and only then, the pairs in dropped take out starters: one of run a goes when no starter left to
+// run b has all its joints at least "stagger" from all its own and b may not be one piece, and the same the other way
+// round, again and again until nothing changes.
+//
+// Add to the cost of a layout, for each split on a sum above the leaf with multiplier m, m times (figure - v) on a low side
+// and m times (v + 1 - figure) on a high side. For layouts of the case this adds nothing above 0, so the cost stays below
+// the planks. Multipliers split into a share for each run, since sums do, and a constant.
+//
+// The leaf holds when the cheapest layout of the forest costs more than planks - 1, or there is none. That is found by
+// dynamic programming from the leaves of each tree to its root: for each starter of a run (a multiple of "grid" below L, or
+// L; starter and ender as long as the rules say, every joint as far from "beside" as the stagger) its price, plus for every
+// child the least cost among the child's starters whose joints all keep the stagger, and its one piece. The cheapest
+// choices of all roots, the constants of the multipliers and minus the worth of the offcuts on hand make the cost. The
+// certificate holds when every leaf does.
+//
+// # Plans of rooms
+//
+// In a plan the instance comes from the rooms: runs are numbered room by room, row by row, from left to right, and runs of
+// rows that share an edge touch where they overlap. With a fit allowance every run, and so its ender, is longer by fit, the
+// shortest ender longer by twice fit, and the stagger wider by twice fit. The bound is for the rows as the plan lays them:
+// another direction or first row is another problem.
 package proof

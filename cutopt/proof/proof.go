@@ -12,14 +12,14 @@ type Certificate struct {
 	Tree    Node     `json:"tree"`
 }
 
-// A Node is a case of the proof: a leaf that proves the claim for all layouts that keep the constraints on the way to
-// it, or a branch into two cases that cover everything.
+// A Node is a case of the proof: a leaf that proves the claim for all layouts on its side of every split on the way to it,
+// or a branch into two cases that cover everything.
 type Node struct {
 	// Prices and Multipliers make a leaf.
 	Prices      []Step  `json:"prices,omitempty"`      // C: 0 before the first step, then each step's price; ends with {plank, Denominator}
-	Multipliers []int64 `json:"multipliers,omitempty"` // one for each constraint on the way from the root, 0 or more
+	Multipliers []int64 `json:"multipliers,omitempty"` // one for each split on a sum on the way from the root, 0 or more
 
-	// Split makes a branch: Low adds "Split of the layout is at most Value", High "at least Value + 1".
+	// Split makes a branch: Low is the case that the figure is at most Value, High that it is at least Value + 1.
 	Split *Split `json:"split,omitempty"`
 	Low   *Node  `json:"low,omitempty"`
 	High  *Node  `json:"high,omitempty"`
@@ -34,14 +34,16 @@ type Step struct {
 // A Split names a whole-number figure of a layout and a value.
 type Split struct {
 	Of    Figure         `json:"of"`
-	Below measure.Length `json:"below,omitempty"` // t of the figures that have one
+	Below measure.Length `json:"below,omitempty"` // t of the sums that have one
+	Run   int            `json:"run,omitempty"`   // of the figures of one run, from 0
 	Value int            `json:"value"`
 }
 
-// A Figure is a whole number that every layout has, summed over runs that are not laid in one piece.
+// A Figure is a whole number that every layout has.
 type Figure string
 
-// The figures. With r = plank - kerf - ender, what an ender leaves for a starter on its plank:
+// The sums, over runs that are not laid in one piece. With r = plank - kerf - ender, what an ender leaves for a starter on
+// its plank:
 const (
 	OfStarted  Figure = "started"  // whole planks between starter and ender, plus one a run
 	OfStarters Figure = "starters" // starters s < t
@@ -49,7 +51,21 @@ const (
 	OfDeficit  Figure = "deficit"  // enders with r < t less starters s < t
 )
 
-// A Constraint is one side of a split.
+// The figures of one run.
+const (
+	OfStarter Figure = "starter" // its starter, 0 where it is laid in one piece
+	OfPlace   Figure = "place"   // what lies before its one piece on the plank, kerfs included; 0 where it is laid in two or more
+)
+
+// IsSum reports whether the figure is a sum over runs, whose splits bear multipliers.
+func (f Figure) IsSum() bool {
+	return f == OfStarted || f == OfStarters || f == OfEnders || f == OfDeficit
+}
+
+// OfOneRun reports whether it is a figure of one run, whose splits limit how that run is laid.
+func (f Figure) OfOneRun() bool { return f == OfStarter || f == OfPlace }
+
+// A Constraint is one side of a split on a sum.
 type Constraint struct {
 	Split
 	AtMost bool // at most Value; else at least Value

@@ -84,6 +84,27 @@ func TestRefuses(t *testing.T) {
 		{"a leaf without its multiplier", func(c *proof.Certificate, _ *rows.Instance) {
 			c.Tree = proof.Node{Split: split, Low: leaf(), High: leaf(0)}
 		}},
+		{"a branch on a run there is not", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfStarter, Run: 3, Value: 5}, Low: leaf(), High: leaf()}
+		}},
+		{"a branch on a run below 0", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfPlace, Run: -1, Value: 5}, Low: leaf(), High: leaf()}
+		}},
+		{"a branch on a starter below 0", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfStarter, Value: -1}, Low: leaf(), High: leaf()}
+		}},
+		{"a branch on a place beyond the plank", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfPlace, Value: 11}, Low: leaf(), High: leaf()}
+		}},
+		{"a sum of one run", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfStarted, Run: 1, Value: 6}, Low: leaf(0), High: leaf(0)}
+		}},
+		{"a starter with a length it does not have", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfStarter, Below: 4, Value: 6}, Low: leaf(), High: leaf()}
+		}},
+		{"a multiplier for a split on a run", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfStarter, Value: 6}, Low: leaf(0), High: leaf(0)}
+		}},
 		{"a looser rule", func(_ *proof.Certificate, in *rows.Instance) { in.Stagger = 0 }},
 	}
 	for _, test := range tests {
@@ -92,6 +113,81 @@ func TestRefuses(t *testing.T) {
 		if err := c.Verify(in); !errors.Is(err, proof.ErrUnproven) {
 			t.Errorf("%s: %v", test.name, err)
 		}
+	}
+}
+
+// splitByHand proves 8 planks for the three rows. With C as above a run costs 2 with a whole starter and 3 else, and of
+// neighbours only one can have a whole starter. Unless both outer runs have it, the layout costs 8 or more. If both have, no
+// joint of the middle run may lie at 9 to 11, so its starter is neither 9 nor 10, and the cheapest C is another: a step at
+// 6 to a half and one at 10 prices the ender 5 of an outer run (5 left beside it) at 1, so both outer runs at 3, and the
+// middle run, with s and the ender 15 - s, at 2 or more: 3 + 2 + 3 = 8.
+func splitByHand() *proof.Certificate {
+	const den = proof.Denominator
+	whole := &proof.Node{Prices: []proof.Step{{At: 5, Price: den}, {At: 10, Price: den}}}
+	half := &proof.Node{Prices: []proof.Step{{At: 6, Price: den / 2}, {At: 10, Price: den}}}
+	return &proof.Certificate{Planks: 8, Tree: proof.Node{
+		Split: &proof.Split{Of: proof.OfStarter, Run: 0, Value: 9},
+		Low:   whole,
+		High:  &proof.Node{Split: &proof.Split{Of: proof.OfStarter, Run: 2, Value: 9}, Low: whole, High: half},
+	}}
+}
+
+func TestRunSplits(t *testing.T) {
+	if err := splitByHand().Verify(three()); err != nil {
+		t.Error(err)
+	}
+	c := splitByHand()
+	c.Tree.Split.Value = 8 // the low side no longer holds every layout with a starter of 9
+	c.Tree.Low, c.Tree.High = c.Tree.High, c.Tree.Low
+	if err := c.Verify(three()); !errors.Is(err, proof.ErrUnproven) {
+		t.Errorf("sides exchanged: %v", err)
+	}
+	c = splitByHand()
+	c.Tree.High.Split.Run = 1
+	if err := c.Verify(three()); !errors.Is(err, proof.ErrUnproven) {
+		t.Errorf("another run: %v", err)
+	}
+}
+
+// TestPlaces splits on the place of a one-piece run of 4, from planks of 9 without kerf. With C a half from 4 and one from 9
+// on it costs C(8) - C(4) = 0 at place 4, but a half at 0 to 3, and at 5: C(9) - C(5). At place 4 other prices make it cost
+// something: one from 5 on.
+func TestPlaces(t *testing.T) {
+	in := &rows.Instance{Plank: 9, MinPiece: 3, Grid: 1, Runs: []rows.Run{{Length: 4}}}
+	const den = proof.Denominator
+	half := &proof.Node{Prices: []proof.Step{{At: 4, Price: den / 2}, {At: 9, Price: den}}}
+	one := &proof.Node{Prices: []proof.Step{{At: 5, Price: den}, {At: 9, Price: den}}}
+	at := func(place int, low, high *proof.Node) *proof.Node {
+		return &proof.Node{Split: &proof.Split{Of: proof.OfPlace, Value: place}, Low: low, High: high}
+	}
+	for _, test := range []struct {
+		tree  *proof.Node
+		holds bool
+	}{
+		{half, false},
+		{one, false}, // at place 0
+		{at(3, half, at(4, one, half)), true},
+		{at(3, half, half), false},
+		{at(2, half, at(4, one, half)), true}, // C(8) - C(4) = 1 with one, as at place 3
+		{at(4, half, half), false},
+	} {
+		c := &proof.Certificate{Planks: 1, Tree: *test.tree}
+		if err := c.Verify(in); (err == nil) != test.holds {
+			t.Errorf("%+v: %v", test.tree, err)
+		}
+	}
+}
+
+// TestIdleOffcuts adds offcuts that no run can use, or not all of, which cost the bound nothing.
+func TestIdleOffcuts(t *testing.T) {
+	in := three()
+	in.Offcuts = []rows.Offcut{{Length: 10, End: rows.EndNone}, {Length: 2, End: rows.EndLeft}, {Length: 2, End: rows.EndRight}}
+	if err := byHand().Verify(in); err != nil {
+		t.Error(err)
+	}
+	in.Offcuts[2].Length = 5 // a starter of 5, worth C(5) = 1
+	if err := byHand().Verify(in); !errors.Is(err, proof.ErrUnproven) {
+		t.Errorf("an offcut that serves: %v", err)
 	}
 }
 

@@ -20,13 +20,14 @@ func unproven(format string, args ...any) error {
 // maxDepth bounds the depth of a proof tree.
 const maxDepth = 1000
 
-// Verify checks that the certificate proves its claim for the instance. It trusts nothing in the certificate: prices are
-// checked to be a step function that starts at 0, never falls and ends with {plank, Denominator}; multipliers to be at
-// least 0; the pairs left out to be touching pairs whose absence leaves a forest; and at every leaf the cheapest layout
-// is computed anew, by dynamic programming over every starter of every run, and must cost more than Planks-1 planks.
-// It uses no code of the solver and no floating point.
+// Verify checks that the certificate proves its claim for the instance, as the package documentation says. It trusts
+// nothing in the certificate: prices are checked to be a step function that starts at 0, never falls and ends with
+// {plank, Denominator}; multipliers to be at least 0; the pairs left out to be touching pairs whose absence leaves a
+// forest; and at every leaf the cheapest layout is computed anew, by dynamic programming over every starter of every run,
+// and must cost more than Planks-1 planks. It uses no code of the solver and no floating point.
 //
-// It takes O(leaves * runs * P) for P grid lines in a plank, times the number of steps in the worst case.
+// Errors are those of Instance.Validate, and errors that unwrap to ErrUnproven. It takes O(leaves * runs * P) for P grid
+// lines in a plank, times the number of steps in the worst case.
 func (c *Certificate) Verify(in *rows.Instance) error {
 	if err := in.Validate(); err != nil {
 		return err
@@ -48,11 +49,16 @@ type verifier struct {
 	order  []int // runs, children before parents
 	parent []int // -1 at a root
 	size   int64 // an upper bound on the planks of any layout
+	left   [][2]int
+	hands  []hand
+	limits map[int]limits // of the case in hand, by run
 	price  []Step
 }
 
 func newVerifier(in *rows.Instance, c *Certificate) (*verifier, error) {
-	v := &verifier{in: in, claim: int64(c.Planks), parent: make([]int, len(in.Runs))}
+	v := &verifier{
+		in: in, claim: int64(c.Planks), parent: make([]int, len(in.Runs)), left: c.Dropped, limits: make(map[int]limits),
+	}
 	for _, r := range in.Runs {
 		v.size += int64(r.Length/in.Plank) + 2
 	}
@@ -77,7 +83,11 @@ func newVerifier(in *rows.Instance, c *Certificate) (*verifier, error) {
 	for t := range left {
 		return nil, unproven("it leaves out the pair %v, which does not touch", t)
 	}
-	return v, v.forest(next, kept)
+	if err := v.forest(next, kept); err != nil {
+		return nil, err
+	}
+	v.hands = usable(in)
+	return v, nil
 }
 
 // forest orders the runs from the leaves of the trees to their roots.
@@ -118,10 +128,14 @@ func (v *verifier) node(n *Node, on []Constraint, depth int) error {
 	case n.Low == nil || n.High == nil || len(n.Prices) > 0 || len(n.Multipliers) > 0:
 		return unproven("a branch has two sides and no prices")
 	}
-	switch n.Split.Of {
-	case OfStarted, OfStarters, OfEnders, OfDeficit:
-	default:
+	if n.Split.Of.OfOneRun() {
+		return v.runSplit(n, on, depth)
+	}
+	if !n.Split.Of.IsSum() {
 		return unproven("%q is no figure of a layout", n.Split.Of)
+	}
+	if n.Split.Run != 0 {
+		return unproven("a branch on %q names a run", n.Split.Of)
 	}
 	if limit := int(2*v.size) + 1; n.Split.Value < -limit || n.Split.Value > limit {
 		return unproven("a branch at %d, beyond any layout", n.Split.Value)
@@ -177,14 +191,19 @@ func (v *verifier) c(x measure.Length) int64 {
 	return v.price[i-1].Price
 }
 
-// single prices a piece x shorter than a plank that may lie anywhere on it: the least C(u+x+kerf) - C(u) over all u from
-// -kerf on with u+x+kerf within the plank. C(u) is constant between steps, so the least is at u = -kerf or at a step.
-func (v *verifier) single(x measure.Length) int64 {
-	least := v.c(x)
-	for _, s := range v.price {
-		if end := s.At + x + v.in.Kerf; end <= v.in.Plank {
-			least = min(least, v.c(end)-s.Price)
+// single prices a piece x shorter than a plank that may lie at the places from lo to hi: the least C(u+x+kerf) - C(u) over
+// all u with lo <= u+kerf <= hi and u+x+kerf within the plank, or none. C(u) is constant between steps and C(u+x+kerf)
+// never falls, so the least is at the first u or at a step.
+func (v *verifier) single(x, lo, hi measure.Length) int64 {
+	least := none
+	try := func(u measure.Length) {
+		if end := u + x + v.in.Kerf; lo <= u+v.in.Kerf && u+v.in.Kerf <= hi && end <= v.in.Plank {
+			least = min(least, v.c(end)-v.c(u))
 		}
+	}
+	try(lo - v.in.Kerf)
+	for _, s := range v.price {
+		try(s.At)
 	}
 	return least
 }
