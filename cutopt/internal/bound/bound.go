@@ -11,6 +11,7 @@ package bound
 
 import (
 	"fmt"
+	"math/bits"
 
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
@@ -37,8 +38,13 @@ type Bound struct {
 	fixed       rows.Layout        // of the node: starters runs are held at, or -1; nil for none
 	master      *master
 
-	best    *prices
-	value   int64     // of best, in Den-ths
+	best  *prices
+	value int64 // of best, in Den-ths
+
+	untried   int     // trials until the prices by length are tried; 0 for never
+	area      *prices // by length, where they were tried
+	areaValue int64
+
 	center  []float64 // weights and multipliers of best
 	trial   []float64
 	optimum []float64
@@ -50,8 +56,13 @@ type Bound struct {
 }
 
 const (
-	// startSteps is the number of equal steps of the first price function, close to C(x) = x/L: the area bound.
+	// startSteps is the number of equal steps of the price function that the master starts from, close to C(x) = x/L.
 	startSteps = 24
+	// lengthAfter is how many trials come before C(x) = x/L at every grid line, whose path takes as long as ten of them: most
+	// rooms are settled by then.
+	lengthAfter = 12
+	// finest is the most steps, summed over runs, for C(x) = x/L at every grid line: some 100 MB while it is evaluated.
+	finest = 2_000_000
 	// stay is the weight of the best prices in the first trial, against the master's: it damps the master's swings. It
 	// then moves between leastStay and mostStay.
 	stay, leastStay, mostStay = 0.7, 0.2, 0.95
@@ -82,7 +93,34 @@ func New(t *starters.Table) (*Bound, error) {
 	if !b.start(center) {
 		return nil, b.eval.blocked()
 	}
+	if n*len(in.Runs) <= finest {
+		b.untried = lengthAfter
+	}
 	return b, nil
+}
+
+// byLength evaluates C(x) = x/L at every grid line: the area bound with the kerfs, plus what enders waste that no starter
+// can be as long as. Only the proof takes it. The master and the domains of walks go on from the coarse prices, since the
+// shorter a price function, the faster its path.
+func (b *Bound) byLength() {
+	p := &prices{}
+	for _, x := range b.thresholds {
+		hi, lo := bits.Mul64(uint64(x), Den)
+		price, _ := bits.Div64(hi, lo, uint64(b.table.Instance.Plank))
+		p.c.steps = append(p.c.steps, proof.Step{At: x, Price: int64(price)})
+	}
+	p.derive(nil)
+	if v, ok := b.eval.evaluate(p, nil); ok {
+		b.area, b.areaValue = p, v
+	}
+}
+
+// proven is the largest value found, in Den-ths.
+func (b *Bound) proven() int64 {
+	if b.area != nil {
+		return max(b.value, b.areaValue)
+	}
+	return b.value
 }
 
 // start evaluates the first prices of a node.
@@ -135,13 +173,18 @@ func (b *Bound) Next(layout rows.Layout) bool {
 		return false
 	}
 	copy(layout, b.layout)
+	if b.untried > 0 {
+		if b.untried--; b.untried == 0 {
+			b.byLength()
+		}
+	}
 	if !b.master.solve() {
 		b.done = true
 		return true
 	}
 	b.master.drop()
 	b.theta = b.master.read(b.optimum)
-	if ceilDen(int64((b.theta-1e-7)*Den)) <= ceilDen(b.value) {
+	if ceilDen(int64((b.theta-1e-7)*Den)) <= ceilDen(b.proven()) {
 		b.done = true
 		return true
 	}
@@ -179,12 +222,15 @@ func (b *Bound) prune() {
 func (b *Bound) Layout() rows.Layout { return append(rows.Layout(nil), b.layout...) }
 
 // Planks returns the bound, rounded up.
-func (b *Bound) Planks() int { return int(max(ceilDen(b.value), 0)) }
+func (b *Bound) Planks() int { return int(max(ceilDen(b.proven()), 0)) }
 
 func ceilDen(v int64) int64 { return (v + Den - 1) / Den }
 
 // Leaf returns the best dual solution as a leaf of a certificate.
 func (b *Bound) Leaf() *proof.Node {
+	if b.proven() > b.value {
+		return &proof.Node{Prices: b.area.c.steps}
+	}
 	return &proof.Node{Prices: b.best.c.steps, Multipliers: b.best.multipliers}
 }
 

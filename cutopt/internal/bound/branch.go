@@ -12,13 +12,13 @@ import (
 // every layout of the node needs more than target planks.
 func (b *Bound) Raise(target, paths int, visit func(rows.Layout) bool) (used int, above bool) {
 	layout := make(rows.Layout, len(b.layout))
-	for used < paths && b.value <= int64(target)*Den && !b.hopeless(target) && b.Next(layout) {
+	for used < paths && b.proven() <= int64(target)*Den && !b.hopeless(target) && b.Next(layout) {
 		used++
 		if visit != nil && visit(layout) {
 			break
 		}
 	}
-	return used, b.value > int64(target)*Den
+	return used, b.proven() > int64(target)*Den
 }
 
 // hopeless reports whether the master proves that no prices in use lift the node above target.

@@ -30,6 +30,7 @@ var sets = []struct {
 	{"metric", metric, 10 * time.Second},
 	{"diagonal", diagonal, 5 * time.Second},
 	{"few", few, time.Second},
+	{"closets", closets, 6 * time.Second},
 }
 
 // TestSets solves floors of every set on one worker and logs the share proven and the times. CUTOPT_SETS says how many
