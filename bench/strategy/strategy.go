@@ -100,7 +100,7 @@ func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
 	if err := in.Check(a.Layout); err != nil {
 		return nil, err
 	}
-	if err := fits(in, a.Layout, a.Packing); err != nil {
+	if err := in.CheckPacking(a.Layout, a.Packing); err != nil {
 		return nil, err
 	}
 	v := &Verdict{Planks: in.Count(a.Layout, a.Packing)}
@@ -127,33 +127,4 @@ func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
 		return nil, fmt.Errorf("strategy: a layout of %d planks refutes the bound of %d", v.Planks, v.Bound)
 	}
 	return v, nil
-}
-
-// fits reports the first plank of a packing that is overfull or shared by a run that has none.
-func fits(in *rows.Instance, layout rows.Layout, packing rows.Packing) error {
-	if packing == nil {
-		return nil
-	}
-	if len(packing) != len(layout) {
-		return fmt.Errorf("strategy: a packing of %d runs for %d", len(packing), len(layout))
-	}
-	used := make([]measure.Length, len(layout)) // of the plank of each host
-	for i, s := range layout {
-		used[i] = s
-		if s == 0 {
-			used[i] = in.Runs[i].Length
-		}
-	}
-	for i, h := range packing {
-		if h == -1 {
-			continue
-		}
-		if h < 0 || h >= len(layout) || h == i || layout[i] != 0 || packing[h] != -1 {
-			return fmt.Errorf("strategy: packing of run %d names %d: it names a run that has a plank of its own, of one-piece runs only", i, h)
-		}
-		if used[h] += in.Kerf + in.Runs[i].Length; used[h] > in.Plank {
-			return fmt.Errorf("strategy: the plank of run %d is overfull by %d", h, used[h]-in.Plank)
-		}
-	}
-	return nil
 }

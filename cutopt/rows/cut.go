@@ -31,10 +31,6 @@ type Cutting struct {
 	Offcuts [][]Part // by index of Instance.Offcuts; empty where one is left over
 }
 
-// A Packing says, for each run laid in one piece, whose plank its piece comes from: that of the starter, or of the
-// one-piece run, Packing[i]; -1 for a plank shared with no such piece. A host is not itself packed with another run.
-type Packing []int
-
 // A board is a plank, or an offcut, being filled: an ender at its left end, singles, a starter at its right end.
 type board struct {
 	starter, ender int // runs, or -1
@@ -42,27 +38,51 @@ type board struct {
 	used           measure.Length // of everything but the ender, one kerf after each piece but the starter
 }
 
-// Cut places the pieces of a layout on the fewest planks. The layout must pass Check. packing may be nil: singles then
-// go, longest first, to the plank they fill best. Without singles the number of planks is the least possible: starters
-// and enders are nested (a shorter one fits wherever a longer one does), so matching the smallest first is a largest
-// matching. Among largest matchings it seeks one that uses an offcut soon after it arises. It takes O(runs log runs) and
-// a bounded number of exchanges.
+// Cut places the pieces of a layout on as few planks as it finds. The layout must pass Check, and packing, where it is not
+// nil, CheckPacking.
+//
+// Without one-piece runs, and with a packing, the number is the least possible: starters and enders are nested (a shorter
+// one fits wherever a longer one does), so matching the smallest first is a largest matching. Among largest matchings it
+// seeks one that uses an offcut soon after it arises.
+//
+// With one-piece runs and a nil packing a packing is sought: best fit first, and where that misses the bound (the planks
+// without the one-piece runs; all material over a plank's), a search over where each of them goes, longest first, cut off
+// by the planks that lie open already. The search is bounded, so the number is least for a few one-piece runs or where the
+// bound is met, and an upper bound beyond that. Offcuts on hand take what fits them best and are no part of that search.
+//
+// It takes O(n log n) for n runs and offcuts, a bounded number of exchanges and, for one-piece runs, a bounded search and
+// O(n) for each of them.
 func (in *Instance) Cut(layout Layout, packing Packing) *Cutting {
-	b := newCutter(in, layout)
-	b.hostSingles(packing)
-	b.match()
-	b.fillSingles()
+	b := in.fewest(layout, packing)
 	b.exchange()
 	return b.collect()
 }
 
-// Count returns the number of planks of Cut, without offcuts on hand.
+// Count returns the number of new planks of Cut in less time.
 func (in *Instance) Count(layout Layout, packing Packing) int {
+	return in.fewest(layout, packing).planks()
+}
+
+// fewest matches the pieces of a layout, with a packing of its own where that is nil.
+func (in *Instance) fewest(layout Layout, packing Packing) *cutter {
 	b := newCutter(in, layout)
+	singles := b.loose
 	b.hostSingles(packing)
 	b.match()
 	b.fillSingles()
-	return b.planks()
+	if packing != nil || len(singles) == 0 {
+		return b
+	}
+	if better := b.pack(singles, b.planks()); better != nil {
+		c := newCutter(in, layout)
+		c.hostSingles(better)
+		c.match()
+		c.fillSingles()
+		if c.planks() < b.planks() {
+			return c
+		}
+	}
+	return b
 }
 
 type cutter struct {
@@ -267,7 +287,13 @@ func (c *cutter) collect() *Cutting {
 			out.Offcuts[o] = []Part{{i, KindEnder, c.pieces[i].Ender}}
 		}
 	}
+	out.Planks = make([][]Part, 0, max(0, c.planks()))
+	slab := make([]Part, 0, c.whole)
 	add := func(parts ...Part) { out.Planks = append(out.Planks, parts) }
+	whole := func(run int, kind Kind) {
+		slab = append(slab, Part{run, kind, in.Plank})
+		out.Planks = append(out.Planks, slab[len(slab)-1:len(slab):len(slab)])
+	}
 	for h := range c.heads {
 		if !taken[h] {
 			add(c.parts(&c.heads[h])...)
@@ -281,16 +307,16 @@ func (c *cutter) collect() *Cutting {
 	}
 	for i, p := range c.pieces {
 		if p.Single == in.Plank {
-			add(Part{i, KindSingle, in.Plank})
+			whole(i, KindSingle)
 		}
 		if p.Starter == in.Plank {
-			add(Part{i, KindStarter, in.Plank})
+			whole(i, KindStarter)
 		}
 		for range p.Field {
-			add(Part{i, KindField, in.Plank})
+			whole(i, KindField)
 		}
 		if p.Ender == in.Plank {
-			add(Part{i, KindEnder, in.Plank})
+			whole(i, KindEnder)
 		}
 	}
 	Sort(out.Planks)

@@ -18,19 +18,25 @@ type Pieces struct {
 
 // Lay returns the pieces of run i laid with the given starter, and whether the rules that concern no other run allow it:
 // the starter on the grid or whole, starter and ender at least MinPiece, the ender at least MinEnder, both at most a
-// plank, every joint at least Stagger from those Beside.
+// plank, every joint at least Stagger from those Beside. It takes O(joints Beside).
 func (in *Instance) Lay(i int, starter measure.Length) (Pieces, bool) {
+	p, ok := in.pieces(i, starter)
+	return p, ok && (len(in.Runs[i].Beside) == 0 || p.Single > 0 || in.clear(i, starter, p.Joints()))
+}
+
+// pieces is Lay but for the joints beside the run.
+func (in *Instance) pieces(i int, starter measure.Length) (Pieces, bool) {
 	w, l := in.Runs[i].Length, in.Plank
 	if starter == 0 {
 		return Pieces{Single: w}, w <= l
 	}
 	rest := w - starter
-	if starter < in.MinPiece || starter > l || rest <= 0 || (starter != l && starter%in.Grid != 0) {
+	if starter < max(in.MinPiece, 0) || starter > l || rest <= 0 || (starter != l && starter%in.Grid != 0) {
 		return Pieces{}, false
 	}
 	n := (rest - 1) / l
 	p := Pieces{Starter: starter, Field: int(n), Ender: rest - n*l}
-	return p, p.Ender >= max(in.MinPiece, in.MinEnder) && in.clear(i, starter, p.Joints())
+	return p, p.Ender >= max(in.MinPiece, in.MinEnder)
 }
 
 // clear reports whether the joints of run i keep Stagger from those Beside it.
@@ -53,7 +59,7 @@ func (p Pieces) Joints() int {
 }
 
 // Clash reports whether two touching runs laid with joints at the given first positions, each repeating every plank
-// length the given number of times, have two joints nearer than Stagger.
+// length the given number of times, have two joints nearer than Stagger. It takes constant time.
 func (in *Instance) Clash(firstA measure.Length, jointsA int, firstB measure.Length, jointsB int) bool {
 	if jointsA == 0 || jointsB == 0 {
 		return false
@@ -74,25 +80,55 @@ func floorDiv(a, b measure.Length) measure.Length {
 	return q
 }
 
-// Check reports the first rule on runs and joints that the layout breaks, or nil.
+// Check reports the first rule on runs and joints that the layout breaks, as an [*Error], or nil. It takes O(runs + ties +
+// joints beside runs).
 func (in *Instance) Check(layout Layout) error {
 	if len(layout) != len(in.Runs) {
-		return fmt.Errorf("rows: %d starters for %d runs", len(layout), len(in.Runs))
+		return &Error{
+			Field: "number of starters", Value: fmt.Sprint(len(layout)),
+			Rule: fmt.Sprintf("a layout has one for each of the %d runs", len(in.Runs)),
+			Mend: "write 0 for a run in one piece",
+		}
 	}
 	joints := make([]int, len(layout))
 	for i, s := range layout {
 		p, ok := in.Lay(i, s)
 		if !ok {
-			return fmt.Errorf("rows: run %d cannot be laid with starter %d: ender %d, shortest piece %d, shortest ender %d, stagger %d from the joints %v beside it",
-				i, s, p.Ender, in.MinPiece, max(in.MinPiece, in.MinEnder), in.Stagger, in.Runs[i].Beside)
+			return in.refuse(i, s)
 		}
 		joints[i] = p.Joints()
 	}
 	for _, t := range in.Touch {
 		a, b := t[0], t[1]
 		if in.Clash(in.Runs[a].From+layout[a], joints[a], in.Runs[b].From+layout[b], joints[b]) {
-			return fmt.Errorf("rows: joints of runs %d and %d are nearer than the stagger %d", a, b, in.Stagger)
+			return &Error{
+				Field: fmt.Sprintf("layout[%d]", b), Value: fmt.Sprint(int64(layout[b])),
+				Rule: fmt.Sprintf("a joint of run %d lies nearer than the stagger %d to one of run %d, which it touches", b, in.Stagger, a),
+				Mend: fmt.Sprintf("choose another starter for one of the two; run %d has %d", a, layout[a]),
+			}
 		}
 	}
 	return nil
+}
+
+// refuse says why a run cannot be laid with a starter.
+func (in *Instance) refuse(i int, s measure.Length) error {
+	w, l := in.Runs[i].Length, in.Plank
+	e := &Error{Field: fmt.Sprintf("layout[%d]", i), Value: fmt.Sprint(int64(s)), Mend: "choose another starter for this run"}
+	switch p, ok := in.pieces(i, s); {
+	case s == 0:
+		e.Rule = fmt.Sprintf("the run is %d long, more than a plank of %d, and takes a starter", w, l)
+	case s < 0 || s > l || s < in.MinPiece:
+		e.Rule = fmt.Sprintf("a starter has at least %d and at most a plank, %d", in.MinPiece, l)
+	case s >= w:
+		e.Rule = fmt.Sprintf("the run is %d long and a starter leaves room for an ender", w)
+		e.Mend = "write 0 for a run in one piece"
+	case s != l && s%in.Grid != 0:
+		e.Rule = fmt.Sprintf("a starter is a multiple of the grid %d, or a plank", in.Grid)
+	case !ok:
+		e.Rule = fmt.Sprintf("the ender would be %d, shorter than %d", p.Ender, max(in.MinPiece, in.MinEnder))
+	default:
+		e.Rule = fmt.Sprintf("a joint lies nearer than the stagger %d to one that is laid already beside the run", in.Stagger)
+	}
+	return e
 }

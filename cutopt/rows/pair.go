@@ -48,6 +48,29 @@ func (c *cutter) matchOffcuts(heads, byRoom []int) {
 		}
 		k++
 	}
+	c.useLeftOver(heads, hosted)
+}
+
+// useLeftOver puts boards of one-piece runs only that share a plank with no ender on offcuts that nothing is cut from,
+// longest first where they leave the least. heads are in ascending order.
+func (c *cutter) useLeftOver(heads []int, hosted []bool) {
+	for _, h := range slices.Backward(heads) {
+		b := &c.heads[h]
+		if b.starter >= 0 || b.ender >= 0 || hosted[h] {
+			continue
+		}
+		best := -1
+		for o := range c.in.Offcuts {
+			length := c.in.Offcuts[o].Length
+			free := c.hand[o] < 0 && c.handE[o] < 0
+			if free && b.used <= length && (best < 0 || length < c.in.Offcuts[best].Length) {
+				best = o
+			}
+		}
+		if best >= 0 {
+			c.hand[best] = h
+		}
+	}
 }
 
 // hostOnOffcuts gives offcuts without a factory end, then right-ended ones, the longest head that fits each, the longest
