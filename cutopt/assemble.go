@@ -135,7 +135,7 @@ func (a *assembler) pieces() {
 			}
 			if at.mirrored {
 				piece.From, piece.To = run.To-x-size, run.To-x
-				piece.Ends = piece.Ends.mirrored()
+				piece.Ends = mirrored(piece.Ends)
 			}
 			a.shape(&piece, at)
 			run.Pieces = append(run.Pieces, piece)
@@ -157,7 +157,7 @@ func (a *assembler) pieces() {
 }
 
 // mirrored exchanges left and right.
-func (e Ends) mirrored() Ends { return e&1<<1 | e>>1 }
+func mirrored(e Ends) Ends { return e&1<<1 | e>>1 }
 
 // shape records how a piece differs from the full rectangle of its row, and counts what of it is laid.
 func (a *assembler) shape(p *Piece, at place) {
@@ -282,14 +282,7 @@ func (a *assembler) order() {
 	w.Ripped = pieces - w.Laid
 	used := measure.Area(planks) * plank
 	w.Kerf = used - pieces - w.Offcuts
-	w.AddedToFloor = percent(w.Bought-w.Net, w.Net)
-	w.ShareOfPurchase = percent(w.Bought-w.Net, w.Bought)
-	w.Afterwards = percent(used-w.Laid, used)
-}
-
-func percent(part, whole measure.Area) float64 {
-	if whole == 0 {
-		return 0
-	}
-	return 100 * float64(part) / float64(whole)
+	w.AddedToFloor = (w.Bought - w.Net).PercentOf(w.Net)
+	w.ShareOfPurchase = (w.Bought - w.Net).PercentOf(w.Bought)
+	w.Afterwards = (used - w.Laid).PercentOf(used)
 }

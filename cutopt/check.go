@@ -2,6 +2,7 @@ package cutopt
 
 import (
 	"fmt"
+	"plank.example/cutopt/internal/enum"
 	"strings"
 
 	"plank.example/cutopt/measure"
@@ -44,18 +45,14 @@ var ruleNames = []string{
 }
 
 // String returns the name of the rule: that of its key in a job file where there is one.
-func (r Rule) String() string { return enumString("Rule", ruleNames, int(r)) }
+func (r Rule) String() string { return enum.String("Rule", ruleNames, int(r)) }
 
 // MarshalText returns what String does; it fails for a value that is none of the constants.
-func (r Rule) MarshalText() ([]byte, error) { return enumText("Rule", ruleNames, int(r)) }
+func (r Rule) MarshalText() ([]byte, error) { return enum.MarshalText("Rule", ruleNames, int(r)) }
 
 // UnmarshalText reads what MarshalText writes.
 func (r *Rule) UnmarshalText(text []byte) error {
-	i, err := enumIndex("Rule", ruleNames, text)
-	if err == nil {
-		*r = Rule(i)
-	}
-	return err
+	return enum.UnmarshalText("Rule", ruleNames, text, r)
 }
 
 // A Violation is one thing in a plan that breaks a rule. Rooms, rows, runs, pieces and planks are counted from 1 in the

@@ -33,7 +33,7 @@ func ExamplePlan_Encode() {
 		}},
 	}
 	var file bytes.Buffer
-	if err := plan.Encode(&file); err != nil {
+	if err := cutopt.EncodePlan(&file, plan); err != nil {
 		fmt.Println(err)
 		return
 	}

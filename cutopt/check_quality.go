@@ -81,7 +81,7 @@ type seen struct {
 func (s *seen) count() {
 	rows := s.room.Rows
 	for i := range rows {
-		s.joints = append(s.joints, rows[i].joints())
+		s.joints = append(s.joints, joints(&rows[i]))
 		for k := range rows[i].Runs {
 			s.starter(&rows[i].Runs[k])
 		}

@@ -1,6 +1,7 @@
 package cutopt_test
 
 import (
+	"bytes"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -298,8 +299,8 @@ func spoil(p *cutopt.Plan, r *rand.Rand) string {
 
 func clonePlan(t testing.TB, p *cutopt.Plan) *cutopt.Plan {
 	t.Helper()
-	q := new(cutopt.Plan)
-	if err := q.UnmarshalJSON(encode(t, p)); err != nil {
+	q, err := cutopt.DecodePlan(bytes.NewReader(encode(t, p)))
+	if err != nil {
 		t.Fatal(err)
 	}
 	return q
@@ -366,7 +367,7 @@ func BenchmarkPlanFile(b *testing.B) {
 	data := encode(b, layRectangle(job, 500, rand.New(rand.NewPCG(1, 3))))
 	b.SetBytes(int64(len(data)))
 	for b.Loop() {
-		if err := new(cutopt.Plan).UnmarshalJSON(data); err != nil {
+		if _, err := cutopt.DecodePlan(bytes.NewReader(data)); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -201,16 +201,16 @@ type joint struct {
 }
 
 // joints lists the end joints of a row from left to right.
-func (r *PlanRow) joints() []joint {
-	var joints []joint
+func joints(r *PlanRow) []joint {
+	var out []joint
 	for k := range r.Runs {
 		run := &r.Runs[k]
 		for m := range max(0, len(run.Pieces)-1) {
-			joints = append(joints, joint{run.Pieces[m].To, k, m, run.From, run.To})
+			out = append(out, joint{run.Pieces[m].To, k, m, run.From, run.To})
 		}
 	}
-	slices.SortStableFunc(joints, func(a, b joint) int { return cmp.Compare(a.x, b.x) })
-	return joints
+	slices.SortStableFunc(out, func(a, b joint) int { return cmp.Compare(a.x, b.x) })
+	return out
 }
 
 // stagger holds every joint of row i against the joints of the row before it, and reports for each the nearest one that
@@ -221,9 +221,9 @@ func (c *roomChecker) stagger(i int) {
 		return
 	}
 	least += 2 * c.job.Rules.Fit // both rows may begin elsewhere
-	before := c.room.Rows[i-1].joints()
+	before := joints(&c.room.Rows[i-1])
 	low := 0
-	for _, a := range c.room.Rows[i].joints() {
+	for _, a := range joints(&c.room.Rows[i]) {
 		for low < len(before) && before[low].x <= a.x-least {
 			low++
 		}

@@ -1,6 +1,8 @@
 package cutopt
 
 import (
+	"errors"
+
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 )
@@ -23,6 +25,11 @@ type Plan struct {
 	Quality Quality
 	Rooms   []PlanRoom
 	Planks  []PlankUse // in the order they are first needed; PlankUse i has number i+1
+}
+
+// MarshalJSON refuses: a plan's JSON has one shape, that of package planfile, whose File may stand inside other values.
+func (p *Plan) MarshalJSON() ([]byte, error) {
+	return nil, errors.New("cutopt: a plan is written as JSON by planfile.Encode, or within other values as planfile.File")
 }
 
 // An Order is what to buy.

@@ -3,7 +3,6 @@ package cutopt
 import (
 	"bytes"
 	_ "embed" // for the schema
-	"encoding/json"
 	"fmt"
 	"io"
 	"slices"
@@ -47,14 +46,14 @@ func (e *PlanFileError) Error() string {
 	return b.String()
 }
 
-// Encode writes the plan as a file of version [PlanVersion] that [DecodePlan] reads back to an equal plan, but that empty
+// EncodePlan writes the plan as a file of version [PlanVersion] that [DecodePlan] reads back to an equal plan, but that empty
 // lists come back as nil. [PlanSchema] describes it: lengths are decimal numbers in Unit, the shortest that read back
 // exactly; areas are in square feet or square metres, amounts have two decimals, percentages are as printed by
 // encoding/json. Names that are no UTF-8 are mended. The same plan gives the same bytes.
 //
 // The error is one of w, or says that the plan is of another version, its unit or one of its enumerations is none of the
 // constants, or a percentage is no finite number. It takes O(size of the plan) and holds one row in memory.
-func (p *Plan) Encode(w io.Writer) error {
+func EncodePlan(w io.Writer, p *Plan) error {
 	pw := newPlanWriter(w, p.Unit)
 	pw.plan(p)
 	return pw.flush()
@@ -70,35 +69,33 @@ func DecodePlan(r io.Reader) (*Plan, error) {
 	if err != nil {
 		return nil, fmt.Errorf("cutopt: reading a plan: %w", err)
 	}
-	p := new(Plan)
-	if err := p.decode(data); err != nil {
-		return nil, err
-	}
-	return p, nil
+	return decode(data)
 }
 
-// MarshalJSON returns what Encode writes.
-func (p *Plan) MarshalJSON() ([]byte, error) {
+// A File is a plan that other JSON values may hold: it is written and read as [EncodePlan] and [DecodePlan] do.
+type File struct{ Plan *Plan }
+
+// MarshalJSON returns what [EncodePlan] writes.
+func (f File) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
-	if err := p.Encode(&b); err != nil {
+	if err := EncodePlan(&b, f.Plan); err != nil {
 		return nil, err
 	}
 	return b.Bytes(), nil
 }
 
-// UnmarshalJSON reads what [DecodePlan] does. The plan is unchanged when it fails.
-func (p *Plan) UnmarshalJSON(data []byte) error {
-	var q Plan
-	if err := q.decode(data); err != nil {
-		return err
+// UnmarshalJSON reads what [DecodePlan] does. The file is unchanged when it fails.
+func (f *File) UnmarshalJSON(data []byte) error {
+	p, err := decode(data)
+	if err == nil {
+		f.Plan = p
 	}
-	*p = q
-	return nil
+	return err
 }
 
-func (p *Plan) decode(data []byte) error {
+func decode(data []byte) (*Plan, error) {
 	if len(data) > MaxPlanFile {
-		return &PlanFileError{Line: 1, Column: 1, Msg: fmt.Sprintf("the file is larger than %d MiB", MaxPlanFile>>20)}
+		return nil, &PlanFileError{Line: 1, Column: 1, Msg: fmt.Sprintf("the file is larger than %d MiB", MaxPlanFile>>20)}
 	}
 	r := newPlanReader(data)
 	if !utf8.Valid(data) {
@@ -106,19 +103,14 @@ func (p *Plan) decode(data []byte) error {
 			c, n := utf8.DecodeRune(data[i:])
 			if c == utf8.RuneError && n == 1 {
 				r.failAt(i, "", "the file is not in UTF-8", "")
-				return r.err
+				return nil, r.err
 			}
 			i += n
 		}
 	}
-	r.plan(p)
-	if r.err != nil {
-		return r.err
+	p := new(Plan)
+	if r.plan(p); r.err != nil {
+		return nil, r.err
 	}
-	return nil
+	return p, nil
 }
-
-var _ interface {
-	json.Marshaler
-	json.Unmarshaler
-} = (*Plan)(nil)

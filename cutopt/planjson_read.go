@@ -84,7 +84,7 @@ func (r *planReader) waste(x *Waste) {
 						fmt.Sprintf("it is %q", areaUnitName(r.unit)))
 				}
 			}}}
-			for _, f := range x.areas() {
+			for _, f := range areasOf(x) {
 				fields = append(fields, planField{key: f.key, read: func() { *f.area = r.area() }})
 			}
 			r.object(fields)
@@ -94,7 +94,7 @@ func (r *planReader) waste(x *Waste) {
 
 func (r *planReader) quality(q *Quality) {
 	fields := []planField{{key: "least_stagger", read: func() { q.LeastStagger = r.length() }}}
-	for _, f := range q.counts() {
+	for _, f := range countsOf(q) {
 		fields = append(fields, planField{key: f.key, read: func() { *f.count = r.count() }})
 	}
 	r.object(fields)

@@ -57,7 +57,7 @@ func fullPlan() *cutopt.Plan {
 func encode(t testing.TB, p *cutopt.Plan) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := p.Encode(&b); err != nil {
+	if err := cutopt.EncodePlan(&b, p); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -295,8 +295,8 @@ func TestDecodePlanInAnyOrderOfKeys(t *testing.T) {
 }
 
 func TestPlanInsideOtherJSON(t *testing.T) {
-	type report struct{ Plan *cutopt.Plan }
-	want := report{fullPlan()}
+	type report struct{ Plan cutopt.File }
+	want := report{cutopt.File{Plan: fullPlan()}}
 	data, err := json.Marshal(want)
 	if err != nil {
 		t.Fatal(err)
@@ -308,9 +308,12 @@ func TestPlanInsideOtherJSON(t *testing.T) {
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
-	before := fullPlan()
-	if err := before.UnmarshalJSON([]byte(`{"version": 1}`)); err == nil || !cmp.Equal(before, fullPlan()) {
+	before := cutopt.File{Plan: fullPlan()}
+	if err := before.UnmarshalJSON([]byte(`{"version": 1}`)); err == nil || !cmp.Equal(before.Plan, fullPlan()) {
 		t.Errorf("a plan that cannot be read (%v) changed what was there", err)
+	}
+	if _, err := json.Marshal(fullPlan()); err == nil || !strings.Contains(err.Error(), "planfile") {
+		t.Errorf("a bare plan is marshalled in a shape that nobody promised: %v", err)
 	}
 }
 
@@ -327,7 +330,7 @@ func TestEncodePlanErrors(t *testing.T) {
 	} {
 		p := fullPlan()
 		c.spoil(p)
-		if err := p.Encode(new(bytes.Buffer)); err == nil || !strings.Contains(err.Error(), c.want) {
+		if err := cutopt.EncodePlan(new(bytes.Buffer), p); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %v, want it to say %q", c.reason, err, c.want)
 		}
 	}
@@ -336,7 +339,7 @@ func TestEncodePlanErrors(t *testing.T) {
 		t.Skip("no full device here:", err)
 	}
 	defer full.Close()
-	if err := fullPlan().Encode(full); err == nil {
+	if err := cutopt.EncodePlan(full, fullPlan()); err == nil {
 		t.Error("a full disk is no error")
 	}
 }

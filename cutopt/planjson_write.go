@@ -168,7 +168,7 @@ func (w *planWriter) waste(x *Waste) {
 	w.raw(`, "afterwards": `)
 	w.value(x.Afterwards)
 	w.raw(",\n    \"areas\": {\"unit\": \"", areaUnitName(w.unit), `"`)
-	for _, f := range x.areas() {
+	for _, f := range areasOf(x) {
 		w.area(f.key, *f.area)
 	}
 	w.raw("}}")
@@ -177,7 +177,7 @@ func (w *planWriter) waste(x *Waste) {
 func (w *planWriter) quality(q *Quality) {
 	w.raw(",\n  \"quality\": {\"least_stagger\": ")
 	w.length(q.LeastStagger)
-	for _, f := range q.counts() {
+	for _, f := range countsOf(q) {
 		w.raw(", ")
 		w.count(f.key, *f.count)
 	}
@@ -190,7 +190,7 @@ type qualityCount struct {
 	count *int
 }
 
-func (q *Quality) counts() []qualityCount {
+func countsOf(q *Quality) []qualityCount {
 	return []qualityCount{
 		{"h_joints", &q.HJoints},
 		{"staircases", &q.Staircases},
@@ -208,7 +208,7 @@ type wasteArea struct {
 	area *measure.Area
 }
 
-func (x *Waste) areas() []wasteArea {
+func areasOf(x *Waste) []wasteArea {
 	return []wasteArea{
 		{"net", &x.Net},
 		{"bought", &x.Bought},

@@ -60,14 +60,6 @@ func DefaultAims() []Aim {
 	}
 }
 
-// aims returns the aims of the job.
-func (j *Job) aims() []Aim {
-	if j.Aims == nil {
-		return DefaultAims()
-	}
-	return j.Aims
-}
-
 // betterFloor improves the minimum within its boxes, or within its planks where these are to be the fewest, and returns the
 // quality it had before.
 func betterFloor(ctx context.Context, job *Job, opt *Options, in *rows.Instance, places []place, out *minimum, began time.Time) Quality {
@@ -81,7 +73,7 @@ func betterFloor(ctx context.Context, job *Job, opt *Options, in *rows.Instance,
 		Cap: planks, Effort: opt.Effort.level(), Seed: opt.Seed,
 		Stop: func() bool { return ctx.Err() != nil || opt.Limit > 0 && time.Since(began) > opt.Limit },
 	}
-	for _, a := range job.aims() {
+	for _, a := range aims(job) {
 		set.Order = append(set.Order, quality.Aim(a))
 	}
 	if perBox, err := job.Box.PlanksPer(job.Plank); err == nil && opt.Fewest == FewestBoxes {
@@ -118,4 +110,12 @@ func qualityOf(v quality.Values) Quality {
 		LeastStagger: measure.Length(v[quality.Stagger]), Crosscuts: v[quality.Crosscuts], OffcutsAtOnce: v[quality.Offcuts],
 		RowsWaited: v[quality.Waiting], OddStarters: v[quality.Figures],
 	}
+}
+
+// aims returns the aims of the job.
+func aims(job *Job) []Aim {
+	if job.Aims == nil {
+		return DefaultAims()
+	}
+	return job.Aims
 }

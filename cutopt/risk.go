@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math/rand/v2"
+	"plank.example/cutopt/internal/enum"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -75,6 +76,11 @@ const (
 	EnoughOpen               // "open": no plan with so few is known, and none is ruled out
 	EnoughYes                // "yes": the plan in hand needs no more
 )
+
+var enoughNames = []string{"no", "open", "yes"}
+
+// String returns "no", "open" or "yes".
+func (e Enough) String() string { return enum.String("Enough", enoughNames, int(e)) }
 
 // Telling returns the counts that a table should not be without: the proven minimum and the one below, the plan's boxes, those
 // of the rule of thumb, and those recommended with their neighbours.
@@ -170,7 +176,7 @@ func (b *Breakage) validate() error {
 
 // breakable takes the bare problem, layout and cutting from a plan that passes Check.
 func breakable(job *Job, plan *Plan) (*breakage.Floor, error) {
-	in, err := plan.instance(job)
+	in, err := PlanInstance(job, plan)
 	if err != nil {
 		return nil, err
 	}
@@ -220,8 +226,8 @@ func breakable(job *Job, plan *Plan) (*breakage.Floor, error) {
 	if err != nil {
 		return nil, err
 	}
-	kept := plan.Order.Kept
-	f.Boxes = func(planks int) int { return roundUp(planks+kept, per) }
+	kept := Spare{Planks: plan.Order.Kept}
+	f.Boxes = func(planks int) int { return kept.Boxes(planks, per) }
 	return f, nil
 }
 
@@ -312,7 +318,7 @@ func (v *Verdict) count(job *Job, plan *Plan, t *tally) {
 			c.Enough = EnoughYes
 		}
 		bought := box * measure.Area(boxes)
-		c.AddedToFloor, c.ShareOfPurchase = percent(bought-w.Net, w.Net), percent(bought-w.Net, bought)
+		c.AddedToFloor, c.ShareOfPurchase = (bought - w.Net).PercentOf(w.Net), (bought - w.Net).PercentOf(bought)
 		c.Risk = t.chance(boxes)
 		c.Risk.Plain = runsOut(order.Planks, boxes*order.PlanksPerBox-order.Kept, v.Breakage.Loss)
 		v.Counts = append(v.Counts, c)

@@ -31,15 +31,15 @@ func Verify(job *Job, plan *Plan) error {
 		return fmt.Errorf("cutopt: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d boxes",
 			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
 	}
-	in, err := plan.instance(job)
+	in, err := PlanInstance(job, plan)
 	if err != nil {
 		return err
 	}
 	return c.Verify(in)
 }
 
-// instance takes the bare problem from a job's rules and the plan's own rows and runs.
-func (p *Plan) instance(job *Job) (*rows.Instance, error) {
+// PlanInstance takes the bare problem from a job's rules and the plan's own rows and runs.
+func PlanInstance(job *Job, p *Plan) (*rows.Instance, error) {
 	rules := &job.Rules
 	in := &rows.Instance{
 		Plank: job.Plank.Length, Kerf: rules.Kerf, MinPiece: rules.MinPiece, Stagger: rules.Stagger, Grid: rules.Grid,
@@ -49,7 +49,7 @@ func (p *Plan) instance(job *Job) (*rows.Instance, error) {
 		in.Stagger = rules.Stagger + 2*rules.Fit
 	}
 	for r := range p.Rooms {
-		if err := p.Rooms[r].addRuns(in, rules.Fit); err != nil {
+		if err := addRuns(&p.Rooms[r], in, rules.Fit); err != nil {
 			return nil, err
 		}
 	}
@@ -58,7 +58,7 @@ func (p *Plan) instance(job *Job) (*rows.Instance, error) {
 
 // addRuns appends the runs of a room and the ties of those that touch: runs of rows that share an edge and whose extents
 // overlap. Rooms laid from the right are mirrored. Runs are longer by the fit allowance, which their ties do not heed.
-func (room *PlanRoom) addRuns(in *rows.Instance, fit measure.Length) error {
+func addRuns(room *PlanRoom, in *rows.Instance, fit measure.Length) error {
 	if len(room.Rows) == 0 {
 		return errors.New("cutopt: a room of the plan has no rows")
 	}

@@ -62,7 +62,7 @@ func newOutFlags() *outFlags {
 	return f
 }
 
-func writeJSON(w io.Writer, d *drawing) error { return d.plan.Encode(w) }
+func writeJSON(w io.Writer, d *drawing) error { return cutopt.EncodePlan(w, d.plan) }
 
 func writeMap(w io.Writer, d *drawing) error { return sheet.Map(w, d.job, d.plan, d.format, d.opt) }
 

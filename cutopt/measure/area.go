@@ -93,3 +93,11 @@ func (a Area) Decimal(u Unit) string {
 	size, _ := areaUnit(u)
 	return signed(int64(a), size)
 }
+
+// PercentOf returns a as a percentage of whole; 0 where whole is 0.
+func (a Area) PercentOf(whole Area) float64 {
+	if whole == 0 {
+		return 0
+	}
+	return 100 * float64(a) / float64(whole)
+}
