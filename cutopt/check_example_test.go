@@ -21,7 +21,7 @@ func ExampleCheck() {
 	// plank 4: ends: its piece 2 ends at the right end and has its factory ends: none; want the right one
 }
 
-func ExamplePlan_Encode() {
+func Example_planFile() {
 	plan := &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Porch", Unit: measure.UnitInch,
 		Rooms: []cutopt.PlanRoom{{

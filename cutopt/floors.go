@@ -31,25 +31,6 @@ func floorsOf(job *Job) ([]*strips.Floor, error) {
 	return floors, nil
 }
 
-// commonRows returns a *FieldError when rooms joined into one floor ask for different rows. A room may leave its rows to the
-// first of its floor.
-func commonRows(job *Job) error {
-	for _, rooms := range job.Floors() {
-		first := &job.Rooms[rooms[0]]
-		for _, r := range rooms[1:] {
-			room := &job.Rooms[r]
-			if room.Rows != first.Rows && room.Rows != (RowRules{}) {
-				return &FieldError{
-					Field: fmt.Sprintf("rooms[%d].rows", r+1), Value: room.Rows.text(job), Rule: fmt.Sprintf(
-						"rooms joined without a transition are one floor with common rows, and those of %q are %s", first.Name, first.Rows.text(job)),
-					Hint: "give the rows of the first room alone, or drop through: from the doorway between",
-				}
-			}
-		}
-	}
-	return nil
-}
-
 // text says how rows lie, as a job file does.
 func (r RowRules) text(job *Job) string {
 	s := r.Direction.String()

@@ -202,18 +202,6 @@ func layOut(job *Job) ([]*strips.Floor, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
-	for i := range job.Rooms {
-		if from := job.Rooms[i].Rows.From; from != job.Rooms[0].Rows.From {
-			return nil, &FieldError{
-				Field: fmt.Sprintf("rooms[%d].rows.from", i+1), Value: from.String(),
-				Rule: "rooms of one job share offcuts, so all are laid from one side, and the first is laid from the " + job.Rooms[0].Rows.From.String(),
-				Hint: "lay all from one side, or plan the others as a job of their own",
-			}
-		}
-	}
-	if err := commonRows(job); err != nil {
-		return nil, err
-	}
 	floors, err := floorsOf(job)
 	var cannot *strips.Error
 	if errors.As(err, &cannot) {

@@ -36,6 +36,38 @@ func (v *validator) rooms() {
 			v.leadsTo(fmt.Sprintf("rooms[%d].doorways[%d]", i+1, k+1), rooms[i].Name, d, first)
 		}
 	}
+	v.oneHand()
+	v.commonRows()
+}
+
+// oneHand reports floors that are laid from another side than the first.
+func (v *validator) oneHand() {
+	first := v.job.Rooms[0].Rows.From
+	for _, rooms := range v.job.Floors() {
+		i := rooms[0]
+		if from := v.job.Rooms[i].Rows.From; from != first {
+			v.add(fmt.Sprintf("rooms[%d].rows.from", i+1), from.String(),
+				"rooms of one job share offcuts, so all are laid from one side, and the first is laid from the "+first.String(),
+				"lay all from one side, or plan the others as a job of their own")
+		}
+	}
+}
+
+// commonRows reports rooms joined into one floor that ask for different rows. A room may leave its rows to the first of its
+// floor.
+func (v *validator) commonRows() {
+	for _, rooms := range v.job.Floors() {
+		first := &v.job.Rooms[rooms[0]]
+		for _, r := range rooms[1:] {
+			room := &v.job.Rooms[r]
+			if room.Rows != first.Rows && room.Rows != (RowRules{}) {
+				v.add(fmt.Sprintf("rooms[%d].rows", r+1), room.Rows.text(v.job), fmt.Sprintf(
+					"rooms joined without a transition are one floor with common rows, and those of %q are %s",
+					first.Name, first.Rows.text(v.job)),
+					"give the rows of the first room alone, or drop through: from the doorway between")
+			}
+		}
+	}
 }
 
 // leadsTo checks that an opening without a transition joins two rooms of the job.
