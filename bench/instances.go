@@ -15,7 +15,7 @@ import (
 	"plank.example/bench/frozen"
 	"plank.example/bench/mip"
 	"plank.example/bench/strategy"
-	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 // instancesFile is the frozen set, from the root of the repository.
@@ -294,7 +294,7 @@ func frozenGrid(set []*frozen.Entry) *grid {
 }
 
 // parseEffort reads the name of an effort.
-func parseEffort(s string) (cutopt.Effort, error) {
+func parseEffort(s string) (solve.Effort, error) {
 	for _, k := range strategy.Known() {
 		if l, ok := k.(strategy.Library); ok && l.Name() == "library-"+s {
 			return l.Effort, nil

@@ -15,7 +15,7 @@ import (
 	"plank.example/bench/frozen"
 	"plank.example/bench/strategy"
 	"plank.example/bench/trial"
-	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 const resultsFile = "bench/RESULTS.md"
@@ -114,7 +114,7 @@ func frozenResults(ctx context.Context, w, errw io.Writer, set []*frozen.Entry, 
 }
 
 // effortGrid lays every instance and sums by part.
-func effortGrid(ctx context.Context, set []*frozen.Entry, effort cutopt.Effort, workers int) (*grid, error) {
+func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, workers int) (*grid, error) {
 	type sum struct {
 		n, planks, best, bound, proven int
 		times                          []float64 // milliseconds

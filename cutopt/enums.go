@@ -1,6 +1,8 @@
 package cutopt
 
-import "plank.example/cutopt/internal/enum"
+import (
+	"plank.example/cutopt/internal/enum"
+)
 
 // The names of the enumerations, in the order of their constants. Job files, plan files, flags and messages spell them
 // alike.

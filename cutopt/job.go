@@ -5,7 +5,7 @@ import (
 )
 
 // A Job is everything measured and read from the label before a floor is laid: one product, its rules, and the rooms
-// that share its planks and offcuts. A Job is plain data: Solve, Check and Verify only read it, so one Job may be used
+// that share its planks and offcuts. A Job is plain data: packages solve, check and risk only read it, so one Job may be used
 // by several goroutines at once.
 type Job struct {
 	Name  string       // heading of the printed plan; may be empty
@@ -20,7 +20,7 @@ type Job struct {
 	Pattern []measure.Length
 	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves nothing.
 	Aims []Aim
-	// Products are others that Compare plans the job with; Solve does not read them.
+	// Products are others to compare the job with; planning it does not read them.
 	Products []Product
 	Spare    Spare // whole planks to keep back for repairs, bought on top of those laid
 }

@@ -1,13 +1,15 @@
 package cutopt
 
-import "iter"
+import (
+	"iter"
+)
 
 // Pieces yields the pieces of the plan in laying order: room by room, row by row from the starting side, and along each
 // row from the end that is laid first.
 func (p *Plan) Pieces() iter.Seq[*Piece] {
 	return func(yield func(*Piece) bool) {
-		for r := range p.Rooms {
-			room := &p.Rooms[r]
+		for r := range p.Floors {
+			room := &p.Floors[r]
 			for w := range room.Rows {
 				for piece := range room.Rows[w].pieces(room.From) {
 					if !yield(piece) {

@@ -10,8 +10,8 @@ import (
 // PlanVersion is the version of the plan file that this package writes.
 const PlanVersion = 1
 
-// A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: Check finds nothing in a
-// plan that Solve returns. A Plan is plain data and shares nothing with the Job it came from.
+// A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: package check finds nothing in a
+// plan that package solve returns. A Plan is plain data and shares nothing with the Job it came from.
 //
 // Positions are in the room's own axes: x runs along the rows, y across them from the starting side; seen facing the
 // starting wall x grows to the right and y towards the viewer.
@@ -23,7 +23,7 @@ type Plan struct {
 	Bound   Bound
 	Waste   Waste
 	Quality Quality
-	Rooms   []PlanRoom
+	Floors  []PlanFloor
 	Planks  []PlankUse // in the order they are first needed; PlankUse i has number i+1
 }
 
@@ -37,8 +37,8 @@ type Order struct {
 	Planks       int   // planks that are cut or laid
 	PlanksPerBox int   // planks in a box
 	Boxes        int   // boxes to buy
-	SparePlanks  int   // whole planks left when the floor is down: Boxes*PlanksPerBox - Planks
-	Kept         int   // of SparePlanks, those that Job.Spare keeps for repairs; the others are over
+	Left         int   // whole planks left when the floor is down: Boxes*PlanksPerBox - Planks
+	Kept         int   // of Left, those that Job.Spare keeps for repairs; the others are over
 	Price        Money // Boxes times the price of a box; 0 when unknown
 	ThumbBoxes   int   // boxes the rule of thumb would buy: floor area plus Rules.WasteAllowance, rounded up
 }
@@ -49,7 +49,7 @@ type Bound struct {
 	Boxes        int                // boxes that follow from Planks and what Job.Spare keeps for so many
 	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
-	Certificate  *proof.Certificate // what Verify recomputes Planks from
+	Certificate  *proof.Certificate // what check.Proof recomputes Planks from
 }
 
 // Waste is the real waste in the three meanings the word has, and the areas it is made of. The areas add up:
@@ -68,14 +68,14 @@ type Waste struct {
 	WholeLeft measure.Area // whole planks left
 }
 
-// A PlanRoom is one floor of a plan: a room, or several joined without a transition.
-type PlanRoom struct {
+// A PlanFloor is one floor of a plan: a room, or several joined without a transition.
+type PlanFloor struct {
 	Name string
 	Axes Axes
 	From Hand      // the end of each row that is laid first
 	Rows []PlanRow // from the starting side
 	// NarrowEdge says that the first or the last row is narrower than Rules.MinRip because no position of the rows, or
-	// the width asked for the first row, allows more. Check then does not hold edge rows against that rule.
+	// the width asked for the first row, allows more. Package check then does not hold edge rows against that rule.
 	NarrowEdge bool
 	Notes      []string // what was smoothed, dropped, or asks for a break
 }
@@ -131,7 +131,7 @@ type PlankUse struct {
 }
 
 // A PieceRef names a piece of the plan by position: indices from 0.
-type PieceRef struct{ Room, Row, Run, Piece int }
+type PieceRef struct{ Floor, Row, Run, Piece int }
 
 // A Cut is one crosscut, measured on the plank.
 type Cut struct {

@@ -1,36 +1,16 @@
 package cutopt_test
 
 import (
-	"context"
 	"errors"
 	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
 
+	"plank.example/cutopt/internal/oracle"
+
 	"plank.example/cutopt"
 )
-
-// keptByHand counts planks and boxes one by one. A percentage has at most two decimals.
-func keptByHand(s cutopt.Spare, planks, per int) int {
-	kept := s.Planks
-	for hundredths := int(math.Round(s.Percent * 100)); kept*10_000 < hundredths*planks; {
-		kept++
-	}
-	if s.BoxPer > 0 {
-		opened, left := 0, 0 // left of the last box, in which lay one plank after the other
-		for range planks {
-			if left == 0 {
-				if opened%s.BoxPer == 0 {
-					kept += per
-				}
-				opened, left = opened+1, per
-			}
-			left--
-		}
-	}
-	return kept
-}
 
 // TestSpareTiles is a worked example of the companion text of Math & You, chapter 5: rooms of 8.5 x 8.5 and 9 x 10 ft are
 // 162.25 sq ft, with 20 tiles of a foot to spare that is 183 tiles, and at 12 a box 16 boxes.
@@ -112,7 +92,7 @@ func TestMostPlanksInvertsBoxes(t *testing.T) {
 			largest := map[int]int{} // by boxes
 			before := 0
 			for n := range most {
-				kept, boxes := keptByHand(s, n, per), s.Boxes(n, per)
+				kept, boxes := oracle.Kept(s, n, per), s.Boxes(n, per)
 				if got := s.Kept(n, per); got != kept {
 					t.Errorf("%v of %d planks, %d to a box: %d kept, by hand %d", s, n, per, got, kept)
 				}
@@ -178,73 +158,5 @@ func TestSpareReadsBack(t *testing.T) {
 		if got, err := cutopt.ParseSpare(want.String()); err != nil || got != want {
 			t.Errorf("%+v prints as %q and reads back as %+v, %v", want, want, got, err)
 		}
-	}
-}
-
-// TestSpareNeverCostsABox plans rooms with spares of every kind, without and with aims. The boxes follow from the fewest
-// planks, aims never cost one, and what is proven without aims is proven with them.
-func TestSpareNeverCostsABox(t *testing.T) {
-	spares := []cutopt.Spare{{Planks: 5}, {Percent: 2}, {Percent: 10}, {Percent: 33.3}, {BoxPer: 50}, {BoxPer: 3}, {BoxPer: 1}}
-	quick := &cutopt.Options{Effort: cutopt.EffortQuick}
-	more := 0 // plans whose aims take planks that the boxes hold
-	for seed := range uint64(4) {
-		for _, s := range spares {
-			job := plainRoom(rand.New(rand.NewPCG(seed, 92)))
-			job.Spare, job.Aims = s, []cutopt.Aim{}
-			plain, err := cutopt.Solve(context.Background(), job, quick)
-			if err != nil {
-				t.Fatalf("seed %d, %v: %v", seed, s, err)
-			}
-			job.Aims = []cutopt.Aim{cutopt.AimHJoints, cutopt.AimFigures, cutopt.AimStagger}
-			better, err := cutopt.Solve(context.Background(), job, quick)
-			if err != nil {
-				t.Fatalf("seed %d, %v: %v", seed, s, err)
-			}
-			for _, plan := range []*cutopt.Plan{plain.Plan, better.Plan} {
-				o, b := plan.Order, plan.Bound
-				kept := keptByHand(s, o.Planks, o.PlanksPerBox)
-				if want := (o.Planks + kept + o.PlanksPerBox - 1) / o.PlanksPerBox; o.Boxes != want || o.Kept != kept || o.SparePlanks < kept {
-					t.Errorf("seed %d, %v: %+v; want %d boxes and %d planks kept", seed, s, o, want, kept)
-				}
-				least := b.Planks + keptByHand(s, b.Planks, o.PlanksPerBox)
-				if want := (least + o.PlanksPerBox - 1) / o.PlanksPerBox; b.Boxes != want || b.Proven != (b.Boxes == o.Boxes) {
-					t.Errorf("seed %d, %v: the bound is %+v of %d boxes; want %d boxes", seed, s, b, o.Boxes, want)
-				}
-				if err := cutopt.Verify(job, plan); err != nil {
-					t.Errorf("seed %d, %v: %v", seed, s, err)
-				}
-			}
-			if better.Plan.Order.Boxes != plain.Plan.Order.Boxes || better.Plan.Bound.Proven != plain.Plan.Bound.Proven {
-				t.Errorf("seed %d, %v: %d boxes, without aims %d", seed, s, better.Plan.Order.Boxes, plain.Plan.Order.Boxes)
-			}
-			if better.Plan.Order.Planks > plain.Plan.Order.Planks {
-				more++
-			}
-		}
-	}
-	if more == 0 {
-		t.Error("no aim took a plank that the boxes hold: the test says nothing")
-	}
-}
-
-// A plan whose bound claims a box more than its planks and spares fill does not verify.
-func TestVerifyRecountsSpares(t *testing.T) {
-	job := plainRoom(rand.New(rand.NewPCG(1, 21)))
-	job.Spare = cutopt.Spare{BoxPer: 50}
-	result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cutopt.Verify(job, result.Plan); err != nil {
-		t.Fatal(err)
-	}
-	result.Plan.Bound.Boxes++
-	if err := cutopt.Verify(job, result.Plan); err == nil || !strings.Contains(err.Error(), "spares of 1 box per 50") {
-		t.Errorf("a bound of a box more: %v", err)
-	}
-	// The job need not be in order for an error instead of a panic.
-	for _, s := range []cutopt.Spare{{Percent: math.Inf(1)}, {Percent: math.NaN()}, {BoxPer: -1}, {BoxPer: math.MaxInt}, {Planks: math.MinInt}} {
-		job.Spare = s
-		_ = cutopt.Verify(job, result.Plan)
 	}
 }

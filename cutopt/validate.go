@@ -48,7 +48,7 @@ func (e *FieldError) Error() string {
 // wall, names used twice. The error joins one [*FieldError] for each; nil means that every field is in range.
 //
 // Outlines may run either way round, repeat a corner, and have corners in line. Islands may touch walls and each other.
-// Whether a plan can keep the rules is for [Solve] to say.
+// Whether a plan can keep the rules is for the planner to say: package solve.
 //
 // Cost: O(n log n) for the n corners of a room, and for each island one pass over the outline.
 func (j *Job) Validate() error {

@@ -61,9 +61,9 @@ func (v *validator) commonRows() {
 		for _, r := range rooms[1:] {
 			room := &v.job.Rooms[r]
 			if room.Rows != first.Rows && room.Rows != (RowRules{}) {
-				v.add(fmt.Sprintf("rooms[%d].rows", r+1), room.Rows.text(v.job), fmt.Sprintf(
+				v.add(fmt.Sprintf("rooms[%d].rows", r+1), room.Rows.text(v.unit), fmt.Sprintf(
 					"rooms joined without a transition are one floor with common rows, and those of %q are %s",
-					first.Name, first.Rows.text(v.job)),
+					first.Name, first.Rows.text(v.unit)),
 					"give the rows of the first room alone, or drop through: from the doorway between")
 			}
 		}

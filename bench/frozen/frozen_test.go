@@ -10,10 +10,10 @@ import (
 
 	"plank.example/bench/frozen"
 	"plank.example/bench/strategy"
-	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
+	"plank.example/cutopt/solve"
 )
 
 func set(t *testing.T) []*frozen.Entry {
@@ -59,7 +59,7 @@ func TestOptima(t *testing.T) {
 			continue
 		}
 		compared++
-		r, err := cutopt.SolveRows(context.Background(), e.Instance, nil)
+		r, err := solve.Rows(context.Background(), e.Instance, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -11,6 +11,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
+	"plank.example/cutopt/solve"
 )
 
 // Make draws the instances of the set, without results. IDs say where each comes from:
@@ -48,7 +49,7 @@ func Make() ([]*Entry, error) {
 		}
 		for seed, n := first, 0; n < part.count; seed++ {
 			e, err := drawn(part.name, part.mix, seed, part.tight)
-			var no *cutopt.InfeasibleError
+			var no *solve.InfeasibleError
 			if errors.As(err, &no) || e != nil && len(e.Instance.Runs) < 4 {
 				continue
 			}
@@ -73,7 +74,7 @@ func drawn(name string, mix sample.Mix, seed uint64, tight bool) (*Entry, error)
 	}
 	pair := pairs[seed/uint64(len(products))%uint64(len(pairs))]
 	rules.MinPiece, rules.Stagger = pair[0]*measure.Inch, pair[1]*measure.Inch
-	in, err := cutopt.InstanceOf(sample.Draw(mix, seed).Job(product, &rules))
+	in, err := solve.Instance(sample.Draw(mix, seed).Job(product, &rules))
 	if err != nil {
 		return nil, err
 	}
@@ -82,7 +83,7 @@ func drawn(name string, mix sample.Mix, seed uint64, tight bool) (*Entry, error)
 	}
 	in.Name = ""
 	if _, err := (strategy.Carry{}).Lay(context.Background(), &strategy.Floor{Rows: in}); err != nil {
-		if _, err := cutopt.SolveRows(context.Background(), in, &cutopt.Options{Effort: cutopt.EffortQuick}); err != nil {
+		if _, err := solve.Rows(context.Background(), in, &solve.Options{Effort: solve.EffortQuick}); err != nil {
 			return nil, err
 		}
 	}

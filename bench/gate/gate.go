@@ -15,6 +15,7 @@ import (
 	"plank.example/bench/strategy"
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 // A Case is one thing to solve.
@@ -49,7 +50,7 @@ func Cases(set []*frozen.Entry) ([]Case, error) {
 		if taken[kind]++; taken[kind]%every[kind] != 0 {
 			continue
 		}
-		out = append(out, Case{e.ID, &strategy.Floor{Rows: e.Instance}, strategy.Library{Effort: cutopt.EffortQuick}})
+		out = append(out, Case{e.ID, &strategy.Floor{Rows: e.Instance}, strategy.Library{Effort: solve.EffortQuick}})
 	}
 	products := sample.Products()
 	rules := cutopt.DefaultRules(measure.UnitInch)
@@ -61,7 +62,7 @@ func Cases(set []*frozen.Entry) ([]Case, error) {
 			return nil, err
 		}
 		out = append(out, Case{
-			fmt.Sprintf("room-%d %s", firstRoom+seed, product.Name), floor, strategy.Library{Effort: cutopt.EffortQuick},
+			fmt.Sprintf("room-%d %s", firstRoom+seed, product.Name), floor, strategy.Library{Effort: solve.EffortQuick},
 		})
 	}
 	return out, nil

@@ -18,8 +18,8 @@ import (
 	"time"
 
 	"plank.example/bench/mip"
-	"plank.example/cutopt"
 	"plank.example/cutopt/rows"
+	"plank.example/cutopt/solve"
 )
 
 func main() {
@@ -61,7 +61,7 @@ func run(w io.Writer, n int, seed uint64, limit time.Duration, highs string) err
 	fmt.Fprintln(w)
 	for k := range uint64(n) {
 		in := mip.Draw(seed + k)
-		ours, err := solve(in)
+		ours, err := byLibrary(in)
 		if err != nil {
 			return fmt.Errorf("seed %d: %w", seed+k, err)
 		}
@@ -99,10 +99,10 @@ func (t *tally) add(ours, peer *mip.Answer) {
 	t.logRatio += math.Log(peer.Took.Seconds() / ours.Took.Seconds())
 }
 
-// solve answers by this library; its certificate is verified, outside the time.
-func solve(in *rows.Instance) (*mip.Answer, error) {
+// byLibrary answers by this library; its certificate is verified, outside the time.
+func byLibrary(in *rows.Instance) (*mip.Answer, error) {
 	start := time.Now()
-	r, err := cutopt.SolveRows(context.Background(), in, nil)
+	r, err := solve.Rows(context.Background(), in, nil)
 	if err != nil {
 		return nil, err
 	}

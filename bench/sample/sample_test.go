@@ -11,6 +11,7 @@ import (
 	"plank.example/bench/sample"
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 // TestSameOnEveryMachine holds a digest of rooms fixed: a change of it changes every stored figure of the bench.
@@ -75,8 +76,8 @@ func TestNet(t *testing.T) {
 	for seed := range uint64(40) {
 		room := sample.Draw(sample.MixMixed, seed)
 		job := room.Job(sample.Products()[1], &rules)
-		result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick})
-		if errors.Is(err, cutopt.ErrNoPlan) {
+		result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+		if errors.Is(err, solve.ErrNoPlan) {
 			continue
 		}
 		if err != nil {

@@ -6,20 +6,21 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/rows"
+	"plank.example/cutopt/solve"
 )
 
 // Library is this project's own solver at one effort.
 type Library struct {
-	Effort cutopt.Effort
-	Fewest cutopt.Objective // of whole jobs; bare instances are always laid with the fewest planks
+	Effort solve.Effort
+	Fewest solve.Objective // of whole jobs; bare instances are always laid with the fewest planks
 }
 
 // Name returns "library-" and the effort, followed by "-planks" where planks count before boxes.
 func (l Library) Name() string {
 	name := [...]string{
-		cutopt.EffortNormal: "library-normal", cutopt.EffortQuick: "library-quick", cutopt.EffortThorough: "library-thorough",
+		solve.EffortNormal: "library-normal", solve.EffortQuick: "library-quick", solve.EffortThorough: "library-thorough",
 	}[l.Effort]
-	if l.Fewest == cutopt.FewestPlanks {
+	if l.Fewest == solve.FewestPlanks {
 		name += "-planks"
 	}
 	return name
@@ -27,9 +28,9 @@ func (l Library) Name() string {
 
 // Lay plans the whole job where there is one, else the bare instance.
 func (l Library) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
-	opt := &cutopt.Options{Effort: l.Effort, Fewest: l.Fewest}
+	opt := &solve.Options{Effort: l.Effort, Fewest: l.Fewest}
 	if floor.Job == nil {
-		r, err := cutopt.SolveRows(ctx, floor.Rows, opt)
+		r, err := solve.Rows(ctx, floor.Rows, opt)
 		if err != nil {
 			return nil, none(err)
 		}
@@ -39,7 +40,7 @@ func (l Library) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
 	}
 	job := *floor.Job
 	job.Aims = []cutopt.Aim{} // planks are counted here, and better floors may take all that the boxes hold
-	r, err := cutopt.Solve(ctx, &job, opt)
+	r, err := solve.Job(ctx, &job, opt)
 	if err != nil {
 		return nil, none(err)
 	}
@@ -49,7 +50,7 @@ func (l Library) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
 }
 
 func none(err error) error {
-	if errors.Is(err, cutopt.ErrNoPlan) {
+	if errors.Is(err, solve.ErrNoPlan) {
 		return errors.Join(ErrNone, err)
 	}
 	return err
@@ -88,10 +89,10 @@ func layoutOf(plan *cutopt.Plan) (rows.Layout, rows.Packing) {
 	var packing rows.Packing
 	first := make(map[cutopt.PieceRef]int) // run of each starter and of each one-piece run
 	single := make(map[cutopt.PieceRef]bool)
-	for r, room := range plan.Rooms {
+	for r, room := range plan.Floors {
 		for y, row := range room.Rows {
 			for x, run := range row.Runs {
-				at := cutopt.PieceRef{Room: r, Row: y, Run: x}
+				at := cutopt.PieceRef{Floor: r, Row: y, Run: x}
 				if room.From == cutopt.HandRight {
 					at.Piece = len(run.Pieces) - 1
 				}

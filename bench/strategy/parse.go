@@ -5,14 +5,14 @@ import (
 	"strings"
 	"time"
 
-	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 // Known returns the strategies that need no argument, by the names that Parse reads.
 func Known() []Strategy {
 	out := []Strategy{Thumb{}, Carry{}, Steps{2}, Steps{3}, Random{}}
-	for _, fewest := range []cutopt.Objective{cutopt.FewestBoxes, cutopt.FewestPlanks} {
-		for _, effort := range []cutopt.Effort{cutopt.EffortQuick, cutopt.EffortNormal, cutopt.EffortThorough} {
+	for _, fewest := range []solve.Objective{solve.FewestBoxes, solve.FewestPlanks} {
+		for _, effort := range []solve.Effort{solve.EffortQuick, solve.EffortNormal, solve.EffortThorough} {
 			out = append(out, Library{effort, fewest})
 		}
 	}

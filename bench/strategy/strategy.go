@@ -11,9 +11,11 @@ import (
 	"fmt"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/check"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
+	"plank.example/cutopt/solve"
 )
 
 // A Floor is what is to be laid. A strategy only reads it.
@@ -36,9 +38,9 @@ func (f *Floor) Boxes(planks int) int {
 	return spare.Boxes(planks, max(f.PerBox, 1))
 }
 
-// FloorOf makes the floor of a job whose rooms have the given area together. Errors are those of cutopt.InstanceOf.
+// FloorOf makes the floor of a job whose rooms have the given area together. Errors are those of solve.Instance.
 func FloorOf(job *cutopt.Job, net measure.Area, seed uint64) (*Floor, error) {
-	in, err := cutopt.InstanceOf(job)
+	in, err := solve.Instance(job)
 	if err != nil {
 		return nil, err
 	}
@@ -86,7 +88,7 @@ func (v *Verdict) Proven() bool { return v.Bound > 0 && v.BoxBound == v.Boxes }
 func (v *Verdict) PlanksProven() bool { return v.Bound > 0 && v.Bound == v.Planks }
 
 // Judge counts an answer by its pieces and trusts none of its figures: the layout must keep the rules
-// (rows.Instance.Check), a packing must fit, planks are those of rows.Instance.Count. A plan must pass cutopt.Check and
+// (rows.Instance.Check), a packing must fit, planks are those of rows.Instance.Count. A plan must pass check.Plan and
 // need as many planks as its layout. A bound counts only with a certificate; with verify the certificate is recomputed,
 // else its claim is taken as it stands. It takes the time of these functions.
 func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
@@ -106,7 +108,7 @@ func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
 	v := &Verdict{Planks: in.Count(a.Layout, a.Packing)}
 	v.Boxes = floor.Boxes(v.Planks)
 	if a.Plan != nil {
-		if broken := cutopt.Check(floor.Job, a.Plan); len(broken) > 0 {
+		if broken := check.Plan(floor.Job, a.Plan); len(broken) > 0 {
 			return nil, fmt.Errorf("strategy: the plan breaks %d rules, first: %v", len(broken), broken[0])
 		}
 		if n := a.Plan.Order.Planks; n != v.Planks {

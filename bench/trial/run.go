@@ -9,9 +9,9 @@ import (
 
 	"plank.example/bench/sample"
 	"plank.example/bench/strategy"
-	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
+	"plank.example/cutopt/solve"
 )
 
 // Options steer Run. The zero value is ready to use.
@@ -134,7 +134,7 @@ func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Rec
 	switch {
 	case errors.Is(err, strategy.ErrNone):
 		r.Outcome = None
-		var no *cutopt.InfeasibleError
+		var no *solve.InfeasibleError
 		if errors.As(err, &no) {
 			r.Note = "infeasible: " + no.Rule
 		}

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/risk"
 )
 
 // riskFlags say how many planks break, and how often the floor is laid to count what that means.
@@ -21,7 +22,7 @@ type riskFlags struct {
 
 func newRiskFlags() *riskFlags {
 	f := &riskFlags{set: pflag.NewFlagSet("risk", pflag.ContinueOnError)}
-	b := cutopt.DefaultBreakage()
+	b := risk.DefaultBreakage()
 	s := f.set
 	s.SortFlags = false
 	s.Float64Var(&f.loss, "loss", 100*b.Loss, "`percent` of the planks that are culled or miscut: an assumption (2)")
@@ -43,25 +44,25 @@ func (f *riskFlags) apart(args []string) error {
 }
 
 // breakage returns what the flags ask for.
-func (f *riskFlags) breakage(seed uint64, workers int) (*cutopt.Breakage, error) {
+func (f *riskFlags) breakage(seed uint64, workers int) (*risk.Breakage, error) {
 	switch {
 	case !(f.loss >= 0 && f.loss <= 50):
 		return nil, usagef("--loss %g: 0 to 50 percent of the planks are lost; write 2 for 2 %%", f.loss)
 	case !(f.limit > 0 && f.limit < 100):
 		return nil, usagef("--risk-limit %g: a percentage above 0 and below 100; write 2 for 2 %%", f.limit)
-	case f.times < 0 || f.times > cutopt.MaxLayings:
+	case f.times < 0 || f.times > risk.MaxLayings:
 		return nil, usagef("--risk=%d: the floor is laid 0 to 10,000,000 times", f.times)
 	}
-	return &cutopt.Breakage{Loss: f.loss / 100, Limit: f.limit / 100, Times: f.times, Seed: seed, Workers: workers}, nil
+	return &risk.Breakage{Loss: f.loss / 100, Limit: f.limit / 100, Times: f.times, Seed: seed, Workers: workers}, nil
 }
 
 // verdict weighs the numbers of boxes. A simulation that is interrupted leaves it at the plain chance, and a note says so.
-func verdict(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *cutopt.Breakage) (v *cutopt.Verdict, short string, err error) {
-	v, err = cutopt.Risk(ctx, job, plan, b)
+func verdict(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *risk.Breakage) (v *cutopt.Verdict, short string, err error) {
+	v, err = risk.Assess(ctx, job, plan, b)
 	if ctx.Err() != nil {
 		plain := *b
 		plain.Times = 0
-		v, err = cutopt.Risk(context.WithoutCancel(ctx), job, plan, &plain)
+		v, err = risk.Assess(context.WithoutCancel(ctx), job, plan, &plain)
 		if b.Times > 0 {
 			short = "Interrupted before the floor was laid often enough: the chances of running short are reckoned plainly."
 		}
@@ -75,8 +76,7 @@ func (r *report) boxes() error {
 	if v == nil {
 		return nil
 	}
-	b := &v.Breakage
-	r.heading(fmt.Sprintf("Will fewer boxes do, if %s of the planks break?", share(b.Loss)))
+	r.heading(fmt.Sprintf("Will fewer boxes do, if %s of the planks break?", share(v.Loss)))
 	t := table{columns: []column{
 		{head: "Boxes", right: true},
 		{head: "Enough"},
@@ -84,7 +84,7 @@ func (r *report) boxes() error {
 		{head: "Added", right: true},
 		{head: "Share", right: true},
 	}}
-	price, simulated := r.plan.Order.Price > 0, b.Times > 0
+	price, simulated := r.plan.Order.Price > 0, v.Times > 0
 	if price {
 		t.columns = append(t.columns, column{head: "Price", right: true})
 	}
@@ -144,7 +144,6 @@ func (r *report) boxes() error {
 // advice says which number of boxes to buy, and on what that rests.
 func (r *report) advice() string {
 	v := r.verdict
-	b := &v.Breakage
 	need := r.plan.Order.Boxes
 	text := fmt.Sprintf("%s %s enough if nothing breaks", count(need, "box", "boxes"), plural(need, "is", "are"))
 	if v.Recommended > need {
@@ -152,20 +151,20 @@ func (r *report) advice() string {
 	} else {
 		text += ", and if planks break have"
 	}
-	text += fmt.Sprintf(" a chance of running short of %s or less", share(b.Limit))
-	if b.Times == 0 {
+	text += fmt.Sprintf(" a chance of running short of %s or less", share(v.Limit))
+	if v.Times == 0 {
 		return text + ", reckoned as if every lost plank cost a whole one. --risk lays the floor with breakage instead, and plans on " +
 			"from what is left. How many planks break is an assumption: --loss sets it."
 	}
-	text += fmt.Sprintf(", counted by laying the floor %s with breakage and planning on from what was left.", count(b.Times, "time", "times"))
+	text += fmt.Sprintf(", counted by laying the floor %s with breakage and planning on from what was left.", count(v.Times, "time", "times"))
 	if v.Close {
-		text += fmt.Sprintf(" It is close: %s lies within an interval.", share(b.Limit))
-		if more := min(10*b.Times, cutopt.MaxLayings); more > b.Times {
+		text += fmt.Sprintf(" It is close: %s lies within an interval.", share(v.Limit))
+		if more := min(10*v.Times, risk.MaxLayings); more > v.Times {
 			text += fmt.Sprintf(" --risk=%d tells more.", more)
 		}
 	}
 	for _, c := range v.Counts {
-		if c.Enough == cutopt.EnoughYes && c.Risk.Times < b.Times {
+		if c.Enough == cutopt.EnoughYes && c.Risk.Times < v.Times {
 			text += " Boxes that were clearly too few or too risky early on were left at that."
 			break
 		}

@@ -10,6 +10,8 @@ import (
 	"github.com/spf13/pflag"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/check"
+	"plank.example/cutopt/planfile"
 )
 
 // violationsShown is how many violations are listed when not all are asked for: a plan held against another job has
@@ -62,7 +64,7 @@ func readPlan(path string, stdin io.Reader) (*cutopt.Plan, error) {
 	} else {
 		path = "standard input"
 	}
-	plan, err := cutopt.DecodePlan(stdin)
+	plan, err := planfile.Decode(stdin)
 	if err != nil {
 		return nil, usagef("%s:\n%w", path, err)
 	}
@@ -76,9 +78,9 @@ func reportCheck(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, all bool) erro
 	para := func(text string) {
 		b.WriteString(strings.Join(wrap(text, width, "  "), "\n") + "\n")
 	}
-	violations := cutopt.Check(job, plan)
+	violations := check.Plan(job, plan)
 	pieces, runs := 0, 0
-	for _, room := range plan.Rooms {
+	for _, room := range plan.Floors {
 		for _, row := range room.Rows {
 			runs += len(row.Runs)
 			for _, run := range row.Runs {
@@ -87,7 +89,7 @@ func reportCheck(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, all bool) erro
 		}
 	}
 	para(fmt.Sprintf("Recounted %s from %s in %s of %s.", count(pieces, "piece", "pieces"),
-		count(len(plan.Planks), "plank", "planks"), count(runs, "run", "runs"), count(len(plan.Rooms), "floor", "floors")))
+		count(len(plan.Planks), "plank", "planks"), count(runs, "run", "runs"), count(len(plan.Floors), "floor", "floors")))
 	if len(violations) == 0 {
 		para("Every rule is kept; planks, boxes and waste add up.")
 	} else {
@@ -120,7 +122,7 @@ func checkProof(para func(string), job *cutopt.Job, plan *cutopt.Plan) bool {
 			count(plan.Bound.Planks, "plank", "planks")))
 		return plan.Bound.Planks == 0 && !plan.Bound.Proven
 	}
-	if err := cutopt.Verify(job, plan); err != nil {
+	if err := check.Proof(job, plan); err != nil {
 		para("The certificate does not hold: " + clean(err.Error()))
 		return false
 	}

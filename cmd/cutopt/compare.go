@@ -7,6 +7,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 func runCompare(ctx context.Context, e *env, args []string) error {
@@ -32,13 +33,13 @@ func runCompare(ctx context.Context, e *env, args []string) error {
 		return err
 	}
 	if !sf.set.Changed("effort") {
-		opt.Effort = cutopt.EffortQuick
+		opt.Effort = solve.EffortQuick
 	}
 	src, err := jf.job(e, path)
 	if err != nil {
 		return err
 	}
-	all, err := cutopt.Compare(ctx, src.job, opt)
+	all, err := solve.Compare(ctx, src.job, opt)
 	if err != nil {
 		return solveError(ctx, src, err)
 	}
@@ -48,15 +49,15 @@ func runCompare(ctx context.Context, e *env, args []string) error {
 // A comparison prints variants of a job.
 type comparison struct {
 	*report
-	all []cutopt.Variant
+	all []solve.Variant
 }
 
-func newComparison(r *report, all []cutopt.Variant) *comparison { return &comparison{r, all} }
+func newComparison(r *report, all []solve.Variant) *comparison { return &comparison{r, all} }
 
 func (c *comparison) print() error {
-	c.rowsOf("The job and its floor", cutopt.AspectNone, cutopt.AspectDirection, cutopt.AspectStart)
-	c.rowsOf("Other rules", cutopt.AspectStagger, cutopt.AspectMinPiece)
-	c.rowsOf("Other products", cutopt.AspectProduct)
+	c.rowsOf("The job and its floor", solve.AspectNone, solve.AspectDirection, solve.AspectStart)
+	c.rowsOf("Other rules", solve.AspectStagger, solve.AspectMinPiece)
+	c.rowsOf("Other products", solve.AspectProduct)
 	fmt.Fprintln(c.w)
 	c.para("* the best that keeps the job's rules: the least money where every box has a price, else the fewest boxes, then planks, " +
 		"then cuts. Waste is what is bought on top of the floor area. Edge is the narrowest first or last row; In line counts " +
@@ -66,7 +67,7 @@ func (c *comparison) print() error {
 }
 
 // rowsOf prints the variants of some aspects as a table, or one below the other on a page too narrow for it.
-func (c *comparison) rowsOf(title string, aspects ...cutopt.Aspect) {
+func (c *comparison) rowsOf(title string, aspects ...solve.Aspect) {
 	t := &table{columns: []column{
 		{head: title, fold: true},
 		{head: "Boxes", right: true},
@@ -76,7 +77,7 @@ func (c *comparison) rowsOf(title string, aspects ...cutopt.Aspect) {
 		{head: "Edge", right: true},
 		{head: "In line", right: true},
 	}}
-	var cannot []*cutopt.Variant
+	var cannot []*solve.Variant
 	for i := range c.all {
 		v := &c.all[i]
 		if !has(aspects, v.Aspect) {
@@ -95,7 +96,7 @@ func (c *comparison) rowsOf(title string, aspects ...cutopt.Aspect) {
 	if len(t.rows)+len(cannot) == 0 {
 		return
 	}
-	if aspects[0] != cutopt.AspectNone {
+	if aspects[0] != solve.AspectNone {
 		fmt.Fprintln(c.w)
 	}
 	if ok, _ := t.write(c.w, c.width, c.palette); !ok {
@@ -112,7 +113,7 @@ func (c *comparison) rowsOf(title string, aspects ...cutopt.Aspect) {
 
 // whyNot says in a few words why a variant cannot be laid; plan tells the rest.
 func whyNot(err error) string {
-	var no *cutopt.InfeasibleError
+	var no *solve.InfeasibleError
 	if !errors.As(err, &no) {
 		return err.Error()
 	}
@@ -122,7 +123,7 @@ func whyNot(err error) string {
 	return fmt.Sprintf("%s clashes in %s", no.Rule, no.Rows[len(no.Rows)-1])
 }
 
-func has(all []cutopt.Aspect, a cutopt.Aspect) bool {
+func has(all []solve.Aspect, a solve.Aspect) bool {
 	for _, x := range all {
 		if x == a {
 			return true
@@ -132,7 +133,7 @@ func has(all []cutopt.Aspect, a cutopt.Aspect) bool {
 }
 
 // nameOf names a variant, with a star where it is the best.
-func nameOf(v *cutopt.Variant) string {
+func nameOf(v *solve.Variant) string {
 	name := clean(v.Change)
 	if name == "" {
 		name = "as it is"
@@ -146,8 +147,8 @@ func nameOf(v *cutopt.Variant) string {
 // edge returns the width of the narrowest first or last row of any room.
 func edge(p *cutopt.Plan) measure.Length {
 	least := measure.Length(0)
-	for i := range p.Rooms {
-		rows := p.Rooms[i].Rows
+	for i := range p.Floors {
+		rows := p.Floors[i].Rows
 		for _, w := range []measure.Length{rows[0].Width, rows[len(rows)-1].Width} {
 			if least == 0 || w < least {
 				least = w
@@ -166,7 +167,7 @@ func (c *comparison) costs() {
 	var lines []string
 	for i := range c.all {
 		v := &c.all[i]
-		if v.Aspect != cutopt.AspectStagger && v.Aspect != cutopt.AspectMinPiece || v.Result == nil {
+		if v.Aspect != solve.AspectStagger && v.Aspect != solve.AspectMinPiece || v.Result == nil {
 			continue
 		}
 		o, b := v.Result.Plan.Order, base.Plan.Order

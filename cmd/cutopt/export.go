@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 func runExport(_ context.Context, e *env, args []string) error {
@@ -33,7 +33,7 @@ func runExport(_ context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	instance, err := cutopt.InstanceOf(src.job)
+	instance, err := solve.Instance(src.job)
 	if err != nil {
 		return src.inputError(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 // quality says how the floor looks and how easy it is to lay.
@@ -22,7 +23,7 @@ func (r *report) quality() {
 }
 
 // against compares the plan's pattern with what the job needs without one.
-func (r *report) against(than *cutopt.Irregular) *report {
+func (r *report) against(than *solve.Irregular) *report {
 	r.irregular = than
 	return r
 }

@@ -11,6 +11,7 @@ import (
 	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/outline"
+	"plank.example/cutopt/solve"
 )
 
 // A jobSource is a job with what is needed to speak of its parts: the file and the flags they come from.
@@ -23,7 +24,7 @@ type jobSource struct {
 // inputError turns an error about a job into a usage error, and gives each field that it names its place: the flag that
 // set it, or the line of the job file. A fault of the library stays what it is.
 func (s *jobSource) inputError(err error) error {
-	var fault *cutopt.InternalError
+	var fault *solve.InternalError
 	if errors.As(err, &fault) {
 		return err
 	}

@@ -19,7 +19,7 @@ import (
 	"runtime/debug"
 	"strings"
 
-	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 // Exit codes.
@@ -138,7 +138,7 @@ func exitCode(err error) int {
 	switch {
 	case errors.As(err, &silent):
 		return silent.code
-	case errors.Is(err, cutopt.ErrNoPlan):
+	case errors.Is(err, solve.ErrNoPlan):
 		return exitNoPlan
 	case errors.As(err, &usage):
 		return exitInput

@@ -10,7 +10,9 @@ import (
 	"github.com/spf13/pflag"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/planfile"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/solve"
 )
 
 // outFlags name the files to write.
@@ -62,7 +64,7 @@ func newOutFlags() *outFlags {
 	return f
 }
 
-func writeJSON(w io.Writer, d *drawing) error { return cutopt.EncodePlan(w, d.plan) }
+func writeJSON(w io.Writer, d *drawing) error { return planfile.Encode(w, d.plan) }
 
 func writeMap(w io.Writer, d *drawing) error { return sheet.Map(w, d.job, d.plan, d.format, d.opt) }
 
@@ -109,7 +111,7 @@ func (f *outFlags) options() (*sheet.Options, error) {
 }
 
 // deliver writes the files asked for, then the report.
-func (f *outFlags) deliver(e *env, job *cutopt.Job, result *cutopt.Result, opt *sheet.Options) error {
+func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *sheet.Options) error {
 	plan := result.Plan
 	opt.Verdict = f.verdict
 	files, stdout := f.outputs(job, plan, opt)
@@ -171,14 +173,14 @@ func (f *outFlags) outputs(job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Option
 }
 
 // closing tells why the search stopped, when it stopped short, and which files were written.
-func (f *outFlags) closing(status cutopt.Status, files []output) []string {
+func (f *outFlags) closing(status solve.Status, files []output) []string {
 	var lines []string
 	switch status {
-	case cutopt.StatusExhausted:
+	case solve.StatusExhausted:
 		lines = append(lines, "The effort is spent before the proof is complete; --effort thorough goes on longer.")
-	case cutopt.StatusLimit:
+	case solve.StatusLimit:
 		lines = append(lines, "Stopped by --limit: this is the best plan so far.")
-	case cutopt.StatusCancelled:
+	case solve.StatusCancelled:
 		lines = append(lines, "Interrupted: this is the best plan so far.")
 	}
 	if f.short != "" {

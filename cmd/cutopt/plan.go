@@ -8,7 +8,7 @@ import (
 
 	"github.com/spf13/pflag"
 
-	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 // solveFlags steer the search.
@@ -35,8 +35,8 @@ func newSolveFlags() *solveFlags {
 }
 
 // options returns the options of Solve that the flags ask for.
-func (f *solveFlags) options() (*cutopt.Options, error) {
-	opt := &cutopt.Options{Seed: f.seed, Workers: f.workers, Limit: f.limit}
+func (f *solveFlags) options() (*solve.Options, error) {
+	opt := &solve.Options{Seed: f.seed, Workers: f.workers, Limit: f.limit}
 	if f.workers < 0 || f.workers > 1024 {
 		return nil, usagef("--workers %d: 1 to 1024 threads, or 0 for one a core", f.workers)
 	}
@@ -47,13 +47,13 @@ func (f *solveFlags) options() (*cutopt.Options, error) {
 		return nil, usagef("--limit %v: a limit is 0 or more, such as 5s", f.limit)
 	}
 	err := oneOf("fewest", f.fewest, []string{"boxes", "planks"}, func(i int) {
-		opt.Fewest = []cutopt.Objective{cutopt.FewestBoxes, cutopt.FewestPlanks}[i]
+		opt.Fewest = []solve.Objective{solve.FewestBoxes, solve.FewestPlanks}[i]
 	})
 	if err != nil {
 		return nil, err
 	}
 	err = oneOf("effort", f.effort, []string{"quick", "normal", "thorough"}, func(i int) {
-		opt.Effort = []cutopt.Effort{cutopt.EffortQuick, cutopt.EffortNormal, cutopt.EffortThorough}[i]
+		opt.Effort = []solve.Effort{solve.EffortQuick, solve.EffortNormal, solve.EffortThorough}[i]
 	})
 	return opt, err
 }
@@ -91,8 +91,8 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	line := newProgressLine(e.stderr)
 	opt.Progress = line.show
 	job := src.job
-	result, err := cutopt.Solve(ctx, job, opt)
-	if errors.Is(err, cutopt.ErrNoPlan) {
+	result, err := solve.Job(ctx, job, opt)
+	if errors.Is(err, solve.ErrNoPlan) {
 		job, result, of.note, err = sf.relaxed(ctx, job, opt, err)
 	}
 	if err == nil {
@@ -126,7 +126,7 @@ func jobPath(jf *jobFlags, c string, args []string) (string, error) {
 // solveError sorts the errors of Solve into exit codes: what no rule allows, what was cut short, what is bad input.
 func solveError(ctx context.Context, src *jobSource, err error) error {
 	switch {
-	case errors.Is(err, cutopt.ErrNoPlan):
+	case errors.Is(err, solve.ErrNoPlan):
 		return err
 	case ctx.Err() != nil && errors.Is(err, context.Canceled):
 		return errors.New("interrupted before there was a first plan")

@@ -6,7 +6,7 @@ import (
 	"os"
 	"strings"
 
-	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 // A progressLine shows how far the search is on one line of a terminal, and nothing anywhere else.
@@ -22,7 +22,7 @@ func newProgressLine(w io.Writer) *progressLine {
 	return &progressLine{w: w, width: reportWidth(w) - 1, on: tty && os.Getenv("TERM") != "dumb"}
 }
 
-func (l *progressLine) show(p cutopt.Progress) { l.write(progressText(p)) }
+func (l *progressLine) show(p solve.Progress) { l.write(progressText(p)) }
 
 // laying shows how often the floor has been laid.
 func (l *progressLine) laying(runs int) func(done int) {
@@ -41,7 +41,7 @@ func (l *progressLine) write(text string) {
 	l.shown = true
 }
 
-func progressText(p cutopt.Progress) string {
+func progressText(p solve.Progress) string {
 	text := p.Phase
 	if p.Planks > 0 {
 		text += fmt.Sprintf(": %s so far", count(p.Planks, "plank", "planks"))

@@ -6,13 +6,14 @@ import (
 	"fmt"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/solve"
 )
 
 // relaxed plans a job that cannot be laid with the smallest relaxation of one rule, if --relax asks for that; otherwise it
 // adds to the error what would do. It returns the job planned and the note that tops its report.
-func (f *solveFlags) relaxed(ctx context.Context, job *cutopt.Job, opt *cutopt.Options, refusal error) (*cutopt.Job, *cutopt.Result, string, error) {
-	looser, how, err := cutopt.Relax(ctx, job)
-	if errors.Is(err, cutopt.ErrNoPlan) {
+func (f *solveFlags) relaxed(ctx context.Context, job *cutopt.Job, opt *solve.Options, refusal error) (*cutopt.Job, *solve.Result, string, error) {
+	looser, how, err := solve.Relax(ctx, job)
+	if errors.Is(err, solve.ErrNoPlan) {
 		return nil, nil, "", fmt.Errorf("%w\nNo one rule relaxed is enough: change the direction of the rows or the plank", refusal)
 	}
 	if err != nil {
@@ -22,7 +23,7 @@ func (f *solveFlags) relaxed(ctx context.Context, job *cutopt.Job, opt *cutopt.O
 	if !f.relax {
 		return nil, nil, "", fmt.Errorf("%w\nWith %s it can be laid: --relax plans that", refusal, what)
 	}
-	result, err := cutopt.Solve(ctx, looser, opt)
+	result, err := solve.Job(ctx, looser, opt)
 	if err != nil {
 		return nil, nil, "", err
 	}

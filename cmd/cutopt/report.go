@@ -11,6 +11,7 @@ import (
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/solve"
 )
 
 // A report prints a plan for reading.
@@ -22,9 +23,9 @@ type report struct {
 	plan    *cutopt.Plan
 	grid    measure.Length // lengths are printed on
 
-	irregular *cutopt.Irregular // what a pattern is compared with
-	verdict   *cutopt.Verdict   // on numbers of boxes
-	note      string            // tops the report
+	irregular *solve.Irregular // what a pattern is compared with
+	verdict   *cutopt.Verdict  // on numbers of boxes
+	note      string           // tops the report
 }
 
 // below prints the report below a note, if there is one.
@@ -119,7 +120,7 @@ const (
 // terminalMap draws small floors in box characters, or in ASCII where the locale has no others.
 func (r *report) terminalMap() error {
 	rows := 0
-	for _, room := range r.plan.Rooms {
+	for _, room := range r.plan.Floors {
 		rows += len(room.Rows)
 	}
 	if rows > mapRows || r.width < mapColumns {
@@ -161,13 +162,13 @@ func (r *report) order() {
 func (r *report) spareText() string {
 	o := r.plan.Order
 	if o.Kept == 0 {
-		return fmt.Sprintf(" + %d over", o.SparePlanks)
+		return fmt.Sprintf(" + %d over", o.Left)
 	}
 	text := fmt.Sprintf(" + %d kept for repairs", o.Kept)
 	if r.job.Spare.BoxPer > 0 && o.PlanksPerBox > 0 {
 		text += " in " + count(o.Kept/o.PlanksPerBox, "unopened box", "unopened boxes")
 	}
-	if over := o.SparePlanks - o.Kept; over > 0 {
+	if over := o.Left - o.Kept; over > 0 {
 		text += fmt.Sprintf(" + %d over", over)
 	}
 	return text

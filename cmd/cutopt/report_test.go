@@ -30,7 +30,7 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 	ref := func(row, piece int) cutopt.PieceRef { return cutopt.PieceRef{Row: row, Piece: piece} }
 	x := 15*in + 3*in/4
 	plan := &cutopt.Plan{
-		Rooms: []cutopt.PlanRoom{{Name: "Den", From: from, Rows: []cutopt.PlanRow{
+		Floors: []cutopt.PlanFloor{{Name: "Den", From: from, Rows: []cutopt.PlanRow{
 			row(0, piece(1, 0, 20*in, cutopt.EndsRight), piece(2, 20*in, 68*in, cutopt.EndsBoth), piece(3, 68*in, 100*in, cutopt.EndsLeft)),
 			row(7*in, piece(3, 0, x, cutopt.EndsRight), piece(4, x, x+48*in, cutopt.EndsBoth), piece(5, x+48*in, 100*in, cutopt.EndsLeft)),
 		}}},
@@ -44,7 +44,7 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 				Left: []cutopt.Offcut{{From: 36*in + 3*in/8, To: 48 * in}},
 			},
 		},
-		Order: cutopt.Order{Planks: 5, PlanksPerBox: 3, Boxes: 2, SparePlanks: 1, ThumbBoxes: 2},
+		Order: cutopt.Order{Planks: 5, PlanksPerBox: 3, Boxes: 2, Left: 1, ThumbBoxes: 2},
 		Bound: cutopt.Bound{Planks: 5, Boxes: 2, Proven: true, PlanksProven: true},
 	}
 	return job, plan
@@ -129,7 +129,7 @@ func TestSpareText(t *testing.T) {
 	} {
 		r := &report{
 			job:  &cutopt.Job{Spare: c.spare},
-			plan: &cutopt.Plan{Order: cutopt.Order{SparePlanks: c.left, Kept: c.kept, PlanksPerBox: c.perBox}},
+			plan: &cutopt.Plan{Order: cutopt.Order{Left: c.left, Kept: c.kept, PlanksPerBox: c.perBox}},
 		}
 		if got := r.spareText(); got != c.want {
 			t.Errorf("%v of %d planks left: %q, want %q", c.spare, c.left, got, c.want)

@@ -22,7 +22,7 @@ type rowLine struct {
 
 // room prints a room's rows, its pieces to shape and its notes.
 func (r *report) room(rows []laying.Row, index int) error {
-	room := &r.plan.Rooms[index]
+	room := &r.plan.Floors[index]
 	hand := "left to right"
 	if room.From == cutopt.HandRight {
 		hand = "right to left"
@@ -59,7 +59,7 @@ func fromLeft(row laying.Row) []*laying.Run {
 }
 
 // legend explains the row table.
-func (r *report) legend(room *cutopt.PlanRoom) string {
+func (r *report) legend(room *cutopt.PlanFloor) string {
 	text := "From new: cut from a new plank; from row 5: from the offcut kept from row 5. Offcut: what is kept, and which " +
 		"row it starts or ends; what is over and below " + r.job.Rules.MinPiece.Format(r.plan.Unit, r.grid) + " is not listed."
 	for _, row := range room.Rows {
@@ -78,7 +78,7 @@ func (r *report) legend(room *cutopt.PlanRoom) string {
 
 // rowLine describes one run.
 func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
-	row := &r.plan.Rooms[at.Room].Rows[at.Row]
+	row := &r.plan.Floors[at.Room].Rows[at.Row]
 	line := rowLine{row: run.Name, width: r.bare(row.Width)}
 	if row.Width < r.job.Plank.Width {
 		line.width = "rip " + line.width
@@ -120,7 +120,7 @@ func (r *report) becomes(o *laying.Offcut) string {
 	}
 	verb := map[laying.Kind]string{laying.KindStarter: "starts", laying.KindEnder: "ends", laying.KindSingle: "lies in"}[o.Next.Kind]
 	place := o.Next.Run.Name
-	if o.Next.Ref.Room != o.Of.Ref.Room {
+	if o.Next.Ref.Floor != o.Of.Ref.Floor {
 		place = r.placeOf(o.Next, o.Of)
 	}
 	return r.bare(o.Length()) + " " + verb + " " + place
@@ -128,8 +128,8 @@ func (r *report) becomes(o *laying.Offcut) string {
 
 // placeOf names the run that a piece lies in, seen from another piece.
 func (r *report) placeOf(p, from *laying.Piece) string {
-	if p.Ref.Room != from.Ref.Room {
-		return clean(r.plan.Rooms[p.Ref.Room].Name) + " row " + p.Run.Name
+	if p.Ref.Floor != from.Ref.Floor {
+		return clean(r.plan.Floors[p.Ref.Floor].Name) + " row " + p.Run.Name
 	}
 	return "row " + p.Run.Name
 }
@@ -185,7 +185,7 @@ func (r *report) shapes(rows []laying.Row) {
 	first := true
 	for _, row := range rows {
 		for _, run := range fromLeft(row) {
-			pieces := r.plan.Rooms[row.Room].Rows[row.Row].Runs[run.Index].Pieces
+			pieces := r.plan.Floors[row.Room].Rows[row.Row].Runs[run.Index].Pieces
 			for k := range pieces {
 				if len(pieces[k].Shaping) == 0 {
 					continue

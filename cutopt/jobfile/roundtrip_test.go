@@ -74,6 +74,7 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 			job.Rooms[i].Name += "x"
 		}
 		seen[job.Rooms[i].Name] = true
+		job.Rooms[i].Rows.From = job.Rooms[0].Rows.From // one side for all
 	}
 	return job
 }

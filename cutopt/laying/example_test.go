@@ -7,6 +7,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 // What to saw next, from what, and what to keep.
@@ -17,7 +18,7 @@ func Example() {
 		Rules: cutopt.DefaultRules(measure.UnitInch),
 		Rooms: []cutopt.Room{{Name: "Store", Outline: []cutopt.Point{{}, {X: 96 * in}, {X: 96 * in, Y: 28 * in}, {Y: 28 * in}}}},
 	}
-	result, err := cutopt.Solve(context.Background(), job, nil)
+	result, err := solve.Job(context.Background(), job, nil)
 	if err != nil {
 		fmt.Println(err)
 		return

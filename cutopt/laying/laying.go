@@ -22,7 +22,7 @@
 //  3. An offcut is cut from at most once, and what is left of it is offcuts of its own.
 //  4. A plan that does not hold together is refused with an error that names the field; nothing panics.
 //
-// The rules of the floor are not checked: that is the work of [cutopt.Check].
+// The rules of the floor are not checked: that is the work of package check.
 package laying
 
 import (

@@ -44,11 +44,11 @@ func byHand() (*cutopt.Job, *cutopt.Plan) {
 		return cutopt.Piece{Plank: plank, Length: length, Ends: ends}
 	}
 	ref := func(room, row, run, piece int) cutopt.PieceRef {
-		return cutopt.PieceRef{Room: room, Row: row, Run: run, Piece: piece}
+		return cutopt.PieceRef{Floor: room, Row: row, Run: run, Piece: piece}
 	}
 	const left, right = cutopt.EndsLeft, cutopt.EndsRight
 	return job, &cutopt.Plan{
-		Rooms: []cutopt.PlanRoom{
+		Floors: []cutopt.PlanFloor{
 			{Name: "Den", Rows: []cutopt.PlanRow{
 				row(run(0, piece(1, 30, right), piece(2, 100, cutopt.EndsBoth), piece(3, 60, left))),
 				row(),
@@ -166,7 +166,7 @@ func TestByHand(t *testing.T) {
 func TestRunNames(t *testing.T) {
 	const runs = 28
 	for _, from := range []cutopt.Hand{cutopt.HandLeft, cutopt.HandRight} {
-		plan := &cutopt.Plan{Rooms: []cutopt.PlanRoom{{From: from, Rows: []cutopt.PlanRow{{Runs: make([]cutopt.PlanRun, runs)}}}}}
+		plan := &cutopt.Plan{Floors: []cutopt.PlanFloor{{From: from, Rows: []cutopt.PlanRow{{Runs: make([]cutopt.PlanRun, runs)}}}}}
 		seq, err := laying.FromPlan(&cutopt.Job{Plank: cutopt.Plank{Length: 100}}, plan)
 		if err != nil {
 			t.Fatal(err)
@@ -186,7 +186,7 @@ func TestRunNames(t *testing.T) {
 // Two offcuts side by side, as a planner may list what it sawed apart for another reason, push the next piece on.
 func TestOffcutsSideBySide(t *testing.T) {
 	job, plan := byHand()
-	plan.Rooms = []cutopt.PlanRoom{{Rows: []cutopt.PlanRow{{Runs: []cutopt.PlanRun{{
+	plan.Floors = []cutopt.PlanFloor{{Rows: []cutopt.PlanRow{{Runs: []cutopt.PlanRun{{
 		To: 50, Pieces: []cutopt.Piece{{Plank: 1, To: 50, Length: 50}},
 	}}}}}}
 	plan.Planks = []cutopt.PlankUse{{
@@ -205,7 +205,7 @@ func TestOffcutsSideBySide(t *testing.T) {
 // What does not hold together is refused by the name of its field.
 func TestRefused(t *testing.T) {
 	type spoiler = func(*cutopt.Job, *cutopt.Plan)
-	piece := func(p *cutopt.Plan) *cutopt.Piece { return &p.Rooms[0].Rows[0].Runs[0].Pieces[0] }
+	piece := func(p *cutopt.Plan) *cutopt.Piece { return &p.Floors[0].Rows[0].Runs[0].Pieces[0] }
 	for _, c := range []struct {
 		why   string
 		spoil spoiler
@@ -219,7 +219,7 @@ func TestRefused(t *testing.T) {
 		{"a piece of no length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length = 0 }, "Rooms[0].Rows[0].Runs[0].Pieces[0] runs"},
 		{"a piece of another length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length++ }, "Rooms[0].Rows[0].Runs[0].Pieces[0] runs"},
 		{"a piece longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 99 }, "Pieces[1] is 100 ticks long"},
-		{"a cut piece in the middle", func(_ *cutopt.Job, p *cutopt.Plan) { p.Rooms[0].Rows[0].Runs[0].Pieces[1].Ends = cutopt.EndsLeft }, "Pieces[1] lies between others"},
+		{"a cut piece in the middle", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[0].Runs[0].Pieces[1].Ends = cutopt.EndsLeft }, "Pieces[1] lies between others"},
 		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "Plan.Planks[3].Number is 9"},
 		{"a plank left out", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks = p.Planks[:4] }, "Rooms[1].Rows[0].Runs[0].Pieces[0] is on no plank"},
 		{"a piece twice", func(_ *cutopt.Job, p *cutopt.Plan) {

@@ -14,6 +14,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 // holds checks what is promised of every sequence against slow and plain ways to find it.
@@ -23,13 +24,13 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 	for want := range plan.Pieces() {
 		p := seq.Pieces[i]
 		ref := p.Ref
-		if !gocmp.Equal(p.Piece, *want) || want != &plan.Rooms[ref.Room].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece] || p.Order != i {
+		if !gocmp.Equal(p.Piece, *want) || want != &plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece] || p.Order != i {
 			t.Fatalf("piece %d is %+v, want %+v", i, p.Piece, *want)
 		}
 		i++
 	}
-	if i != len(seq.Pieces) || len(seq.Planks) != len(plan.Planks) || len(seq.Rooms) != len(plan.Rooms) {
-		t.Fatalf("%d pieces of %d, %d planks of %d, %d rooms of %d", len(seq.Pieces), i, len(seq.Planks), len(plan.Planks), len(seq.Rooms), len(plan.Rooms))
+	if i != len(seq.Pieces) || len(seq.Planks) != len(plan.Planks) || len(seq.Rooms) != len(plan.Floors) {
+		t.Fatalf("%d pieces of %d, %d planks of %d, %d rooms of %d", len(seq.Pieces), i, len(seq.Planks), len(plan.Planks), len(seq.Rooms), len(plan.Floors))
 	}
 	for k, pieces := range seq.Planks {
 		plank(t, job, &plan.Planks[k], pieces)
@@ -59,7 +60,7 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 	laid := 0
 	for i, rows := range seq.Rooms {
 		for j, row := range rows {
-			runs := plan.Rooms[i].Rows[j].Runs
+			runs := plan.Floors[i].Rows[j].Runs
 			if row.Room != i || row.Row != j || len(row.Runs) != len(runs) {
 				t.Fatalf("row %d of room %d is row %d of room %d with %d runs", j, i, row.Row, row.Room, len(row.Runs))
 			}
@@ -191,8 +192,8 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 		}
 		job.Rooms = append(job.Rooms, room)
 	}
-	result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick, Fewest: cutopt.FewestPlanks, Seed: r.Uint64()})
-	var infeasible *cutopt.InfeasibleError
+	result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick, Fewest: solve.FewestPlanks, Seed: r.Uint64()})
+	var infeasible *solve.InfeasibleError
 	if errors.As(err, &infeasible) {
 		return job, nil
 	}
@@ -225,7 +226,7 @@ func TestRandomPlans(t *testing.T) {
 		asPlanned(t, job, plan, seq)
 		for _, p := range seq.Pieces {
 			kinds[p.Kind]++
-			if p.Source != nil && p.Source.Of.Ref.Room != p.Ref.Room {
+			if p.Source != nil && p.Source.Of.Ref.Floor != p.Ref.Floor {
 				away++
 			}
 		}
@@ -266,11 +267,11 @@ func TestRandomPlans(t *testing.T) {
 
 // spoil changes one figure of a plan to anything at all and returns what changes it back.
 func spoil(p *cutopt.Plan, r *rand.Rand) (undo func()) {
-	room := &p.Rooms[r.IntN(len(p.Rooms))]
+	room := &p.Floors[r.IntN(len(p.Floors))]
 	row := &room.Rows[r.IntN(len(room.Rows))]
 	use := &p.Planks[r.IntN(len(p.Planks))]
 	ref := use.Pieces[r.IntN(len(use.Pieces))]
-	piece := &p.Rooms[ref.Room].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
+	piece := &p.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
 	figure := func(old int64) int64 {
 		return []int64{0, 1, -1, old + 1, old - 1, -old, old + r.Int64N(5000), math.MaxInt64, math.MinInt64, r.Int64()}[r.IntN(10)]
 	}
@@ -300,7 +301,7 @@ func spoil(p *cutopt.Plan, r *rand.Rand) (undo func()) {
 		return index([]*int{&piece.Plank, &use.Number}[r.IntN(2)])
 	case 4:
 		at := &use.Pieces[r.IntN(len(use.Pieces))]
-		return index([]*int{&at.Room, &at.Row, &at.Run, &at.Piece}[r.IntN(4)])
+		return index([]*int{&at.Floor, &at.Row, &at.Run, &at.Piece}[r.IntN(4)])
 	case 5:
 		if len(use.Cuts) > 0 {
 			return change(&use.Cuts[r.IntN(len(use.Cuts))].At)

@@ -18,16 +18,16 @@ type reader struct {
 
 // rooms lists rows, runs and pieces in the order of laying.
 func (r *reader) rooms() error {
-	r.seq.Rooms = make([][]Row, len(r.plan.Rooms))
-	for i := range r.plan.Rooms {
-		room := &r.plan.Rooms[i]
+	r.seq.Rooms = make([][]Row, len(r.plan.Floors))
+	for i := range r.plan.Floors {
+		room := &r.plan.Floors[i]
 		for j := range room.Rows {
 			row := Row{Room: i, Row: j}
 			runs := room.Rows[j].Runs
 			for _, k := range fromHand(len(runs), room.From) {
 				run := &Run{Index: k, Name: runName(j, k, len(runs))}
 				for _, n := range fromHand(len(runs[k].Pieces), room.From) {
-					ref := cutopt.PieceRef{Room: i, Row: j, Run: k, Piece: n}
+					ref := cutopt.PieceRef{Floor: i, Row: j, Run: k, Piece: n}
 					p := &Piece{Piece: runs[k].Pieces[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
 					r.pieces[ref] = p
 					r.seq.Pieces, run.Pieces = append(r.seq.Pieces, p), append(run.Pieces, p)
@@ -236,5 +236,5 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 
 // name names a piece in an error.
 func name(r cutopt.PieceRef) string {
-	return fmt.Sprintf("Plan.Rooms[%d].Rows[%d].Runs[%d].Pieces[%d]", r.Room, r.Row, r.Run, r.Piece)
+	return fmt.Sprintf("Plan.Rooms[%d].Rows[%d].Runs[%d].Pieces[%d]", r.Floor, r.Row, r.Run, r.Piece)
 }

@@ -55,9 +55,9 @@ func near(list ...measure.Length) bool {
 
 // checkRows reports the first row whose runs and pieces do not lie in it.
 func checkRows(plan *cutopt.Plan) error {
-	for i := range plan.Rooms {
-		for j := range plan.Rooms[i].Rows {
-			if err := checkRow(i, j, &plan.Rooms[i].Rows[j]); err != nil {
+	for i := range plan.Floors {
+		for j := range plan.Floors[i].Rows {
+			if err := checkRow(i, j, &plan.Floors[i].Rows[j]); err != nil {
 				return err
 			}
 		}

@@ -62,7 +62,7 @@ func (b *book) cutLines(i int) []cutLine {
 			continue
 		}
 		p := c.piece
-		line.what, line.room = b.say("kind."+kindKeys[p.Kind]), b.floorName(p.Ref.Room)
+		line.what, line.room = b.say("kind."+kindKeys[p.Kind]), b.floorName(p.Ref.Floor)
 		line.row = p.Run.Name
 		line.sawn = b.say("sawn." + p.Ends.String())
 		line.note = b.cutNote(p)
@@ -74,7 +74,7 @@ func (b *book) cutLines(i int) []cutLine {
 // cutNote says what is done to a piece after its crosscut.
 func (b *book) cutNote(p *laying.Piece) string {
 	var notes []string
-	row := &b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row]
+	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	if row.Width < b.job.Plank.Width {
 		notes = append(notes, b.say("rip-mark", "width", b.bare(row.Width)))
 	}

@@ -120,7 +120,7 @@ func (b *book) orderBlocks() []block {
 	case o.Kept > 0:
 		use += " " + b.say("order.kept", "kept", n(o.Kept))
 	}
-	use += " " + b.say("order.over", "over", n(o.SparePlanks-o.Kept))
+	use += " " + b.say("order.over", "over", n(o.Left-o.Kept))
 	verdict := b.say("order.open", "bound", n(bound.Boxes), "boxes", n(o.Boxes))
 	if bound.Proven {
 		verdict = b.say("order.proven", "boxes", n(o.Boxes))
@@ -154,10 +154,10 @@ func (b *book) verdictBlocks() []block {
 	if v.Recommended > o.Boxes {
 		key = "risk.buy"
 	}
-	advice := b.say(key, "loss", b.share(v.Breakage.Loss), "boxes", n(v.Recommended), "limit", b.share(v.Breakage.Limit))
+	advice := b.say(key, "loss", b.share(v.Loss), "boxes", n(v.Recommended), "limit", b.share(v.Limit))
 	how := b.say("risk.plain")
-	if v.Breakage.Times > 0 {
-		how = b.say("risk.counted", "times", n(v.Breakage.Times))
+	if v.Times > 0 {
+		how = b.say("risk.counted", "times", n(v.Times))
 	}
 	table := block{Head: []string{
 		b.say("risk.boxes"), b.say("risk.verdict"), b.say("risk.short"), b.say("risk.left"), b.say("risk.added"), b.say("risk.share"),
@@ -195,7 +195,7 @@ func (b *book) ruleItems() []string {
 
 // mapBlocks are the maps of all floors.
 func (b *book) mapBlocks(yield func(block) bool) {
-	for i := range b.plan.Rooms {
+	for i := range b.plan.Floors {
 		if !yield(block{picture: pictureMap, floor: i}) {
 			return
 		}
@@ -211,7 +211,7 @@ func (b *book) mapRemarks(i int) []string {
 	for _, n := range b.notes[i] {
 		items = append(items, b.say("note.numbered", "n", strconv.Itoa(n.number), "text", b.noteText(n)))
 	}
-	for _, n := range b.plan.Rooms[i].Notes {
+	for _, n := range b.plan.Floors[i].Notes {
 		items = append(items, b.remark(n))
 	}
 	return items
@@ -276,7 +276,7 @@ func (b *book) edgeRows() [][]string {
 	var rows [][]string
 	for i, list := range b.lay.Rooms {
 		for _, lr := range list {
-			row := &b.plan.Rooms[i].Rows[lr.Row]
+			row := &b.plan.Floors[i].Rows[lr.Row]
 			ripped := row.Width < b.job.Plank.Width
 			if !ripped && lr.Row != 0 && lr.Row != len(list)-1 {
 				continue
@@ -342,7 +342,7 @@ func (b *book) brokenItems() []string {
 	items := b.list("broken")
 	var whole []string
 	o := &b.plan.Order
-	if over := o.SparePlanks - o.Kept; over > 0 {
+	if over := o.Left - o.Kept; over > 0 {
 		whole = append(whole, b.count("broken.spare", over))
 	}
 	if o.Kept > 0 {

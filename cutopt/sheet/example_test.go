@@ -8,6 +8,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/solve"
 )
 
 // The list of cuts of a small store, as a table in Markdown.
@@ -18,7 +19,7 @@ func Example() {
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8}, Rules: rules,
 		Rooms: []cutopt.Room{{Name: "Store", Outline: []cutopt.Point{{}, {X: 96 * in}, {X: 96 * in, Y: 28 * in}, {Y: 28 * in}}}},
 	}
-	result, err := cutopt.Solve(context.Background(), job, nil)
+	result, err := solve.Job(context.Background(), job, nil)
 	if err != nil {
 		fmt.Println(err)
 		return

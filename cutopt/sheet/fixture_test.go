@@ -58,7 +58,7 @@ func planOf(name string, job *cutopt.Job) *cutopt.Plan {
 		return plan
 	}
 	const mm = measure.Millimetre
-	rows := plan.Rooms[0].Rows
+	rows := plan.Floors[0].Rows
 	p, row := &rows[2].Runs[0].Pieces[1], &rows[2]
 	a, b := p.From+300*mm, p.From+380*mm
 	p.Shape = []cutopt.Point{
@@ -82,7 +82,7 @@ func planOf(name string, job *cutopt.Job) *cutopt.Plan {
 		{X: e.From, Y: rows[last].To},
 	}
 	e.Shaping = []string{"saw the right rear corner off at 45 degrees, 90 mm on each edge"}
-	plan.Rooms[0].Notes = []string{"a corner of 2 mm was smoothed"}
+	plan.Floors[0].Notes = []string{"a corner of 2 mm was smoothed"}
 	return plan
 }
 
@@ -107,8 +107,8 @@ type fixture struct {
 func (f *fixture) room(i int) {
 	r, rules, plank := &f.job.Rooms[i], f.job.Rules, f.job.Plank
 	w, h := r.Outline[2].X, r.Outline[2].Y
-	room := cutopt.PlanRoom{Name: r.Name, Axes: cutopt.Axes{Origin: cutopt.Point{Y: h}, Mirrored: true}}
-	f.plan.Rooms = append(f.plan.Rooms, room)
+	room := cutopt.PlanFloor{Name: r.Name, Axes: cutopt.Axes{Origin: cutopt.Point{Y: h}, Mirrored: true}}
+	f.plan.Floors = append(f.plan.Floors, room)
 	deep := h - 2*rules.Gap
 	n := (deep + plank.Width - 1) / plank.Width
 	edge := (deep - (n-2)*plank.Width) / 2
@@ -122,7 +122,7 @@ func (f *fixture) room(i int) {
 			to = h - rules.Gap
 		}
 		row := cutopt.PlanRow{From: y, To: to, Width: to - y}
-		f.plan.Rooms[i].Rows = append(f.plan.Rooms[i].Rows, row)
+		f.plan.Floors[i].Rows = append(f.plan.Floors[i].Rows, row)
 		from := rules.Gap
 		for _, island := range r.Islands {
 			o := island.Outline
@@ -137,14 +137,14 @@ func (f *fixture) room(i int) {
 }
 
 func (f *fixture) run(i, j int, from, to measure.Length) {
-	row := &f.plan.Rooms[i].Rows[j]
+	row := &f.plan.Floors[i].Rows[j]
 	row.Runs = append(row.Runs, cutopt.PlanRun{From: from, To: to})
 	k, l, w := len(row.Runs)-1, f.job.Plank.Length, to-from
 	add := func(plank int, length measure.Length, ends cutopt.Ends) cutopt.PieceRef {
 		run := &row.Runs[k]
 		run.Pieces = append(run.Pieces, cutopt.Piece{Plank: plank, From: from, To: from + length, Length: length, Ends: ends})
 		from += length
-		return cutopt.PieceRef{Room: i, Row: j, Run: k, Piece: len(run.Pieces) - 1}
+		return cutopt.PieceRef{Floor: i, Row: j, Run: k, Piece: len(run.Pieces) - 1}
 	}
 	if w <= l {
 		n := f.open(l - w - f.job.Rules.Kerf)
@@ -204,7 +204,7 @@ func (f *fixture) finish() {
 		use := &f.plan.Planks[i]
 		at := measure.Length(0)
 		for _, ref := range use.Pieces {
-			p := f.plan.Rooms[ref.Room].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
+			p := f.plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
 			if p.Ends == cutopt.EndsRight && p.Length < l {
 				if gap := l - p.Length - kerf; gap > at {
 					ends := cutopt.EndsNone
@@ -230,7 +230,7 @@ func (f *fixture) finish() {
 	o := &f.plan.Order
 	o.Planks, o.PlanksPerBox = len(f.plan.Planks), f.job.Box.Planks
 	o.Boxes, o.Kept = f.job.Spare.Boxes(o.Planks, o.PlanksPerBox), f.job.Spare.Kept(o.Planks, o.PlanksPerBox)
-	o.SparePlanks, o.Price = o.Boxes*o.PlanksPerBox-o.Planks, cutopt.Money(o.Boxes)*f.job.Box.Price
+	o.Left, o.Price = o.Boxes*o.PlanksPerBox-o.Planks, cutopt.Money(o.Boxes)*f.job.Box.Price
 	o.ThumbBoxes = o.Boxes + 1
 	f.plan.Bound = cutopt.Bound{Planks: o.Planks, Boxes: o.Boxes, Proven: true, PlanksProven: true}
 	f.plan.Waste = cutopt.Waste{AddedToFloor: 7.5, ShareOfPurchase: 7, Afterwards: 3.25}

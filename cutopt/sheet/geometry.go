@@ -51,18 +51,18 @@ const (
 // floorShapes matches the floors of a plan with the rooms of its job.
 func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
 	groups := job.Floors()
-	if len(groups) != len(plan.Rooms) {
+	if len(groups) != len(plan.Floors) {
 		return nil, fmt.Errorf("sheet: Plan.Rooms has %d floors, the job's %d rooms make %d: is this plan made from this job?",
-			len(plan.Rooms), len(job.Rooms), len(groups))
+			len(plan.Floors), len(job.Rooms), len(groups))
 	}
 	shapes := make([]floorShape, len(groups))
 	for i, group := range groups {
-		shapes[i] = newFloorShape(job, &plan.Rooms[i], group)
+		shapes[i] = newFloorShape(job, &plan.Floors[i], group)
 	}
 	return shapes, nil
 }
 
-func newFloorShape(job *cutopt.Job, room *cutopt.PlanRoom, group []int) floorShape {
+func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, group []int) floorShape {
 	s := floorShape{min: spot{X: math.Inf(1), Y: math.Inf(1)}, max: spot{X: math.Inf(-1), Y: math.Inf(-1)}}
 	place := ownAxes(room.Axes)
 	ring := func(points []cutopt.Point) []spot {
@@ -120,7 +120,7 @@ func ownAxes(a cutopt.Axes) func(cutopt.Point) spot {
 }
 
 // doorway places a doorway on its wall and finds the rows that run up to it.
-func (s *floorShape) doorway(outline []spot, d *cutopt.Doorway, number int, room *cutopt.PlanRoom, reach float64) doorShape {
+func (s *floorShape) doorway(outline []spot, d *cutopt.Doorway, number int, room *cutopt.PlanFloor, reach float64) doorShape {
 	a, b := outline[d.Wall], outline[(d.Wall+1)%len(outline)]
 	n := math.Hypot(b.X-a.X, b.Y-a.Y)
 	ds := doorShape{door: d, number: number, firstRow: -1, lastRow: -1}

@@ -12,6 +12,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/planfile"
 	"plank.example/cutopt/sheet"
 )
 
@@ -28,8 +29,8 @@ func named(name string) (*cutopt.Job, *cutopt.Plan) {
 	room := &job.Rooms[0]
 	room.Name, room.Islands[0].Name, room.Doorways[0].Name, room.Doorways[0].To = name, name, name, name
 	plan := layOut(job)
-	plan.Rooms[0].Notes = []string{name}
-	plan.Rooms[0].Rows[3].Runs[0].Pieces[0].Shaping = []string{name}
+	plan.Floors[0].Notes = []string{name}
+	plan.Floors[0].Rows[3].Runs[0].Pieces[0].Shaping = []string{name}
 	return job, plan
 }
 
@@ -100,11 +101,11 @@ func TestBrokenPlans(t *testing.T) {
 		{"a corner beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Outline[1].X = 1 << 60 }, "Job.Rooms[0] has a corner"},
 		{"a doorway beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Doorways[0].Depth = 1 << 60 }, "Job.Rooms[0].Doorways[0]"},
 		{"another job's plan", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms = append(j.Rooms, cutopt.Room{Name: "Attic"}) }, "Plan.Rooms has 1 floors"},
-		{"a row upside down", func(_ *cutopt.Job, p *cutopt.Plan) { p.Rooms[0].Rows[2].To = 0 }, "Plan.Rooms[0].Rows[2] runs"},
-		{"a run backwards", func(_ *cutopt.Job, p *cutopt.Plan) { p.Rooms[0].Rows[2].Runs[0].To = 0 }, "Rows[2].Runs[0] runs"},
-		{"a piece outside its run", func(_ *cutopt.Job, p *cutopt.Plan) { p.Rooms[0].Rows[2].Runs[0].Pieces[0].From = -5 }, "Runs[0].Pieces[0] runs"},
+		{"a row upside down", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].To = 0 }, "Plan.Rooms[0].Rows[2] runs"},
+		{"a run backwards", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].To = 0 }, "Rows[2].Runs[0] runs"},
+		{"a piece outside its run", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].Pieces[0].From = -5 }, "Runs[0].Pieces[0] runs"},
 		{"a shape outside its piece", func(_ *cutopt.Job, p *cutopt.Plan) {
-			p.Rooms[0].Rows[2].Runs[0].Pieces[0].Shape = []cutopt.Point{{X: 1 << 50}, {}, {}}
+			p.Floors[0].Rows[2].Runs[0].Pieces[0].Shape = []cutopt.Point{{X: 1 << 50}, {}, {}}
 		}, "Pieces[0].Shape"},
 		{"a piece of no plank", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = nil }, "is on no plank"},
 		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "Plan.Planks[3].Number is 9"},
@@ -115,7 +116,7 @@ func TestBrokenPlans(t *testing.T) {
 			for i := range p.Planks {
 				p.Planks[i].Cuts = nil
 			}
-			p.Rooms[0].From = cutopt.HandRight
+			p.Floors[0].From = cutopt.HandRight
 		}, ""},
 	} {
 		for _, doc := range documents() {
@@ -150,23 +151,23 @@ func FuzzPlan(f *testing.F) {
 		if err != nil {
 			f.Fatal(err)
 		}
-		p, err := json.Marshal(planOf(name, job))
-		if err != nil {
+		var p bytes.Buffer
+		if err := planfile.Encode(&p, planOf(name, job)); err != nil {
 			f.Fatal(err)
 		}
-		f.Add(j, p)
+		f.Add(j, p.Bytes())
 	}
 	f.Fuzz(func(t *testing.T, j, p []byte) {
 		var job cutopt.Job
-		var plan cutopt.Plan
-		if json.Unmarshal(j, &job) != nil || json.Unmarshal(p, &plan) != nil {
+		plan, err := planfile.Decode(bytes.NewReader(p))
+		if err != nil || json.Unmarshal(j, &job) != nil {
 			t.Skip()
 		}
 		opt := &sheet.Options{DPI: 10}
 		for _, doc := range documents() {
-			if err := doc.write(io.Discard, &job, &plan, opt); err == nil && doc.name == "map.svg" {
+			if err := doc.write(io.Discard, &job, plan, opt); err == nil && doc.name == "map.svg" {
 				var buf bytes.Buffer
-				doc.write(&buf, &job, &plan, opt)
+				doc.write(&buf, &job, plan, opt)
 				if err := xml.Unmarshal(buf.Bytes(), new(struct{})); err != nil {
 					t.Errorf("the map is no XML: %v", err)
 				}

@@ -116,12 +116,12 @@ func (b *book) planKey() string {
 	h := sha256.New()
 	for _, p := range b.lay.Pieces {
 		var key []byte
-		for _, v := range []int{p.Ref.Room, p.Ref.Row, p.Ref.Run, p.Ref.Piece, p.Plank, int(p.From), int(p.To)} {
+		for _, v := range []int{p.Ref.Floor, p.Ref.Row, p.Ref.Run, p.Ref.Piece, p.Plank, int(p.From), int(p.To)} {
 			key = binary.AppendVarint(key, int64(v))
 		}
 		h.Write(key)
 	}
-	for _, room := range b.plan.Rooms {
+	for _, room := range b.plan.Floors {
 		io.WriteString(h, room.Name+"\x00")
 	}
 	return hex.EncodeToString(h.Sum(nil)[:8])

@@ -59,8 +59,8 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 		return nil, err
 	}
 	b := &book{speech: newSpeech(&o, job.Unit, job.Rules.Grid), job: job, plan: plan, lay: lay, opt: o, look: o.Theme.look(), shapes: shapes}
-	b.notes, b.noted = make([][]note, len(plan.Rooms)), make(map[cutopt.PieceRef]bool)
-	for i := range plan.Rooms {
+	b.notes, b.noted = make([][]note, len(plan.Floors)), make(map[cutopt.PieceRef]bool)
+	for i := range plan.Floors {
 		b.notes[i] = b.shapingNotes(i)
 		for _, n := range b.notes[i] {
 			b.noted[n.piece.Ref] = true
@@ -77,7 +77,7 @@ func (b *book) floors() []int {
 	if b.opt.Room > 0 {
 		return []int{b.opt.Room - 1}
 	}
-	list := make([]int, len(b.plan.Rooms))
+	list := make([]int, len(b.plan.Floors))
 	for i := range list {
 		list[i] = i
 	}
@@ -114,7 +114,7 @@ func (b *book) fullTitle(title string) string {
 
 // floorName returns the heading of a floor.
 func (b *book) floorName(i int) string {
-	if name := b.plan.Rooms[i].Name; name != "" {
+	if name := b.plan.Floors[i].Name; name != "" {
 		return name
 	}
 	return b.say("room", "n", strconv.Itoa(i+1))
@@ -190,7 +190,7 @@ func (b *book) mapOf(f *flow, i int) {
 
 // mapHead sets the title of a floor above its map.
 func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
-	room := &b.plan.Rooms[i]
+	room := &b.plan.Floors[i]
 	title := b.floorName(i)
 	if b.job.Name != "" && b.job.Name != title {
 		title += " · " + b.job.Name
@@ -241,7 +241,7 @@ func (b *book) mapNotes(f *flow, i int) {
 	for _, n := range b.notes[i] {
 		f.para(fmt.Sprintf("%d  %s", n.number, b.noteText(n)), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
-	for _, s := range b.plan.Rooms[i].Notes {
+	for _, s := range b.plan.Floors[i].Notes {
 		f.para("– "+b.remark(s), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
 }

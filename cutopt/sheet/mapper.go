@@ -83,7 +83,7 @@ func (m *mapper) draw() {
 
 // row draws the pieces of a row: paint first, then borders, then labels.
 func (m *mapper) row(j int) {
-	row := &m.plan.Rooms[m.floor].Rows[j]
+	row := &m.plan.Floors[m.floor].Rows[j]
 	var seen []*laying.Piece
 	for _, run := range m.lay.Rooms[m.floor][j].Runs {
 		for _, p := range run.Pieces {
@@ -197,7 +197,7 @@ func (m *mapper) door(d *doorShape) {
 
 // margins draws what stands around a tile: row numbers, ripped widths, the starting wall and the laying direction.
 func (m *mapper) margins(lo, hi draw.Point) {
-	rows := m.plan.Rooms[m.floor].Rows
+	rows := m.plan.Floors[m.floor].Rows
 	rowHeight := float64(m.job.Plank.Width) * m.scale
 	every := max(1, int(math.Ceil(7/rowHeight)))
 	size := min(8, max(6, rowHeight*0.5))
@@ -235,7 +235,7 @@ func (m *mapper) startingWall(lo, hi draw.Point) {
 	}
 	pen := draw.Pen{Colour: accent, Width: 1.4}
 	from, to := (lo.X+hi.X)/2+half+gap, (lo.X+hi.X)/2+half+gap+length
-	if m.plan.Rooms[m.floor].From == cutopt.HandRight {
+	if m.plan.Floors[m.floor].From == cutopt.HandRight {
 		from, to = (lo.X+hi.X)/2-half-gap, (lo.X+hi.X)/2-half-gap-length
 	}
 	m.d.Arrow(pen, 7, draw.Point{X: from, Y: y - 2.7}, draw.Point{X: to, Y: y - 2.7})

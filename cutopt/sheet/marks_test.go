@@ -10,6 +10,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/solve"
 )
 
 // TestMarksOfThinPieces draws a room that ends in tips too thin for a label: the marks of their notes stay on the floor.
@@ -22,7 +23,7 @@ func TestMarksOfThinPieces(t *testing.T) {
 			{}, {X: 300 * in}, {X: 310 * in, Y: 120 * in}, {X: 160 * in, Y: 211 * in}, {X: 150 * in, Y: 211 * in}, {X: 10 * in, Y: 120 * in},
 		}}},
 	}
-	result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick})
+	result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -42,7 +42,7 @@ func (b *book) shaping(p *laying.Piece) string {
 	if len(p.Shaping) > 0 && b.language == "en" {
 		return strings.Join(p.Shaping, "; ")
 	}
-	row := &b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row]
+	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	if len(p.Shape) < 3 || len(p.Shaping) == 0 && b.straight(row, p) {
 		return strings.Join(p.Shaping, "; ")
 	}
@@ -81,7 +81,7 @@ func (m *mapper) notesOnMap() {
 		if p.Ref.Row < m.tile.firstRow || p.Ref.Row > m.tile.lastRow {
 			continue
 		}
-		row := &m.plan.Rooms[m.floor].Rows[p.Ref.Row]
+		row := &m.plan.Floors[m.floor].Rows[p.Ref.Row]
 		s := widest(m.ring(ringOf(row, &p.Piece)), size*0.5)
 		c := draw.Point{X: s.to - 6, Y: s.y}
 		if s.width() < 12 {

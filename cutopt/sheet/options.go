@@ -22,7 +22,7 @@ type Options struct {
 	DPI      float64           // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
 	Columns  int               // width of Text in characters, 20 or more; default 80
 	ASCII    bool              // Text keeps to ASCII characters
-	// Verdict, if not nil, is what cutopt.Risk says of numbers of boxes: the job sheet prints it with the order, and which to buy.
+	// Verdict, if not nil, is what package risk says of numbers of boxes: the job sheet prints it with the order, and which to buy.
 	Verdict *cutopt.Verdict
 }
 
@@ -133,8 +133,8 @@ func (o *Options) resolve(job *cutopt.Job, plan *cutopt.Plan) (Options, error) {
 			bad("Words", fmt.Sprintf("keyed by %q", key), "a key of Vocabulary")
 		}
 	}
-	if r.Room < 0 || r.Room > len(plan.Rooms) {
-		bad("Room", r.Room, fmt.Sprintf("0 for all, or 1 to %d", len(plan.Rooms)))
+	if r.Room < 0 || r.Room > len(plan.Floors) {
+		bad("Room", r.Room, fmt.Sprintf("0 for all, or 1 to %d", len(plan.Floors)))
 	}
 	if r.DPI == 0 {
 		r.DPI = 144

@@ -176,7 +176,7 @@ func TestAxes(t *testing.T) {
 	for i, p := range room.Outline {
 		room.Outline[i] = turn(p)
 	}
-	axes := &plan.Rooms[0].Axes
+	axes := &plan.Floors[0].Axes
 	axes.Turn, axes.Origin = 30, turn(axes.Origin)
 	turned := written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatSVG, nil) })
 	number := regexp.MustCompile(`-?\d+(\.\d+)?`)

@@ -64,8 +64,8 @@ func TestPDFIsRead(t *testing.T) {
 			}
 		}
 		text := strings.Join(strings.Fields(poppler(t, "pdftotext", "-layout", file, "-")), " ")
-		for i := range plan.Rooms[0].Rows {
-			if want := "Row " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(plan.Rooms[0].Rows)); !strings.Contains(text, want) {
+		for i := range plan.Floors[0].Rows {
+			if want := "Row " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(plan.Floors[0].Rows)); !strings.Contains(text, want) {
 				t.Errorf("%s: the text lacks %q", name, want)
 			}
 		}

@@ -7,6 +7,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 // TestRemarks plans rooms that give the planner something to remark: every remark has a form, and is said in German.
@@ -36,12 +37,12 @@ func TestRemarks(t *testing.T) {
 			if job.Rules.MaxAlong, job.Rules.MaxAcross = 10*across, across; across == 0 {
 				job.Rules.MinRip = 6 * in
 			}
-			result, err := cutopt.Solve(context.Background(), job, &cutopt.Options{Effort: cutopt.EffortQuick})
+			result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
 			if err != nil {
 				t.Errorf("%s: %v", room.Name, err)
 				continue
 			}
-			for _, note := range result.Plan.Rooms[0].Notes {
+			for _, note := range result.Plan.Floors[0].Notes {
 				said := german.remark(note)
 				if said == note || strings.Contains(said, "{") {
 					t.Errorf("%q is said as %q", note, said)

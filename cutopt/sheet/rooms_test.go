@@ -57,7 +57,7 @@ func TestLaidFromTheRight(t *testing.T) {
 	job := jobOf("Wren Cottage", cutopt.Room{Name: "Hall", Outline: rect(0, 0, 130.5, 28)})
 	plan := layOut(job)
 	left := stepText(t, job, plan, "1", "1")
-	plan.Rooms[0].From = cutopt.HandRight
+	plan.Floors[0].From = cutopt.HandRight
 	right := stepText(t, job, plan, "1", "1")
 	// By hand: 24 + 48 + 48 + 10 = 130.
 	for _, c := range []struct{ text, want string }{
@@ -97,7 +97,7 @@ func TestJoinedRooms(t *testing.T) {
 			{Name: "Front door", Wall: 0, At: 10 * inch, Width: 36 * inch, Depth: 3 * inch},
 		}},
 		cutopt.Room{Name: "Pantry", Outline: rect(64, 0, 140, 70)})
-	if err := sheet.Map(io.Discard, job, &cutopt.Plan{Rooms: make([]cutopt.PlanRoom, 2)}, sheet.FormatSVG, nil); err == nil {
+	if err := sheet.Map(io.Discard, job, &cutopt.Plan{Floors: make([]cutopt.PlanFloor, 2)}, sheet.FormatSVG, nil); err == nil {
 		t.Error("rooms joined by an open doorway were taken for two floors")
 	}
 	plan := layOut(jobOf("Wren Cottage", cutopt.Room{Name: "Hall + Pantry", Outline: rect(0, 0, 140, 70)}))
@@ -130,7 +130,7 @@ func TestNotesNeedAStep(t *testing.T) {
 	} {
 		job := denJob()
 		plan := layOut(job)
-		row := &plan.Rooms[0].Rows[4]
+		row := &plan.Floors[0].Rows[4]
 		p := &row.Runs[0].Pieces[1]
 		p.Shape = []cutopt.Point{
 			{X: p.From + c.dent, Y: row.From},

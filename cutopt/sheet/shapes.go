@@ -49,12 +49,12 @@ func (b *book) shapePictures(f *flow) {
 
 // shapeScale returns points a tick for a piece in a column.
 func (b *book) shapeScale(n note, column float64) float64 {
-	row := &b.plan.Rooms[n.piece.Ref.Room].Rows[n.piece.Ref.Row]
+	row := &b.plan.Floors[n.piece.Ref.Floor].Rows[n.piece.Ref.Row]
 	return min((column-shapeLead)/float64(n.piece.Length), shapeMost/float64(row.Width))
 }
 
 func (b *book) shapeHeight(n note, column float64) float64 {
-	row := &b.plan.Rooms[n.piece.Ref.Room].Rows[n.piece.Ref.Row]
+	row := &b.plan.Floors[n.piece.Ref.Floor].Rows[n.piece.Ref.Row]
 	return float64(row.Width)*b.shapeScale(n, column) + 46
 }
 
@@ -62,12 +62,12 @@ func (b *book) shapeHeight(n note, column float64) float64 {
 func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 	const size = 7.0
 	p := n.piece
-	row := &b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row]
+	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	scale := b.shapeScale(n, column)
 	title := b.say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.Ref.Row+1), "kind", b.say("kind."+kindKeys[p.Kind]),
 		"plank", strconv.Itoa(p.Plank))
-	if len(b.plan.Rooms) > 1 {
-		title += " · " + b.floorName(p.Ref.Room)
+	if len(b.plan.Floors) > 1 {
+		title += " · " + b.floorName(p.Ref.Floor)
 	}
 	ft := font{size: 7.5, bold: true}
 	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 8}, Str: shorten(title, ft, column), Size: ft.size, Bold: true, Colour: b.look.ink})

@@ -100,7 +100,7 @@ func TestCutsAreThePlans(t *testing.T) {
 			}
 		}
 		bare := func(l measure.Length) string { return l.Floor(job.Rules.Grid).Compact(job.Unit, job.Rules.Grid) }
-		for _, room := range plan.Rooms {
+		for _, room := range plan.Floors {
 			for j, row := range room.Rows {
 				for k, run := range row.Runs {
 					for n, p := range run.Pieces {
@@ -155,12 +155,12 @@ func TestStepsAreThePlans(t *testing.T) {
 		page := htmlOf(t, job, plan)
 		text := func(l measure.Length) string { return l.Floor(job.Rules.Grid).Format(job.Unit, job.Rules.Grid) }
 		steps := stepHead.FindAllStringSubmatch(page, -1)
-		if len(steps) != len(plan.Rooms[0].Rows) {
-			t.Fatalf("%s: %d steps for %d rows", name, len(steps), len(plan.Rooms[0].Rows))
+		if len(steps) != len(plan.Floors[0].Rows) {
+			t.Fatalf("%s: %d steps for %d rows", name, len(steps), len(plan.Floors[0].Rows))
 		}
 		for _, m := range steps {
 			j, _ := strconv.Atoi(m[2])
-			row := plan.Rooms[0].Rows[j-1]
+			row := plan.Floors[0].Rows[j-1]
 			body, _, _ := strings.Cut(m[3], `<p class="pile">`)
 			allowed := map[string]bool{text(row.Width): true}
 			for _, run := range row.Runs {
@@ -195,7 +195,7 @@ func partsOf(job *cutopt.Job, plan *cutopt.Plan, number int) map[measure.Length]
 	}
 	parts := make(map[measure.Length]bool)
 	for _, ref := range use.Pieces {
-		l := plan.Rooms[ref.Room].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece].Length
+		l := plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece].Length
 		parts[l], parts[job.Plank.Length-job.Rules.Kerf-l] = true, true
 	}
 	for _, a := range left {
@@ -252,8 +252,8 @@ func TestPileAfterEmptyRow(t *testing.T) {
 	job := kitchenJob()
 	plan := layOut(job)
 	const after = 3 // rows, the empty one is the next
-	rows := plan.Rooms[0].Rows
-	plan.Rooms[0].Rows = slices.Insert(rows, after, cutopt.PlanRow{From: rows[after-1].To, To: rows[after-1].To + inch, Width: inch})
+	rows := plan.Floors[0].Rows
+	plan.Floors[0].Rows = slices.Insert(rows, after, cutopt.PlanRow{From: rows[after-1].To, To: rows[after-1].To + inch, Width: inch})
 	for i := range plan.Planks {
 		for k := range plan.Planks[i].Pieces {
 			if ref := &plan.Planks[i].Pieces[k]; ref.Row >= after {
@@ -310,7 +310,7 @@ func TestOrderTellsRisk(t *testing.T) {
 	plan := planOf("den", job)
 	o := plan.Order
 	v := &cutopt.Verdict{
-		Recommended: o.Boxes + 1, Breakage: cutopt.Breakage{Loss: 0.03, Limit: 0.04, Times: 123},
+		Recommended: o.Boxes + 1, Loss: 0.03, Limit: 0.04, Times: 123,
 		Counts: []cutopt.BoxCount{
 			{Boxes: plan.Bound.Boxes - 1, Enough: cutopt.EnoughNo, Left: -7},
 			{Boxes: o.Boxes, Enough: cutopt.EnoughYes, Left: 2, AddedToFloor: 6.25, ShareOfPurchase: 5.75, Risk: cutopt.Chance{Simulated: 0.188, Plain: 0.21}},
@@ -333,7 +333,7 @@ func TestOrderTellsRisk(t *testing.T) {
 		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("the chance that %d boxes run short is 4 %% or less", o.Boxes)}, takes},
 		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1), "bewiesen zu wenige", "18,8 %"}, takes},
 	} {
-		v.Breakage.Times, v.Recommended = c.runs, c.best
+		v.Times, v.Recommended = c.runs, c.best
 		for i := range v.Counts {
 			v.Counts[i].Risk.Times = c.runs
 		}
@@ -421,8 +421,8 @@ func TestTextAdapts(t *testing.T) {
 					rows++
 				}
 			}
-			if rows != len(plan.Rooms[0].Rows) {
-				t.Errorf("%d columns: %d rows drawn of %d", columns, rows, len(plan.Rooms[0].Rows))
+			if rows != len(plan.Floors[0].Rows) {
+				t.Errorf("%d columns: %d rows drawn of %d", columns, rows, len(plan.Floors[0].Rows))
 			}
 			if columns > 120 && !strings.Contains(text, "E 27 1/2") && !strings.Contains(text, "E 27") {
 				t.Errorf("%d columns do not tell the first ender:\n%s", columns, text)

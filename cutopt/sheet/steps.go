@@ -31,7 +31,7 @@ func (s *speech) number(n int) string {
 
 // stepOf says how to lay a row.
 func (b *book) stepOf(lr laying.Row) step {
-	room := &b.plan.Rooms[lr.Room]
+	room := &b.plan.Floors[lr.Room]
 	row := &room.Rows[lr.Row]
 	st := step{ID: "row-" + strconv.Itoa(lr.Room+1) + "-" + strconv.Itoa(lr.Row+1), Title: b.say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows)))}
 	switch lr.Row {
@@ -110,7 +110,7 @@ func (b *book) pieceLine(p *laying.Piece, first bool) string {
 		if !p.SawLeft && !p.SawRight {
 			key = "step." + kindKeys[p.Kind] + ".ready"
 		}
-		places = append(places, "have", b.length(p.Source.Length()), "origin", b.place(p.Source.Of, p.Ref.Room))
+		places = append(places, "have", b.length(p.Source.Length()), "origin", b.place(p.Source.Of, p.Ref.Floor))
 	}
 	text := b.say(key, places...)
 	for _, o := range p.Offcuts {
@@ -123,7 +123,7 @@ func (b *book) pieceLine(p *laying.Piece, first bool) string {
 			continue
 		}
 		text += " " + b.say("step.keep", "hand", b.hand(hand), "length", b.length(o.Length()), "plank", strconv.Itoa(p.Plank),
-			"use", b.use(o.Next, p.Ref.Room))
+			"use", b.use(o.Next, p.Ref.Floor))
 	}
 	return text
 }
@@ -139,10 +139,10 @@ func (b *book) keptHand(p *laying.Piece) cutopt.Hand {
 // place names the row of a piece, seen from a floor.
 func (b *book) place(p *laying.Piece, floor int) string {
 	row := strconv.Itoa(p.Ref.Row + 1)
-	if p.Ref.Room == floor {
+	if p.Ref.Floor == floor {
 		return b.say("place.row", "row", row)
 	}
-	return b.say("place.room", "row", row, "room", b.floorName(p.Ref.Room))
+	return b.say("place.room", "row", row, "room", b.floorName(p.Ref.Floor))
 }
 
 // use says what an offcut is kept for, seen from a floor.
@@ -172,7 +172,7 @@ func (b *book) shapeLines(lr laying.Row) []string {
 // pieceName names a piece within its row.
 func (b *book) pieceName(p *laying.Piece) string {
 	n := strconv.Itoa(p.Ref.Piece + 1)
-	if runs := len(b.plan.Rooms[p.Ref.Room].Rows[p.Ref.Row].Runs); runs > 1 {
+	if runs := len(b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row].Runs); runs > 1 {
 		return b.say("piece.in-run", "n", n, "k", strconv.Itoa(p.Ref.Run+1), "runs", strconv.Itoa(runs))
 	}
 	return b.say("piece.in-row", "n", n)

@@ -186,9 +186,9 @@ func (b *book) stripTexts(p *laying.Piece, length string) []string {
 	if note := b.cutNote(p); note != "" {
 		texts = append([]string{full + " · " + note}, texts...)
 	}
-	if len(b.plan.Rooms) > 1 {
+	if len(b.plan.Floors) > 1 {
 		for i, t := range texts {
-			texts[i] = t + " " + b.floorName(p.Ref.Room)
+			texts[i] = t + " " + b.floorName(p.Ref.Floor)
 		}
 		texts = append(texts, short)
 	}

@@ -79,7 +79,7 @@ func toASCII(s string) string {
 
 // floor draws a floor.
 func (t *terminal) floor(i int) {
-	room := &t.plan.Rooms[i]
+	room := &t.plan.Floors[i]
 	t.line(t.floorName(i) + " · " + t.count("rows", len(room.Rows)))
 	if len(room.Rows) == 0 {
 		return

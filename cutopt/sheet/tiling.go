@@ -20,7 +20,7 @@ func (t tile) height() float64 { return t.max.Y - t.min.Y }
 // height takes the floor as one tile. Tiles are cut between rows and overlap by nothing; they read from the starting
 // wall, each band of rows from left to right.
 func (b *book) tiling(i int, width, height float64) ([]tile, float64) {
-	s, room := &b.shapes[i], &b.plan.Rooms[i]
+	s, room := &b.shapes[i], &b.plan.Floors[i]
 	w, h := max(1, s.max.X-s.min.X), max(1, s.max.Y-s.min.Y)
 	plank := float64(b.job.Plank.Width)
 	most := rowMost / plank

@@ -8,7 +8,9 @@ import (
 	"os"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/check"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 func main() {
@@ -33,12 +35,12 @@ func compare(ctx context.Context, w io.Writer) error {
 				Rows:    cutopt.RowRules{Direction: direction},
 			}},
 		}
-		result, err := cutopt.Solve(ctx, job, &cutopt.Options{Fewest: cutopt.FewestPlanks})
+		result, err := solve.Job(ctx, job, &solve.Options{Fewest: solve.FewestPlanks})
 		if err != nil {
 			return fmt.Errorf("rows %v: %w", direction, err)
 		}
 		plan := result.Plan
-		if violations := cutopt.Check(job, plan); len(violations) > 0 {
+		if violations := check.Plan(job, plan); len(violations) > 0 {
 			return fmt.Errorf("rows %v: %v", direction, violations[0])
 		}
 		fmt.Fprintf(w, "rows %v: %d planks, at least %d needed\n", direction, plan.Order.Planks, plan.Bound.Planks)

@@ -8,6 +8,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 )
 
 func main() {
@@ -16,7 +17,7 @@ func main() {
 		Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8}, Rules: cutopt.DefaultRules(measure.UnitInch),
 		Rooms: []cutopt.Room{{Name: "Den", Outline: []cutopt.Point{{}, {X: 174 * in}, {X: 174 * in, Y: 131 * in}, {Y: 131 * in}}}},
 	}
-	result, err := cutopt.Solve(context.Background(), job, nil)
+	result, err := solve.Job(context.Background(), job, nil)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-// Package recount holds the geometry that Check measures plans with. It shares no code with the planner and works another
+// Package recount holds the geometry that package check measures plans with. It shares no code with the planner and works another
 // way: nothing is offset, clipped or sliced. The outline, the islands, the strip along every wall that the gap keeps
 // free, and every piece are polygons; a sweep over the height finds, in each slab between two corners, the cells between
 // neighbouring edges, and counts what covers each.

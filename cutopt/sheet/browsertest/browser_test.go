@@ -18,9 +18,9 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
-	"plank.example/cutopt"
 	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/solve"
 )
 
 // kitchen is a room with an island, with names that would be a script if they were not escaped.
@@ -44,7 +44,7 @@ func sheetFile(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	result, err := cutopt.Solve(context.Background(), job, nil)
+	result, err := solve.Job(context.Background(), job, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

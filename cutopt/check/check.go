@@ -1,0 +1,239 @@
+package check
+
+import (
+	"fmt"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/enum"
+	"plank.example/cutopt/measure"
+)
+
+// A Rule is what a plan must keep.
+type Rule uint8
+
+// The rules that [Plan] holds a plan against.
+const (
+	RuleJob       Rule = iota // "job": the job is in order, and the plan is of this job
+	RulePlan                  // "plan": version, ranges and names of the plan's own fields
+	RuleRows                  // "rows": rows do not overlap, and only edge rows are narrower than a plank
+	RuleMinRip                // "min-rip": first and last row at least Rules.MinRip wide
+	RuleRun                   // "run": pieces follow each other from end to end of a run, and runs are maximal stretches
+	RuleLength                // "length": a piece is To-From long, above 0 and at most a plank
+	RuleEnds                  // "ends": starters keep their right factory end, enders their left one, the rest both
+	RuleMinPiece              // "min-piece": starters at least Rules.MinPiece long, enders Rules.Fit more
+	RuleGrid                  // "grid": the piece of a run that is laid first is a multiple of Rules.Grid, or whole
+	RuleStagger               // "stagger": end joints of runs that touch are at least Rules.Stagger and twice Rules.Fit apart
+	RuleShape                 // "shape": the shape of a piece lies within its stretch of the row
+	RuleCover                 // "cover": no floor is left open beyond what the trim covers
+	RuleInside                // "inside": no piece lies outside the room or on an island
+	RuleGap                   // "gap": every piece keeps the gap
+	RuleOverlap               // "overlap": no piece lies on another
+	RuleNumber                // "number": every piece is cut from one plank, which lists it
+	RuleFit                   // "fit": the pieces of a plank fit on it with a kerf between them, those cut to fit Rules.Fit longer
+	RuleCuts                  // "cuts": the cuts of a plank are those its pieces need
+	RuleLeftovers             // "leftovers": the offcuts of a plank are what its pieces leave
+	RuleOrder                 // "order": planks, boxes, spare planks, price and the rule of thumb add up
+	RuleBound                 // "bound": the bound is not above the plan, and its figures agree
+	RuleWaste                 // "waste": areas and percentages add up
+	RulePattern               // "pattern": joints lie where those of Job.Pattern do
+	RuleQuality               // "quality": the figures of the floor's quality are right
+)
+
+var ruleNames = []string{
+	"job", "plan", "rows", "min-rip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape", "cover", "inside",
+	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "pattern", "quality",
+}
+
+// String returns the name of the rule: that of its key in a job file where there is one.
+func (r Rule) String() string { return enum.String("Rule", ruleNames, int(r)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (r Rule) MarshalText() ([]byte, error) { return enum.MarshalText("Rule", ruleNames, int(r)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (r *Rule) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("Rule", ruleNames, text, r)
+}
+
+// A Violation is one thing in a plan that breaks a rule. Rooms, rows, runs, pieces and planks are counted from 1 in the
+// order of the plan; 0 stands for none.
+type Violation struct {
+	Rule  Rule
+	Room  int
+	Name  string // of the room
+	Row   int    // from the starting side
+	Run   int    // from the left
+	Piece int    // of the run, from the left
+	Plank int
+	Got   string // what the plan says or does, in words with figures
+	Want  string // what must hold
+}
+
+// String names the place and the rule and says what was found and what must hold: "Den row 4 run 1 piece 1: min-piece:
+// a starter of 5 in; want at least 8 in".
+func (v Violation) String() string {
+	var b strings.Builder
+	if v.Room > 0 {
+		if b.WriteString(v.Name); v.Name == "" {
+			fmt.Fprintf(&b, "room %d", v.Room)
+		}
+	}
+	for _, p := range []struct {
+		word string
+		n    int
+	}{{"row", v.Row}, {"run", v.Run}, {"piece", v.Piece}, {"plank", v.Plank}} {
+		if p.n > 0 {
+			if b.Len() > 0 {
+				b.WriteByte(' ')
+			}
+			fmt.Fprintf(&b, "%s %d", p.word, p.n)
+		}
+	}
+	if b.Len() > 0 {
+		b.WriteString(": ")
+	}
+	fmt.Fprintf(&b, "%v: %s; want %s", v.Rule, v.Got, v.Want)
+	return b.String()
+}
+
+// Plan recounts a plan of a job from its pieces and the job's outlines and lists everything that breaks a rule; nil
+// means that the plan can be laid as it stands and that all its figures are right. It trusts no figure of the plan and
+// uses none of the code that makes plans. Whether the plan's certificate holds is for [Proof] to say: here its figure
+// is only compared with the bound. The quality of the floor is recounted where nothing else is wrong.
+//
+// Lengths are compared exactly, in whole ticks. The places of pieces in the room are measured within these tolerances:
+// walls along the rows or square to them are held exactly where the room is turned by whole quarters, all others to
+// 1/40 mm; in a floor that has such others, intrusions no taller than that or smaller than (2/5 mm)² are rounding; corners
+// that point into the floor may be rounded or mitred; floor nearer to a wall than gap, Rules.Cover and Rules.Smooth
+// together, and 1/40 mm, needs no piece. Percentages are held to one part in 10^9 and areas of shaped pieces to half a
+// square tick each.
+//
+// Any plan may be checked, however broken: Plan never panics. Where the job does not pass [cutopt.Job.Validate], or lengths of
+// the plan lie beyond all rooms, that alone is reported. It takes O(n log n) for the n pieces and corners, times the
+// pieces of one row; five thousand rows take well under a second.
+func Plan(job *cutopt.Job, plan *cutopt.Plan) []Violation {
+	c := &checker{job: job, plan: plan}
+	if err := job.Validate(); err != nil {
+		c.add(Violation{Rule: RuleJob, Got: strings.ReplaceAll(err.Error(), "\n", "; "), Want: "a job in order"})
+		return c.out
+	}
+	if c.ranges(); len(c.out) > 0 {
+		return c.out
+	}
+	floors := c.floors()
+	for i := range plan.Floors {
+		room := &roomChecker{checker: c, index: i, room: &plan.Floors[i]}
+		if i < len(floors) {
+			room.rooms = floors[i]
+		}
+		room.run()
+	}
+	c.planks()
+	c.order()
+	c.bound()
+	c.waste()
+	c.quality()
+	return c.out
+}
+
+// A checker gathers the violations of one plan.
+type checker struct {
+	job  *cutopt.Job
+	plan *cutopt.Plan
+	out  []Violation
+
+	// Of all planks, along them, once they are cut up again: kerfs, offcuts and pieces. Uncut says that some could not
+	// be, so that these are not known.
+	sawn, spent, used measure.Length
+	uncut             bool
+}
+
+func (c *checker) add(v Violation) { c.out = append(c.out, v) }
+
+// text prints a length in the job's unit, every tick of it.
+func (c *checker) text(l measure.Length) string { return l.Format(c.job.Unit, measure.Tick) }
+
+// equal reports two whole numbers that differ.
+func (c *checker) equal(rule Rule, what string, got, want int) {
+	if got != want {
+		c.add(Violation{Rule: rule, Got: fmt.Sprintf("%s is %d", what, got), Want: fmt.Sprint(want)})
+	}
+}
+
+// farthest is the largest coordinate and length of a plan: room enough for turned drawings of a kilometre, and small
+// enough that no product of two overflows.
+const farthest = 4 * cutopt.MaxLength
+
+// ranges reports fields that could make sense in no plan.
+func (c *checker) ranges() {
+	p := c.plan
+	if p.Version != cutopt.PlanVersion {
+		c.add(Violation{Rule: RulePlan, Got: fmt.Sprintf("the version is %d", p.Version), Want: fmt.Sprint(cutopt.PlanVersion)})
+	}
+	for i := range p.Floors {
+		c.roomRanges(i)
+	}
+	for i := range p.Planks {
+		use := &p.Planks[i]
+		at := Violation{Rule: RulePlan, Plank: i + 1}
+		for _, cut := range use.Cuts {
+			c.inRange(at, "a cut", cut.At)
+		}
+		for _, left := range use.Left {
+			c.inRange(at, "an offcut", left.From, left.To)
+		}
+	}
+}
+
+func (c *checker) roomRanges(i int) {
+	room := &c.plan.Floors[i]
+	at := Violation{Rule: RulePlan, Room: i + 1, Name: room.Name}
+	c.inRange(at, "the origin of the axes", room.Axes.Origin.X, room.Axes.Origin.Y)
+	if t := room.Axes.Turn; !(t >= -360 && t <= 360) {
+		at.Got, at.Want = fmt.Sprintf("the axes are turned by %v degrees", t), "-360 to 360"
+		c.add(at)
+	}
+	if room.From != cutopt.HandLeft && room.From != cutopt.HandRight {
+		at.Got, at.Want = fmt.Sprintf("rows are laid from %v", room.From), "left or right"
+		c.add(at)
+	}
+	for j := range room.Rows {
+		row := &room.Rows[j]
+		at.Row = j + 1
+		at.Run, at.Piece = 0, 0
+		c.inRange(at, "the row", row.From, row.To, row.Width)
+		for k := range row.Runs {
+			run := &row.Runs[k]
+			at.Run, at.Piece = k+1, 0
+			c.inRange(at, "the run", run.From, run.To)
+			for m := range run.Pieces {
+				at.Piece = m + 1
+				c.pieceRanges(at, &run.Pieces[m])
+			}
+		}
+	}
+}
+
+func (c *checker) pieceRanges(at Violation, p *cutopt.Piece) {
+	c.inRange(at, "the piece", p.From, p.To, p.Length)
+	for _, corner := range p.Shape {
+		c.inRange(at, "its shape", corner.X, corner.Y)
+	}
+	if p.Ends > cutopt.EndsBoth {
+		at.Got, at.Want = fmt.Sprintf("its factory ends are %v", p.Ends), "none, left, right or both"
+		c.add(at)
+	}
+}
+
+// inRange reports the first of the lengths that lies beyond all rooms.
+func (c *checker) inRange(at Violation, what string, lengths ...measure.Length) {
+	for _, l := range lengths {
+		if l < -farthest || l > farthest {
+			at.Got = fmt.Sprintf("%s has a length of %s", what, c.text(l))
+			at.Want = "lengths within 4 km"
+			c.add(at)
+			return
+		}
+	}
+}

@@ -1,0 +1,239 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// order checks what is to be bought.
+func (c *checker) order() {
+	o := &c.plan.Order
+	per, err := c.job.Box.PlanksPer(c.job.Plank)
+	if err != nil || per < 1 {
+		return // Validate has refused the job
+	}
+	planks := len(c.plan.Planks)
+	c.equal(RuleOrder, "order.planks", o.Planks, planks)
+	c.equal(RuleOrder, "order.planks_per_box", o.PlanksPerBox, per)
+	boxes := boxesFor(&c.job.Spare, planks, per)
+	c.equal(RuleOrder, "order.boxes", o.Boxes, boxes)
+	c.equal(RuleOrder, "order.spare_planks", o.Left, boxes*per-planks)
+	c.equal(RuleOrder, "order.kept", o.Kept, keptFor(&c.job.Spare, planks, per))
+	price := new(big.Int).Mul(big.NewInt(int64(c.job.Box.Price)), big.NewInt(int64(boxes)))
+	if price.Cmp(big.NewInt(int64(o.Price))) != 0 {
+		c.add(Violation{Rule: RuleOrder, Got: "order.price is " + o.Price.String(), Want: fmt.Sprintf("%d boxes at %v", boxes, c.job.Box.Price)})
+	}
+	c.equal(RuleOrder, "order.thumb_boxes", o.ThumbBoxes, c.thumbBoxes(per))
+}
+
+// boxesFor recounts the boxes that hold so many planks to lay and those to keep for repairs.
+func boxesFor(s *cutopt.Spare, planks, per int) int {
+	all := planks + keptFor(s, planks, per)
+	boxes := all / per
+	if all%per > 0 {
+		boxes++
+	}
+	return boxes
+}
+
+// keptFor recounts the planks to keep for repairs.
+func keptFor(s *cutopt.Spare, planks, per int) int {
+	kept := s.Planks
+	if s.Percent > 0 && s.Percent <= cutopt.MaxAllowance {
+		// The digits of the percentage over a power of ten, and the percent over a hundred.
+		whole, part, _ := strings.Cut(strconv.FormatFloat(s.Percent, 'f', -1, 64), ".")
+		need, _ := new(big.Int).SetString(whole+part, 10)
+		need.Mul(need, big.NewInt(int64(planks)))
+		parts := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(len(part)+2)), nil)
+		need.Add(need, parts).Sub(need, big.NewInt(1)) // rounded up
+		kept += int(need.Quo(need, parts).Int64())
+	}
+	if s.BoxPer > 0 {
+		// Boxes that are opened, and lots of BoxPer of them: in each the full ones, and one for what is left.
+		opened, left := planks/per, planks%per
+		if left > 0 {
+			opened++
+		}
+		lots := opened / s.BoxPer
+		if opened%s.BoxPer > 0 {
+			lots++
+		}
+		kept += lots * per
+	}
+	return kept
+}
+
+// thumbBoxes returns the boxes that the rule of thumb would buy: the net floor and the allowance, by the area that the
+// label says a box covers, or else by the size of its planks.
+func (c *checker) thumbBoxes(per int) int {
+	box := big.NewInt(int64(c.job.Box.Covers))
+	if c.job.Box.Covers == 0 {
+		box = c.planksArea(int64(per))
+	}
+	percent := new(big.Rat).SetFloat64(c.job.Rules.WasteAllowance)
+	need := new(big.Rat).SetInt(c.net())
+	need.Mul(need, percent.Add(percent, big.NewRat(100, 1)))
+	need.Quo(need, new(big.Rat).SetInt(box.Mul(box, big.NewInt(100))))
+	boxes, rest := new(big.Int).DivMod(need.Num(), need.Denom(), new(big.Int))
+	if rest.Sign() > 0 {
+		boxes.Add(boxes, big.NewInt(1))
+	}
+	return int(boxes.Int64())
+}
+
+// planksArea returns the area of n planks in square ticks.
+func (c *checker) planksArea(n int64) *big.Int { return c.along(c.job.Plank.Length, n) }
+
+// along returns n times the area of a length of plank.
+func (c *checker) along(l measure.Length, n int64) *big.Int {
+	a := new(big.Int).Mul(big.NewInt(int64(l)), big.NewInt(int64(c.job.Plank.Width)))
+	return a.Mul(a, big.NewInt(n))
+}
+
+// net returns the area of all outlines less their islands, rounded down to whole square ticks.
+func (c *checker) net() *big.Int {
+	var twice big.Int
+	for i := range c.job.Rooms {
+		room := &c.job.Rooms[i]
+		twice.Add(&twice, big.NewInt(twiceArea(room.Outline)))
+		for k := range room.Islands {
+			twice.Sub(&twice, big.NewInt(twiceArea(room.Islands[k].Outline)))
+		}
+	}
+	return twice.Rsh(&twice, 1)
+}
+
+// twiceArea returns twice the area within a ring. It is exact when that fits 64 bits, which it does for corners within a
+// kilometre: sums on the way may wrap round and come back.
+func twiceArea(ring []cutopt.Point) int64 {
+	var sum int64
+	for i, p := range ring {
+		q, o := ring[(i+1)%len(ring)], ring[0]
+		sum += int64(p.X-o.X)*int64(q.Y-o.Y) - int64(p.Y-o.Y)*int64(q.X-o.X)
+	}
+	return max(sum, -sum)
+}
+
+// bound checks that the figures of the bound agree with each other and with the order.
+func (c *checker) bound() {
+	b := &c.plan.Bound
+	per, err := c.job.Box.PlanksPer(c.job.Plank)
+	if err != nil || per < 1 {
+		return
+	}
+	planks := len(c.plan.Planks)
+	if b.Planks < 0 || b.Planks > planks {
+		c.add(Violation{
+			Rule: RuleBound, Got: fmt.Sprintf("bound.planks is %d", b.Planks),
+			Want: fmt.Sprintf("0 to %d, the planks of the plan", planks),
+		})
+		return
+	}
+	boxes := boxesFor(&c.job.Spare, b.Planks, per)
+	c.equal(RuleBound, "bound.boxes", b.Boxes, boxes)
+	c.agree("bound.proven", b.Proven, boxes == boxesFor(&c.job.Spare, planks, per))
+	c.agree("bound.planks_proven", b.PlanksProven, b.Planks == planks)
+	if b.Certificate != nil {
+		c.equal(RuleBound, "the claim of bound.certificate", b.Certificate.Planks, b.Planks)
+	}
+}
+
+func (c *checker) agree(what string, got, want bool) {
+	if got != want {
+		c.add(Violation{Rule: RuleBound, Got: fmt.Sprintf("%s is %v", what, got), Want: fmt.Sprintf("%v by the figures", want)})
+	}
+}
+
+// waste recounts the areas and the three percentages.
+func (c *checker) waste() {
+	w := &c.plan.Waste
+	per, err := c.job.Box.PlanksPer(c.job.Plank)
+	if err != nil || per < 1 {
+		return
+	}
+	planks := len(c.plan.Planks)
+	boxes := boxesFor(&c.job.Spare, planks, per)
+	laid, shaped := c.laid()
+	bought, net := c.planksArea(int64(boxes)*int64(per)), c.net()
+	used := c.planksArea(int64(planks))
+	corners := int64(0) // half square ticks that rounding may move
+	for i := range c.job.Rooms {
+		corners += int64(1 + len(c.job.Rooms[i].Islands))
+	}
+	c.area("net", w.Net, net, corners)
+	c.area("bought", w.Bought, bought, 0)
+	c.area("laid", w.Laid, laid, shaped)
+	if !c.uncut {
+		c.area("offcuts", w.Offcuts, c.along(c.spent, 1), 0)
+		c.area("ripped", w.Ripped, new(big.Int).Sub(c.along(c.used, 1), laid), shaped)
+		c.area("kerf", w.Kerf, c.along(c.sawn, 1), 0)
+	}
+	c.area("whole_left", w.WholeLeft, c.planksArea(int64(boxes)*int64(per)-int64(planks)), 0)
+
+	sum := new(big.Int)
+	for _, a := range []measure.Area{w.Laid, w.Offcuts, w.Ripped, w.Kerf, w.WholeLeft} {
+		sum.Add(sum, big.NewInt(int64(a)))
+	}
+	if sum.Cmp(big.NewInt(int64(w.Bought))) != 0 {
+		c.add(Violation{
+			Rule: RuleWaste, Got: fmt.Sprintf("laid, offcuts, ripped, kerf and whole_left add up to %v square ticks", sum),
+			Want: fmt.Sprintf("bought, which is %d", w.Bought),
+		})
+	}
+	c.percent("added_to_floor", w.AddedToFloor, float64(w.Bought-w.Net), float64(w.Net))
+	c.percent("share_of_purchase", w.ShareOfPurchase, float64(w.Bought-w.Net), float64(w.Bought))
+	open, _ := new(big.Int).Sub(used, big.NewInt(int64(w.Laid))).Float64()
+	opened, _ := used.Float64()
+	c.percent("afterwards", w.Afterwards, open, opened)
+}
+
+// laid returns the area of all pieces as they lie, rounded down, and the number of pieces that are no rectangles.
+func (c *checker) laid() (area *big.Int, shaped int64) {
+	var twice big.Int
+	for i := range c.plan.Floors {
+		for j := range c.plan.Floors[i].Rows {
+			row := &c.plan.Floors[i].Rows[j]
+			wide := max(0, row.To-row.From)
+			for k := range row.Runs {
+				for m := range row.Runs[k].Pieces {
+					p := &row.Runs[k].Pieces[m]
+					if p.Shape == nil {
+						twice.Add(&twice, new(big.Int).Mul(big.NewInt(2*int64(max(0, p.To-p.From))), big.NewInt(int64(wide))))
+						continue
+					}
+					shaped++
+					twice.Add(&twice, big.NewInt(twiceArea(p.Shape)))
+				}
+			}
+		}
+	}
+	return twice.Rsh(&twice, 1), shaped
+}
+
+// area holds an area against what was recounted. Half is how many half square ticks they may differ by.
+func (c *checker) area(what string, got measure.Area, want *big.Int, half int64) {
+	off := new(big.Int).Sub(want, big.NewInt(int64(got)))
+	if off.Abs(off).Cmp(big.NewInt((half+1)/2)) <= 0 {
+		return
+	}
+	show := "more than 90 square kilometres"
+	if want.IsInt64() {
+		show = measure.Area(want.Int64()).Decimal(c.job.Unit)
+	}
+	c.add(Violation{Rule: RuleWaste, Got: fmt.Sprintf("waste.areas.%s is %s", what, got.Decimal(c.job.Unit)), Want: show})
+}
+
+// percent holds a percentage against part/whole.
+func (c *checker) percent(what string, got, part, whole float64) {
+	const precision = 1e-9
+	want := 100 * part / whole
+	if !(math.Abs(got-want) <= precision*(1+math.Abs(want))) && !math.IsNaN(want) {
+		c.add(Violation{Rule: RuleWaste, Got: fmt.Sprintf("waste.%s is %v %%", what, got), Want: fmt.Sprintf("%v %%", want)})
+	}
+}

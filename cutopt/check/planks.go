@@ -1,0 +1,307 @@
+package check
+
+import (
+	"fmt"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// planks checks that pieces and planks belong to each other, and cuts up every plank again.
+func (c *checker) planks() {
+	listed := c.listed()
+	for i := range c.plan.Planks {
+		use := &c.plan.Planks[i]
+		at := Violation{Plank: i + 1}
+		if use.Number != i+1 {
+			at.Rule = RuleNumber
+			at.Got, at.Want = fmt.Sprintf("it has number %d", use.Number), fmt.Sprint(i+1)
+			c.add(at)
+		}
+		var pieces []*cutopt.Piece
+		toFit := measure.Length(0)
+		for _, ref := range use.Pieces {
+			if p := c.piece(at, ref, listed); p != nil {
+				pieces = append(pieces, p)
+				if c.laidLast(ref) {
+					toFit++
+				}
+			}
+		}
+		if len(use.Pieces) == 0 {
+			at.Rule, at.Got, at.Want = RuleNumber, "no piece is cut from it", "planks that are cut or laid"
+			c.add(at)
+		}
+		if len(pieces) < len(use.Pieces) || len(pieces) > 0 && !(&plankChecker{checker: c, at: at, use: use, pieces: pieces, toFit: toFit}).run() {
+			c.uncut = true
+		}
+	}
+	c.unlisted(listed)
+}
+
+// laidLast reports whether a piece is the last of its run to be laid, which is cut to fit.
+func (c *checker) laidLast(ref cutopt.PieceRef) bool {
+	room := &c.plan.Floors[ref.Floor]
+	if room.From == cutopt.HandRight {
+		return ref.Piece == 0
+	}
+	return ref.Piece == len(room.Rows[ref.Row].Runs[ref.Run].Pieces)-1
+}
+
+// listed returns a mark for every piece of the plan.
+func (c *checker) listed() [][][][]bool {
+	rooms := make([][][][]bool, len(c.plan.Floors))
+	for i := range rooms {
+		rooms[i] = make([][][]bool, len(c.plan.Floors[i].Rows))
+		for j := range rooms[i] {
+			runs := c.plan.Floors[i].Rows[j].Runs
+			rooms[i][j] = make([][]bool, len(runs))
+			for k := range runs {
+				rooms[i][j][k] = make([]bool, len(runs[k].Pieces))
+			}
+		}
+	}
+	return rooms
+}
+
+// piece returns the piece that a plank names and marks it, or reports why it cannot be the plank's.
+func (c *checker) piece(at Violation, ref cutopt.PieceRef, listed [][][][]bool) *cutopt.Piece {
+	at.Rule, at.Room, at.Row, at.Run, at.Piece = RuleNumber, ref.Floor+1, ref.Row+1, ref.Run+1, ref.Piece+1
+	within := func(i, n int) bool { return 0 <= i && i < n }
+	if !within(ref.Floor, len(listed)) || !within(ref.Row, len(listed[ref.Floor])) || !within(ref.Run, len(listed[ref.Floor][ref.Row])) ||
+		!within(ref.Piece, len(listed[ref.Floor][ref.Row][ref.Run])) {
+		at.Got = fmt.Sprintf("it lists the piece with the indices room %d, row %d, run %d, piece %d", ref.Floor, ref.Row, ref.Run, ref.Piece)
+		at.Want = "pieces of the plan"
+		at.Room, at.Row, at.Run, at.Piece = 0, 0, 0, 0
+		c.add(at)
+		return nil
+	}
+	at.Name = c.plan.Floors[ref.Floor].Name
+	mark := &listed[ref.Floor][ref.Row][ref.Run][ref.Piece]
+	p := &c.plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
+	switch {
+	case *mark:
+		at.Got, at.Want = "the piece is listed twice", "once, by the plank it is cut from"
+	case p.Plank != at.Plank:
+		at.Got, at.Want = fmt.Sprintf("the plank lists a piece of plank %d", p.Plank), "its own pieces"
+	default:
+		*mark = true
+		return p
+	}
+	*mark = true
+	c.add(at)
+	return nil
+}
+
+// unlisted reports the pieces that no plank lists.
+func (c *checker) unlisted(listed [][][][]bool) {
+	for i, rows := range listed {
+		for j, runs := range rows {
+			for k, pieces := range runs {
+				for m, ok := range pieces {
+					if !ok {
+						p := &c.plan.Floors[i].Rows[j].Runs[k].Pieces[m]
+						c.add(Violation{
+							Rule: RuleNumber, Room: i + 1, Name: c.plan.Floors[i].Name, Row: j + 1, Run: k + 1, Piece: m + 1,
+							Got: fmt.Sprintf("it says it is of plank %d, and no plank lists it", p.Plank), Want: "a plank that lists it",
+						})
+					}
+				}
+			}
+		}
+	}
+}
+
+// A plankChecker cuts one plank up again.
+type plankChecker struct {
+	*checker
+	at     Violation
+	use    *cutopt.PlankUse
+	pieces []*cutopt.Piece // from the left end
+	toFit  measure.Length  // how many of them are cut to fit
+
+	pos   measure.Length // what is cut so far, with the kerf after it
+	piece int            // the next piece
+	left  int            // the next offcut
+	cuts  []measure.Length
+}
+
+func (c *plankChecker) report(rule Rule, got, want string) {
+	v := c.at
+	v.Rule, v.Got, v.Want = rule, got, want
+	c.add(v)
+}
+
+// run places pieces and offcuts from the plank's left end to its right, with a kerf after each that does not end at the
+// right end, and compares cuts and offcuts with those of the plan. It returns false where they do not fill the plank.
+func (c *plankChecker) run() bool {
+	long, kerf := c.job.Plank.Length, c.job.Rules.Kerf
+	var sum measure.Length
+	for _, p := range c.pieces {
+		if p.To <= p.From || p.To-p.From > long {
+			return false // reported as the length of the piece
+		}
+		sum += p.To - p.From
+	}
+	c.used += sum
+	need, fit := sum+kerf*measure.Length(len(c.pieces)-1), c.job.Rules.Fit
+	if need > long {
+		c.report(RuleFit, fmt.Sprintf("%d pieces and the kerfs between them take %s", len(c.pieces), c.text(need)), "at most "+c.text(long))
+		return false
+	}
+	if slack := fit * c.toFit; need > long-slack {
+		c.report(RuleFit, fmt.Sprintf("%d pieces and the kerfs between them take %s, and %d of them may come out %s longer", len(c.pieces),
+			c.text(need), c.toFit, c.text(fit)), "at most "+c.text(long-slack))
+	}
+	if !c.handed() || !c.place() {
+		return false
+	}
+	for _, o := range c.use.Left {
+		c.spent += o.To - o.From
+		sum += o.To - o.From
+	}
+	c.sawn += long - sum
+	c.compareCuts()
+	return true
+}
+
+// handed checks that only the first piece has the plank's left end and only the last its right end.
+func (c *plankChecker) handed() bool {
+	ok := true
+	for i, p := range c.pieces {
+		if p.Ends&cutopt.EndsLeft != 0 && i > 0 {
+			c.report(RuleEnds, fmt.Sprintf("its piece %d has a left factory end", i+1), "only the first has: a plank has one left end")
+			ok = false
+		}
+		if p.Ends&cutopt.EndsRight != 0 && i < len(c.pieces)-1 {
+			c.report(RuleEnds, fmt.Sprintf("its piece %d of %d has a right factory end", i+1, len(c.pieces)), "only the last has: a plank has one right end")
+			ok = false
+		}
+	}
+	return ok
+}
+
+// place puts pieces and offcuts one after the other and reports the first thing that does not fit together.
+func (c *plankChecker) place() bool {
+	long := c.job.Plank.Length
+	for c.pos < long {
+		var end measure.Length
+		switch {
+		case c.left < len(c.use.Left) && c.use.Left[c.left].From == c.pos:
+			o := c.use.Left[c.left]
+			c.left++
+			if !c.offcut(o) {
+				return false
+			}
+			end = o.To
+		case c.piece < len(c.pieces):
+			p := c.pieces[c.piece]
+			c.piece++
+			start, ok := c.start(p)
+			if !ok {
+				return false
+			}
+			end = start + p.To - p.From
+		default:
+			c.report(RuleLeftovers, fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(long)), "an offcut")
+			return false
+		}
+		if end == long {
+			c.pos = long
+			break
+		}
+		c.cuts = append(c.cuts, end)
+		c.pos = min(end+c.job.Rules.Kerf, long)
+	}
+	switch {
+	case c.left < len(c.use.Left):
+		o := c.use.Left[c.left]
+		c.report(RuleLeftovers, fmt.Sprintf("an offcut from %s to %s does not lie between pieces and kerfs", c.text(o.From), c.text(o.To)), "what the pieces leave")
+	case c.piece < len(c.pieces):
+		c.report(RuleLeftovers, "offcuts and kerfs take the place of its last pieces", "what the pieces leave")
+	default:
+		return true
+	}
+	return false
+}
+
+// offcut checks one offcut by itself.
+func (c *plankChecker) offcut(o cutopt.Offcut) bool {
+	long := c.job.Plank.Length
+	name := fmt.Sprintf("an offcut from %s to %s", c.text(o.From), c.text(o.To))
+	if o.To <= o.From || o.To > long {
+		c.report(RuleLeftovers, name, "a length above 0 within the plank")
+		return false
+	}
+	ends := cutopt.EndsNone
+	if o.From == 0 {
+		ends |= cutopt.EndsLeft
+	}
+	if o.To == long {
+		ends |= cutopt.EndsRight
+	}
+	if o.Ends != ends {
+		c.report(RuleLeftovers, fmt.Sprintf("%s has its factory ends: %v", name, o.Ends), ends.String())
+		return false
+	}
+	return true
+}
+
+// start returns where on the plank a piece begins: where the kerf before it ends, or so that it ends with the plank when
+// it keeps the right end. Then sawdust of up to a kerf may lie before it.
+func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
+	long, kerf := c.job.Plank.Length, c.job.Rules.Kerf
+	length := p.To - p.From
+	begin := c.pos
+	if p.Ends&cutopt.EndsRight != 0 {
+		begin = long - length
+	}
+	switch dust := begin - c.pos; {
+	case dust < 0:
+		c.report(RuleLeftovers, "offcuts and kerfs take the place of its last piece", "what the pieces leave")
+		return 0, false
+	case dust > kerf:
+		c.report(RuleLeftovers, fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(begin-kerf)), "an offcut")
+		return 0, false
+	case dust > 0:
+		c.cuts = append(c.cuts, max(0, begin-kerf))
+	}
+	if atLeft := begin == 0; atLeft != (p.Ends&cutopt.EndsLeft != 0) {
+		c.report(RuleEnds, fmt.Sprintf("its piece %d begins %s from the left end and has its factory ends: %v", c.piece, c.text(begin), p.Ends),
+			"the left one where it begins at the left end, and only there")
+		return 0, false
+	}
+	if p.Ends&cutopt.EndsRight == 0 && begin+length == long {
+		c.report(RuleEnds, fmt.Sprintf("its piece %d ends at the right end and has its factory ends: %v", c.piece, p.Ends), "the right one")
+		return 0, false
+	}
+	return begin, true
+}
+
+// compareCuts holds the plank's cuts, in whatever order they are sawn, against those that its pieces need.
+func (c *plankChecker) compareCuts() {
+	got := make([]measure.Length, len(c.use.Cuts))
+	for i, cut := range c.use.Cuts {
+		got[i] = max(0, cut.At) // a kerf that begins before the plank
+	}
+	slices.Sort(got)
+	slices.Sort(c.cuts)
+	if !slices.Equal(got, c.cuts) {
+		c.report(RuleCuts, "it is cut at "+c.list(got), c.list(c.cuts))
+	}
+}
+
+func (c *checker) list(lengths []measure.Length) string {
+	if len(lengths) == 0 {
+		return "no place"
+	}
+	s := ""
+	for i, l := range lengths {
+		if i > 0 {
+			s += ", "
+		}
+		s += c.text(l)
+	}
+	return s
+}

@@ -1,0 +1,186 @@
+package check
+
+import (
+	"cmp"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// quality recounts the figures of the floor where nothing else is wrong: those of a floor that cannot be laid mean nothing.
+func (c *checker) quality() {
+	if len(c.out) > 0 {
+		return
+	}
+	q := &c.plan.Quality
+	var got cutopt.Quality
+	got.LeastStagger = c.job.Plank.Length
+	for i := range c.plan.Floors {
+		s := &seen{job: c.job, room: &c.plan.Floors[i], q: &got}
+		s.count()
+	}
+	for i := range c.plan.Planks {
+		got.Crosscuts += len(c.plan.Planks[i].Cuts)
+	}
+	got.OffcutsAtOnce, got.RowsWaited = c.carried()
+	c.equal(RuleQuality, "quality.h_joints", q.HJoints, got.HJoints)
+	c.equal(RuleQuality, "quality.staircases", q.Staircases, got.Staircases)
+	c.equal(RuleQuality, "quality.clusters", q.Clusters, got.Clusters)
+	if q.LeastStagger != got.LeastStagger {
+		c.add(Violation{Rule: RuleQuality, Got: "quality.least_stagger is " + c.text(q.LeastStagger), Want: c.text(got.LeastStagger)})
+	}
+	c.equal(RuleQuality, "quality.crosscuts", q.Crosscuts, got.Crosscuts)
+	c.equal(RuleQuality, "quality.offcuts_at_once", q.OffcutsAtOnce, got.OffcutsAtOnce)
+	c.equal(RuleQuality, "quality.rows_waited", q.RowsWaited, got.RowsWaited)
+	c.equal(RuleQuality, "quality.odd_starters", q.OddStarters, got.OddStarters)
+}
+
+// carried follows every plank from the row of its first piece to that of its last and returns the most that are under way
+// at the end of a row, and the rows between first and last, added up. Rows are those of all rooms that have runs.
+func (c *checker) carried() (atOnce, waited int) {
+	number := make([][]int, len(c.plan.Floors))
+	rows := 0
+	for i := range c.plan.Floors {
+		for j := range c.plan.Floors[i].Rows {
+			number[i] = append(number[i], rows)
+			if len(c.plan.Floors[i].Rows[j].Runs) > 0 {
+				rows++
+			}
+		}
+	}
+	change := make([]int, rows+1) // of the planks under way, by row
+	for i := range c.plan.Planks {
+		first, last := rows, -1
+		for _, ref := range c.plan.Planks[i].Pieces {
+			n := number[ref.Floor][ref.Row]
+			first, last = min(first, n), max(last, n)
+		}
+		if first < last {
+			change[first]++
+			change[last]--
+			waited += last - first - 1
+		}
+	}
+	now := 0
+	for _, d := range change {
+		now += d
+		atOnce = max(atOnce, now)
+	}
+	return atOnce, waited
+}
+
+// seen counts the figures of one room that can be seen on the floor.
+type seen struct {
+	job  *cutopt.Job
+	room *cutopt.PlanFloor
+	q    *cutopt.Quality
+
+	joints [][]joint // by row, from left to right
+}
+
+func (s *seen) count() {
+	rows := s.room.Rows
+	for i := range rows {
+		s.joints = append(s.joints, joints(&rows[i]))
+		for k := range rows[i].Runs {
+			s.starter(&rows[i].Runs[k])
+		}
+	}
+	for i := range rows {
+		for _, a := range s.joints[i] {
+			s.stagger(i, a)
+			s.follow(i, []joint{a})
+		}
+		s.inLine(i)
+	}
+}
+
+// starter counts the piece of a run that is laid first.
+func (s *seen) starter(run *cutopt.PlanRun) {
+	if len(run.Pieces) < 2 {
+		return
+	}
+	p := &run.Pieces[0]
+	if s.room.From == cutopt.HandRight {
+		p = &run.Pieces[len(run.Pieces)-1]
+	}
+	if length, round := p.To-p.From, s.job.Rules.Round; round > 0 && length < s.job.Plank.Length && length%round != 0 {
+		s.q.OddStarters++
+	}
+}
+
+// next returns the joints of the row after row i from low to high in runs that touch the run of a.
+func (s *seen) next(i int, a joint, low, high measure.Length) []joint {
+	if i+1 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From {
+		return nil
+	}
+	var out []joint
+	all := s.joints[i+1]
+	from, _ := slices.BinarySearchFunc(all, low, func(j joint, x measure.Length) int { return cmp.Compare(j.x, x) })
+	for _, b := range all[from:] {
+		if b.x > high {
+			break
+		}
+		if min(a.to, b.to) > max(a.from, b.from) {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// stagger looks for the nearest joints of the row after.
+func (s *seen) stagger(i int, a joint) {
+	for _, b := range s.next(i, a, a.x-s.q.LeastStagger, a.x+s.q.LeastStagger) {
+		s.q.LeastStagger = min(s.q.LeastStagger, max(a.x-b.x, b.x-a.x))
+	}
+}
+
+// inLine counts the joints of row i and of the row after the next that are in line, with a run between that touches both.
+func (s *seen) inLine(i int) {
+	if i+2 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From || s.room.Rows[i+1].To != s.room.Rows[i+2].From {
+		return
+	}
+	tolerance, low := s.job.Rules.InLine, 0
+	far := s.joints[i+2]
+	for _, a := range s.joints[i] {
+		for low < len(far) && far[low].x < a.x-tolerance {
+			low++
+		}
+		for _, b := range far[low:] {
+			if b.x > a.x+tolerance {
+				break
+			}
+			if slices.ContainsFunc(s.room.Rows[i+1].Runs, func(m cutopt.PlanRun) bool {
+				return min(a.to, m.To) > max(a.from, m.From) && min(b.to, m.To) > max(b.from, m.From)
+			}) {
+				s.q.HJoints++
+			}
+		}
+	}
+}
+
+// follow goes from the joints of some successive rows, the last of them row i, to those of the row after, and counts the
+// staircases and clusters that four of them make.
+func (s *seen) follow(i int, path []joint) {
+	long := s.job.Plank.Length
+	if len(path) == 4 {
+		steps := [3]measure.Length{path[1].x - path[0].x, path[2].x - path[1].x, path[3].x - path[2].x}
+		if steps[0] < 0 {
+			steps = [3]measure.Length{-steps[0], -steps[1], -steps[2]}
+		}
+		least, most := min(steps[0], steps[1], steps[2]), max(steps[0], steps[1], steps[2])
+		if tolerance := s.job.Rules.InLine; least > tolerance && 2*most < long && most-least <= tolerance {
+			s.q.Staircases++
+		}
+		left := min(path[0].x, path[1].x, path[2].x, path[3].x)
+		if max(path[0].x, path[1].x, path[2].x, path[3].x)-left <= long/3 {
+			s.q.Clusters++
+		}
+		return
+	}
+	last := path[len(path)-1]
+	for _, b := range s.next(i, last, last.x-long/2, last.x+long/2) {
+		s.follow(i+1, append(path[:len(path):len(path)], b))
+	}
+}

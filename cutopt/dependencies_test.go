@@ -1,0 +1,66 @@
+package cutopt_test
+
+import (
+	"os/exec"
+	"strings"
+	"testing"
+)
+
+const (
+	own   = "plank.example/cutopt"
+	inner = own + "/internal/"
+)
+
+// reaches lists the packages that a package links, the standard library's not among them.
+func reaches(t *testing.T, pkg string) []string {
+	t.Helper()
+	out, err := exec.Command("go", "list", "-deps", "-f", "{{if not .Standard}}{{.ImportPath}}{{end}}", pkg).Output()
+	if err != nil {
+		t.Fatalf("go list -deps %s: %v", pkg, err)
+	}
+	return strings.Fields(string(out))
+}
+
+// TestDependencies holds what each package links, as the compiler sees it, against what may be promised of it: the
+// checker and the verifier share no code with the solver, and importers of the model link nothing but the standard library.
+func TestDependencies(t *testing.T) {
+	if testing.Short() {
+		t.Skip("go list reads all packages")
+	}
+	model := []string{own, own + "/measure", own + "/proof", own + "/rows", inner + "enum", inner + "outline"}
+	with := func(more ...string) []string { return append(append([]string(nil), model...), more...) }
+	for _, c := range []struct {
+		pkg     string
+		allowed []string // "..." at the end stands for whatever follows
+		reason  string
+	}{
+		{own, model, "the model has no algorithm"},
+		{own + "/proof", []string{own + "/proof", own + "/rows", own + "/measure"}, "a verifier is worth what it does not share"},
+		{own + "/rows", []string{own + "/rows", own + "/measure"}, "the bare problem is solver-neutral"},
+		{own + "/check", with(own+"/check", inner+"recount"), "the checker shares no code with the solver"},
+		{own + "/planfile", with(own + "/planfile"), "files link no solver"},
+		{own + "/outline", with(own + "/outline"), "outlines link no solver"},
+		{own + "/laying", with(own + "/laying"), "reading a plan links no solver"},
+		{own + "/jobfile", with(own+"/jobfile", "go.yaml.in/yaml/v4..."), "job files link YAML alone"},
+		{own + "/sheet", with(own+"/sheet", own+"/laying", own+"/sheet/internal/draw",
+			"codeberg.org/go-pdf/fpdf", "golang.org/x/..."), "a sheet links no solver"},
+	} {
+		for _, dep := range reaches(t, c.pkg) {
+			ok := false
+			for _, pattern := range c.allowed {
+				prefix, all := strings.CutSuffix(pattern, "...")
+				ok = ok || dep == pattern || all && strings.HasPrefix(dep, prefix)
+			}
+			if !ok {
+				t.Errorf("%s reaches %s: %s", c.pkg, dep, c.reason)
+			}
+		}
+	}
+	for pkg, never := range map[string]string{inner + "bound": inner + "search", inner + "search": inner + "bound"} {
+		for _, dep := range reaches(t, pkg) {
+			if dep == never {
+				t.Errorf("%s reaches %s: they meet in fewest alone", pkg, dep)
+			}
+		}
+	}
+}

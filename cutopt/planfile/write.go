@@ -1,0 +1,328 @@
+package planfile
+
+import (
+	"bufio"
+	"bytes"
+	"encoding"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A planWriter writes a plan file. The first error sticks.
+type planWriter struct {
+	w    *bufio.Writer
+	unit measure.Unit
+	err  error
+}
+
+func newPlanWriter(w io.Writer, unit measure.Unit) *planWriter {
+	return &planWriter{w: bufio.NewWriter(w), unit: unit}
+}
+
+func (w *planWriter) flush() error {
+	if w.err != nil {
+		return w.err // what is buffered is not worth writing
+	}
+	return w.w.Flush()
+}
+
+// raw writes strings as they are; errors of the buffered writer come back from flush.
+func (w *planWriter) raw(parts ...string) {
+	for _, s := range parts {
+		w.w.WriteString(s)
+	}
+}
+
+// value writes anything as encoding/json does, without escapes meant for HTML.
+func (w *planWriter) value(v any) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(v); err != nil {
+		w.fail(err)
+		return
+	}
+	w.w.Write(bytes.TrimRight(b.Bytes(), "\n"))
+}
+
+func (w *planWriter) fail(err error) {
+	if w.err == nil {
+		w.err = fmt.Errorf("cutopt: writing a plan: %w", err)
+	}
+}
+
+func (w *planWriter) name(e encoding.TextMarshaler) {
+	text, err := e.MarshalText()
+	if err != nil {
+		w.fail(err)
+	}
+	w.raw(`"`, string(text), `"`)
+}
+
+func (w *planWriter) length(l measure.Length) { w.raw(l.Decimal(w.unit)) }
+
+func (w *planWriter) area(key string, a measure.Area) { w.raw(`, "`, key, `": `, a.Decimal(w.unit)) }
+
+func (w *planWriter) count(key string, n int) { w.raw(`"`, key, `": `, strconv.Itoa(n)) }
+
+func (w *planWriter) flag(key string, b bool) { w.raw(`, "`, key, `": `, strconv.FormatBool(b)) }
+
+func (w *planWriter) point(p cutopt.Point) {
+	w.raw("[")
+	w.length(p.X)
+	w.raw(", ")
+	w.length(p.Y)
+	w.raw("]")
+}
+
+// list writes n items, each on a line of its own after the given indent.
+func (w *planWriter) list(n int, indent string, item func(i int)) {
+	w.raw("[")
+	for i := range n {
+		if i > 0 {
+			w.raw(",")
+		}
+		w.raw("\n", indent)
+		item(i)
+	}
+	w.raw("]")
+}
+
+// inline writes n items on one line.
+func (w *planWriter) inline(n int, item func(i int)) {
+	w.raw("[")
+	for i := range n {
+		if i > 0 {
+			w.raw(", ")
+		}
+		item(i)
+	}
+	w.raw("]")
+}
+
+func (w *planWriter) plan(p *cutopt.Plan) {
+	if p.Version != cutopt.PlanVersion {
+		w.fail(fmt.Errorf("Plan.Version is %d: this package writes version %d", p.Version, cutopt.PlanVersion))
+		return
+	}
+	if _, err := p.Unit.MarshalText(); err != nil {
+		w.fail(err)
+		return
+	}
+	w.raw("{\n  ")
+	w.count("version", p.Version)
+	w.raw(",\n  \"job\": ")
+	w.value(p.Job)
+	w.raw(",\n  \"unit\": ")
+	w.name(p.Unit)
+	w.order(&p.Order)
+	w.bound(&p.Bound)
+	w.waste(&p.Waste)
+	w.quality(&p.Quality)
+	w.raw(",\n  \"rooms\": ")
+	w.list(len(p.Floors), "    ", func(i int) { w.room(&p.Floors[i]) })
+	w.raw(",\n  \"planks\": ")
+	w.list(len(p.Planks), "    ", func(i int) { w.plank(&p.Planks[i]) })
+	w.raw("\n}\n")
+}
+
+func (w *planWriter) order(o *cutopt.Order) {
+	w.raw(",\n  \"order\": {")
+	w.count("planks", o.Planks)
+	w.raw(", ")
+	w.count("planks_per_box", o.PlanksPerBox)
+	w.raw(", ")
+	w.count("boxes", o.Boxes)
+	w.raw(", ")
+	w.count("spare_planks", o.Left)
+	w.raw(", ")
+	w.count("kept", o.Kept)
+	w.raw(`, "price": `, o.Price.String(), ", ")
+	w.count("thumb_boxes", o.ThumbBoxes)
+	w.raw("}")
+}
+
+func (w *planWriter) bound(b *cutopt.Bound) {
+	w.raw(",\n  \"bound\": {")
+	w.count("planks", b.Planks)
+	w.raw(", ")
+	w.count("boxes", b.Boxes)
+	w.flag("proven", b.Proven)
+	w.flag("planks_proven", b.PlanksProven)
+	if b.Certificate != nil {
+		w.raw(`, "certificate": `)
+		w.value(b.Certificate)
+	}
+	w.raw("}")
+}
+
+func (w *planWriter) waste(x *cutopt.Waste) {
+	w.raw(",\n  \"waste\": {\"added_to_floor\": ")
+	w.value(x.AddedToFloor)
+	w.raw(`, "share_of_purchase": `)
+	w.value(x.ShareOfPurchase)
+	w.raw(`, "afterwards": `)
+	w.value(x.Afterwards)
+	w.raw(",\n    \"areas\": {\"unit\": \"", areaUnitName(w.unit), `"`)
+	for _, f := range areasOf(x) {
+		w.area(f.key, *f.area)
+	}
+	w.raw("}}")
+}
+
+func (w *planWriter) quality(q *cutopt.Quality) {
+	w.raw(",\n  \"quality\": {\"least_stagger\": ")
+	w.length(q.LeastStagger)
+	for _, f := range countsOf(q) {
+		w.raw(", ")
+		w.count(f.key, *f.count)
+	}
+	w.raw("}")
+}
+
+// A qualityCount is a key of a plan file's quality.
+type qualityCount struct {
+	key   string
+	count *int
+}
+
+func countsOf(q *cutopt.Quality) []qualityCount {
+	return []qualityCount{
+		{"h_joints", &q.HJoints},
+		{"staircases", &q.Staircases},
+		{"clusters", &q.Clusters},
+		{"crosscuts", &q.Crosscuts},
+		{"offcuts_at_once", &q.OffcutsAtOnce},
+		{"rows_waited", &q.RowsWaited},
+		{"odd_starters", &q.OddStarters},
+	}
+}
+
+// A wasteArea is a key of a plan file's areas.
+type wasteArea struct {
+	key  string
+	area *measure.Area
+}
+
+func areasOf(x *cutopt.Waste) []wasteArea {
+	return []wasteArea{
+		{"net", &x.Net},
+		{"bought", &x.Bought},
+		{"laid", &x.Laid},
+		{"offcuts", &x.Offcuts},
+		{"ripped", &x.Ripped},
+		{"kerf", &x.Kerf},
+		{"whole_left", &x.WholeLeft},
+	}
+}
+
+// areaUnitName names the unit of areas in plan files.
+func areaUnitName(u measure.Unit) string {
+	if u.Metric() {
+		return "m2"
+	}
+	return "ft2"
+}
+
+func (w *planWriter) room(r *cutopt.PlanFloor) {
+	w.raw(`{"name": `)
+	w.value(r.Name)
+	w.raw(`, "axes": {"origin": `)
+	w.point(r.Axes.Origin)
+	w.raw(`, "turn": `)
+	w.value(r.Axes.Turn)
+	w.flag("mirrored", r.Axes.Mirrored)
+	w.raw(`}, "laid_from": `)
+	w.name(r.From)
+	w.flag("narrow_edge", r.NarrowEdge)
+	w.raw(`, "notes": `)
+	w.inline(len(r.Notes), func(i int) { w.value(r.Notes[i]) })
+	w.raw(`, "rows": `)
+	w.list(len(r.Rows), "      ", func(i int) { w.row(&r.Rows[i]) })
+	w.raw("}")
+}
+
+func (w *planWriter) row(r *cutopt.PlanRow) {
+	w.raw(`{"from": `)
+	w.length(r.From)
+	w.raw(`, "to": `)
+	w.length(r.To)
+	w.raw(`, "width": `)
+	w.length(r.Width)
+	w.raw(`, "runs": `)
+	w.list(len(r.Runs), "        ", func(i int) { w.run(&r.Runs[i]) })
+	w.raw("}")
+}
+
+func (w *planWriter) run(r *cutopt.PlanRun) {
+	w.raw(`{"from": `)
+	w.length(r.From)
+	w.raw(`, "to": `)
+	w.length(r.To)
+	w.raw(`, "pieces": `)
+	w.list(len(r.Pieces), "          ", func(i int) { w.piece(&r.Pieces[i]) })
+	w.raw("}")
+}
+
+func (w *planWriter) piece(p *cutopt.Piece) {
+	w.raw("{")
+	w.count("plank", p.Plank)
+	w.raw(`, "from": `)
+	w.length(p.From)
+	w.raw(`, "to": `)
+	w.length(p.To)
+	w.raw(`, "length": `)
+	w.length(p.Length)
+	w.raw(`, "factory_ends": `)
+	w.name(p.Ends)
+	if len(p.Shape) > 0 {
+		w.raw(`, "shape": `)
+		w.inline(len(p.Shape), func(i int) { w.point(p.Shape[i]) })
+	}
+	if len(p.Shaping) > 0 {
+		w.raw(`, "shaping": `)
+		w.inline(len(p.Shaping), func(i int) { w.value(p.Shaping[i]) })
+	}
+	w.raw("}")
+}
+
+func (w *planWriter) plank(p *cutopt.PlankUse) {
+	w.raw("{")
+	w.count("number", p.Number)
+	w.raw(`, "pieces": `)
+	w.inline(len(p.Pieces), func(i int) {
+		ref := p.Pieces[i]
+		w.raw("{")
+		w.count("room", ref.Floor)
+		w.raw(", ")
+		w.count("row", ref.Row)
+		w.raw(", ")
+		w.count("run", ref.Run)
+		w.raw(", ")
+		w.count("piece", ref.Piece)
+		w.raw("}")
+	})
+	w.raw(`, "cuts": `)
+	w.inline(len(p.Cuts), func(i int) {
+		w.raw(`{"at": `)
+		w.length(p.Cuts[i].At)
+		w.raw("}")
+	})
+	w.raw(`, "left": `)
+	w.inline(len(p.Left), func(i int) {
+		o := p.Left[i]
+		w.raw(`{"from": `)
+		w.length(o.From)
+		w.raw(`, "to": `)
+		w.length(o.To)
+		w.raw(`, "factory_ends": `)
+		w.name(o.Ends)
+		w.raw("}")
+	})
+	w.raw("}")
+}

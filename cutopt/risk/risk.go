@@ -1,0 +1,287 @@
+package risk
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"gonum.org/v1/gonum/mathext"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/check"
+	"plank.example/cutopt/internal/breakage"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// Breakage says how planks are lost while a floor is laid, and how [Assess] counts what that means. Start from DefaultBreakage:
+// a zero Loss is none.
+type Breakage struct {
+	Loss  float64 // chance that a plank is culled or miscut, 0 … 0.5
+	Limit float64 // greatest chance of running short that is accepted, above 0 and below 1
+	// Times is how often the floor is laid, at most MaxLayings; 0 leaves it at the plain binomial chance, which then decides
+	// what is recommended.
+	Times   int
+	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
+	Workers int    // goroutines; default 1. The verdict does not depend on it
+	// Progress, if not nil, is called now and then with how often the floor has been laid, from one goroutine at a time.
+	Progress func(times int)
+}
+
+// MaxLayings is the largest Breakage.Times.
+const MaxLayings = 10_000_000
+
+// screening is how often a floor is laid before the numbers of boxes that are too risky by then are left at that.
+const screening = 250
+
+// DefaultBreakage returns a loss of 2 % of the planks, a limit of 2 % and laying the floor 1,000 times. They are assumptions:
+// common practice has no source for them.
+func DefaultBreakage() Breakage { return Breakage{Loss: 0.02, Limit: 0.02, Times: 1000} }
+
+// Assess lays the floor of a plan again and again with planks that break, and says of each number of boxes how often it was
+// too few. Each plank opened is lost with the chance Breakage.Loss: one laid whole is culled; one to be sawn is culled or,
+// as likely, miscut, which spoils its first piece and leaves the rest for use. Lost pieces are replaced from offcuts or new
+// planks, and where the plan in hand would take another box the rest of the floor is planned anew round what lies, with the
+// offcuts on hand, up to eight times; the floor of a Job.Pattern keeps its joints. A nil breakage is DefaultBreakage.
+//
+// Numbers of boxes whose whole interval is above the limit after 250 times are counted by those alone. The floor is then
+// laid the other times with more boxes, which count the others.
+//
+// The error is that of the context; of a job that Validate refuses; a *FieldError for a breakage out of range; or says
+// what [check.Plan] finds in the plan. It takes Times times O(planks), and each time that comes to the last box one to eight short
+// searches.
+func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage) (*cutopt.Verdict, error) {
+	if b == nil {
+		usual := DefaultBreakage()
+		b = &usual
+	}
+	if err := b.validate(); err != nil {
+		return nil, err
+	}
+	if err := job.Validate(); err != nil {
+		return nil, err
+	}
+	if broken := check.Plan(job, plan); len(broken) > 0 {
+		return nil, fmt.Errorf("cutopt: the plan cannot be laid: %v", broken[0])
+	}
+	floor, err := breakable(job, plan)
+	if err != nil {
+		return nil, err
+	}
+	floor.Loss, floor.Stop = b.Loss, func() bool { return ctx.Err() != nil }
+	counts := b.simulate(ctx, floor, plan.Order.Boxes)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	v := &cutopt.Verdict{Loss: b.Loss, Limit: b.Limit, Times: b.Times}
+	if v.Times > 0 {
+		v.Lost = float64(counts.lost.Load()) / float64(v.Times)
+	}
+	draw(v, job, plan, counts)
+	return v, nil
+}
+
+func (b *Breakage) validate() error {
+	bad := func(field string, value any, rule, hint string) error {
+		return &cutopt.FieldError{Field: "breakage." + field, Value: fmt.Sprint(value), Rule: rule, Hint: hint}
+	}
+	switch {
+	case !(b.Loss >= 0 && b.Loss <= 0.5):
+		return bad("loss", b.Loss, "the chance that a plank is lost is 0 to 0.5", "write 2 % as 0.02")
+	case !(b.Limit > 0 && b.Limit < 1):
+		return bad("limit", b.Limit, "the accepted chance of running short is above 0 and below 1", "write 2 % as 0.02")
+	case b.Times < 0 || b.Times > MaxLayings:
+		return bad("times", b.Times, "the floor is laid 0 to 10,000,000 times", "1,000 times tell a risk of 2 % to about 1 %")
+	}
+	return nil
+}
+
+// breakable takes the bare problem, layout and cutting from a plan that passes [check.Plan].
+func breakable(job *cutopt.Job, plan *cutopt.Plan) (*breakage.Floor, error) {
+	in, err := check.Instance(job, plan)
+	if err != nil {
+		return nil, err
+	}
+	f := &breakage.Floor{Instance: in, Layout: make(rows.Layout, 0, len(in.Runs)), Fixed: len(job.Pattern) > 0}
+	f.Planks = make([][]rows.Part, len(plan.Planks))
+	for r := range plan.Floors {
+		room := &plan.Floors[r]
+		for w := range room.Rows {
+			for u := range room.Rows[w].Runs {
+				pieces := room.Rows[w].Runs[u].Pieces
+				if room.From == cutopt.HandRight {
+					pieces = slices.Clone(pieces)
+					slices.Reverse(pieces)
+				}
+				starter := pieces[0].Length
+				if len(pieces) == 1 {
+					starter = 0
+				}
+				i := len(f.Layout)
+				f.Layout = append(f.Layout, starter)
+				p, ok := in.Lay(i, starter)
+				if !ok {
+					return nil, fmt.Errorf("cutopt: row %d of %q cannot be laid as the plan has it", w+1, room.Name)
+				}
+				for k := range pieces {
+					part := rows.Part{Run: i, Kind: rows.KindField, Length: in.Plank}
+					switch {
+					case starter == 0:
+						part.Kind, part.Length = rows.KindSingle, p.Single
+					case k == 0:
+						part.Kind, part.Length = rows.KindStarter, p.Starter
+					case k == len(pieces)-1:
+						part.Kind, part.Length = rows.KindEnder, p.Ender
+					}
+					n := pieces[k].Plank - 1
+					f.Planks[n] = append(f.Planks[n], part)
+				}
+			}
+		}
+	}
+	along := [...]int{rows.KindEnder: 0, rows.KindSingle: 1, rows.KindField: 1, rows.KindStarter: 2}
+	for _, parts := range f.Planks {
+		slices.SortStableFunc(parts, func(a, b rows.Part) int { return along[a.Kind] - along[b.Kind] })
+	}
+	rows.Sort(f.Planks)
+	per, err := job.Box.PlanksPer(job.Plank)
+	if err != nil {
+		return nil, err
+	}
+	kept := cutopt.Spare{Planks: plan.Order.Kept}
+	f.Boxes = func(planks int) int { return kept.Boxes(planks, per) }
+	return f, nil
+}
+
+// A tally holds how laying the floor came out.
+type tally struct {
+	needed []int        // boxes, by the time
+	lost   atomic.Int64 // planks, all times together
+	from   int          // the plan's boxes
+	open   int          // numbers of boxes from this one on are not yet too risky after the first times
+}
+
+// simulate lays the floor as often as asked for, each time with draws of its own.
+func (b *Breakage) simulate(ctx context.Context, floor *breakage.Floor, boxes int) *tally {
+	t := &tally{needed: make([]int, b.Times), from: boxes, open: boxes}
+	few := min(screening, b.Times)
+	t.lay(ctx, floor, b, 0, few)
+	for few < b.Times && newChance(short(t.needed[:few], t.open), few).Low > b.Limit {
+		t.open++
+	}
+	t.lay(ctx, floor, b, few, b.Times)
+	return t
+}
+
+// lay lays the floor for the times from … to-1, from the first boxes that are not too risky.
+func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, from, to int) {
+	var next atomic.Int64
+	next.Store(int64(from))
+	var wg sync.WaitGroup
+	var mu sync.Mutex
+	done := from
+	report := func() {
+		mu.Lock()
+		defer mu.Unlock()
+		if done++; done%25 == 0 && b.Progress != nil {
+			b.Progress(done)
+		}
+	}
+	for range min(max(b.Workers, 1), to-from) {
+		wg.Go(func() {
+			for k := int(next.Add(1)) - 1; k < to && ctx.Err() == nil; k = int(next.Add(1)) - 1 {
+				out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(k))), t.open)
+				t.needed[k] = out.Boxes
+				t.lost.Add(int64(out.Lost))
+				report()
+			}
+		})
+	}
+	wg.Wait()
+}
+
+// chance returns how often so many boxes were too few. Only the first times tried to do with those that are too risky, and
+// where there are such, only the later times began with the others.
+func (t *tally) chance(boxes int) cutopt.Chance {
+	few := min(screening, len(t.needed))
+	times := t.needed
+	switch {
+	case boxes < t.open:
+		times = times[:few]
+	case t.open > t.from:
+		times = times[few:]
+	}
+	return newChance(short(times, boxes), len(times))
+}
+
+// short counts the times that needed more boxes.
+func short(needed []int, boxes int) int {
+	n := 0
+	for _, k := range needed {
+		if k > boxes {
+			n++
+		}
+	}
+	return n
+}
+
+// draw draws up the verdict on each number of boxes.
+func draw(v *cutopt.Verdict, job *cutopt.Job, plan *cutopt.Plan, t *tally) {
+	order, w := &plan.Order, &plan.Waste
+	box := w.Bought / measure.Area(max(order.Boxes, 1))
+	from, to := max(min(plan.Bound.Boxes-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
+	for boxes := from; boxes <= to || v.Recommended == 0; boxes++ {
+		c := cutopt.BoxCount{Boxes: boxes, Price: cutopt.Money(boxes) * job.Box.Price, Enough: cutopt.EnoughOpen}
+		c.Left = boxes*order.PlanksPerBox - order.Kept - order.Planks
+		switch {
+		case boxes < plan.Bound.Boxes:
+			c.Enough = cutopt.EnoughNo
+		case boxes >= order.Boxes:
+			c.Enough = cutopt.EnoughYes
+		}
+		bought := box * measure.Area(boxes)
+		c.AddedToFloor, c.ShareOfPurchase = (bought - w.Net).PercentOf(w.Net), (bought - w.Net).PercentOf(bought)
+		c.Risk = t.chance(boxes)
+		c.Risk.Plain = runsOut(order.Planks, boxes*order.PlanksPerBox-order.Kept, v.Loss)
+		v.Counts = append(v.Counts, c)
+		if v.Recommended == 0 && boxes >= order.Boxes && c.Risk.Value() <= v.Limit {
+			v.Recommended = boxes
+		}
+	}
+	for _, c := range v.Counts {
+		if v.Times > 0 && c.Enough == cutopt.EnoughYes && (c.Boxes == v.Recommended || c.Boxes == v.Recommended-1) {
+			v.Close = v.Close || c.Risk.Low <= v.Limit && v.Limit < c.Risk.High
+		}
+	}
+}
+
+// newChance returns how often the floor ran short of so many times, with the interval: the chances at which so many or more,
+// and so many or fewer, come about in 2.5 of 100 simulations.
+func newChance(short, times int) cutopt.Chance {
+	c := cutopt.Chance{Short: short, Times: times, High: 1}
+	if times == 0 {
+		return c
+	}
+	k, n := float64(short), float64(times)
+	c.Simulated = k / n
+	if short > 0 {
+		c.Low = mathext.InvRegIncBeta(k, n-k+1, 0.025)
+	}
+	if short < times {
+		c.High = mathext.InvRegIncBeta(k+1, n-k, 0.975)
+	}
+	return c
+}
+
+// runsOut returns the chance that of so many planks held more are lost than a floor of the given planks leaves, when each
+// is lost with the chance loss: 1 where they hold too few.
+func runsOut(planks, held int, loss float64) float64 {
+	if held < planks {
+		return 1
+	}
+	return distuv.Binomial{N: float64(held), P: loss}.Survival(float64(held - planks))
+}

@@ -1,0 +1,232 @@
+package solve
+
+import (
+	"math"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// assembler builds a plan from a layout and its cutting.
+type assembler struct {
+	job    *cutopt.Job
+	floors []*strips.Floor
+	places []place
+	out    *minimum
+	plan   *cutopt.Plan
+}
+
+// assemble lays the pieces of the minimum into the rooms and numbers its planks.
+func assemble(job *cutopt.Job, floors []*strips.Floor, places []place, out *minimum) *cutopt.Plan {
+	a := &assembler{
+		job: job, floors: floors, places: places, out: out,
+		plan: &cutopt.Plan{Version: cutopt.PlanVersion, Job: job.Name, Unit: job.Unit, Bound: out.bound, Quality: out.quality},
+	}
+	a.rooms()
+	a.pieces()
+	a.planks()
+	a.order()
+	return a.plan
+}
+
+// rooms copies the rows and runs.
+func (a *assembler) rooms() {
+	for _, f := range a.floors {
+		room := cutopt.PlanFloor{
+			Name: f.Name, Axes: cutopt.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored},
+			From: cutopt.Hand(f.From), Notes: slices.Clone(f.Notes), NarrowEdge: f.NarrowEdge,
+		}
+		for _, r := range f.Rows {
+			row := cutopt.PlanRow{From: r.From, To: r.To, Width: r.To - r.From}
+			for _, run := range r.Runs {
+				row.Runs = append(row.Runs, cutopt.PlanRun{From: run.From, To: run.To})
+			}
+			room.Rows = append(room.Rows, row)
+		}
+		a.plan.Floors = append(a.plan.Floors, room)
+	}
+}
+
+// pieces lays every run, each piece from the next plank that the cutting gives it.
+func (a *assembler) pieces() {
+	type source struct {
+		run  int
+		kind rows.Kind
+	}
+	from := make(map[source][]int)
+	for n, parts := range a.out.cutting.Planks {
+		for _, p := range parts {
+			s := source{p.Run, p.Kind}
+			from[s] = append(from[s], n+1)
+		}
+	}
+	l := a.job.Plank.Length
+	for i, at := range a.places {
+		run := &a.plan.Floors[at.room].Rows[at.row].Runs[at.run]
+		length := run.To - run.From
+		x := measure.Length(0)
+		lay := func(kind rows.Kind, size measure.Length, ends cutopt.Ends) {
+			s := source{i, kind}
+			piece := cutopt.Piece{Plank: from[s][0], From: run.From + x, To: run.From + x + size, Length: size, Ends: ends}
+			from[s] = from[s][1:]
+			if size == l {
+				piece.Ends = cutopt.EndsBoth
+			}
+			if at.mirrored {
+				piece.From, piece.To = run.To-x-size, run.To-x
+				piece.Ends = mirrored(piece.Ends)
+			}
+			a.shape(&piece, at)
+			run.Pieces = append(run.Pieces, piece)
+			x += size
+		}
+		if s := a.out.layout[i]; s == 0 {
+			lay(rows.KindSingle, length, cutopt.EndsNone)
+		} else {
+			lay(rows.KindStarter, s, cutopt.EndsRight)
+			for length-x > l {
+				lay(rows.KindField, l, cutopt.EndsBoth)
+			}
+			lay(rows.KindEnder, length-x, cutopt.EndsLeft)
+		}
+		if at.mirrored {
+			slices.Reverse(run.Pieces)
+		}
+	}
+}
+
+// mirrored exchanges left and right.
+func mirrored(e cutopt.Ends) cutopt.Ends { return e&1<<1 | e>>1 }
+
+// shape records how a piece differs from the full rectangle of its row, and counts what of it is laid.
+func (a *assembler) shape(p *cutopt.Piece, at place) {
+	f := a.floors[at.room]
+	shape, area := f.Clip(at.row, at.run, p.From, p.To)
+	if shape != nil {
+		p.Shape = shape
+		p.Shaping = f.Shaping(at.row, at.run, p.From, p.To, a.job.Unit, a.job.Rules.Grid)
+	}
+	a.plan.Waste.Laid += area
+}
+
+// planks records how every plank is cut. Pieces are referred to by the plank number they carry.
+func (a *assembler) planks() {
+	refs := make([][]cutopt.PieceRef, len(a.out.cutting.Planks))
+	for r, room := range a.plan.Floors {
+		for w, row := range room.Rows {
+			for u, run := range row.Runs {
+				for p, piece := range run.Pieces {
+					refs[piece.Plank-1] = append(refs[piece.Plank-1], cutopt.PieceRef{Floor: r, Row: w, Run: u, Piece: p})
+				}
+			}
+		}
+	}
+	for n := range refs {
+		a.plan.Planks = append(a.plan.Planks, a.plank(n+1, refs[n]))
+	}
+}
+
+func (a *assembler) piece(r cutopt.PieceRef) *cutopt.Piece {
+	return &a.plan.Floors[r.Floor].Rows[r.Row].Runs[r.Run].Pieces[r.Piece]
+}
+
+// plank lays out one plank: the piece with the left factory end first, the one with the right factory end last, what is
+// left over between them; crosscuts are in the order in which their pieces are laid.
+func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
+	l, k := a.job.Plank.Length, a.job.Rules.Kerf
+	use := cutopt.PlankUse{Number: number}
+	slices.SortStableFunc(refs, func(x, y cutopt.PieceRef) int { return side(a.piece(x).Ends) - side(a.piece(y).Ends) })
+	use.Pieces = refs
+	at, ends := measure.Length(0), cutopt.EndsLeft
+	offcut := func(to measure.Length, right cutopt.Ends) {
+		if to > at {
+			use.Left = append(use.Left, cutopt.Offcut{From: at, To: to, Ends: ends | right})
+		}
+	}
+	for _, ref := range refs {
+		p := a.piece(ref)
+		if p.Ends == cutopt.EndsBoth {
+			return use
+		}
+		if p.Ends == cutopt.EndsRight { // it ends the plank
+			from := l - p.Length
+			if from > at {
+				offcut(from-k, cutopt.EndsNone)
+				use.Cuts = append(use.Cuts, cutopt.Cut{At: max(from-k, 0)})
+			}
+			a.sequence(&use, refs)
+			return use
+		}
+		if p.Ends == cutopt.EndsNone && at == 0 { // a one-piece run
+			p.Ends = cutopt.EndsLeft
+		}
+		if at += p.Length; at == l {
+			p.Ends |= cutopt.EndsRight
+		}
+		if at < l {
+			use.Cuts = append(use.Cuts, cutopt.Cut{At: at})
+		}
+		at, ends = at+k, cutopt.EndsNone
+	}
+	offcut(l, cutopt.EndsRight)
+	a.sequence(&use, refs)
+	return use
+}
+
+// side orders pieces along a plank by their factory end.
+func side(e cutopt.Ends) int {
+	return [...]int{cutopt.EndsNone: 1, cutopt.EndsLeft: 0, cutopt.EndsRight: 2, cutopt.EndsBoth: 1}[e]
+}
+
+// sequence puts the cut of the starter first where the starter is laid before the rest of the plank.
+func (a *assembler) sequence(use *cutopt.PlankUse, refs []cutopt.PieceRef) {
+	last := len(refs) - 1
+	if last < 1 || a.piece(refs[last]).Ends != cutopt.EndsRight || !before(refs[last], refs[0]) {
+		return
+	}
+	n := len(use.Cuts)
+	use.Cuts = append([]cutopt.Cut{use.Cuts[n-1]}, use.Cuts[:n-1]...)
+}
+
+func before(a, b cutopt.PieceRef) bool {
+	return slices.Compare([]int{a.Floor, a.Row, a.Run}, []int{b.Floor, b.Row, b.Run}) < 0
+}
+
+// order counts planks, boxes, money and waste.
+func (a *assembler) order() {
+	job, plan := a.job, a.plan
+	per, _ := job.Box.PlanksPer(job.Plank)
+	perArea, _ := job.Box.AreaPer(job.Plank)
+	plank := measure.Area(job.Plank.Length) * measure.Area(job.Plank.Width)
+	planks := len(plan.Planks)
+	boxes := job.Spare.Boxes(planks, per)
+	w := &plan.Waste
+	for _, f := range a.floors {
+		w.Net += f.Net
+	}
+	plan.Order = cutopt.Order{
+		Planks: planks, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - planks,
+		Kept: job.Spare.Kept(planks, per), Price: cutopt.Money(boxes) * job.Box.Price,
+		ThumbBoxes: int(math.Ceil(float64(w.Net) * (1 + job.Rules.WasteAllowance/100) / float64(perArea) * (1 - 1e-12))),
+	}
+	var pieces measure.Area
+	for p := range plan.Pieces() {
+		pieces += measure.Area(p.Length) * measure.Area(job.Plank.Width)
+	}
+	for _, use := range plan.Planks {
+		for _, o := range use.Left {
+			w.Offcuts += measure.Area(o.To-o.From) * measure.Area(job.Plank.Width)
+		}
+	}
+	w.Bought = measure.Area(boxes*per) * plank
+	w.WholeLeft = measure.Area(plan.Order.Left) * plank
+	w.Ripped = pieces - w.Laid
+	used := measure.Area(planks) * plank
+	w.Kerf = used - pieces - w.Offcuts
+	w.AddedToFloor = (w.Bought - w.Net).PercentOf(w.Net)
+	w.ShareOfPurchase = (w.Bought - w.Net).PercentOf(w.Bought)
+	w.Afterwards = (used - w.Laid).PercentOf(used)
+}

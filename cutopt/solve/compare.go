@@ -1,0 +1,173 @@
+package solve
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A Variant is a job with one thing changed, and what it then needs.
+type Variant struct {
+	Aspect  Aspect
+	Change  string      // what is changed, in words: "rows across", "stagger 12 in"; empty for the job as it is
+	Instead string      // what it replaces, of rules: "8 in"
+	Job     *cutopt.Job // shares outlines with the job compared
+	Result  *Result     // nil when it cannot be laid
+	Err     error       // why not: an *InfeasibleError, or an error about a field
+	Best    bool        // of all variants that keep the job's own rules: the least money, else fewest boxes, then planks, then crosscuts
+}
+
+// An Aspect says what a Variant changes.
+type Aspect uint8
+
+// The aspects, in the order Compare lists them.
+const (
+	AspectNone      Aspect = iota // the job as it is
+	AspectDirection               // which way the rows run
+	AspectStart                   // where they start: the side of the room, the end of the rows, the width of the first
+	AspectStagger
+	AspectMinPiece
+	AspectProduct // another of Job.Products
+)
+
+// Compare plans a job as it is and with one thing changed at a time: rows along, across and diagonal; starting at the other
+// side, at the other end, and with a whole first row; stagger and shortest piece 4 in or 100 mm more and less; and each of
+// Job.Products. All variants have as few planks as opt's effort finds, whatever opt says of boxes; nil opt is a quick effort,
+// and at that effort variants of more than 60 runs get one round of search only. opt.Workers variants are planned at once; the result does not depend on it, and opt.Progress is not called.
+//
+// A variant that cannot be laid says why. The error is that of the context, or of a job that Validate refuses.
+func Compare(ctx context.Context, job *cutopt.Job, opt *Options) ([]Variant, error) {
+	if err := job.Validate(); err != nil {
+		return nil, err
+	}
+	ask := Options{Effort: EffortQuick}
+	if opt != nil {
+		ask = *opt
+	}
+	ask.brief = ask.Effort == EffortQuick
+	workers := max(ask.Workers, 1)
+	ask.Fewest, ask.Workers, ask.Progress = FewestPlanks, 1, nil
+	out := variants(job)
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(workers, len(out)) {
+		wg.Go(func() {
+			for k := int(next.Add(1)) - 1; k < len(out); k = int(next.Add(1)) - 1 {
+				out[k].Result, out[k].Err = Job(ctx, out[k].Job, &ask)
+			}
+		})
+	}
+	wg.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	markBest(job, out)
+	return out, nil
+}
+
+// markBest marks the first of the best variants that keep the job's rules.
+func markBest(job *cutopt.Job, all []Variant) {
+	priced := true
+	for i := range all {
+		priced = priced && all[i].Job.Box.Price > 0
+	}
+	best, rank := -1, [4]int64{}
+	for i := range all {
+		v := &all[i]
+		if v.Result == nil || v.Job.Rules.Stagger < job.Rules.Stagger || v.Job.Rules.MinPiece < job.Rules.MinPiece {
+			continue
+		}
+		o := v.Result.Plan.Order
+		r := [4]int64{0, int64(o.Boxes), int64(o.Planks), int64(v.Result.Plan.Quality.Crosscuts)}
+		if priced {
+			r[0] = int64(o.Price)
+		}
+		if best < 0 || slices.Compare(r[:], rank[:]) < 0 {
+			best, rank = i, r
+		}
+	}
+	if best >= 0 {
+		all[best].Best = true
+	}
+}
+
+// variants lists the job and its changes, none of them twice.
+func variants(job *cutopt.Job) []Variant {
+	out := []Variant{{Job: job}}
+	rows := func(aspect Aspect, change string, set func(*cutopt.RowRules)) {
+		j := *job
+		j.Rooms = slices.Clone(job.Rooms)
+		changed := false
+		for i := range j.Rooms {
+			before := j.Rooms[i].Rows
+			set(&j.Rooms[i].Rows)
+			changed = changed || before != j.Rooms[i].Rows
+		}
+		if changed {
+			out = append(out, Variant{Aspect: aspect, Change: change, Job: &j})
+		}
+	}
+	direction := func(change string, d cutopt.Direction, angle float64) {
+		rows(AspectDirection, change, func(r *cutopt.RowRules) { r.Direction, r.Angle = d, angle })
+	}
+	direction("rows along", cutopt.DirectionAlong, 0)
+	direction("rows across", cutopt.DirectionAcross, 0)
+	direction("rows diagonal", cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
+	rows(AspectStart, "start at the other side", func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
+	rows(AspectStart, "start at the other end of the rows", func(r *cutopt.RowRules) { r.From ^= cutopt.HandLeft ^ cutopt.HandRight })
+	rows(AspectStart, "first row a whole plank wide", func(r *cutopt.RowRules) { r.FirstRow = job.Plank.Width })
+	step := 100 * measure.Millimetre
+	if !job.Unit.Metric() {
+		step = 4 * measure.Inch
+	}
+	for _, rule := range []struct {
+		aspect Aspect
+		name   string
+		of     func(*cutopt.Rules) *measure.Length
+	}{
+		{AspectStagger, "stagger", func(r *cutopt.Rules) *measure.Length { return &r.Stagger }},
+		{AspectMinPiece, "min-piece", func(r *cutopt.Rules) *measure.Length { return &r.MinPiece }},
+	} {
+		for _, by := range []measure.Length{-step, step} {
+			j := *job
+			x := rule.of(&j.Rules)
+			before := *x
+			*x = max(before+by, 0)
+			if *x == before || j.Validate() != nil {
+				continue
+			}
+			text := func(l measure.Length) string { return l.Format(job.Unit, job.Rules.Grid) }
+			out = append(out, Variant{Aspect: rule.aspect, Change: rule.name + " " + text(*x), Instead: text(before), Job: &j})
+		}
+	}
+	for i, p := range job.Products {
+		j := *job
+		j.Plank, j.Box, j.Pattern = p.Plank, p.Box, nil
+		name := p.Plank.Name
+		if name == "" {
+			name = fmt.Sprintf("product %d", i+1)
+		}
+		out = append(out, Variant{Aspect: AspectProduct, Change: name, Job: &j})
+	}
+	return out
+}
+
+// diagonal is the direction halfway between the longest wall of an outline and the square to it, in degrees from the
+// drawing's x axis.
+func diagonal(outline []cutopt.Point) float64 {
+	longest, angle := 0.0, 0.0
+	for i, p := range outline {
+		q := outline[(i+1)%len(outline)]
+		dx, dy := float64(q.X-p.X), float64(q.Y-p.Y)
+		if l := math.Hypot(dx, dy); l > longest {
+			longest, angle = l, math.Atan2(dy, dx)*180/math.Pi
+		}
+	}
+	return math.Mod(math.Round(angle*1000)/1000+45+360, 180)
+}

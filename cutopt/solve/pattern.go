@@ -1,0 +1,162 @@
+package solve
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// Irregular is what the job needs when its joints follow no pattern: the best layout found, with which a pattern is
+// compared.
+type Irregular struct {
+	Planks int
+	Boxes  int
+	More   int // planks that the pattern needs more; the plan may use others that its boxes hold, for its quality
+}
+
+// A joiner lays runs so that their joints follow the job's pattern.
+type joiner struct {
+	job    *cutopt.Job
+	in     *rows.Instance
+	places []place
+	from   []measure.Length // by room: where its leftmost run begins
+}
+
+// patterned returns the layout that the job's pattern gives, or an *InfeasibleError that says which rule it breaks where.
+func patterned(job *cutopt.Job, in *rows.Instance, places []place) (rows.Layout, error) {
+	j := &joiner{job: job, in: in, places: places}
+	for i, p := range places {
+		if p.room == len(j.from) {
+			j.from = append(j.from, in.Runs[i].From)
+		}
+		j.from[p.room] = min(j.from[p.room], in.Runs[i].From)
+	}
+	layout, clash := j.lay(0)
+	if clash == nil {
+		return layout, nil
+	}
+	clash.Text += "; " + j.mend()
+	return nil, clash
+}
+
+// starter returns the starter of run i with which its joints lie where those of the room's pattern do, to the grid, with
+// all of the pattern moved by shift; 0 where it is laid in one piece because no joint of the pattern leaves two that are
+// long enough.
+func (j *joiner) starter(i int, shift measure.Length) (measure.Length, bool) {
+	p, l := j.places[i], j.in.Plank
+	s := j.job.Pattern[p.row%len(j.job.Pattern)] + shift + j.from[p.room] - j.in.Runs[i].From
+	s = ((s-1)%l + l) % l // from 0 to l-1
+	if s++; s < l {
+		if s = s.Floor(j.in.Grid); s == 0 {
+			s = l
+		}
+	}
+	if _, ok := j.in.Lay(i, s); ok {
+		return s, true
+	}
+	return 0, j.in.Runs[i].Length <= l
+}
+
+// lay lays all runs with the pattern moved by shift, or says what the first clash is.
+func (j *joiner) lay(shift measure.Length) (rows.Layout, *InfeasibleError) {
+	layout := make(rows.Layout, len(j.in.Runs))
+	for i := range layout {
+		s, ok := j.starter(i, shift)
+		if !ok {
+			return nil, j.tooShort(i, shift)
+		}
+		layout[i] = s
+	}
+	for _, t := range j.in.Touch {
+		a, _ := j.in.Lay(t[0], layout[t[0]])
+		b, _ := j.in.Lay(t[1], layout[t[1]])
+		if j.in.Clash(j.in.Runs[t[0]].From+layout[t[0]], a.Joints(), j.in.Runs[t[1]].From+layout[t[1]], b.Joints()) {
+			return nil, j.tooClose(t, layout)
+		}
+	}
+	return layout, nil
+}
+
+func (j *joiner) text(l measure.Length) string { return l.Format(j.job.Unit, j.in.Grid) }
+
+// tooShort says which starter and ender the pattern gives run i, and that it cannot have them.
+func (j *joiner) tooShort(i int, shift measure.Length) *InfeasibleError {
+	p, l, rules := j.places[i], j.in.Plank, j.job.Rules
+	ref := RowRef{Room: p.name, Row: p.row + 1}
+	s := j.job.Pattern[p.row%len(j.job.Pattern)] + shift + j.from[p.room] - j.in.Runs[i].From
+	s = ((s-1)%l+l)%l + 1
+	least := "at least min-piece " + j.text(rules.MinPiece)
+	if rules.Fit > 0 {
+		least += ", enders fit " + j.text(rules.Fit) + " more, and that much less than a plank"
+	}
+	what := "a starter of " + j.text(s)
+	if rest := j.in.Runs[i].Length - rules.Fit - s; rest > 0 {
+		what += " and an ender of " + j.text((rest-1)%l+1)
+	} else {
+		what += ", more than the row is long"
+	}
+	return &InfeasibleError{
+		Rule: "min-piece", Rows: []RowRef{ref}, Text: fmt.Sprintf("the pattern gives %s %s; starters and enders are %s", ref, what, least),
+	}
+}
+
+// tooClose says that the pattern brings the joints of two runs too close.
+func (j *joiner) tooClose(t [2]int, layout rows.Layout) *InfeasibleError {
+	a, b := j.places[t[0]], j.places[t[1]]
+	refs := []RowRef{{a.name, a.row + 1}, {b.name, b.row + 1}}
+	l := j.in.Plank
+	d := (j.in.Runs[t[0]].From + layout[t[0]] - j.in.Runs[t[1]].From - layout[t[1]]) % l
+	d = max(d, -d)
+	d = min(d, l-d)
+	least := "stagger " + j.text(j.job.Rules.Stagger)
+	if fit := j.job.Rules.Fit; fit > 0 {
+		least += " and twice fit " + j.text(fit)
+	}
+	return &InfeasibleError{
+		Rule: "stagger", Rows: refs,
+		Text: fmt.Sprintf("the pattern brings joints of %s and row %d as near as %s; they keep %s", refs[0], refs[1].Row, j.text(d), least),
+	}
+}
+
+// mend looks for a shift of the whole pattern that keeps the rules, the smallest first.
+func (j *joiner) mend() string {
+	const tries = 2048
+	l, grid := j.in.Plank, j.in.Grid
+	step := max(1, l/grid/tries) * grid
+	for by := step; by <= l/2; by += step {
+		for _, shift := range []measure.Length{by, -by} {
+			if _, clash := j.lay(shift); clash != nil {
+				continue
+			}
+			var moved []string
+			for _, s := range j.job.Pattern {
+				moved = append(moved, j.text((((s+shift-1)%l+l)%l + 1).Floor(grid)))
+			}
+			return "moved along by " + j.text(by) + " it would do: " + strings.Join(moved, ", ")
+		}
+	}
+	return "nor does it keep the rules when it is moved along: choose other starters, or lay the rows irregular"
+}
+
+// keepPattern puts the layout of the pattern in place of the minimum and counts anew what it needs; the bound is of all
+// layouts, and so holds for it too. With the starters given there is nothing left to search, but for the packing of
+// one-piece runs. It returns what the minimum needs, which is never more.
+func keepPattern(job *cutopt.Job, in *rows.Instance, layout rows.Layout, perBox int, out *minimum) *Irregular {
+	boxes := func(planks int) int { return job.Spare.Boxes(planks, perBox) }
+	least := len(out.cutting.Planks)
+	out.layout, out.cutting = layout, in.Cut(layout, nil)
+	planks := len(out.cutting.Planks)
+	least = min(least, planks)
+	out.bound.PlanksProven = out.bound.Planks == planks
+	out.bound.Proven = out.bound.Boxes == boxes(planks)
+	if out.status == StatusExhausted && !slices.Contains(layout, 0) {
+		out.status = StatusProven
+	} else if out.status == StatusProven && !out.bound.Proven && slices.Contains(layout, 0) {
+		out.status = StatusExhausted
+	}
+	return &Irregular{Planks: least, Boxes: boxes(least), More: planks - least}
+}
