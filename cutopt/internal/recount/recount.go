@@ -1,7 +1,7 @@
 // Package recount holds the geometry that package check measures plans with. It shares no code with the planner and works another
 // way: nothing is offset, clipped or sliced. The outline, the islands, the strip along every wall that the gap keeps
-// free, and every piece are polygons; a sweep over the height finds, in each slab between two corners, the cells between
-// neighbouring edges, and counts what covers each.
+// free, and every piece are polygons; a sweep over the height finds the cells between neighbouring edges, each from where
+// they become neighbours to where one of them ends or they cross, and counts what covers it.
 //
 // # Tolerances
 //
@@ -16,9 +16,6 @@
 // Where the axes of a room are turned by whole quarters, walls along them are held exactly. Every other wall is held to
 // Slack, since positions along it are rounded to whole ticks, and in a floor that has such walls, what is not taller
 // than Slack or not larger than [Speck] is rounding, and so is open floor that is not wider than Slack.
-//
-// Edges that cross between two corners are found by halving the slab until it is lower than [Thin]; what is lower than
-// that and narrower at every corner may be missed.
 package recount
 
 import (
@@ -32,9 +29,6 @@ const Slack = 8.0
 
 // Speck is the area in square ticks that is forgiven in floors with such walls: (2/5 mm)².
 const Speck = 128 * 128
-
-// Thin is the height in ticks below which slabs are not halved any more: 1 mm.
-const Thin = 320.0
 
 // A Spot is a place in a floor's own axes, in ticks.
 type Spot struct{ X, Y float64 }

@@ -1,6 +1,8 @@
 package recount_test
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -170,7 +172,7 @@ func TestMeasure(t *testing.T) {
 		{"no gap, walls that slant", &recount.Floor{Rooms: []recount.Room{{Outline: ring(turned(room, 30), 0)}}}, []recount.Strip{{From: -1000 * mm, To: 1000 * mm}}, []recount.Part{part(0, 0, 0, turned(box(0, 0, 1000, 200), 30))}, ""},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
-			got := recount.Measure(c.floor, c.strips, c.parts)
+			got := measured(t, c.floor, c.strips, c.parts)
 			if say(got) != c.want {
 				t.Errorf("found %q, want %q:\n%+v", say(got), c.want, got)
 			}
@@ -225,7 +227,7 @@ func TestDoorways(t *testing.T) {
 		},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
-			got := recount.Measure(c.floor, c.strips, c.parts)
+			got := measured(t, c.floor, c.strips, c.parts)
 			if say(got) != c.want {
 				t.Errorf("found %q, want %q:\n%+v", say(got), c.want, got)
 			}
@@ -281,14 +283,14 @@ func TestMeasureAgainstDefinition(t *testing.T) {
 				x += w
 			}
 		}
-		checkAgainstDefinition(t, seed, f, recount.Measure(f, strips, parts), parts, r)
+		checkAgainstDefinition(t, seed, f, measured(t, f, strips, parts), parts, r)
 	}
 }
 
 func checkAgainstDefinition(t *testing.T, seed uint64, f *recount.Floor, findings []recount.Finding, parts []recount.Part, r *rand.Rand) {
 	t.Helper()
 	rings := []recount.Ring{f.Rooms[0].Outline, f.Rooms[0].Islands[0]}
-	const margin = 1.5 * mm // Thin, and the chords of rounded corners
+	const margin = 1.5 * mm // Slack, and the chords of rounded corners
 	for range 2000 {
 		p := spot{X: 1000 * mm * r.Float64(), Y: 1000 * mm * r.Float64()}
 		inside := within(p, rings[0].Corners) && !within(p, rings[1].Corners)
@@ -361,4 +363,27 @@ func farFrom(p spot, corners []spot) float64 {
 		far = min(far, math.Hypot(wx-t*vx, wy-t*vy))
 	}
 	return far
+}
+
+func measured(t testing.TB, f *recount.Floor, strips []recount.Strip, parts []recount.Part) []recount.Finding {
+	t.Helper()
+	found, err := recount.MeasureContext(t.Context(), f, strips, parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found
+}
+
+// A survey that is given up says so and finds nothing.
+func TestCancelled(t *testing.T) {
+	var outline []spot
+	for i := range 10_000 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 10_000)
+		outline = append(outline, spot{X: math.Round(5000 * mm * cos), Y: math.Round(5000 * mm * sin)})
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if found, err := recount.MeasureContext(ctx, floorOf(outline), nil, nil); !errors.Is(err, context.Canceled) || found != nil {
+		t.Errorf("found %v, error %v", found, err)
+	}
 }

@@ -8,24 +8,19 @@ import (
 	"sort"
 )
 
-// A survey walks along slabs and gathers what is wrong.
+// A survey gathers what is wrong.
 type survey struct {
 	*drawing
 	strips []Strip
 	parts  []Part
-
-	line  []crossing
-	on    []bool       // by polygon: the walk is inside
-	count [roles]int   // polygons the walk is inside, by role
-	here  [roles][]int // of roleKeep and rolePart: which, by index of the polygon's of
 
 	uncovered map[int]*Finding    // by row
 	overlap   map[[2]int]*Finding // by parts
 	outside   map[int]*Finding    // by part
 	near      map[int]*Finding    // by part
 	between   map[[3]int]*meeting // by row and two runs
-	last      int                 // the part left last in this slab, or -1
-	walled    bool                // something that is no floor was passed since
+
+	here, kept []int // parts and keeps at a place, reused
 }
 
 // A meeting is what lies between two neighbouring runs.
@@ -36,101 +31,125 @@ type meeting struct {
 
 func newSurvey(d *drawing, strips []Strip, parts []Part) *survey {
 	return &survey{
-		drawing: d, strips: strips, parts: parts, on: make([]bool, len(d.polygons)),
+		drawing: d, strips: strips, parts: parts,
 		uncovered: make(map[int]*Finding), overlap: make(map[[2]int]*Finding), outside: make(map[int]*Finding),
 		near: make(map[int]*Finding), between: make(map[[3]int]*meeting),
 	}
 }
 
-// A cell lies between two neighbouring edges of a slab.
-type cell struct {
-	left, right crossing
-	low, high   float64 // heights of the slab's ends, or twice one of them where edges cross in it
-	thick       float64 // height of the slab
+// A state is what a line along the rows has come to at a place.
+type state struct {
+	on     []int32 // polygons that the place lies in, in ascending order; shared, never changed
+	last   int     // the part left last, none within a part
+	walled bool    // something that is no floor was passed since
 }
 
-func (c *cell) area() float64 {
-	return (max(0, c.right.low-c.left.low) + max(0, c.right.high-c.left.high)) / 2 * c.thick
-}
-
-// wide returns the width of the cell where it is widest.
-func (c *cell) wide() float64 { return max(c.right.low-c.left.low, c.right.high-c.left.high) }
-
-// corners returns the corners of the cell at the heights where it is wide enough to count.
-func (c *cell) corners() []Spot {
-	var out []Spot
-	if c.right.low-c.left.low > noise {
-		out = append(out, Spot{c.left.low, c.low}, Spot{c.right.low, c.low})
+// pass returns the state beyond an edge of a polygon.
+func (s *survey) pass(st state, polygon int32) state {
+	k, inside := slices.BinarySearch(st.on, polygon)
+	on := make([]int32, 0, len(st.on)+1)
+	on = append(on, st.on[:k]...)
+	if inside {
+		on = append(on, st.on[k+1:]...)
+	} else {
+		on = append(append(on, polygon), st.on[k:]...)
 	}
-	if c.right.high-c.left.high > noise {
-		out = append(out, Spot{c.left.high, c.high}, Spot{c.right.high, c.high})
+	next := state{on, st.last, st.walled}
+	if p := &s.polygons[polygon]; p.role == rolePart {
+		if !inside {
+			s.meet(&st, p.of)
+		}
+		next.last, next.walled = none, false
+		if inside && !slices.ContainsFunc(on, func(i int32) bool { return s.polygons[i].role == rolePart }) {
+			next.last = p.of
+		}
+	}
+	return next
+}
+
+// apart reports whether a place in these polygons parts two runs: no floor, or kept free.
+func (s *survey) apart(on []int32) bool {
+	count := s.count(on)
+	return !count.inside() || count[roleKeep] > 0
+}
+
+// A tally counts polygons by role.
+type tally [roles]int
+
+func (s *survey) count(on []int32) (t tally) {
+	for _, i := range on {
+		t[s.polygons[i].role]++
+	}
+	return t
+}
+
+func (t *tally) floor() bool { return t[roleRoom] > 0 && t[roleIsland] == 0 || t[roleOpen] > 0 }
+
+func (t *tally) inside() bool { return t.floor() || t[roleMargin] > 0 }
+
+// A trapezoid is the extent of a cell: its two sides at its lower and its upper end, and the heights of these.
+type trapezoid struct{ left0, right0, left1, right1, low, high float64 }
+
+func (c *trapezoid) thick() float64 { return c.high - c.low }
+
+func (c *trapezoid) area() float64 {
+	return (max(0, c.right0-c.left0) + max(0, c.right1-c.left1)) / 2 * c.thick()
+}
+
+// wide returns the width where it is widest.
+func (c *trapezoid) wide() float64 { return max(c.right0-c.left0, c.right1-c.left1) }
+
+// corners returns the corners at the heights where it is wide enough to count.
+func (c *trapezoid) corners() []Spot {
+	var out []Spot
+	if c.right0-c.left0 > noise {
+		out = append(out, Spot{c.left0, c.low}, Spot{c.right0, c.low})
+	}
+	if c.right1-c.left1 > noise {
+		out = append(out, Spot{c.left1, c.high}, Spot{c.right1, c.high})
 	}
 	return out
 }
 
-// cells walks along the slab from left to right.
-func (s *survey) cells(low, high, thick float64) {
-	s.last = -1
-	for i := range s.line {
-		s.toggle(int(s.line[i].polygon))
-		if i+1 == len(s.line) {
-			break
-		}
-		c := cell{s.line[i], s.line[i+1], low, high, thick}
-		if c.wide() > noise {
-			s.cell(&c)
-		}
+// between returns the part of a trapezoid between two heights.
+func (c *trapezoid) between(low, high float64) trapezoid {
+	at := func(x0, x1, y float64) float64 { return x0 + (x1-x0)*(y-c.low)/(c.high-c.low) }
+	out := *c
+	if low > c.low {
+		out.low, out.left0, out.right0 = low, at(c.left0, c.left1, low), at(c.right0, c.right1, low)
 	}
+	if high < c.high {
+		out.high, out.left1, out.right1 = high, at(c.left0, c.left1, high), at(c.right0, c.right1, high)
+	}
+	return out
 }
 
-// toggle enters or leaves a polygon.
-func (s *survey) toggle(i int) {
-	p := &s.polygons[i]
-	s.on[i] = !s.on[i]
-	if s.on[i] {
-		s.count[p.role]++
-	} else {
-		s.count[p.role]--
-	}
-	if p.role != rolePart && p.role != roleKeep {
-		return
-	}
-	here := &s.here[p.role]
-	if s.on[i] {
-		*here = append(*here, p.of)
-		if p.role == rolePart {
-			s.meet(p.of)
+// cell judges one cell that lies in these polygons.
+func (s *survey) cell(c *trapezoid, on []int32) {
+	count := s.count(on)
+	s.here, s.kept = s.here[:0], s.kept[:0]
+	for _, i := range on {
+		switch p := &s.polygons[i]; p.role {
+		case rolePart:
+			s.here = append(s.here, p.of)
+		case roleKeep:
+			s.kept = append(s.kept, p.of)
 		}
-		return
 	}
-	k := slices.Index(*here, p.of)
-	*here = slices.Delete(*here, k, k+1)
-	if p.role == rolePart {
-		s.last, s.walled = p.of, false
-	}
-}
-
-// cell judges one cell.
-func (s *survey) cell(c *cell) {
-	floor := s.count[roleRoom] > 0 && s.count[roleIsland] == 0 || s.count[roleOpen] > 0
-	inside := floor || s.count[roleMargin] > 0
-	parts := s.here[rolePart]
-	if !inside || s.count[roleKeep] > 0 {
-		s.walled = true
-	}
+	parts := s.here
 	switch {
 	case len(parts) == 0:
-		if floor && s.count[roleHide] == 0 && (!s.slanted || c.wide() > Slack) {
+		if count.floor() && count[roleHide] == 0 {
 			s.bare(c)
 		}
 		return
-	case !inside:
+	case !count.inside():
 		for _, i := range parts {
 			s.grow(s.outside, i, Finding{Kind: Outside, Part: s.parts[i].Ref}, c)
 		}
-	case s.count[roleKeep] > 0:
+	case len(s.kept) > 0:
 		for _, i := range parts {
-			s.close(i, c)
+			s.beside(i, c)
 		}
 	}
 	for k, i := range parts {
@@ -146,43 +165,53 @@ func (s *survey) cell(c *cell) {
 	}
 }
 
-// bare records uncovered floor.
-func (s *survey) bare(c *cell) {
-	middle := (c.low + c.high) / 2
-	row := sort.Search(len(s.strips), func(i int) bool { return s.strips[i].To > middle })
-	if row < len(s.strips) && s.strips[row].From > middle {
-		row-- // between two rows
+// bare records uncovered floor, row by row. What lies between two rows counts with the one before.
+func (s *survey) bare(c *trapezoid) {
+	row := sort.Search(len(s.strips), func(i int) bool { return s.strips[i].To > c.low })
+	if row < len(s.strips) && s.strips[row].From > c.low {
+		row--
 	}
-	s.grow(s.uncovered, row, Finding{Kind: Uncovered, Row: row}, c)
+	for low := c.low; ; row++ {
+		high := c.high
+		if row+1 < len(s.strips) {
+			high = min(high, s.strips[row+1].From)
+		} else if row < len(s.strips) {
+			high = min(high, s.strips[row].To)
+		}
+		if t := c.between(low, high); high-low > sliver && t.wide() > noise && (!s.slanted || t.wide() > Slack) {
+			s.grow(s.uncovered, row, Finding{Kind: Uncovered, Row: row}, &t)
+		}
+		if low = high; low >= c.high {
+			return
+		}
+	}
 }
 
 // grow adds a cell to a finding: to its area, and to its extent from At to To.
-func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *cell) {
-	corners := c.corners()
+func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *trapezoid) {
+	at, to := Spot{min(c.left0, c.left1), c.low}, Spot{max(c.right0, c.right1), c.high}
 	f, ok := in[key]
 	if !ok {
 		f = &fresh
-		f.At, f.To = corners[0], corners[0]
+		f.At, f.To = at, to
 		in[key] = f
 	}
 	f.Area += c.area()
-	f.tall += c.thick
-	for _, p := range corners {
-		f.At = Spot{min(f.At.X, p.X), min(f.At.Y, p.Y)}
-		f.To = Spot{max(f.To.X, p.X), max(f.To.Y, p.Y)}
-	}
+	f.tall += c.thick()
+	f.At = Spot{min(f.At.X, at.X), min(f.At.Y, at.Y)}
+	f.To = Spot{max(f.To.X, to.X), max(f.To.Y, to.Y)}
 }
 
-// close records a part within the gap of an edge, where it comes nearest.
-func (s *survey) close(part int, c *cell) {
+// beside records a part within the gap of an edge, where it comes nearest.
+func (s *survey) beside(part int, c *trapezoid) {
 	f, ok := s.near[part]
 	if !ok {
 		f = &Finding{Kind: Near, Part: s.parts[part].Ref, Distance: math.Inf(1)}
 		s.near[part] = f
 	}
-	f.tall += c.thick
+	f.tall += c.thick()
 	f.Area += c.area()
-	for _, k := range s.here[roleKeep] {
+	for _, k := range s.kept {
 		edge := &s.keeps[k]
 		for _, p := range c.corners() {
 			if distance := edge.distance(p); distance-edge.gap < f.Distance-f.Gap {
@@ -201,14 +230,17 @@ func (k *keep) distance(p Spot) float64 {
 	return math.Hypot(w.X, w.Y)
 }
 
-// meet notes what lies between a part and the one before it where they belong to different runs of a row.
-func (s *survey) meet(part int) {
-	before, walled := s.last, s.walled
-	switch here := s.here[rolePart]; len(here) {
-	case 1:
-	case 2:
-		before, walled = here[0], false // they touch, and this one was met first
-	default:
+// meet notes what lies between a part that begins and the one before it where they belong to different runs of a row.
+func (s *survey) meet(st *state, part int) {
+	before, walled := st.last, st.walled
+	touching := 0
+	for _, i := range st.on {
+		if p := &s.polygons[i]; p.role == rolePart {
+			touching++
+			before, walled = p.of, false // they touch, and this one was met first
+		}
+	}
+	if touching > 1 {
 		return
 	}
 	if before < 0 {
