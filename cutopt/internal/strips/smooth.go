@@ -1,8 +1,10 @@
 package strips
 
+import "math"
+
 // A smoother straightens jogs of a ring: a wall shorter than the tolerance between two walls that go the same way. Of the
-// two the outer one is moved inwards to the line of the other, so that floor is only ever lost, and no wall moves further
-// than the tolerance in all.
+// two the outer one, all of which must lie outside the line of the other, is moved inwards to that line, so that floor is
+// only ever lost, and no wall moves further than the tolerance in all.
 type smoother struct {
 	walls      []wall
 	prev, next []int
@@ -54,17 +56,16 @@ func (s *smoother) jog(i int) bool {
 	if d.dot(e) <= 0 || abs(float64(d.cross(e))) > 0.01*d.size()*e.size() {
 		return false
 	}
-	depth := float64(d.cross(j)) / d.size() // above 0: the wall after the jog lies further in
 	before, after := s.prev[a], s.next[c]
 	first, last := s.walls[a].at, s.walls[after].at
-	var moved float64
 	var ok bool
-	if depth > 0 {
-		moved = max(s.walls[a].moved+depth, s.walls[c].moved)
-		first, ok = s.shift(before, first, s.walls[c].at, d)
-	} else {
-		moved = max(s.walls[c].moved-depth, s.walls[a].moved)
-		last, ok = s.shift(after, last, s.walls[i].at, e)
+	moved := s.outside(first, s.walls[i].at, s.walls[c].at, e)
+	if moved <= s.tolerance {
+		moved = max(s.walls[a].moved+moved, s.walls[c].moved)
+		first, ok = s.shift(before, first, s.walls[c].at, e)
+	} else if moved = s.outside(s.walls[c].at, last, s.walls[i].at, d); moved <= s.tolerance {
+		moved = max(s.walls[c].moved+moved, s.walls[a].moved)
+		last, ok = s.shift(after, last, s.walls[i].at, d)
 	}
 	if !ok || moved > s.tolerance {
 		return false
@@ -75,6 +76,16 @@ func (s *smoother) jog(i int) bool {
 	s.next[a], s.prev[after] = after, a
 	s.done++
 	return true
+}
+
+// outside returns how far a wall from p to q lies outside the line through o along d, where it is farthest: infinite where
+// one of its ends lies inside.
+func (s *smoother) outside(p, q, o, d point) float64 {
+	far := max(float64(d.cross(o.minus(p))), float64(d.cross(o.minus(q))))
+	if d.cross(o.minus(p)) < 0 || d.cross(o.minus(q)) < 0 {
+		return math.Inf(1)
+	}
+	return far / d.size()
 }
 
 // shift returns where wall w, one of whose ends is the corner, meets the line through p along d.

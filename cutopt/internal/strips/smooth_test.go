@@ -1,0 +1,89 @@
+package strips_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"plank.example/cutopt/internal/outline"
+	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/measure"
+)
+
+// jogged returns a room whose walls are broken by jogs: at a place of its own each goes on a little further in or out, and
+// need not go on parallel.
+func jogged(rng *rand.Rand, s sample, deep float64) []measure.Point {
+	var out []measure.Point
+	for i, p := range s.outline {
+		q := s.outline[(i+1)%len(s.outline)]
+		out = append(out, p)
+		v := measure.Point{X: q.X - p.X, Y: q.Y - p.Y}
+		size := math.Hypot(float64(v.X), float64(v.Y))
+		if size < 100*deep || rng.IntN(3) == 0 {
+			continue
+		}
+		at := 0.2 + 0.6*rng.Float64()
+		place := func(along, across float64) measure.Point {
+			return measure.Point{
+				X: p.X + measure.Length(math.Round(float64(v.X)*along-float64(v.Y)/size*across)),
+				Y: p.Y + measure.Length(math.Round(float64(v.Y)*along+float64(v.X)/size*across)),
+			}
+		}
+		lean := deep * (2*rng.Float64() - 1)
+		if rng.IntN(2) == 0 {
+			lean = 0
+		}
+		out = append(out, place(at, lean), place(at+deep*(rng.Float64()-0.3)/size, lean+deep*(2*rng.Float64()-1)))
+	}
+	return out
+}
+
+// Straightening jogs only ever loses floor, but for the rounding of corners to ticks, and never more than the tolerance
+// along the walls.
+func TestSmoothNeverGains(t *testing.T) {
+	smooth := in / 8
+	straightened := 0
+	samples(t, 11, 3000, func(rng *rand.Rand, s sample, _ bool) {
+		corners := jogged(rng, s, 1.2*float64(smooth))
+		if _, ok := outline.Simple(corners); !ok {
+			return
+		}
+		l := strips.Layout{Width: 7 * in, Grid: in / 16}
+		as := lay(t, l, room(0, corners))
+		l.Smooth = smooth
+		f := lay(t, l, room(0, corners))
+		round := measure.Area(4 * perimeter(sample{outline: corners}))
+		if f.Area > as.Area+round {
+			t.Errorf("%d square ticks of floor are gained, rounding %d: %v", f.Area-as.Area, round, corners)
+		}
+		if most := measure.Area(float64(smooth)*perimeter(sample{outline: corners})) + round; as.Area-f.Area > most {
+			t.Errorf("%d square ticks of floor are lost, at most %d: %v", as.Area-f.Area, most, corners)
+		}
+		if len(f.Notes) > 0 {
+			straightened++
+		}
+	})
+	if straightened < 300 {
+		t.Errorf("only %d rooms had jogs that were straightened", straightened)
+	}
+}
+
+// A jog between two walls that are not parallel, the outer one of which would cross the line of the other.
+func TestSmoothRefuses(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		smooth measure.Length
+		room   strips.Room
+	}{
+		{"millimetres", 3 * mm, room(6*mm, corners(mm, 0, 0, 2000, 0, 2000, 2, 4000, -10, 4000, 3000, 0, 3000))},
+		{"sixteenths", in / 8, room(in/4, corners(in/16, 0, 0, 1280, 0, 1280, 1, 2560, -4, 2560, 1920, 0, 1920))},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			l := strips.Layout{Width: 180 * mm, Grid: mm, Smooth: row.smooth, Cover: 2 * row.smooth}
+			f := lay(t, l, row.room)
+			for _, finding := range recounted(f, &l, 1220*mm, row.room) {
+				t.Errorf("%+v", finding)
+			}
+		})
+	}
+}
