@@ -13,22 +13,22 @@
 //
 //   - The master of a cutting-plane method adds rows ([Basis.AddRow]), each with its logical basic, and restores
 //     X >= 0 by dual pivots: [Basis.Leaving] names the row by dual steepest edge, a [Ratio] the column.
-//   - The master of a column generation prices columns by Y and makes the best of them basic ([Basis.Pivot]).
+//   - The master of a column generation has its columns listed: a [Program] holds them and pivots by itself.
 //
 // # Tolerances
 //
 // A value is below zero under -[Epsilon], a pivot element is one above [Epsilon] in size; ratios within 1e-12 tie and
 // the larger pivot element wins. Many masters are degenerate and some cycle: [Charges] gives each column a tiny cost of
-// its own. Whatever is claimed from such figures must be recomputed in
-// whole numbers. Products are rounded before they are added (float64(a*b)), so that figures are the same on machines
+// its own, a [Program] moves each right-hand side by as little. Whatever is claimed from such figures must be recomputed
+// in whole numbers. Products are rounded before they are added (float64(a*b)), so that figures are the same on machines
 // that could fuse the two.
 //
 // # Complexity and source
 //
 // The inverse is dense: a pivot takes O(rows²) and [Basis.Refactor] O(rows³), which suits the few hundred rows of the
 // masters here. The dual simplex method is C. E. Lemke's (Naval Res. Logist. Q. 1, 1954), dual steepest edge J. J.
-// Forrest and D. Goldfarb's (Math. Program. 57, 1992), primal devex pricing P. M. J. Harris's (Math. Program. 5, 1973);
-// costs are moved against cycling as A. Charnes did it (Econometrica 20, 1952), at random.
+// Forrest and D. Goldfarb's (Math. Program. 57, 1992), the revised primal method G. B. Dantzig's (RAND
+// P-392, 1953); figures are moved against cycling as A. Charnes did it (Econometrica 20, 1952), at random.
 package simplex
 
 import (
@@ -192,7 +192,7 @@ func (b *Basis) Leaving(free func(v int) bool) int {
 // cost to pivot element; ties go to the larger pivot element.
 type Ratio struct {
 	Var  int
-	By   float64 // the ratio, for Price
+	By   float64 // the ratio; Price takes it where costs are Y A - c, its negative where they are c - Y A
 	size float64
 }
 
