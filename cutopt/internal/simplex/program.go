@@ -212,8 +212,15 @@ func (p *Program) dual(leave int) bool {
 	if !ratio.Found() {
 		return false
 	}
+	// The reduced cost itself, not the ratio, which takes one below zero as 0: that of a basic variable is 0.
+	reduced := p.cost(ratio.Var)
+	if row, ok := RowOf(ratio.Var); ok {
+		reduced -= p.Y[row]
+	} else {
+		reduced = p.Reduced(reduced, p.columns[ratio.Var])
+	}
 	p.load(ratio.Var)
-	p.exchange(leave, ratio.Var, -ratio.By)
+	p.exchange(leave, ratio.Var, reduced/p.column[leave])
 	return true
 }
 
