@@ -85,9 +85,8 @@ func readOutline(path string, unit *measure.Unit) ([]cutopt.Room, error) {
 	defer file.Close()
 	name := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
 	rooms, err := outline.Read(file, &outline.Options{Unit: unit, Name: name})
-	var wrong *outline.Error
 	switch {
-	case errors.As(err, &wrong) && unit == nil && strings.Contains(wrong.Hint, "state the unit"):
+	case errors.Is(err, outline.ErrNoUnit):
 		return nil, usagef("--outline %s: %w: --unit mm, for one", path, err)
 	case err != nil:
 		return nil, usagef("--outline %s: %w", path, reason(err))

@@ -63,7 +63,7 @@ func FromDecimal(s string, u Unit) (Length, error) {
 	}
 	ticks, ok := roundRat(v.Mul(v, new(big.Rat).SetInt64(int64(u.Size()))))
 	if !ok {
-		return 0, sc.fail(0, len(sc.runes), "it is too long", "lengths are held up to 28 million kilometres")
+		return 0, sc.fail(0, len(sc.runes), "it is too long", "lengths are held up to 28 billion kilometres")
 	}
 	return Length(ticks), nil
 }

@@ -78,7 +78,7 @@ func parseLength(s string, bare Unit, signed bool) (Length, error) {
 	}
 	ticks, ok := roundRat(total)
 	if !ok {
-		return 0, sc.fail(from, len(sc.runes), "it is too long", "lengths are held up to 28 million kilometres")
+		return 0, sc.fail(from, len(sc.runes), "it is too long", "lengths are held up to 28 billion kilometres")
 	}
 	return Length(ticks), nil
 }

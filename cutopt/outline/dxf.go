@@ -85,12 +85,15 @@ type dxfReader struct {
 	line     int // where the polyline begins
 	vertices []vertex
 	polygons []polygon
+	corners  int // of all polygons
 }
 
+func lineOf(line int) string { return fmt.Sprintf("line %d", line) }
+
 func (r *dxfReader) fail(line int, msg, hint string) error {
-	e := &Error{Format: formatDXF, Msg: msg, Hint: hint}
+	e := &Error{Format: formatDXF, Msg: msg, Mend: hint}
 	if line > 0 {
-		e.Place = fmt.Sprintf("line %d", line)
+		e.Place = lineOf(line)
 	}
 	return e
 }
@@ -154,7 +157,7 @@ func (r *dxfReader) value(g group) error {
 	case g.code == codeFlags && (own || r.entity == "POLYLINE"):
 		n, err := strconv.Atoi(g.text)
 		if err != nil {
-			return r.fail(g.line, fmt.Sprintf("the flags %q are no number", short(g.text)), "")
+			return r.fail(g.line, fmt.Sprintf("the flags %q are no number", short(g.text)), "save the drawing anew")
 		}
 		r.closed = n&flagClosed != 0
 	case g.code == codeX && own:
@@ -164,7 +167,7 @@ func (r *dxfReader) value(g group) error {
 		return nil
 	}
 	if len(r.vertices) > MaxCorners {
-		return r.fail(g.line, fmt.Sprintf("a polyline has more than %d vertices", MaxCorners), "")
+		return tooLarge(formatDXF, lineOf(g.line), fmt.Sprintf("a polyline has more than %d vertices", MaxCorners))
 	}
 	last := &r.vertices[len(r.vertices)-1]
 	switch g.code {
@@ -175,7 +178,8 @@ func (r *dxfReader) value(g group) error {
 	case codeBulge:
 		b, err := strconv.ParseFloat(g.text, 64)
 		if err != nil || math.IsNaN(b) || math.Abs(b) > 1e6 {
-			return r.fail(g.line, fmt.Sprintf("the bulge %q is no number within a million", short(g.text)), "")
+			return r.fail(g.line, fmt.Sprintf("the bulge %q is no number within a million", short(g.text)),
+				"a bulge is the tangent of a quarter of the arc's angle")
 		}
 		last.bulge = b
 	}
@@ -201,7 +205,7 @@ func (r *dxfReader) finish() error {
 		x, okX := number(decimal(v.x), *unit)
 		y, okY := number(decimal(v.y), *unit)
 		if !okX || !okY {
-			return r.fail(v.line, fmt.Sprintf("(%q, %q) is no vertex within 100,000 km", short(v.x), short(v.y)), "")
+			return r.fail(v.line, fmt.Sprintf("(%q, %q) is no vertex "+farText, short(v.x), short(v.y)), farMend)
 		}
 		corners[i] = measure.Point{X: x, Y: y}
 	}
@@ -209,49 +213,61 @@ func (r *dxfReader) finish() error {
 		return nil // a line, not an outline
 	}
 	if len(r.polygons) >= MaxRings {
-		return r.fail(line, fmt.Sprintf("there are more than %d closed polylines", MaxRings), "keep the rooms to be floored")
+		return tooLarge(formatDXF, lineOf(line), fmt.Sprintf("there are more than %d closed polylines", MaxRings))
 	}
-	ring := drop(r.flatten(corners, vertices))
-	if len(ring) < 3 {
-		return r.fail(line, "a closed polyline has at least three corners", "")
+	ring, ok := r.flatten(corners, vertices)
+	if !ok {
+		return tooLarge(formatDXF, lineOf(line), fmt.Sprintf("with its arcs as chords the drawing has more than %d corners", MaxCorners))
 	}
+	if ring = drop(ring); len(ring) < 3 {
+		return r.fail(line, "a closed polyline has at least three corners", "draw each room as one closed outline")
+	}
+	r.corners += len(ring)
 	r.polygons = append(r.polygons, polygon{rings: [][]measure.Point{ring}})
 	return nil
 }
 
-// maxChords bounds the chords of one arc.
-const maxChords = 720
-
 // flatten replaces every arc by chords no farther from it than the sagitta: an arc of radius R and angle a has chords of
-// angle a/n with R (1 - cos(a/2n)) <= sagitta.
-func (r *dxfReader) flatten(corners []measure.Point, vertices []vertex) []measure.Point {
-	var ring []measure.Point
+// angle h = a/n with R (1 - cos(h/2)) = 2 R sin²(h/4) <= sagitta. It reports false where the drawing would have too many
+// corners.
+func (r *dxfReader) flatten(corners []measure.Point, vertices []vertex) ([]measure.Point, bool) {
+	ring := make([]measure.Point, 0, len(corners))
 	for i, from := range corners {
 		ring = append(ring, from)
 		b, to := vertices[i].bulge, corners[(i+1)%len(corners)]
-		dx, dy := float64(to.X-from.X), float64(to.Y-from.Y)
+		dx, dy := float64(to.X-from.X), float64(to.Y-from.Y) // differences, so that no digits are lost far from the origin
 		chord := math.Hypot(dx, dy)
 		if b == 0 || chord == 0 {
 			continue
 		}
 		angle := 4 * math.Atan(b)
-		radius := chord * (1 + b*b) / (4 * math.Abs(b))
-		n := maxChords
-		if s := float64(r.options.Sagitta) / radius; s < 1 {
-			n = min(int(math.Ceil(math.Abs(angle)/(2*math.Acos(1-s)))), maxChords)
-		} else {
-			n = int(math.Ceil(math.Abs(angle) / math.Pi * 2))
+		n := chords(chord*(1+b*b)/(4*math.Abs(b)), math.Abs(angle), float64(r.options.Sagitta))
+		if n > float64(MaxCorners-r.corners-len(ring)) {
+			return nil, false
 		}
-		// The centre lies off the chord's middle, to its left for a positive bulge below 1.
-		off := (1 - b*b) / (4 * b)
-		cx, cy := float64(from.X)+dx/2-dy*off, float64(from.Y)+dy/2+dx*off
-		start := math.Atan2(float64(from.Y)-cy, float64(from.X)-cx)
-		for k := 1; k < n; k++ {
-			t := start + angle*float64(k)/float64(n)
-			ring = append(ring, measure.Point{
-				X: measure.Length(math.Round(cx + radius*math.Cos(t))), Y: measure.Length(math.Round(cy + radius*math.Sin(t))),
-			})
+		// The corner at angle t from the first lies chord*sin(t/2)/sin(angle/2) away, turned from the chord by (t-angle)/2.
+		for k := 1; k < int(n); k++ {
+			t := angle * float64(k) / n
+			away := math.Sin(t/2) / math.Sin(angle/2)
+			sin, cos := math.Sincos((t - angle) / 2)
+			p := measure.Point{
+				X: from.X + measure.Length(math.Round(away*(dx*cos-dy*sin))),
+				Y: from.Y + measure.Length(math.Round(away*(dx*sin+dy*cos))),
+			}
+			if p != ring[len(ring)-1] {
+				ring = append(ring, p)
+			}
 		}
 	}
-	return ring
+	return ring, len(ring) <= MaxCorners-r.corners
+}
+
+// chords returns how many chords an arc takes, at least one for every quarter of a circle.
+func chords(radius, angle, sagitta float64) float64 {
+	least := math.Ceil(angle / math.Pi * 2)
+	s := sagitta / (2 * radius)
+	if s >= 1 {
+		return least
+	}
+	return max(least, math.Ceil(angle/(4*math.Asin(math.Sqrt(s)))))
 }

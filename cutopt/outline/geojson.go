@@ -20,6 +20,26 @@ type geoObject struct {
 	} `json:"properties"`
 }
 
+// digits is a JSON number as it is written. A json.Number would take a text of digits too.
+type digits string
+
+func (d *digits) UnmarshalJSON(text []byte) error {
+	if c := text[0]; c != '-' && (c < '0' || c > '9') {
+		return &Error{
+			Format: formatGeoJSON, Msg: fmt.Sprintf("%s is no number", short(string(text))),
+			Mend: "a position is a list of numbers, without quotes",
+		}
+	}
+	*d = digits(text)
+	return nil
+}
+
+type (
+	position  = []digits
+	positions = []position
+	rings     = []positions
+)
+
 // geoDepth bounds collections within collections.
 const geoDepth = 8
 
@@ -31,10 +51,17 @@ func readGeoJSON(data []byte, o *Options) ([]polygon, error) {
 	}
 	var root geoObject
 	if err := json.Unmarshal(data, &root); err != nil {
-		e := &Error{Format: formatGeoJSON, Msg: err.Error()}
-		var syntax *json.SyntaxError
-		if errors.As(err, &syntax) {
+		e := &Error{Format: formatGeoJSON, Msg: err.Error(), Mend: "is the file complete?"}
+		var (
+			syntax *json.SyntaxError
+			wrong  *json.UnmarshalTypeError
+		)
+		switch {
+		case errors.As(err, &syntax):
 			e.Place = fmt.Sprintf("byte %d", syntax.Offset)
+		case errors.As(err, &wrong):
+			e.Place, e.Msg = fmt.Sprintf("byte %d", wrong.Offset), fmt.Sprintf("%s is a JSON %s", wrong.Field, wrong.Value)
+			e.Mend = "write it as RFC 7946 says"
 		}
 		return nil, e
 	}
@@ -46,16 +73,19 @@ func readGeoJSON(data []byte, o *Options) ([]polygon, error) {
 }
 
 func unitMissing(format string) error {
-	return &Error{Format: format, Msg: "the file states no unit", Hint: "state the unit of its coordinates"}
+	return &Error{
+		Format: format, Msg: "the file states no unit", Mend: "state the unit of its coordinates", sentinel: ErrNoUnit,
+	}
 }
 
 type geoReader struct {
 	unit     measure.Unit
 	polygons []polygon
+	rings    int
 }
 
-func (g *geoReader) fail(place, format string, args ...any) error {
-	return &Error{Format: formatGeoJSON, Place: place, Msg: fmt.Sprintf(format, args...)}
+func (g *geoReader) fail(mend, place, format string, args ...any) error {
+	return &Error{Format: formatGeoJSON, Place: place, Msg: fmt.Sprintf(format, args...), Mend: mend}
 }
 
 // object reads the polygons of an object that is called name. Points and lines are passed over.
@@ -64,7 +94,7 @@ func (g *geoReader) object(v *geoObject, place, name string, depth int) error {
 	case v == nil:
 		return nil
 	case depth > geoDepth:
-		return g.fail(place, "collections are nested more than %d deep", geoDepth)
+		return g.fail("put the polygons into one collection", place, "collections are nested more than %d deep", geoDepth)
 	}
 	switch v.Type {
 	case "Feature":
@@ -77,18 +107,20 @@ func (g *geoReader) object(v *geoObject, place, name string, depth int) error {
 	case "GeometryCollection":
 		return g.list(v.Geometries, join(place, "geometries"), name, depth)
 	case "Polygon":
-		var rings [][][]json.Number
-		if err := json.Unmarshal(v.Coordinates, &rings); err != nil {
-			return g.fail(join(place, "coordinates"), "a Polygon has a list of rings, each a list of positions [x, y]")
+		place = join(place, "coordinates")
+		var list rings
+		if err := json.Unmarshal(v.Coordinates, &list); err != nil {
+			return g.wrong(err, place, "a Polygon has a list of rings, each a list of positions")
 		}
-		return g.polygon(rings, join(place, "coordinates"), name)
+		return g.polygon(list, place, name)
 	case "MultiPolygon":
-		var many [][][][]json.Number
+		place = join(place, "coordinates")
+		var many []rings
 		if err := json.Unmarshal(v.Coordinates, &many); err != nil {
-			return g.fail(join(place, "coordinates"), "a MultiPolygon has a list of polygons, each a list of rings")
+			return g.wrong(err, place, "a MultiPolygon has a list of polygons, each a list of rings")
 		}
-		for i, rings := range many {
-			if err := g.polygon(rings, fmt.Sprintf("%s[%d]", join(place, "coordinates"), i), name); err != nil {
+		for i, list := range many {
+			if err := g.polygon(list, fmt.Sprintf("%s[%d]", place, i), name); err != nil {
 				return err
 			}
 		}
@@ -96,7 +128,17 @@ func (g *geoReader) object(v *geoObject, place, name string, depth int) error {
 	case "Point", "MultiPoint", "LineString", "MultiLineString":
 		return nil
 	}
-	return g.fail(place, "the type %q is none of GeoJSON", v.Type)
+	return g.fail("draw rooms as Polygon or MultiPolygon", place, "the type %q is none of GeoJSON", short(v.Type))
+}
+
+// wrong says what is wrong with a list of coordinates.
+func (g *geoReader) wrong(err error, place, rule string) error {
+	var own *Error
+	if errors.As(err, &own) {
+		own.Place = place
+		return own
+	}
+	return g.fail("write a position as [4.5, 3]", place, "%s", rule)
 }
 
 func (g *geoReader) list(items []*geoObject, place, name string, depth int) error {
@@ -108,32 +150,43 @@ func (g *geoReader) list(items []*geoObject, place, name string, depth int) erro
 	return nil
 }
 
-func (g *geoReader) polygon(rings [][][]json.Number, place, name string) error {
-	if len(rings) == 0 {
+func (g *geoReader) polygon(list rings, place, name string) error {
+	if len(list) == 0 {
 		return nil // an empty polygon, as RFC 7946 section 3.1 allows
 	}
 	p := polygon{name: name}
-	for i, positions := range rings {
-		var ring []measure.Point
-		for j, at := range positions {
-			where := fmt.Sprintf("%s[%d][%d]", place, i, j)
-			if len(at) < 2 {
-				return g.fail(where, "a position has at least two numbers")
-			}
-			x, okX := number(at[0].String(), g.unit)
-			y, okY := number(at[1].String(), g.unit)
-			if !okX || !okY {
-				return g.fail(where, "[%s, %s] is no position within 100,000 km", short(at[0].String()), short(at[1].String()))
-			}
-			ring = append(ring, measure.Point{X: x, Y: y})
+	for i, at := range list {
+		if g.rings++; g.rings > MaxRings {
+			return tooLarge(formatGeoJSON, place, fmt.Sprintf("there are more than %d rings", MaxRings))
 		}
-		if ring = drop(ring); len(ring) < 3 {
-			return g.fail(fmt.Sprintf("%s[%d]", place, i), "a ring has at least three corners")
+		ring, err := g.ring(at, fmt.Sprintf("%s[%d]", place, i))
+		if err != nil {
+			return err
 		}
 		p.rings = append(p.rings, ring)
 	}
 	g.polygons = append(g.polygons, p)
 	return nil
+}
+
+func (g *geoReader) ring(list positions, place string) ([]measure.Point, error) {
+	ring := make([]measure.Point, 0, len(list))
+	for j, at := range list {
+		if len(at) < 2 {
+			return nil, g.fail("write a position as [4.5, 3]", fmt.Sprintf("%s[%d]", place, j), "a position has at least two numbers")
+		}
+		x, okX := number(string(at[0]), g.unit)
+		y, okY := number(string(at[1]), g.unit)
+		if !okX || !okY {
+			return nil, g.fail(farMend, fmt.Sprintf("%s[%d]", place, j), "[%s, %s] is no position "+farText,
+				short(string(at[0])), short(string(at[1])))
+		}
+		ring = append(ring, measure.Point{X: x, Y: y})
+	}
+	if ring = drop(ring); len(ring) < 3 {
+		return nil, g.fail("draw each room as one closed outline", place, "a ring has at least three corners")
+	}
+	return ring, nil
 }
 
 func join(place, key string) string {

@@ -13,26 +13,22 @@ import (
 func nest(rings []polygon) ([]polygon, error) {
 	order := make([]int, len(rings))
 	areas := make([]measure.Area, len(rings))
-	boxes := make([]box, len(rings))
+	sides := make([]*sides, len(rings))
 	for i, p := range rings {
-		area := outline.Area(p.rings[0])
-		order[i], areas[i], boxes[i] = i, max(area, -area), boxOf(p.rings[0])
+		order[i], areas[i], sides[i] = i, outline.Area(p.rings[0]), newSides(p.rings[0])
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(areas[b], areas[a]) })
 	parent := make([]int, len(rings)) // the room that a ring is an island of; -1 for a room
 	for k, i := range order {
 		parent[i] = -1
 		for _, j := range order[:k] {
-			if !boxes[j].holds(boxes[i]) {
-				continue
-			}
-			if _, ok := outline.Within(rings[i].rings[0], rings[j].rings[0]); !ok {
+			if !sides[j].extent.holds(sides[i].extent) || !within(sides[i], sides[j]) {
 				continue
 			}
 			if parent[j] >= 0 {
 				return nil, &Error{
 					Format: formatDXF, Msg: "a closed polyline lies within one that lies within a third",
-					Hint: "draw the outlines of rooms and of fixed things in them, and nothing else",
+					Mend: "draw the outlines of rooms and of fixed things in them, and nothing else",
 				}
 			}
 			parent[i] = j
@@ -71,4 +67,8 @@ func boxOf(ring []measure.Point) box {
 
 func (b box) holds(c box) bool {
 	return b.low.X <= c.low.X && b.low.Y <= c.low.Y && c.high.X <= b.high.X && c.high.Y <= b.high.Y
+}
+
+func (b box) meets(c box) bool {
+	return b.low.X <= c.high.X && c.low.X <= b.high.X && b.low.Y <= c.high.Y && c.low.Y <= b.high.Y
 }

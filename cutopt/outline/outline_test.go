@@ -192,9 +192,17 @@ func TestErrors(t *testing.T) {
 		{"another geometry", "LINESTRING (0 0, 1 1)", metres, `WKT, line 1: "LINESTRING" is neither`},
 		{"a bracket left open", "POLYGON ((0 0, 1 0,\n 1 1", metres, `WKT, line 2: "" where a comma or ) is due`},
 		{"a word for a number", "POLYGON ((0 0, one 0, 1 1))", metres, `"one" is no coordinate`},
-		{"beyond limits", "POLYGON ((0 0, 1e40 0, 1 1))", metres, `"1e40" is no coordinate within 100,000 km`},
+		{"beyond limits", "POLYGON ((0 0, 1e40 0, 1 1))", metres, `"1e40" is no coordinate within 14 billion km`},
 		{"longer than a kilometre", "POLYGON ((0 0, 1001 0, 1 1))", metres, "more than 1 km long or wide"},
-		{"binary DXF", "0\nSECTION\nfoo\n1\n", nil, `DXF, line 3: "foo" is no group code`},
+		{"GeoJSON with a text of digits", `{"type": "Polygon", "coordinates": [[["5",0],[6,0],[6,1]]]}`, metres, `GeoJSON, coordinates: "5" is no number; a position is a list of numbers`},
+		{"GeoJSON with true", `{"type": "MultiPolygon", "coordinates": [[[[true,0],[6,0],[6,1]]]]}`, metres, "true is no number"},
+		{"GeoJSON with nothing", `{"type": "Polygon", "coordinates": [[[null,0],[6,0],[6,1]]]}`, metres, "null is no number"},
+		{"GeoJSON with a name for its type", `{"type": 5}`, metres, "byte 10: type is a JSON number"},
+		{"nine collections deep", strings.Repeat(`{"type": "GeometryCollection", "geometries": [`, 10) + strings.Repeat("]}", 10), metres, "nested more than 8 deep"},
+		{"binary DXF", "12345678Binary DXF\r\n\x1a\x00", nil, "DXF: this is a binary DXF drawing; save the drawing as ASCII DXF"},
+		{"another binary file that begins with a letter", "PK\x03\x04\x00\x00", metres, "outline: this is a binary file"},
+		{"beyond the solar system", "POLYGON ((0 0, 4e13 0, 4e13 4))", metres, `"4e13" is no coordinate within 14 billion km`},
+		{"a line that is no group code", "0\nSECTION\nfoo\n1\n", nil, `DXF, line 3: "foo" is no group code`},
 		{"cut off", "0\nSECTION\n2", nil, "DXF, line 3: a value is missing"},
 		{"three deep", dxf("6", "0 0;9 0;9 9;0 9", "1 1;8 1;8 8;1 8", "2 2;7 2;7 7;2 7"), nil, "lies within one that lies within a third"},
 		{"a vertex without y", "0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n70\n1\n10\n1\n10\n2\n0\nEOF\n", metres, "DXF, line 9: (\"1\", \"\") is no vertex"},
@@ -207,6 +215,8 @@ func TestErrors(t *testing.T) {
 		var e *outline.Error
 		if !errors.As(err, &e) || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: got %d rooms, %v; want an error with %q", c.why, len(rooms), err, c.want)
+		} else if e.Hint() == "" {
+			t.Errorf("%s: %v has no hint", c.why, err)
 		}
 	}
 }
@@ -223,7 +233,7 @@ func TestManyEntities(t *testing.T) {
 		t.Errorf("%d rooms, %v; want %d", len(rooms), err, outline.MaxRings)
 	}
 	_, err = outline.Read(strings.NewReader(dxf("6", append(polylines, "0 900;1 900;1 901")...)), nil)
-	if err == nil || !strings.Contains(err.Error(), "more than 10000 closed polylines") {
+	if !errors.Is(err, outline.ErrTooLarge) || !strings.Contains(err.Error(), "more than 10000 closed polylines") {
 		t.Errorf("one more: %v", err)
 	}
 }

@@ -26,6 +26,8 @@ func readWKT(text string, o *Options) ([]polygon, error) {
 	return p.polygons, nil
 }
 
+const wktMend = "write POLYGON ((0 0, 4 0, 4 3, 0 0))"
+
 // A wktReader reads tokens: words, numbers and signs.
 type wktReader struct {
 	text     string
@@ -33,6 +35,8 @@ type wktReader struct {
 	token    string
 	unit     measure.Unit
 	polygons []polygon
+	rings    int
+	corners  int
 }
 
 func (p *wktReader) next() {
@@ -50,9 +54,12 @@ func (p *wktReader) next() {
 	p.token = p.text[start:p.pos]
 }
 
-func (p *wktReader) fail(format string, args ...any) error {
-	place := fmt.Sprintf("line %d", 1+strings.Count(p.text[:p.pos], "\n"))
-	return &Error{Format: formatWKT, Place: place, Msg: fmt.Sprintf(format, args...)}
+func (p *wktReader) place() string {
+	return fmt.Sprintf("line %d", 1+strings.Count(p.text[:p.pos], "\n"))
+}
+
+func (p *wktReader) fail(mend, format string, args ...any) error {
+	return &Error{Format: formatWKT, Place: p.place(), Msg: fmt.Sprintf(format, args...), Mend: mend}
 }
 
 // word reports whether the token is the word, in capitals or not, and passes over it.
@@ -72,7 +79,7 @@ func (p *wktReader) geometry() error {
 	}
 	multi := p.word("MULTIPOLYGON")
 	if !multi && !p.word("POLYGON") {
-		return p.fail("%q is neither POLYGON nor MULTIPOLYGON", short(p.token))
+		return p.fail(wktMend, "%q is neither POLYGON nor MULTIPOLYGON", short(p.token))
 	}
 	for p.word("Z") || p.word("M") || p.word("ZM") {
 	}
@@ -88,7 +95,7 @@ func (p *wktReader) geometry() error {
 // list reads items in brackets with commas between.
 func (p *wktReader) list(item func() error) error {
 	if !p.word("(") {
-		return p.fail("%q where ( is due", short(p.token))
+		return p.fail(wktMend, "%q where ( is due", short(p.token))
 	}
 	for {
 		if err := item(); err != nil {
@@ -98,7 +105,7 @@ func (p *wktReader) list(item func() error) error {
 			return nil
 		}
 		if !p.word(",") {
-			return p.fail("%q where a comma or ) is due", short(p.token))
+			return p.fail(wktMend, "%q where a comma or ) is due", short(p.token))
 		}
 	}
 }
@@ -111,7 +118,10 @@ func (p *wktReader) polygon() error {
 			return err
 		}
 		if ring = drop(ring); len(ring) < 3 {
-			return p.fail("a ring has at least three corners")
+			return p.fail(wktMend, "a ring has at least three corners")
+		}
+		if p.rings++; p.rings > MaxRings {
+			return tooLarge(formatWKT, p.place(), fmt.Sprintf("there are more than %d rings", MaxRings))
 		}
 		rings = append(rings, ring)
 		return nil
@@ -127,15 +137,18 @@ func (p *wktReader) corner(ring *[]measure.Point) error {
 	for i := range at {
 		var ok bool
 		if at[i], ok = number(decimal(p.token), p.unit); !ok {
-			return p.fail("%q is no coordinate within 100,000 km", short(p.token))
+			return p.fail(farMend, "%q is no coordinate "+farText, short(p.token))
 		}
 		p.next()
 	}
 	for extra := 0; extra < 2 && p.token != "" && p.token != "," && p.token != ")"; extra++ {
 		if _, ok := number(decimal(p.token), p.unit); !ok {
-			return p.fail("%q is no coordinate within 100,000 km", short(p.token))
+			return p.fail(farMend, "%q is no coordinate "+farText, short(p.token))
 		}
 		p.next()
+	}
+	if p.corners++; p.corners > 2*MaxCorners { // each ring repeats its first corner, and may have three of them
+		return tooLarge(formatWKT, p.place(), fmt.Sprintf("there are more than %d corners", MaxCorners))
 	}
 	*ring = append(*ring, measure.Point{X: at[0], Y: at[1]})
 	return nil
