@@ -9,11 +9,11 @@ import (
 	"sync/atomic"
 
 	"gonum.org/v1/gonum/mathext"
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
 	"plank.example/cutopt/internal/breakage"
+	"plank.example/cutopt/internal/pool"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -179,9 +179,6 @@ func (b *Breakage) simulate(ctx context.Context, floor *breakage.Floor, boxes in
 
 // lay lays the floor for the times from … to-1, from the first boxes that are not too risky.
 func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, from, to int) {
-	var next atomic.Int64
-	next.Store(int64(from))
-	var wg sync.WaitGroup
 	var mu sync.Mutex
 	done := from
 	report := func() {
@@ -191,17 +188,16 @@ func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, fro
 			b.Progress(done)
 		}
 	}
-	for range min(max(b.Workers, 1), to-from) {
-		wg.Go(func() {
-			for k := int(next.Add(1)) - 1; k < to && ctx.Err() == nil; k = int(next.Add(1)) - 1 {
-				out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(k))), t.open)
-				t.needed[k] = out.Boxes
-				t.lost.Add(int64(out.Lost))
-				report()
-			}
-		})
-	}
-	wg.Wait()
+	pool.Each(to-from, b.Workers, func(k int) {
+		if ctx.Err() != nil {
+			return
+		}
+		k += from
+		out := floor.Lay(rand.New(rand.NewPCG(b.Seed, uint64(k))), t.open)
+		t.needed[k] = out.Boxes
+		t.lost.Add(int64(out.Lost))
+		report()
+	})
 }
 
 // chance returns how often so many boxes were too few. Only the first times tried to do with those that are too risky, and
@@ -278,10 +274,14 @@ func newChance(short, times int) cutopt.Chance {
 }
 
 // runsOut returns the chance that of so many planks held more are lost than a floor of the given planks leaves, when each
-// is lost with the chance loss: 1 where they hold too few.
+// is lost with the chance loss: 1 where they hold too few. More than k of n are lost with the regularised incomplete beta
+// function I(loss; k+1, n-k) (NIST Digital Library of Mathematical Functions, 8.17.5).
 func runsOut(planks, held int, loss float64) float64 {
-	if held < planks {
+	switch {
+	case held < planks:
 		return 1
+	case loss == 0 || planks == 0:
+		return 0
 	}
-	return distuv.Binomial{N: float64(held), P: loss}.Survival(float64(held - planks))
+	return mathext.RegIncBeta(float64(held-planks+1), float64(planks), loss)
 }

@@ -5,10 +5,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/pool"
 	"plank.example/cutopt/measure"
 )
 
@@ -51,19 +50,10 @@ func Compare(ctx context.Context, job *cutopt.Job, opt *Options) ([]Variant, err
 		ask = *opt
 	}
 	ask.brief = ask.Effort == EffortQuick
-	workers := max(ask.Workers, 1)
+	workers := ask.Workers
 	ask.Fewest, ask.Workers, ask.Progress = FewestPlanks, 1, nil
 	out := variants(job)
-	var next atomic.Int64
-	var wg sync.WaitGroup
-	for range min(workers, len(out)) {
-		wg.Go(func() {
-			for k := int(next.Add(1)) - 1; k < len(out); k = int(next.Add(1)) - 1 {
-				out[k].Result, out[k].Err = Job(ctx, out[k].Job, &ask)
-			}
-		})
-	}
-	wg.Wait()
+	pool.Each(len(out), workers, func(k int) { out[k].Result, out[k].Err = Job(ctx, out[k].Job, &ask) })
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
