@@ -56,11 +56,32 @@ func benchmark(b *testing.B, r strips.Room, l strips.Layout) {
 }
 
 // A round room of many short walls.
-func BenchmarkRound(b *testing.B) {
+func BenchmarkRound(b *testing.B) { benchmark(b, room(6*mm, round(2000, 5000)), hallLayout) }
+
+func BenchmarkRound40000(b *testing.B) { benchmark(b, room(6*mm, round(40_000, 5000)), hallLayout) }
+
+// round returns a circle of n corners with a radius in millimetres.
+func round(n int, radius float64) []measure.Point {
 	var outline []measure.Point
-	for i := range 2000 {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 2000)
-		outline = append(outline, measure.Point{X: measure.Length(5000 * 320 * cos), Y: measure.Length(5000 * 320 * sin)})
+	for i := range n {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+		outline = append(outline, measure.Point{X: measure.Length(radius * 320 * cos), Y: measure.Length(radius * 320 * sin)})
 	}
-	benchmark(b, room(6*mm, outline), hallLayout)
+	return outline
+}
+
+// BenchmarkClip cuts pieces of 1,200 mm from all runs of a round room of 40,000 corners, and puts their shapes into words.
+func BenchmarkClip(b *testing.B) {
+	f := lay(b, hallLayout, room(6*mm, round(40_000, 5000)))
+	for b.Loop() {
+		for i := range f.Rows {
+			for k, run := range f.Rows[i].Runs {
+				for x := run.From; x < run.To; x += 1200 * mm {
+					to := min(run.To, x+1200*mm)
+					f.Clip(i, k, x, to)
+					f.Shaping(i, k, x, to, measure.UnitMillimetre, mm)
+				}
+			}
+		}
+	}
 }

@@ -1,7 +1,7 @@
 package strips
 
 import (
-	"slices"
+	"sort"
 
 	"plank.example/cutopt/measure"
 )
@@ -36,9 +36,13 @@ func (f *Floor) clip(row, run int, from, to measure.Length) ([]point, int64) {
 	if s.full && r.Runs[run].From <= from && to <= r.Runs[run].To {
 		return nil, whole
 	}
+	near := s.near(int64(from), int64(to))
+	if spanned(near, int64(from), int64(to)) == int64(r.To-r.From) {
+		return nil, whole
+	}
 	var polygons [][]point
-	for i := range s.patches {
-		if p := s.patches[i].between(int64(from), int64(to)); len(p) > 2 {
+	for i := range near {
+		if p := near[i].between(int64(from), int64(to)); len(p) > 2 {
 			polygons = append(polygons, p)
 		}
 	}
@@ -63,37 +67,64 @@ func (f *Floor) clip(row, run int, from, to measure.Length) ([]point, int64) {
 	return ring, twice
 }
 
+// near returns the patches of which some may lie between two abscissas.
+func (s *stretch) near(from, to int64) []patch {
+	low := sort.Search(len(s.patches), func(i int) bool { return s.reach[i] > from })
+	high := sort.Search(len(s.patches), func(i int) bool { return s.patches[i].left() >= to })
+	return s.patches[min(low, high):high]
+}
+
+// spanned returns the height of the patches that reach from one abscissa to the other over all their height.
+func spanned(patches []patch, from, to int64) (height int64) {
+	for i := range patches {
+		if p := &patches[i]; max(p.left0, p.left1) <= from && min(p.right0, p.right1) >= to {
+			height += p.high - p.low
+		}
+	}
+	return height
+}
+
 // settled drops corners of slanted sides that are there by rounding: those within a tick of the line that remains, unless
-// they lie on an end of the piece, or beside a longer edge along the axes.
+// they lie on an end of the piece, or beside a longer edge along the axes. Of more than [longest] in a row some stay.
 func settled(ring []point, from, to int64) []point {
 	slanted := func(a, b point) bool { return a.x != b.x && a.y != b.y }
-	keep := make([]int, len(ring))
-	for i := range keep {
-		keep[i] = i
+	n := len(ring)
+	prev, next := make([]int, n), make([]int, n)
+	for i := range ring {
+		prev[i], next[i] = (i+n-1)%n, (i+1)%n
 	}
-	for i, kept := 0, 0; kept < len(keep) && len(keep) > 3; i++ {
-		n := len(keep)
-		i %= n
-		first, last := keep[(i+n-1)%n], keep[(i+1)%n]
-		a, p, b := ring[first], ring[keep[i]], ring[last]
+	at, left := 0, n
+	for kept := 0; kept < left && left > 3; {
+		first, last := prev[at], next[at]
+		a, p, b := ring[first], ring[at], ring[last]
 		before, after := slanted(a, p), slanted(p, b)
 		short := min(p.minus(a).size(), b.minus(p).size()) <= 2
 		if p.x == from || p.x == to || !(before && after) && !(short && (before || after)) || !beside(ring, first, last) {
 			kept++
+			at = last
 			continue
 		}
-		keep = slices.Delete(keep, i, i+1)
-		i, kept = max(-1, i-2), 0
+		next[first], prev[last] = last, first
+		left--
+		// The two corners before may go now too.
+		at, kept = prev[first], 0
 	}
-	out := make([]point, len(keep))
-	for i, k := range keep {
-		out[i] = ring[k]
+	out := make([]point, 0, left)
+	for range left {
+		out = append(out, ring[at])
+		at = next[at]
 	}
 	return out
 }
 
+// longest is the most corners dropped between two that stay.
+const longest = 64
+
 // beside reports whether all corners between two lie within a tick of the line from one to the other.
 func beside(ring []point, first, last int) bool {
+	if n := len(ring); (last-first+n)%n > longest {
+		return false
+	}
 	a, b := ring[first], ring[last]
 	v := b.minus(a)
 	for i := (first + 1) % len(ring); i != last; i = (i + 1) % len(ring) {
@@ -107,7 +138,7 @@ func beside(ring []point, first, last int) bool {
 
 // between returns the corners of the part of a patch between two abscissas, counter-clockwise.
 func (p *patch) between(from, to int64) []point {
-	low, high := min(p.left0, p.left1), max(p.right0, p.right1)
+	low, high := p.left(), p.right()
 	if high <= from || low >= to {
 		return nil
 	}

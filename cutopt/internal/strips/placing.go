@@ -1,6 +1,11 @@
 package strips
 
-import "cmp"
+import (
+	"cmp"
+	"context"
+
+	"plank.example/cutopt/measure"
+)
 
 // A ledge is a stretch of the floor's boundary parallel to the rows.
 type ledge struct {
@@ -36,6 +41,16 @@ func newPlacing(reg *region, l *Layout) *placing {
 		}
 	}
 	return p
+}
+
+// pieces returns the fewest rows or pieces that a floor of an area takes, whichever are more. The length of the planks may
+// be 0 when it is unknown.
+func (p *placing) pieces(area measure.Area, length measure.Length) int64 {
+	n := (p.to-p.from)/p.width + 1
+	if length > 0 {
+		n = max(n, int64(float64(area)/float64(length)/float64(p.width)))
+	}
+	return n
 }
 
 // A score ranks a width of the first row.
@@ -112,10 +127,10 @@ func (p *placing) score(first int64) score {
 // every wall parallel to them, if it is at least two planks wide so that pieces are ripped along it and not only notched,
 // come first, then fewest rows, then least length of runs, then the widest of the narrower
 // edge row: in a plain room that is (rest+width)/2, the half-module rule of NAVEDTRA 14044, p. 7-23.
-func (p *placing) first() int64 {
+func (p *placing) first(ctx context.Context) (int64, error) {
 	whole := p.to - p.from
 	if p.fixed > 0 {
-		return min(p.fixed, whole)
+		return min(p.fixed, whole), nil
 	}
 	const most = 4096 // places tried
 	step := p.grid * max(1, (p.width/p.grid+most-1)/most)
@@ -130,10 +145,13 @@ func (p *placing) first() int64 {
 	}
 	for first := step; first < p.width; first += step {
 		try(first)
+		if err := ctx.Err(); err != nil {
+			return 0, err
+		}
 	}
 	balanced := (whole%p.width + p.width) / 2
 	try(balanced - balanced%p.grid)
-	return best.first
+	return best.first, nil
 }
 
 // lines returns the lines between the rows, with the two ends.

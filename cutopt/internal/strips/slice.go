@@ -2,6 +2,8 @@ package strips
 
 import (
 	"cmp"
+	"context"
+	"fmt"
 	"slices"
 
 	"plank.example/cutopt/measure"
@@ -9,17 +11,41 @@ import (
 
 // A stretch is a run with the floor in it.
 type stretch struct {
-	patches []patch
-	full    bool // it is the whole rectangle
+	patches []patch // by where they begin
+	reach   []int64 // by patch: how far to the right it and those before it reach
+	twice   int64   // twice its area
+	full    bool    // it is the whole rectangle
+}
+
+func newStretch(p part, lost, height int64) stretch {
+	s := stretch{patches: p.patches, twice: p.twice - lost, full: lost == 0 && p.twice == 2*(p.to-p.from)*height}
+	if s.full {
+		s.patches = nil
+		return s
+	}
+	slices.SortFunc(s.patches, func(a, b patch) int {
+		return cmp.Or(cmp.Compare(a.left(), b.left()), cmp.Compare(a.low, b.low))
+	})
+	s.reach = make([]int64, len(s.patches))
+	for i := range s.patches {
+		s.reach[i] = s.patches[i].right()
+		if i > 0 {
+			s.reach[i] = max(s.reach[i], s.reach[i-1])
+		}
+	}
+	return s
 }
 
 // hidden is the width up to which slivers are dropped: what the trim covers, and in any case the tolerance of places.
 func hidden(l *Layout) int64 { return max(int64(l.Cover)-1, 8) }
 
 // slice cuts the region at the lines and gathers the runs of each row. Slivers are dropped and noted.
-func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
+func (f *Floor) slice(ctx context.Context, reg *region, lines []int64, l *Layout) error {
 	n := len(lines) - 1
 	strips := make([][]patch, n)
+	most := cmp.Or(l.MaxPieces, MaxPieces)
+	large := &Error{f.Name, fmt.Sprintf("it would take more than %d pieces of planks; check the sizes of the room and of the plank", most), ErrTooLarge}
+	parts := 0
 	for i := range reg.cells {
 		c := &reg.cells[i]
 		k, found := slices.BinarySearch(lines, c.from)
@@ -27,6 +53,12 @@ func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
 			k = max(k-1, 0) // cells without area may lie beyond the lines
 		}
 		for ; k < n && lines[k] < c.to; k++ {
+			if parts++; parts > 2*most {
+				return large
+			}
+			if parts%4096 == 0 && ctx.Err() != nil {
+				return ctx.Err()
+			}
 			if p := reg.patch(c, max(c.from, lines[k]), min(c.to, lines[k+1])); p.twice() > 0 {
 				strips[k] = append(strips[k], p)
 			}
@@ -34,7 +66,11 @@ func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
 	}
 	slivers := 0
 	var lost measure.Area
+	pieces := 0
 	for k, patches := range strips {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
 		runs, dropped := gather(patches, hidden(l))
 		row := Row{From: measure.Length(lines[k]), To: measure.Length(lines[k+1])}
 		var in []stretch
@@ -45,7 +81,13 @@ func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
 				lost += measure.Area(tips / 2)
 			}
 			row.Runs = append(row.Runs, Run{measure.Length(r.from), measure.Length(r.to)})
-			in = append(in, stretch{r.patches, tips == 0 && r.twice == 2*(r.to-r.from)*(lines[k+1]-lines[k])})
+			if pieces++; l.Length > 0 {
+				pieces += int((r.to - r.from - 1) / int64(l.Length))
+			}
+			if pieces > most {
+				return large
+			}
+			in = append(in, newStretch(r, tips, lines[k+1]-lines[k]))
 		}
 		for _, d := range dropped {
 			slivers++
@@ -64,6 +106,7 @@ func (f *Floor) slice(reg *region, lines []int64, l *Layout) {
 		f.note("left %s under the trim, each narrower than %s, %s in all", counted(slivers, "sliver"),
 			measure.Length(hidden(l)+1).Format(l.Unit, measure.Tick), lost.Format(l.Unit))
 	}
+	return nil
 }
 
 // A part is floor of a strip that hangs together.
@@ -117,8 +160,11 @@ func connected(patches []patch) []part {
 	}
 	for i := range patches {
 		p := &patches[i]
-		from, _ := slices.BinarySearchFunc(patches, p.high, func(q patch, y int64) int { return cmp.Compare(q.low, y) })
-		for j := from; j < len(patches) && patches[j].low == p.high; j++ {
+		// Patches that begin at one height lie beside each other there.
+		from, _ := slices.BinarySearchFunc(patches, p, func(q patch, p *patch) int {
+			return cmp.Or(cmp.Compare(q.low, p.high), cmp.Compare(q.right0, p.left1+1))
+		})
+		for j := from; j < len(patches) && patches[j].low == p.high && patches[j].left0 < p.right1; j++ {
 			if q := &patches[j]; min(p.right1, q.right0) > max(p.left1, q.left0) {
 				a, b := find(i), find(j)
 				root[max(a, b)] = min(a, b)
@@ -145,12 +191,22 @@ func connected(patches []patch) []part {
 	return parts
 }
 
+// solid reports whether a stretch holds so much floor that no rounding of its corners takes it away.
+func (s *stretch) solid() bool {
+	round := int64(0) // a tick along all edges of its patches
+	for i := range s.patches {
+		p := &s.patches[i]
+		round += 4 * (p.right() - p.left() + p.high - p.low)
+	}
+	return s.twice > round
+}
+
 // dropEmpty removes the runs of a row that hold less than half a square tick of floor, and returns how many.
 func (f *Floor) dropEmpty(row int) int {
 	runs, in := f.Rows[row].Runs, f.stretches[row]
 	n := 0
 	for k, run := range runs {
-		if in[k].full {
+		if in[k].full || in[k].solid() {
 			runs[n], in[n] = runs[k], in[k]
 			n++
 			continue

@@ -19,10 +19,14 @@
 // # Cost
 //
 // With n corners and k walls met by one line along the rows, the sweep takes O(n log n + n k) steps, choosing the rows
-// O(p n) for p places of the first row, and slicing O((n + rows) k).
+// O(p n) for p places of the first row, and slicing O((n + rows) k log k). What would take more than [MaxPieces] rows or
+// pieces of planks is refused before it is stored, and a context that ends stops all of it within a few thousand steps.
 package strips
 
 import (
+	"cmp"
+	"context"
+	"errors"
 	"fmt"
 
 	"plank.example/cutopt/measure"
@@ -76,13 +80,25 @@ type Layout struct {
 	MaxAlong  measure.Length // longest floor along the rows without a break; 0 for no limit
 	MaxAcross measure.Length // longest floor across the rows without a break; 0 for no limit
 	Unit      measure.Unit   // of notes
+	Length    measure.Length // of a plank, to foresee how many a floor takes; 0 when unknown
+	MaxPieces int            // most pieces of planks; 0 for [MaxPieces]
 }
+
+// MaxPieces is the most pieces of planks that [Lay] cuts a floor into.
+const MaxPieces = 4_000_000
+
+// ErrTooLarge is what an [Error] unwraps to where a floor takes more rows or pieces than the limits allow.
+var ErrTooLarge = errors.New("too large")
 
 // An Error says why a floor cannot be cut into rows.
 type Error struct {
 	Room   string
 	Reason string
+	Err    error // ErrTooLarge or nil
 }
+
+// Unwrap returns the kind of the error.
+func (e *Error) Unwrap() error { return e.Err }
 
 // Error names the room and the reason.
 func (e *Error) Error() string {
@@ -140,6 +156,12 @@ type Run struct {
 // the first room gives the direction. The rooms must have passed the checks of a job: simple outlines within a kilometre
 // of the drawing's origin, islands inside. The error is an *[Error].
 func Lay(rooms []Room, layout *Layout) (*Floor, error) {
+	return LayContext(context.Background(), rooms, layout)
+}
+
+// LayContext does what [Lay] does and gives up with the context's error when that ends; it is polled every few thousand
+// steps. What a floor would take beyond the limits is refused before it is stored.
+func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, error) {
 	if len(rooms) == 0 || layout.Width <= 0 {
 		return nil, &Error{Reason: "a floor needs a room and planks wider than 0"}
 	}
@@ -156,17 +178,27 @@ func Lay(rooms []Room, layout *Layout) (*Floor, error) {
 	if !ok {
 		return fail("a gap is wider than the room: it eats the floor; enter a smaller gap")
 	}
-	reg := sweep(paths)
+	reg, err := sweepContext(ctx, paths)
+	if err != nil {
+		return nil, err
+	}
 	f.Area = reg.area()
 	if f.Area == 0 {
 		return fail("the gaps leave no floor; enter a smaller gap or check the outline")
 	}
 	p := newPlacing(reg, layout)
-	if rows := (p.to - p.from) / p.width; rows > maxRows {
-		return fail("it would take %d rows and the most is %d; check the width of the planks", rows, maxRows)
+	most := int64(cmp.Or(layout.MaxPieces, MaxPieces))
+	if n := p.pieces(f.Area, layout.Length); n > most {
+		return nil, &Error{f.Name, fmt.Sprintf(
+			"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room and of the plank", n, most), ErrTooLarge}
 	}
-	first := p.first()
-	f.slice(reg, p.lines(first), layout)
+	first, err := p.first(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if err := f.slice(ctx, reg, p.lines(first), layout); err != nil {
+		return nil, err
+	}
 	if len(f.Rows) == 0 {
 		return fail("all that the gaps leave of the floor is hidden by the trim; enter a smaller gap or check the outline")
 	}
@@ -174,9 +206,6 @@ func Lay(rooms []Room, layout *Layout) (*Floor, error) {
 	f.breaks(layout)
 	return f, nil
 }
-
-// maxRows is the largest number of rows.
-const maxRows = 1_000_000
 
 // joined names the floor after its rooms.
 func joined(rooms []Room) string {

@@ -1,6 +1,8 @@
 package strips_test
 
 import (
+	"context"
+	"errors"
 	"testing"
 
 	"plank.example/cutopt/internal/strips"
@@ -77,5 +79,45 @@ func TestEdgeRows(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// What is too large is refused before it is stored, by what it would take.
+func TestTooLarge(t *testing.T) {
+	const m = measure.Metre
+	teeth := []measure.Point{{X: 0, Y: 100 * m}}
+	for i := range measure.Length(2001) {
+		teeth = append(teeth, measure.Point{X: i * 50 * mm, Y: i % 2 * 99 * m})
+	}
+	teeth = append(teeth, measure.Point{X: 100 * m, Y: 100 * m})
+	square := corners(m, 0, 0, 900, 0, 900, 900, 0, 900)
+	for _, row := range []struct {
+		name   string
+		layout strips.Layout
+		room   strips.Room
+		fits   bool
+	}{
+		{"54 million small planks", strips.Layout{Width: 50 * mm, Length: 300 * mm}, room(6*mm, square), false},
+		{"rows of 1/100 mm", strips.Layout{Width: mm / 100}, room(6*mm, square), false},
+		{"1,000 runs in each of 10,000 rows", strips.Layout{Width: 10 * mm, Length: m, Direction: strips.Across}, room(0, teeth), false},
+		{"a hall of 1.2 million planks", strips.Layout{Width: 180 * mm, Length: 1200 * mm}, room(6*mm, corners(m, 0, 0, 508, 0, 508, 508, 0, 508)), true},
+		{"a limit of its own", strips.Layout{Width: 180 * mm, Length: 1200 * mm, MaxPieces: 1000}, room(6*mm, corners(m, 0, 0, 20, 0, 20, 20, 0, 20)), false},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			row.layout.Grid = mm
+			_, err := strips.Lay([]strips.Room{row.room}, &row.layout)
+			if errors.Is(err, strips.ErrTooLarge) == row.fits {
+				t.Errorf("error %v", err)
+			}
+		})
+	}
+}
+
+func TestLayCancelled(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	l := strips.Layout{Width: 7 * in, Grid: in / 16}
+	if f, err := strips.LayContext(ctx, []strips.Room{room(0, corners(in, 0, 0, 100, 0, 100, 100, 0, 100))}, &l); f != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("error %v", err)
 	}
 }

@@ -2,6 +2,7 @@ package strips
 
 import (
 	"cmp"
+	"context"
 	"slices"
 
 	"plank.example/cutopt/measure"
@@ -77,6 +78,12 @@ type sweeper struct {
 
 // sweep returns the points that the paths wind around at least once.
 func sweep(paths [][]point) *region {
+	reg, _ := sweepContext(context.Background(), paths) // without a context that ends there is no error
+	return reg
+}
+
+// sweepContext does what sweep does; the error is the context's.
+func sweepContext(ctx context.Context, paths [][]point) (*region, error) {
 	s := &sweeper{}
 	var heights []int64
 	for _, path := range paths {
@@ -100,7 +107,7 @@ func sweep(paths [][]point) *region {
 	slices.Sort(heights)
 	heights = slices.Compact(heights)
 	s.open = make([]int32, len(s.sides))
-	next, all := 0, len(s.sides) // knots add sides
+	next, all, steps := 0, len(s.sides), 0 // knots add sides
 	for i := 0; i+1 < len(heights); i++ {
 		low, high := heights[i], heights[i+1]
 		s.line = slices.DeleteFunc(s.line, func(c crossing) bool { return s.sides[c.side].high.y <= low })
@@ -109,9 +116,15 @@ func sweep(paths [][]point) *region {
 		}
 		for low < high && len(s.line) > 0 {
 			low = s.slab(low, high)
+			if steps += len(s.line); steps > 1<<16 {
+				if err := ctx.Err(); err != nil {
+					return nil, err
+				}
+				steps = 0
+			}
 		}
 	}
-	return &s.region
+	return &s.region, nil
 }
 
 // slab takes the slab from low up to high, or up to where sides cross in it, and returns its upper end.
@@ -236,11 +249,19 @@ type extent struct {
 // stretches returns the floor at one end of a slab; other gives the order of sides that meet there.
 func (s *sweeper) stretches(at func(*crossing) (here, other abscissa)) []extent {
 	line := slices.Clone(s.line)
-	slices.SortStableFunc(line, func(a, b crossing) int {
-		p, q := at(&a)
-		r, t := at(&b)
-		return cmp.Or(p.compare(r), q.compare(t))
-	})
+	// They lie almost in order: insertion is quick.
+	for i := 1; i < len(line); i++ {
+		c := line[i]
+		p, q := at(&c)
+		j := i
+		for ; j > 0; j-- {
+			if r, t := at(&line[j-1]); cmp.Or(p.compare(r), q.compare(t)) >= 0 {
+				break
+			}
+			line[j] = line[j-1]
+		}
+		line[j] = c
+	}
 	var out []extent
 	turns, e := int32(0), extent{}
 	for i := range line {
@@ -284,6 +305,10 @@ func (r *region) patch(c *cell, low, high int64) patch {
 	p.right0, p.right1 = max(p.left0, p.right0), max(p.left1, p.right1)
 	return p
 }
+
+func (p *patch) left() int64 { return min(p.left0, p.left1) }
+
+func (p *patch) right() int64 { return max(p.right0, p.right1) }
 
 // twice returns twice the area.
 func (p *patch) twice() int64 { return (p.right0 - p.left0 + p.right1 - p.left1) * (p.high - p.low) }

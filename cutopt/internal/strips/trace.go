@@ -123,29 +123,59 @@ func straight(r []point) []point {
 	return r
 }
 
-// bridged joins rings to one by ways there and back between nearest corners, so that the area stays what it is.
+// bridged joins rings to one by ways there and back between nearest corners, so that the area stays what it is. It takes
+// O(n^2) steps for n corners.
 func bridged(rings [][]point) []point {
 	one := slices.Clone(rings[0])
-	rest := slices.Clone(rings[1:])
-	for len(rest) > 0 {
-		ring, at, from, best := 0, 0, 0, math.Inf(1)
-		for k, r := range rest {
-			for j, q := range r {
-				for i, p := range one {
-					if d := p.minus(q).size(); d < best {
-						ring, at, from, best = k, j, i, d
-					}
-				}
+	ways := make([]bridge, len(rings)) // of each ring to those joined before
+	for k := range ways {
+		ways[k].best = math.Inf(1)
+		if k > 0 {
+			ways[k].nearer(one, rings[k])
+		}
+	}
+	for range len(rings) - 1 {
+		k := 1
+		for ways[k].joined {
+			k++
+		}
+		for j := k + 1; j < len(rings); j++ {
+			if !ways[j].joined && ways[j].best < ways[k].best {
+				k = j
 			}
 		}
-		r := rest[ring]
+		w, r := &ways[k], rings[k]
+		w.joined = true
+		at, from := slices.Index(r, w.to), slices.Index(one, w.from)
 		loop := slices.Concat(r[at:], r[:at], []point{r[at], one[from]})
-		if best == 0 {
+		if w.best == 0 {
 			loop = loop[1 : len(loop)-1]
 			loop = append(loop, one[from])
 		}
 		one = slices.Insert(one, from+1, loop...)
-		rest = slices.Delete(rest, ring, ring+1)
+		for j := range ways {
+			if j > 0 && !ways[j].joined {
+				ways[j].nearer(r, rings[j])
+			}
+		}
 	}
 	return one
+}
+
+// A bridge is the shortest way found from rings that are one to another.
+type bridge struct {
+	from, to point
+	best     float64
+	joined   bool
+}
+
+// nearer takes the shortest way from the corners of one ring to those of another, where it is shorter.
+func (w *bridge) nearer(one, other []point) {
+	for _, q := range other {
+		for _, p := range one {
+			if d := p.minus(q).size(); d < w.best {
+				w.from, w.to, w.best = p, q, d
+			}
+		}
+	}
 }
