@@ -2,6 +2,7 @@ package outline_test
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 	"math/rand/v2"
 	"strings"
@@ -312,5 +313,27 @@ func BenchmarkSimple(b *testing.B) {
 				}
 			})
 		}
+	}
+}
+
+// BenchmarkWithin holds a round island of many corners against a round room of as many, just outside it.
+func BenchmarkWithin(b *testing.B) {
+	circle := func(n int, radius float64) []measure.Point {
+		var out []measure.Point
+		for i := range n {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+			out = append(out, measure.Point{X: measure.Length(radius * cos), Y: measure.Length(radius * sin)})
+		}
+		return out
+	}
+	for _, n := range []int{4000, 40_000} {
+		outer, inner := circle(n, 5000*320), circle(n, 4999*320)
+		b.Run(fmt.Sprintf("corners=%d", n), func(b *testing.B) {
+			for b.Loop() {
+				if f, ok := outline.Within(inner, outer); !ok {
+					b.Fatal(f)
+				}
+			}
+		})
 	}
 }
