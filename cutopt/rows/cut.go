@@ -63,6 +63,15 @@ func (in *Instance) Count(layout Layout, packing Packing) int {
 	return in.fewest(layout, packing).planks()
 }
 
+// CountBestFit returns the number of new planks when one-piece runs go, longest first, where they fit best: at least Count's,
+// and found without its search, in O(n log n) for n runs and O(n) for each one-piece run.
+func (in *Instance) CountBestFit(layout Layout) int {
+	b := newCutter(in, layout)
+	b.match()
+	b.fillSingles()
+	return b.planks()
+}
+
 // fewest matches the pieces of a layout, with a packing of its own where that is nil.
 func (in *Instance) fewest(layout Layout, packing Packing) *cutter {
 	b := newCutter(in, layout)

@@ -96,6 +96,9 @@ func TestCountIsLeast(t *testing.T) {
 		if len(in.Offcuts) == 0 && got != want || got < want {
 			t.Errorf("seed %d: %d planks, every way to cut says %d", seed, got, want)
 		}
+		if fit := in.CountBestFit(layout); fit < got {
+			t.Errorf("seed %d: %d planks by best fit, Count says %d", seed, fit, got)
+		}
 		if len(in.Offcuts) > 0 {
 			of++
 			if got > want {
