@@ -21,6 +21,10 @@
 //	multipliers  a list of whole numbers from 0 to 1000 planks, one for each split on a sum above the leaf, the root's first;
 //	             left out when there are none
 //
+// or, instead of both,
+//
+//	counts       true: see Counts below
+//
 // A branch has
 //
 //	split  {"of": figure, "below": t, "run": i, "value": v}; below and run only for the figures that have one (0 is left out)
@@ -79,6 +83,43 @@
 // child the least cost among the child's starters whose joints all keep the stagger, and its one piece. The cheapest
 // choices of all roots, the constants of the multipliers and minus the worth of the offcuts on hand make the cost. The
 // certificate holds when every leaf does.
+//
+// # Counts
+//
+// A leaf of counts leaves out every stagger between runs, and whatever the splits say: it recounts the fewest planks that
+// so many runs of each kind need, and holds when these are at least the claim. Runs are of one kind when they have one
+// length and the rules that concern no other run leave them the same starters. A run as long as a plank takes a plank of
+// its own and is counted apart, unless an offcut on hand is as long. Offcuts on hand of one length and end are a kind too.
+//
+// Read the pieces of a layout in an order in which every run starts with what the run before left. A point of such a walk
+// is (p, r): p planks are opened, the last leaves r for a starter, 0 <= r <= L. Point (p, r) is as good as (q, u) or better
+// when pL - r <= qL - u. A run of length W, from (p, r), leads
+//
+//	in one piece where it fits, W <= r    to (p, max(0, r-W-kerf))
+//	else, with its longest starter s <= r, n whole planks and the ender e
+//	                                      to (p+n+1, max(0, L-kerf-e))
+//	else, where nothing fits              on from (p+1, L) by the rules above
+//
+// and an offcut of length x on hand
+//
+//	left-ended, where r >= L-kerf-x       to (p-1, max(0, r-(L-x)))
+//	else                                  to (p, max(r, x))
+//
+// (for an offcut that would need more rules these are kinder than the truth). Each of these keeps the order of points, so
+// from equal counts of runs laid only the best point matters; and no other way to lay the run leads to a better one.
+//
+// A layout falls into rings and chains: a run follows another where its starter comes from the plank of the other's ender.
+// All starters of a ring can be made longer by a grid step together, until one is at the end of a stretch: a starter s
+// such that s + grid, with as many whole planks, is not a starter of its kind. So a ring begins with a run of some kind
+// and such a starter s < L - kerf, n whole planks and an ender e, at (b+n+1, max(0, L-kerf-e)) where b is the fewest planks
+// for the runs laid before it; it ends at (p, r), and takes p planks if r >= s, else p + 1. A chain begins at (b, 0) and
+// takes p planks.
+//
+// Let v say how many runs of each kind are laid. For v in an order in which less comes before more, and for each way to
+// begin (the chain, each kind with each end of a stretch), keep the best point: from the same way at v less one run, or
+// begun at v less its first run, the chain at v itself. The fewest planks for v are the least that any way takes. Those
+// for all runs, and the runs counted apart, must be at least the claim. A leaf is refused where vectors times ways to
+// begin are more than 4,000,000.
 //
 // # Plans of rooms
 //

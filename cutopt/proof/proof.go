@@ -18,6 +18,8 @@ type Node struct {
 	// Prices and Multipliers make a leaf.
 	Prices      []Step  `json:"prices,omitempty"`      // C: 0 before the first step, then each step's price; ends with {plank, Denominator}
 	Multipliers []int64 `json:"multipliers,omitempty"` // one for each split on a sum on the way from the root, 0 or more
+	// Counts makes a leaf without prices: the claim holds for how many runs of each length there are, whatever the stagger.
+	Counts bool `json:"counts,omitempty"`
 
 	// Split makes a branch: Low is the case that the figure is at most Value, High that it is at least Value + 1.
 	Split *Split `json:"split,omitempty"`

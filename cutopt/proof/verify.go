@@ -125,7 +125,7 @@ func (v *verifier) node(n *Node, on []Constraint, depth int) error {
 	switch {
 	case depth >= maxDepth:
 		return unproven("its tree is deeper than %d", maxDepth)
-	case n.Low == nil || n.High == nil || len(n.Prices) > 0 || len(n.Multipliers) > 0:
+	case n.Low == nil || n.High == nil || n.Counts || len(n.Prices) > 0 || len(n.Multipliers) > 0:
 		return unproven("a branch has two sides and no prices")
 	}
 	if n.Split.Of.OfOneRun() {
@@ -151,6 +151,12 @@ func (v *verifier) node(n *Node, on []Constraint, depth int) error {
 
 // leaf checks prices and multipliers and computes the cheapest layout under them.
 func (v *verifier) leaf(n *Node, on []Constraint) error {
+	if n.Counts {
+		if len(n.Prices) > 0 || len(n.Multipliers) > 0 {
+			return unproven("a leaf of counts has no prices and no multipliers")
+		}
+		return v.counts()
+	}
 	if len(n.Multipliers) != len(on) {
 		return unproven("a leaf has %d multipliers for %d constraints", len(n.Multipliers), len(on))
 	}
