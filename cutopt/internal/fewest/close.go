@@ -29,7 +29,9 @@ func (s *solver) close() {
 		return
 	}
 	for round := range rounds[s.Effort] {
-		for s.attempt(s.target(), s.walks(s.target(), round)) || s.descend(round) || s.sharpen(round) ||
+		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round)) ||
+			s.attempt(s.target(), s.walks(s.target(), round)) || s.descend(round) || s.sharpen(round) ||
+			s.count(manyPoints) || s.attempt(s.target(), s.draws(s.target(), round)) ||
 			s.out.Planks-s.target() <= little && s.attempt(s.target(), s.dives(s.target(), round)) {
 			if s.settled() {
 				return
@@ -189,7 +191,7 @@ func (s *solver) dives(target, round int) []try {
 			depth := 0
 			visit := func(l rows.Layout) bool {
 				f.steps += int64(len(l))
-				if in.Check(l) == nil && in.Count(l, nil) <= target {
+				if in.Check(l) == nil && in.CountBestFit(l) <= target {
 					f.layout = append(rows.Layout(nil), l...)
 				}
 				return f.layout != nil || stop()

@@ -7,6 +7,7 @@ import (
 	"sync/atomic"
 
 	"plank.example/cutopt/internal/bound"
+	"plank.example/cutopt/internal/counts"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
@@ -50,14 +51,17 @@ type solver struct {
 	root   *bound.Bound
 	tree   *proof.Node // proof of proven planks, where branching went beyond the root
 	proven int
-	halted atomic.Bool
+	// searches is how many layouts no better than the best by best fit may still be searched for a better packing.
+	searches int
+	counts   *counts.Table // nil where there is none
+	halted   atomic.Bool
 }
 
 // Solve works in these steps: lay the rows the trade's way; raise the bound, trying each layout it passes; then bring
 // layout and bound together, round by round, until they meet or the effort is spent. It returns a *bound.Infeasible when
 // no layout keeps the rules.
 func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
-	s := &solver{Settings: set, table: starters.New(in)}
+	s := &solver{Settings: set, table: starters.New(in), searches: 16}
 	s.out.Planks = -1
 	if layout, ok := search.Carry(s.table); ok {
 		s.consider(layout, nil)
@@ -94,7 +98,17 @@ func (s *solver) bound() int { return max(s.root.Planks(), s.proven) }
 
 // consider keeps a layout if it needs fewer planks than the best so far. packing may be nil.
 func (s *solver) consider(layout rows.Layout, packing rows.Packing) {
-	if n := s.table.Instance.Count(layout, packing); s.out.Planks < 0 || n < s.out.Planks {
+	in := s.table.Instance
+	if packing == nil && s.out.Planks >= 0 {
+		// A search for the packing is worth its time where best fit is better already, and now and then where it is as good.
+		n := in.CountBestFit(layout)
+		if n == s.out.Planks && s.searches > 0 {
+			s.searches--
+		} else if n >= s.out.Planks {
+			return
+		}
+	}
+	if n := in.Count(layout, packing); s.out.Planks < 0 || n < s.out.Planks {
 		s.out.Planks = n
 		s.out.Layout = append(rows.Layout(nil), layout...)
 		s.out.Packing = append(rows.Packing(nil), packing...)
