@@ -27,7 +27,7 @@ func TestDependencies(t *testing.T) {
 	if testing.Short() {
 		t.Skip("go list reads all packages")
 	}
-	model := []string{own, own + "/measure", own + "/proof", own + "/rows", inner + "enum", inner + "outline"}
+	model := []string{own, own + "/measure", own + "/proof", own + "/rows", inner + "enum", inner + "nearest", inner + "outline"}
 	with := func(more ...string) []string { return append(append([]string(nil), model...), more...) }
 	for _, c := range []struct {
 		pkg     string

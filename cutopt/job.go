@@ -71,27 +71,6 @@ type Rules struct {
 	WasteAllowance float64
 }
 
-// DefaultRules returns the defaults for a job in the given unit, in inches for inch and foot jobs and in round
-// millimetres for metric ones: gap 1/4 in | 6 mm, shortest piece and stagger 8 in | 200 mm, edge rows at least half a
-// plank, kerf 1/8 in | 3 mm, grid 1/16 in | 1 mm, fit 1/8 in | 3 mm, smoothing 1/8 in | 3 mm, trim cover 1/4 in | 6 mm,
-// no longest run, in line within 1 in | 25 mm, preferred stagger 12 in | 300 mm, round figures of 1 in | 10 mm,
-// 10 % allowance. All of them are common practice.
-func DefaultRules(unit measure.Unit) Rules {
-	if unit == measure.UnitInch || unit == measure.UnitFoot {
-		return Rules{
-			Gap: measure.Inch / 4, MinPiece: 8 * measure.Inch, Stagger: 8 * measure.Inch, Kerf: measure.Inch / 8,
-			Grid: measure.Sixteenth, Fit: measure.Inch / 8, Smooth: measure.Inch / 8, Cover: measure.Inch / 4,
-			InLine: measure.Inch, PreferStagger: 12 * measure.Inch, Round: measure.Inch, WasteAllowance: 10,
-		}
-	}
-	return Rules{
-		Gap: 6 * measure.Millimetre, MinPiece: 200 * measure.Millimetre, Stagger: 200 * measure.Millimetre,
-		Kerf: 3 * measure.Millimetre, Grid: measure.Millimetre, Fit: 3 * measure.Millimetre, Smooth: 3 * measure.Millimetre,
-		Cover: 6 * measure.Millimetre, InLine: 25 * measure.Millimetre, PreferStagger: 300 * measure.Millimetre,
-		Round: 10 * measure.Millimetre, WasteAllowance: 10,
-	}
-}
-
 // A Point is a place in a room's drawing, in any axes the drawing uses.
 type Point = measure.Point
 

@@ -30,6 +30,13 @@ func ParsePattern(text string, unit measure.Unit, plank, grid measure.Length) ([
 	if out != nil {
 		return out, nil
 	}
+	if name != "" && name != "plank" && strings.Trim(name, "abcdefghijklmnopqrstuvwxyz-_ ") == "" {
+		return nil, &FieldError{
+			Field: "pattern", Value: text, Rule: "unknown word", Hint: didYouMean(name, []string{
+				"irregular", "halves", "thirds", "quarters",
+			}, "write irregular, halves, thirds, quarters, or starters such as 16 in, 1/3 plank, plank"),
+		}
+	}
 	for _, item := range strings.Split(text, ",") {
 		s, err := ParseStarter(item, unit, plank, grid)
 		if err != nil {

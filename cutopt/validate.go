@@ -3,7 +3,6 @@ package cutopt
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -137,51 +136,6 @@ func (v *validator) product(prefix string, p Plank, b Box) {
 // sized reports whether the plank's sizes are in range, so that other fields can be held against them.
 func (p Plank) sized() bool {
 	return 0 < p.Length && p.Length <= MaxLength && 0 < p.Width && p.Width <= MaxLength
-}
-
-func (v *validator) rules() {
-	r, p := v.job.Rules, v.job.Plank
-	const length = "a length of at least 0 and at most 1 km"
-	v.within("rules.gap", r.Gap, 0, MaxLength, "the gap is "+length)
-	v.within("rules.smooth", r.Smooth, 0, MaxLength, "the smoothing tolerance is "+length)
-	v.within("rules.cover", r.Cover, 0, MaxLength, "the cover of the trim is "+length)
-	v.within("rules.max-along", r.MaxAlong, 0, MaxLength, "the longest floor along the rows is "+length+"; 0 is no limit")
-	v.within("rules.max-across", r.MaxAcross, 0, MaxLength, "the longest floor across the rows is "+length+"; 0 is no limit")
-	long, wide := p.Length, p.Width
-	if !v.job.Plank.sized() {
-		long, wide = MaxLength+1, MaxLength
-	}
-	v.within("rules.min-piece", r.MinPiece, 0, min(long, MaxLength),
-		"the shortest piece is at least 0 and at most the plank's length")
-	v.within("rules.stagger", r.Stagger, 0, long-1, "the stagger is at least 0 and less than the plank's length")
-	v.within("rules.kerf", r.Kerf, 0, long-1, "the kerf is at least 0 and less than the plank's length")
-	v.fit(long)
-	v.within("rules.in-line", r.InLine, 0, min(long, MaxLength), "joints are in line within at least 0 and at most the plank's length")
-	v.within("rules.prefer-stagger", r.PreferStagger, 0, MaxLength, "the preferred stagger is "+length)
-	v.within("rules.round", r.Round, 0, MaxLength, "the round figure of starters is "+length+"; 0 makes all of them round")
-	v.within("rules.min-rip", r.MinRip, 0, wide, "the narrowest edge row is at least 0 (half a plank) and at most the plank's width")
-	v.within("rules.grid", r.Grid, 1, min(long, MaxLength), "the graduation is above 0 and at most the plank's length")
-	if a := r.WasteAllowance; math.IsNaN(a) || a < 0 || a > MaxAllowance {
-		v.add("rules.waste-allowance", fmt.Sprintf("%v %%", a), "the allowance is at least 0 % and at most 1000 %", "")
-	}
-}
-
-// fit holds the fit allowance against the plank: an ender is planned fit longer than the shortest piece and fit shorter
-// than a plank, and joints twice fit farther apart than the stagger.
-func (v *validator) fit(long measure.Length) {
-	r := v.job.Rules
-	if !v.within("rules.fit", r.Fit, 0, MaxLength, "the fit allowance is at least 0 and at most 1 km") || r.Fit == 0 {
-		return
-	}
-	hint := "allow a smaller fit, or 0 to trust every measurement"
-	switch {
-	case r.MinPiece <= long && r.MinPiece+2*r.Fit > long:
-		v.add("rules.fit", v.text(r.Fit), "twice the fit allowance and the shortest piece, "+v.text(r.MinPiece)+
-			", are at most the plank's length", hint)
-	case r.Stagger < long && r.Stagger+2*r.Fit >= long:
-		v.add("rules.fit", v.text(r.Fit), "twice the fit allowance and the stagger, "+v.text(r.Stagger)+
-			", are less than the plank's length", hint)
-	}
 }
 
 // aims reports aims that are none or come twice.

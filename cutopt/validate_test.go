@@ -157,7 +157,7 @@ func TestValidateRefuses(t *testing.T) {
 		{"an aim twice", func(j *cutopt.Job) { j.Aims = []cutopt.Aim{cutopt.AimPlanks, cutopt.AimPlanks} }, "aims[2]", "each aim comes once"},
 		{"in line beyond the plank", func(j *cutopt.Job) { j.Rules.InLine = 49 * inch }, "rules.in-line", "at most the plank's length"},
 		{"negative preferred stagger", func(j *cutopt.Job) { j.Rules.PreferStagger = -1 }, "rules.prefer-stagger", ""},
-		{"negative round figure", func(j *cutopt.Job) { j.Rules.Round = -1 }, "rules.round", "0 makes all of them round"},
+		{"negative round figure", func(j *cutopt.Job) { j.Rules.Round = -1 }, "rules.round", "at least 0"},
 		{"negative fit", func(j *cutopt.Job) { j.Rules.Fit = -1 }, "rules.fit", "at least 0"},
 		{"fit and shortest piece above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.MinPiece = inch, 47*inch }, "rules.fit", "shortest piece, 47 in"},
 		{"fit and stagger above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.Stagger = inch, 46*inch }, "rules.fit", "stagger, 46 in"},

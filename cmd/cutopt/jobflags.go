@@ -4,13 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"os"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/spf13/pflag"
 
@@ -32,8 +28,7 @@ type jobFlags struct {
 	covers   string
 	price    string
 	spare    string
-	waste    float64
-	lengths  []*lengthFlag
+	rules    []*ruleFlag
 	dir      string
 	start    string
 	from     string
@@ -42,10 +37,19 @@ type jobFlags struct {
 	pattern  string
 }
 
-// A lengthFlag sets one length of a job.
-type lengthFlag struct {
-	name, text, usage string
-	field             func(*cutopt.Job) *measure.Length
+// A ruleFlag sets one rule.
+type ruleFlag struct {
+	rule cutopt.Rule
+	text string
+}
+
+// usage says what a rule is, and its defaults.
+func (f *ruleFlag) usage() string {
+	defaults := f.rule.Default
+	if f.rule.MetricDefault != defaults {
+		defaults += " | " + f.rule.MetricDefault
+	}
+	return f.rule.Help + " (" + defaults + ")"
 }
 
 func newJobFlags() *jobFlags {
@@ -61,33 +65,17 @@ func newJobFlags() *jobFlags {
 	textVar(s, &f.covers, "box-covers", "area", "", "area that a box covers, in sq ft or m2")
 	textVar(s, &f.price, "price", "amount", "", "price of a box")
 	textVar(s, &f.spare, "spare", "planks", "", "whole planks to keep back for repairs: 4, \"3 %\" of those laid, or \"1 box per 50\" (0)")
-	rules := func(j *cutopt.Job) *cutopt.Rules { return &j.Rules }
-	f.lengths = []*lengthFlag{
-		{"gap", "", "expansion gap at walls and fixed things (1/4 in | 6 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Gap }},
-		{"min-piece", "", "shortest starter or ender (8 in | 200 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).MinPiece }},
-		{"stagger", "", "least distance of end joints in neighbouring rows (8 in | 200 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Stagger }},
-		{"min-rip", "", "narrowest edge row (half a plank)", func(j *cutopt.Job) *measure.Length { return &rules(j).MinRip }},
-		{"kerf", "", "width of a saw cut (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Kerf }},
-		{"grid", "", "graduation that cuts are measured to (1/16 in | 1 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Grid }},
-		{"fit", "", "how much a measured run may differ (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Fit }},
-		{"smooth", "", "shorter edges of an outline are drawing noise (1/8 in | 3 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Smooth }},
-		{"cover", "", "width that the trim hides beside the gap (1/4 in | 6 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Cover }},
-		{"in-line", "", "joints two rows apart are in line within this (1 in | 25 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).InLine }},
-		{"prefer-stagger", "", "least stagger that is as good as any larger (12 in | 300 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).PreferStagger }},
-		{"round", "", "starters that are a multiple are round figures; 0 for none (1 in | 10 mm)", func(j *cutopt.Job) *measure.Length { return &rules(j).Round }},
-		{"max-along", "", "longest floor along the rows without a break (no limit)", func(j *cutopt.Job) *measure.Length { return &rules(j).MaxAlong }},
-		{"max-across", "", "longest floor across the rows without a break (no limit)", func(j *cutopt.Job) *measure.Length { return &rules(j).MaxAcross }},
+	for _, rule := range cutopt.RuleTable() {
+		r := &ruleFlag{rule: rule}
+		f.rules = append(f.rules, r)
+		textVar(s, &r.text, rule.Key, rule.Kind(), "", r.usage())
 	}
-	for _, l := range f.lengths {
-		textVar(s, &l.text, l.name, "length", "", l.usage)
-	}
-	s.Float64Var(&f.waste, "waste-allowance", 10, "`percent` that the rule of thumb adds to the floor (10)")
 	textVar(s, &f.pattern, "pattern", "starters", "", "joints that repeat from row to row: halves, thirds, quarters, or starters such as \"16, 1/3 plank, plank\" (irregular)")
 	textVar(s, &f.aims, "aims", "list", "", "what to improve within the boxes, most important first, such as h-joints,crosscuts; or none")
 	textVar(s, &f.dir, "direction", "way", "", "way the rows run: along or across the longest wall, diagonal, or degrees (along)")
 	textVar(s, &f.start, "start", "side", "", "side of the first row: near or far (near)")
 	textVar(s, &f.from, "from", "hand", "", "hand that rows are laid from: left or right (left)")
-	textVar(s, &f.firstRow, "first-row", "width", "", "width of the first row (the planner's choice)")
+	textVar(s, &f.firstRow, "first-row", "width", "", "width of the first row, or auto: the planner's choice (auto)")
 	return f
 }
 
@@ -119,7 +107,7 @@ func (f *jobFlags) job(e *env, path string) (*jobSource, error) {
 		job.Rules = cutopt.DefaultRules(job.Unit)
 	}
 	roomList := func(job *cutopt.Job) error { return f.roomList(job, path != "") }
-	for _, step := range []func(*cutopt.Job) error{f.product, f.rules, roomList, f.rowRules} {
+	for _, step := range []func(*cutopt.Job) error{f.product, f.ruleList, roomList, f.rowRules} {
 		if err := step(job); err != nil {
 			return nil, err
 		}
@@ -178,12 +166,9 @@ func (f *jobFlags) missing(job *cutopt.Job) error {
 // product sets the plank and the box.
 func (f *jobFlags) product(job *cutopt.Job) error {
 	if f.plank != "" {
-		sizes, err := lengthsOf("plank", f.plank, job.Unit)
+		sizes, err := measure.ParseSize(f.plank, job.Unit)
 		if err != nil {
-			return err
-		}
-		if len(sizes) < 2 || len(sizes) > 3 {
-			return usagef("--plank %q: a plank is given as length x width, such as 48x7, or with its thickness: 48x7x1/4", f.plank)
+			return flagError("plank", err)
 		}
 		job.Plank.Length, job.Plank.Width = sizes[0], sizes[1]
 		if len(sizes) == 3 {
@@ -223,46 +208,25 @@ func (f *jobFlags) product(job *cutopt.Job) error {
 	return nil
 }
 
-// rules sets the lengths that are given, and the allowance.
-func (f *jobFlags) rules(job *cutopt.Job) error {
-	for _, l := range f.lengths {
-		if l.text == "" {
+// ruleList sets the rules that are given, the pattern and the aims.
+func (f *jobFlags) ruleList(job *cutopt.Job) (err error) {
+	for _, r := range f.rules {
+		if r.text == "" {
 			continue
 		}
-		v, err := measure.Parse(l.text, job.Unit)
-		if err != nil {
-			return flagError(l.name, err)
+		if err := r.rule.Parse(&job.Rules, r.text, job.Unit); err != nil {
+			return flagError(r.rule.Key, err)
 		}
-		*l.field(job) = v
-	}
-	if f.set.Changed("waste-allowance") {
-		job.Rules.WasteAllowance = f.waste
 	}
 	if f.pattern != "" {
-		pattern, err := cutopt.ParsePattern(f.pattern, job.Unit, job.Plank.Length, job.Rules.Grid)
-		if err != nil {
+		if job.Pattern, err = cutopt.ParsePattern(f.pattern, job.Unit, job.Plank.Length, job.Rules.Grid); err != nil {
 			return flagError("pattern", err)
 		}
-		job.Pattern = pattern
 	}
-	return f.aimList(job)
-}
-
-// aimList sets what to improve.
-func (f *jobFlags) aimList(job *cutopt.Job) error {
-	if f.aims == "" {
-		return nil
-	}
-	job.Aims = []cutopt.Aim{}
-	if f.aims == "none" {
-		return nil
-	}
-	for _, name := range strings.Split(f.aims, ",") {
-		var a cutopt.Aim
-		if err := a.UnmarshalText([]byte(strings.TrimSpace(name))); err != nil {
+	if f.aims != "" {
+		if job.Aims, err = cutopt.ParseAims(f.aims); err != nil {
 			return flagError("aims", err)
 		}
-		job.Aims = append(job.Aims, a)
 	}
 	return nil
 }
@@ -278,9 +242,9 @@ func (f *jobFlags) roomList(job *cutopt.Job, fromFile bool) error {
 		if !named {
 			name, size = fmt.Sprintf("Room %d", i+1), text
 		}
-		sides, err := lengthsOf("room", size, job.Unit)
+		sides, err := measure.ParseSize(size, job.Unit)
 		if err != nil {
-			return err
+			return flagError("room", err)
 		}
 		if len(sides) != 2 {
 			return usagef("--room %q: a room is given as length x width, such as \"14ft 6in x 10ft 11in\"; other shapes go into a job file", text)
@@ -315,7 +279,7 @@ func (f *jobFlags) rowRules(job *cutopt.Job) error {
 			}
 		}
 		if f.firstRow != "" {
-			width, err := measure.Parse(f.firstRow, job.Unit)
+			width, err := cutopt.ParseFirstRow(f.firstRow, job.Unit)
 			if err != nil {
 				return flagError("first-row", err)
 			}
@@ -326,21 +290,11 @@ func (f *jobFlags) rowRules(job *cutopt.Job) error {
 }
 
 func (f *jobFlags) direction(r *cutopt.RowRules) error {
-	switch f.dir {
-	case "":
-	case "along":
-		r.Direction = cutopt.DirectionAlong
-	case "across":
-		r.Direction = cutopt.DirectionAcross
-	case "diagonal":
-		r.Direction, r.Angle = cutopt.DirectionAngle, 45
-	default:
-		angle, err := strconv.ParseFloat(f.dir, 64)
-		if err != nil || math.Abs(angle) > 360 || math.IsNaN(angle) {
-			return usagef("--direction %q: rows run along or across the longest wall, diagonal, or at an angle of -360 to 360 degrees%s",
-				f.dir, didYouMean(f.dir, []string{"along", "across", "diagonal"}))
-		}
-		r.Direction, r.Angle = cutopt.DirectionAngle, angle
+	if f.dir == "" {
+		return nil
+	}
+	if err := r.ParseDirection(f.dir); err != nil {
+		return flagError("direction", err)
 	}
 	return nil
 }
@@ -366,30 +320,15 @@ func oneOf(flag, text string, words []string, set func(int)) error {
 	return nil
 }
 
-var times = regexp.MustCompile(`\s*[xX×]\s*|\s+by\s+`)
-
-// lengthsOf reads lengths with an x, a × or the word by between them.
-func lengthsOf(flag, text string, unit measure.Unit) ([]measure.Length, error) {
-	var lengths []measure.Length
-	parts := times.Split(text, -1)
-	if len(parts) > 1 && namesUnit(parts[0]) != namesUnit(parts[1]) {
-		return nil, usagef("--%s %q: only one of the two lengths has a unit; write it after both, or after neither", flag, text)
-	}
-	for _, part := range parts {
-		l, err := measure.Parse(part, unit)
-		if err != nil {
-			return nil, flagError(flag, err)
-		}
-		lengths = append(lengths, l)
-	}
-	return lengths, nil
-}
-
-// namesUnit reports whether a length has a unit or a mark.
-func namesUnit(text string) bool {
-	return strings.ContainsFunc(text, func(c rune) bool { return unicode.IsLetter(c) || strings.ContainsRune(`'"’”′″`, c) })
-}
-
+// flagError puts the name of the flag before an error about its value.
 func flagError(flag string, err error) error {
+	var field *cutopt.FieldError
+	if errors.As(err, &field) {
+		text := fmt.Sprintf("--%s %q: %s", flag, field.Value, field.Rule)
+		if field.Hint != "" {
+			text += "; " + field.Hint
+		}
+		return usagef("%s", text)
+	}
 	return usagef("--%s: %s", flag, strings.TrimPrefix(err.Error(), "cutopt: "))
 }

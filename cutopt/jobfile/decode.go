@@ -1,7 +1,6 @@
 package jobfile
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 
@@ -60,9 +59,7 @@ func (d *decoder) spare(n *yaml.Node, path string) {
 		return
 	}
 	spare, err := cutopt.ParseSpare(s)
-	var wrong *cutopt.FieldError
-	if errors.As(err, &wrong) {
-		d.fail(n, path, wrong.Rule, wrong.Hint)
+	if d.refused(n, path, err) {
 		return
 	}
 	d.file.Job.Spare = spare
@@ -128,25 +125,26 @@ func (d *decoder) boxAt(n *yaml.Node, path string, b *cutopt.Box) {
 	}
 }
 
+// rules reads the rules of the table.
 func (d *decoder) rules(n *yaml.Node, path string) {
-	r := &d.file.Job.Rules
-	d.mapping(n, path,
-		key{"gap", "", d.length(&r.Gap)},
-		key{"min-piece", "", d.length(&r.MinPiece)},
-		key{"stagger", "", d.length(&r.Stagger)},
-		key{"min-rip", "", d.lengthOr(&r.MinRip, "half")},
-		key{"kerf", "", d.length(&r.Kerf)},
-		key{"grid", "", d.length(&r.Grid)},
-		key{"fit", "", d.length(&r.Fit)},
-		key{"waste-allowance", "", d.percent(&r.WasteAllowance)},
-		key{"smooth", "", d.length(&r.Smooth)},
-		key{"cover", "", d.length(&r.Cover)},
-		key{"in-line", "", d.length(&r.InLine)},
-		key{"prefer-stagger", "", d.length(&r.PreferStagger)},
-		key{"round", "", d.lengthOr(&r.Round, "none")},
-		key{"max-along", "", d.lengthOr(&r.MaxAlong, "none")},
-		key{"max-across", "", d.lengthOr(&r.MaxAcross, "none")},
-	)
+	var keys []key
+	for _, rule := range cutopt.RuleTable() {
+		hint := lengthHint
+		switch {
+		case rule.Zero != "":
+			hint += ", or " + rule.Zero
+		case rule.Kind() == "percent":
+			hint = "write a percentage such as 10 %"
+		case rule.Kind() == "word":
+			hint = "write a word such as " + rule.Default
+		}
+		keys = append(keys, key{rule.Key, "", func(n *yaml.Node, path string) {
+			if n, s, ok := d.text(n, path, hint); ok {
+				d.refused(n, path, rule.Parse(&d.file.Job.Rules, s, d.file.Job.Unit))
+			}
+		}})
+	}
+	d.mapping(n, path, keys...)
 }
 
 // string returns a reader of free text.
@@ -178,23 +176,6 @@ func (d *decoder) parseLength(n *yaml.Node, path, s string, offset int, into *me
 	return true
 }
 
-// lengthOr returns a reader of a length above 0 or of a word that stands for the field's value 0.
-func (d *decoder) lengthOr(into *measure.Length, word string) func(*yaml.Node, string) {
-	return func(n *yaml.Node, path string) {
-		n, s, ok := d.text(n, path, lengthHint+", or "+word)
-		if !ok {
-			return
-		}
-		if s == word {
-			*into = 0
-			return
-		}
-		if d.parseLength(n, path, s, 0, into) && *into == 0 {
-			d.fail(n, path, "this length is above 0", "write "+word+" or a length")
-		}
-	}
-}
-
 // whole returns a reader of a whole number.
 func (d *decoder) whole(into *int) func(*yaml.Node, string) {
 	return func(n *yaml.Node, path string) {
@@ -218,23 +199,6 @@ func whole(s string) (int, bool) {
 	}
 	v, err := strconv.Atoi(s)
 	return v, err == nil
-}
-
-// percent returns a reader of a percentage, with or without its sign.
-func (d *decoder) percent(into *float64) func(*yaml.Node, string) {
-	return func(n *yaml.Node, path string) {
-		n, s, ok := d.text(n, path, "write a percentage such as 10 %")
-		if !ok {
-			return
-		}
-		number := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(s), "%"))
-		v, ok := decimal(number)
-		if !ok {
-			d.fail(n, path, "this is no percentage", "write it as 10 or 10 %")
-			return
-		}
-		*into = v
-	}
 }
 
 // maxDecimal is the length of the longest decimal number read: any float64 fits.

@@ -162,29 +162,17 @@ func (e *encoder) box(b cutopt.Box) tree {
 	return t
 }
 
+// rules writes every rule of the table.
 func (e *encoder) rules(r cutopt.Rules) tree {
 	t := newTree(0)
-	or := func(l measure.Length, zero string) *yaml.Node {
-		if l == 0 {
-			return plain(zero)
+	for _, rule := range cutopt.RuleTable() {
+		text := rule.Text(r, e.unit)
+		if rule.Kind() == "length" && text != rule.Zero {
+			t.put(rule.Key, bare(text))
+		} else {
+			t.put(rule.Key, plain(text))
 		}
-		return e.length(l)
 	}
-	t.put("gap", e.length(r.Gap))
-	t.put("min-piece", e.length(r.MinPiece))
-	t.put("stagger", e.length(r.Stagger))
-	t.put("min-rip", or(r.MinRip, "half"))
-	t.put("kerf", e.length(r.Kerf))
-	t.put("grid", e.length(r.Grid))
-	t.put("fit", e.length(r.Fit))
-	t.put("waste-allowance", plain(number(r.WasteAllowance)+" %"))
-	t.put("smooth", e.length(r.Smooth))
-	t.put("cover", e.length(r.Cover))
-	t.put("in-line", e.length(r.InLine))
-	t.put("prefer-stagger", e.length(r.PreferStagger))
-	t.put("round", or(r.Round, "none"))
-	t.put("max-along", or(r.MaxAlong, "none"))
-	t.put("max-across", or(r.MaxAcross, "none"))
 	return t
 }
 

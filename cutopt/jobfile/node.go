@@ -34,8 +34,8 @@ type decoder struct {
 	errs      Errors
 	dropped   int // errors beyond maxErrors
 	nodes     int
-	named     string          // pattern by name
-	starters  []starter       // of the pattern
+	named     *starter        // pattern in one text
+	starters  []starter       // or as a list
 	broken    map[string]bool // rooms and islands whose outline could not be read
 }
 
@@ -262,6 +262,20 @@ func (d *decoder) text(n *yaml.Node, path, hint string) (at *yaml.Node, s string
 		return n, "", false
 	}
 	return n, n.Value, true
+}
+
+// refused reports an error of a reader of the model, which knows no places, and whether there is one.
+func (d *decoder) refused(n *yaml.Node, path string, err error) bool {
+	var wrong *cutopt.FieldError
+	switch {
+	case err == nil:
+		return false
+	case errors.As(err, &wrong):
+		d.fail(n, path, wrong.Rule, wrong.Hint)
+	default:
+		d.parseError(n, path, 0, err)
+	}
+	return true
 }
 
 // parseError reports a text that measure refused, at the offending character where the file shows it unchanged.

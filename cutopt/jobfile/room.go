@@ -1,10 +1,6 @@
 package jobfile
 
 import (
-	"strings"
-	"unicode"
-	"unicode/utf8"
-
 	"go.yaml.in/yaml/v4"
 
 	"plank.example/cutopt"
@@ -82,48 +78,21 @@ func (d *decoder) size(n *yaml.Node, path string) (width, depth measure.Length, 
 	if !ok {
 		return 0, 0, false
 	}
-	first, second, offset, ok := cutSize(s)
-	if !ok {
-		d.fail(n, path, "this is no size", sizeHint)
+	sides, err := measure.ParseSize(s, d.file.Job.Unit)
+	switch {
+	case err != nil:
+		d.parseError(n, path, 0, err)
+		return 0, 0, false
+	case len(sides) > 2:
+		d.fail(n, path, "a size is two lengths with x between them", sizeHint)
 		return 0, 0, false
 	}
-	if namesUnit(first) != namesUnit(second) {
-		d.fail(n, path, "only one of the two lengths has a unit", "write the unit of both, or of neither")
-		return 0, 0, false
-	}
-	ok = d.parseLength(n, path, first, 0, &width)
-	if ok = d.parseLength(n, path, second, offset, &depth) && ok; !ok {
-		return 0, 0, false
-	}
+	width, depth = sides[0], sides[1]
 	if width <= 0 || depth <= 0 || width > cutopt.MaxLength || depth > cutopt.MaxLength {
 		d.fail(n, path, "a room is larger than 0 and at most 1 km each way", "check its units")
 		return 0, 0, false
 	}
 	return width, depth, true
-}
-
-// cutSize cuts a size at the sign between its two lengths, and tells where the second begins, in characters.
-func cutSize(s string) (first, second string, offset int, ok bool) {
-	lower := strings.ToLower(s)
-	if len(lower) != len(s) { // a letter whose case changes its length is part of no size
-		return "", "", 0, false
-	}
-	for _, sign := range []string{"x", "×", "by"} {
-		if strings.Count(lower, sign) == 1 {
-			i := strings.Index(lower, sign)
-			first, second = s[:i], s[i+len(sign):]
-			full := strings.TrimSpace(first) != "" && strings.TrimSpace(second) != ""
-			return first, second, utf8.RuneCountInString(s[:i+len(sign)]), full
-		}
-	}
-	return "", "", 0, false
-}
-
-// namesUnit reports whether a length has a unit or a mark.
-func namesUnit(s string) bool {
-	return strings.ContainsFunc(s, func(r rune) bool {
-		return unicode.IsLetter(r) || strings.ContainsRune("'\"`´‘’“”′″ʹʺ", r)
-	})
 }
 
 // corners returns a reader of a list of points.
@@ -291,35 +260,25 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 			key{"direction", "", d.direction(r)},
 			key{"start", "", d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })},
 			key{"from", "", d.word([]string{"left", "right"}, func(w string) { _ = r.From.UnmarshalText([]byte(w)) })},
-			key{"first", "", d.lengthOr(&r.FirstRow, "auto")},
+			key{"first", "", func(n *yaml.Node, path string) {
+				n, s, ok := d.text(n, path, lengthHint+", or auto")
+				if !ok {
+					return
+				}
+				first, err := cutopt.ParseFirstRow(s, d.file.Job.Unit)
+				if !d.refused(n, path, err) {
+					r.FirstRow = first
+				}
+			}},
 		)
 	}
 }
 
 // direction returns a reader of along, across, diagonal or an angle.
 func (d *decoder) direction(r *cutopt.RowRules) func(*yaml.Node, string) {
-	words := []string{"along", "across", "diagonal"}
 	return func(n *yaml.Node, path string) {
-		n, s, ok := d.text(n, path, "write along, across, diagonal or an angle in degrees")
-		if !ok {
-			return
-		}
-		number, negative := strings.CutPrefix(s, "-")
-		angle, isAngle := decimal(strings.TrimSpace(strings.TrimSuffix(number, "°")))
-		switch {
-		case s == "along":
-			r.Direction = cutopt.DirectionAlong
-		case s == "across":
-			r.Direction = cutopt.DirectionAcross
-		case s == "diagonal":
-			r.Direction, r.Angle = cutopt.DirectionAngle, 45
-		case isAngle:
-			if negative && angle != 0 {
-				angle = -angle
-			}
-			r.Direction, r.Angle = cutopt.DirectionAngle, angle
-		default:
-			d.fail(n, path, "unknown direction", suggestWord(s, words)+" or an angle in degrees")
+		if n, s, ok := d.text(n, path, "write along, across, diagonal or an angle in degrees"); ok {
+			d.refused(n, path, r.ParseDirection(s))
 		}
 	}
 }

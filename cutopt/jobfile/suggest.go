@@ -1,6 +1,10 @@
 package jobfile
 
-import "strings"
+import (
+	"strings"
+
+	"plank.example/cutopt/internal/nearest"
+)
 
 // suggest returns the hint for an unknown key or word.
 func suggest(word string, keys []key) string {
@@ -13,14 +17,7 @@ func suggest(word string, keys []key) string {
 
 // suggestWord returns the closest word of a list as a hint, or the list.
 func suggestWord(word string, list []string) string {
-	word = shorten(strings.NewReplacer("_", "-", " ", "-").Replace(strings.ToLower(word)))
-	best, least := "", 1+max(1, len(word)/3)
-	for _, w := range list {
-		if n := distance(word, w); n < least {
-			best, least = w, n
-		}
-	}
-	if best != "" {
+	if best := nearest.Word(word, list); best != "" {
 		return "did you mean " + best + "?"
 	}
 	return "it may be " + strings.Join(list, ", ")
@@ -33,31 +30,4 @@ func names(keys []key) string {
 		list[i] = k.name
 	}
 	return strings.Join(list, ", ")
-}
-
-// distance returns how many letters must be put in, left out, changed or swapped with the next to make b of a, no letter
-// twice (optimal string alignment). It is O(len(a) len(b)) for words of a few letters.
-func distance(a, b string) int {
-	rows := make([][]int, len(a)+1)
-	for i := range rows {
-		rows[i] = make([]int, len(b)+1)
-		rows[i][0] = i
-	}
-	for j := range rows[0] {
-		rows[0][j] = j
-	}
-	for i := 1; i <= len(a); i++ {
-		for j := 1; j <= len(b); j++ {
-			change := 1
-			if a[i-1] == b[j-1] {
-				change = 0
-			}
-			n := min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+change)
-			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
-				n = min(n, rows[i-2][j-2]+1)
-			}
-			rows[i][j] = n
-		}
-	}
-	return rows[len(a)][len(b)]
 }

@@ -248,5 +248,5 @@ rooms: [{size: 14' 6" x}]
 	// Output:
 	// den.yaml:3:20: plank.length "48 inhc": unknown unit: "inhc" at character 4; use in, ft, mm, cm or m
 	// den.yaml:5:9: rules.min_piece: unknown key; did you mean min-piece?
-	// den.yaml:6:16: rooms[1].size "14' 6" x": this is no size; write two lengths with x between: 14' 6" x 11' 2"
+	// den.yaml:6:16: rooms[1].size "14' 6" x": a size is two lengths with x between them; write it as 14' 6" x 11' 2"
 }
