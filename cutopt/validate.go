@@ -27,7 +27,11 @@ type FieldError struct {
 	Value string // the value, in the job's unit
 	Rule  string // what must hold
 	Hint  string // how to mend it; may be empty
+	Err   error  // ErrTooLarge where it is beyond a limit of this module, else nil
 }
+
+// Unwrap returns the kind of the error, for errors.Is.
+func (e *FieldError) Unwrap() error { return e.Err }
 
 // Error names the field, quotes the value, states the rule and suggests the mend.
 func (e *FieldError) Error() string {

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	"fmt"
 	"strings"
 
@@ -113,13 +114,20 @@ func (v Violation) String() string {
 // the plan lie beyond all rooms, that alone is reported. It takes O(n log n) for the n pieces and corners, times the
 // pieces of one row; five thousand rows take well under a second.
 func Plan(job *cutopt.Job, plan *cutopt.Plan) []Violation {
+	out, _ := PlanContext(context.Background(), job, plan) // without a context that ends there is no error
+	return out
+}
+
+// PlanContext does what [Plan] does, and gives up with the context's error when that ends; it is polled every few thousand
+// steps of the measurement in the room, which takes the most time.
+func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Violation, error) {
 	c := &checker{job: job, plan: plan}
 	if err := job.Validate(); err != nil {
 		c.add(Violation{Rule: RuleJob, Got: strings.ReplaceAll(err.Error(), "\n", "; "), Want: "a job in order"})
-		return c.out
+		return c.out, nil
 	}
 	if c.ranges(); len(c.out) > 0 {
-		return c.out
+		return c.out, nil
 	}
 	floors := c.floors()
 	for i := range plan.Floors {
@@ -127,14 +135,16 @@ func Plan(job *cutopt.Job, plan *cutopt.Plan) []Violation {
 		if i < len(floors) {
 			room.rooms = floors[i]
 		}
-		room.run()
+		if err := room.run(ctx); err != nil {
+			return nil, err
+		}
 	}
 	c.planks()
 	c.order()
 	c.bound()
 	c.waste()
 	c.quality()
-	return c.out
+	return c.out, nil
 }
 
 // A checker gathers the violations of one plan.

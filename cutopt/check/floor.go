@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -84,16 +85,16 @@ func (c *checker) place(x, y float64) string {
 func (c *checker) about(l float64) string { return c.text(measure.Length(math.Round(l))) }
 
 // cover measures how the pieces lie in the room.
-func (c *roomChecker) cover() {
+func (c *roomChecker) cover(ctx context.Context) error {
 	if len(c.rooms) == 0 {
-		return
+		return nil
 	}
 	var strips []recount.Strip
 	var parts []recount.Part
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
 		if row.To <= row.From || i > 0 && row.From < c.room.Rows[i-1].To {
-			return // reported with the rows; pieces of such rows lie nowhere
+			return nil // reported with the rows; pieces of such rows lie nowhere
 		}
 		strips = append(strips, recount.Strip{From: float64(row.From), To: float64(row.To)})
 		for k := range row.Runs {
@@ -104,9 +105,11 @@ func (c *roomChecker) cover() {
 			}
 		}
 	}
-	for _, f := range recount.Measure(c.floor(), strips, parts) {
+	findings, err := recount.MeasureContext(ctx, c.floor(), strips, parts)
+	for _, f := range findings {
 		c.finding(&f)
 	}
+	return err
 }
 
 // corners returns the corners of a piece as it lies; nil where its length or its shape is reported as wrong.

@@ -2,6 +2,7 @@ package check
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -28,7 +29,7 @@ func (c *roomChecker) report(v Violation, got, want string) {
 	c.add(v)
 }
 
-func (c *roomChecker) run() {
+func (c *roomChecker) run(ctx context.Context) error {
 	c.asked()
 	for i := range c.room.Rows {
 		c.row(i)
@@ -38,7 +39,7 @@ func (c *roomChecker) run() {
 	for i := 1; i < len(c.room.Rows); i++ {
 		c.stagger(i)
 	}
-	c.cover()
+	return c.cover(ctx)
 }
 
 // asked holds the room against what the job says of it.

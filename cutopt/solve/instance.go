@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"context"
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
@@ -76,7 +77,7 @@ type place struct {
 // Instance returns the bare problem of a job: the runs of all its rooms, which of them touch, and the plank. Errors are
 // those of [Job].
 func Instance(job *cutopt.Job) (*rows.Instance, error) {
-	floors, err := layOut(job)
+	floors, err := layOut(context.Background(), job)
 	if err != nil {
 		return nil, err
 	}

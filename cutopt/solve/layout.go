@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -11,9 +12,10 @@ import (
 
 // floorsOf cuts the rooms of a job that passed Validate into floors with rows and runs. Rooms joined by doorways without a
 // transition are one floor, laid as the first of them says; floors come in the order of their first rooms. The error is a
-// *strips.Error of the first floor that cannot be cut.
-func floorsOf(job *cutopt.Job) ([]*strips.Floor, error) {
+// *strips.Error of the first floor that cannot be cut, or that of the context.
+func floorsOf(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 	var floors []*strips.Floor
+	left := cutopt.MaxPieces
 	for _, rooms := range job.Floors() {
 		index := make(map[string]int, len(rooms))
 		for i, r := range rooms {
@@ -23,10 +25,13 @@ func floorsOf(job *cutopt.Job) ([]*strips.Floor, error) {
 		for i, r := range rooms {
 			in[i] = stripsRoom(&job.Rules, &job.Rooms[r], index)
 		}
-		f, err := strips.Lay(in, stripsLayout(job, &job.Rooms[rooms[0]].Rows))
+		layout := stripsLayout(job, &job.Rooms[rooms[0]].Rows)
+		layout.MaxPieces = max(1, left)
+		f, err := strips.LayContext(ctx, in, layout)
 		if err != nil {
 			return nil, err
 		}
+		left -= f.Pieces(job.Plank.Length)
 		floors = append(floors, f)
 	}
 	return floors, nil
@@ -77,20 +82,23 @@ func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	r := &job.Rules
 	return &strips.Layout{
 		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.From), FirstRow: rows.FirstRow,
-		Width: job.Plank.Width, MinRip: r.MinRip, Grid: r.Grid, Smooth: r.Smooth, Cover: r.Cover,
+		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, Grid: r.Grid, Smooth: r.Smooth, Cover: r.Cover,
 		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross, Unit: job.Unit,
 	}
 }
 
 // layOut validates the job and cuts its rooms into rows and runs.
-func layOut(job *cutopt.Job) ([]*strips.Floor, error) {
+func layOut(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
-	floors, err := floorsOf(job)
+	floors, err := floorsOf(ctx, job)
 	var cannot *strips.Error
 	if errors.As(err, &cannot) {
 		e := &cutopt.FieldError{Field: "rooms", Value: cannot.Room, Rule: cannot.Reason}
+		if errors.Is(err, strips.ErrTooLarge) {
+			e.Err = cutopt.ErrTooLarge
+		}
 		for i := range job.Rooms {
 			if job.Rooms[i].Name == cannot.Room {
 				e.Field = fmt.Sprintf("rooms[%d]", i+1)

@@ -102,7 +102,7 @@ func loosen(ctx context.Context, job *cutopt.Job, of func(*cutopt.Rules) *measur
 // layable returns nil when some layout keeps the job's rules, and otherwise the error of Job. It stops at the first
 // layout.
 func layable(ctx context.Context, job *cutopt.Job) error {
-	floors, err := layOut(job)
+	floors, err := layOut(ctx, job)
 	if err != nil {
 		return err
 	}

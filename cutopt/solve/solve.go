@@ -15,7 +15,9 @@ import (
 //
 // nil options are the default options. A job that Validate refuses gives its errors; rows that no plan can lay give an
 // *InfeasibleError. When ctx is cancelled or the limit passes with a plan in hand, the plan is returned and its Status
-// says so; ctx is polled every few thousand steps, well under a tenth of a second for a dwelling. The job is only read.
+// says so; ctx is polled every few thousand steps, well under a tenth of a second for a dwelling. Where that happens while
+// the rows are laid out, the error is the context's. A job that takes more than [cutopt.MaxPieces] gives an error that wraps
+// [cutopt.ErrTooLarge]. The job is only read.
 //
 // Time is dominated by the search, whose steps Options.Effort bounds; laying out rows takes O(corners * rows), a bound
 // O(runs * steps of the price function) for each shortest path.
@@ -24,7 +26,13 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 		opt = new(Options)
 	}
 	began := time.Now()
-	floors, err := layOut(job)
+	laying := ctx
+	if opt.Limit > 0 {
+		var done context.CancelFunc
+		laying, done = context.WithTimeout(ctx, opt.Limit)
+		defer done()
+	}
+	floors, err := layOut(laying, job)
 	if err != nil {
 		return nil, err
 	}

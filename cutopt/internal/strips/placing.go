@@ -2,7 +2,6 @@ package strips
 
 import (
 	"cmp"
-	"context"
 
 	"plank.example/cutopt/measure"
 )
@@ -127,7 +126,7 @@ func (p *placing) score(first int64) score {
 // every wall parallel to them, if it is at least two planks wide so that pieces are ripped along it and not only notched,
 // come first, then fewest rows, then least length of runs, then the widest of the narrower
 // edge row: in a plain room that is (rest+width)/2, the half-module rule of NAVEDTRA 14044, p. 7-23.
-func (p *placing) first(ctx context.Context) (int64, error) {
+func (p *placing) first(clock *poll) (int64, error) {
 	whole := p.to - p.from
 	if p.fixed > 0 {
 		return min(p.fixed, whole), nil
@@ -145,7 +144,7 @@ func (p *placing) first(ctx context.Context) (int64, error) {
 	}
 	for first := step; first < p.width; first += step {
 		try(first)
-		if err := ctx.Err(); err != nil {
+		if err := clock.spend(1 + len(p.ledges)); err != nil {
 			return 0, err
 		}
 	}

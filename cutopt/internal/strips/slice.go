@@ -2,7 +2,6 @@ package strips
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"slices"
 
@@ -40,7 +39,7 @@ func newStretch(p part, lost, height int64) stretch {
 func hidden(l *Layout) int64 { return max(int64(l.Cover)-1, 8) }
 
 // slice cuts the region at the lines and gathers the runs of each row. Slivers are dropped and noted.
-func (f *Floor) slice(ctx context.Context, reg *region, lines []int64, l *Layout) error {
+func (f *Floor) slice(clock *poll, reg *region, lines []int64, l *Layout) error {
 	n := len(lines) - 1
 	strips := make([][]patch, n)
 	most := cmp.Or(l.MaxPieces, MaxPieces)
@@ -56,8 +55,8 @@ func (f *Floor) slice(ctx context.Context, reg *region, lines []int64, l *Layout
 			if parts++; parts > 2*most {
 				return large
 			}
-			if parts%4096 == 0 && ctx.Err() != nil {
-				return ctx.Err()
+			if err := clock.spend(1); err != nil {
+				return err
 			}
 			if p := reg.patch(c, max(c.from, lines[k]), min(c.to, lines[k+1])); p.twice() > 0 {
 				strips[k] = append(strips[k], p)
@@ -68,7 +67,7 @@ func (f *Floor) slice(ctx context.Context, reg *region, lines []int64, l *Layout
 	var lost measure.Area
 	pieces := 0
 	for k, patches := range strips {
-		if err := ctx.Err(); err != nil {
+		if err := clock.spend(8 * (1 + len(patches))); err != nil {
 			return err
 		}
 		runs, dropped := gather(patches, hidden(l))

@@ -85,7 +85,7 @@ type Layout struct {
 }
 
 // MaxPieces is the most pieces of planks that [Lay] cuts a floor into.
-const MaxPieces = 4_000_000
+const MaxPieces = 2_000_000
 
 // ErrTooLarge is what an [Error] unwraps to where a floor takes more rows or pieces than the limits allow.
 var ErrTooLarge = errors.New("too large")
@@ -165,6 +165,7 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	if len(rooms) == 0 || layout.Width <= 0 {
 		return nil, &Error{Reason: "a floor needs a room and planks wider than 0"}
 	}
+	clock := &poll{ctx: ctx}
 	f := &Floor{Name: joined(rooms), From: layout.From, Mirrored: true}
 	fail := func(format string, args ...any) (*Floor, error) {
 		return nil, &Error{Room: f.Name, Reason: fmt.Sprintf(format, args...)}
@@ -178,7 +179,7 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	if !ok {
 		return fail("a gap is wider than the room: it eats the floor; enter a smaller gap")
 	}
-	reg, err := sweepContext(ctx, paths)
+	reg, err := sweepPolled(clock, paths)
 	if err != nil {
 		return nil, err
 	}
@@ -192,11 +193,11 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		return nil, &Error{f.Name, fmt.Sprintf(
 			"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room and of the plank", n, most), ErrTooLarge}
 	}
-	first, err := p.first(ctx)
+	first, err := p.first(clock)
 	if err != nil {
 		return nil, err
 	}
-	if err := f.slice(ctx, reg, p.lines(first), layout); err != nil {
+	if err := f.slice(clock, reg, p.lines(first), layout); err != nil {
 		return nil, err
 	}
 	if len(f.Rows) == 0 {
@@ -205,6 +206,17 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	f.judge(p.score(first), p.minRip, p.from, layout)
 	f.breaks(layout)
 	return f, nil
+}
+
+// Pieces returns how many pieces of planks of a length the runs take at least.
+func (f *Floor) Pieces(length measure.Length) int {
+	n := 0
+	for i := range f.Rows {
+		for _, r := range f.Rows[i].Runs {
+			n += 1 + int((r.To-r.From-1)/length)
+		}
+	}
+	return n
 }
 
 // joined names the floor after its rooms.

@@ -78,12 +78,12 @@ type sweeper struct {
 
 // sweep returns the points that the paths wind around at least once.
 func sweep(paths [][]point) *region {
-	reg, _ := sweepContext(context.Background(), paths) // without a context that ends there is no error
+	reg, _ := sweepPolled(&poll{ctx: context.Background()}, paths) // without a context that ends there is no error
 	return reg
 }
 
-// sweepContext does what sweep does; the error is the context's.
-func sweepContext(ctx context.Context, paths [][]point) (*region, error) {
+// sweepPolled does what sweep does; the error is that of the poll.
+func sweepPolled(clock *poll, paths [][]point) (*region, error) {
 	s := &sweeper{}
 	var heights []int64
 	for _, path := range paths {
@@ -107,7 +107,7 @@ func sweepContext(ctx context.Context, paths [][]point) (*region, error) {
 	slices.Sort(heights)
 	heights = slices.Compact(heights)
 	s.open = make([]int32, len(s.sides))
-	next, all, steps := 0, len(s.sides), 0 // knots add sides
+	next, all := 0, len(s.sides) // knots add sides
 	for i := 0; i+1 < len(heights); i++ {
 		low, high := heights[i], heights[i+1]
 		s.line = slices.DeleteFunc(s.line, func(c crossing) bool { return s.sides[c.side].high.y <= low })
@@ -116,11 +116,8 @@ func sweepContext(ctx context.Context, paths [][]point) (*region, error) {
 		}
 		for low < high && len(s.line) > 0 {
 			low = s.slab(low, high)
-			if steps += len(s.line); steps > 1<<16 {
-				if err := ctx.Err(); err != nil {
-					return nil, err
-				}
-				steps = 0
+			if err := clock.spend(len(s.line)); err != nil {
+				return nil, err
 			}
 		}
 	}
