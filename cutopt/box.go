@@ -38,7 +38,7 @@ func (b Box) planksPer(p Plank, unit measure.Unit) (int, error) {
 	switch {
 	case b.Planks < 0 || b.Covers < 0 || b.Planks == 0 && b.Covers == 0:
 		return 0, &FieldError{
-			Field: "box", Rule: "a box has planks, an area it covers, or both", Hint: "read one of them from the label",
+			Field: "box", Rule: "a box has planks, an area it covers, or both", Mend: "read one of them from the label",
 		}
 	case b.Covers == 0:
 		return b.Planks, nil
@@ -51,7 +51,7 @@ func (b Box) planksPer(p Plank, unit measure.Unit) (int, error) {
 	mismatch := func(rule string) error {
 		return &FieldError{
 			Field: "box.covers", Value: b.Covers.Format(unit), Rule: rule,
-			Hint: "count the planks on the label, or check the size of a plank",
+			Mend: "count the planks on the label, or check the size of a plank",
 		}
 	}
 	if b.Planks > 0 {
@@ -87,6 +87,6 @@ func (p Plank) times(n int) (measure.Area, bool) {
 func tooLarge(n int) error {
 	return &FieldError{
 		Field: "box.planks", Value: fmt.Sprint(n), Rule: "a box of planks of this size covers more than 90 square kilometres",
-		Hint: "check the unit of the plank's size",
+		Mend: "check the unit of the plank's size",
 	}
 }

@@ -32,7 +32,7 @@ func ParsePattern(text string, unit measure.Unit, plank, grid measure.Length) ([
 	}
 	if name != "" && name != "plank" && strings.Trim(name, "abcdefghijklmnopqrstuvwxyz-_ ") == "" {
 		return nil, &FieldError{
-			Field: "pattern", Value: text, Rule: "unknown word", Hint: didYouMean(name, []string{
+			Field: "pattern", Value: text, Rule: "unknown word", Mend: didYouMean(name, []string{
 				"irregular", "halves", "thirds", "quarters",
 			}, "write irregular, halves, thirds, quarters, or starters such as 16 in, 1/3 plank, plank"),
 		}
@@ -63,7 +63,7 @@ func ParseStarter(text string, unit measure.Unit, plank, grid measure.Length) (m
 	}
 	if part[0] < 1 || part[0] > part[1] {
 		return 0, &FieldError{
-			Field: "pattern", Value: text, Rule: "a part of a plank is more than nothing and at most a plank", Hint: "write it as 1/3 plank",
+			Field: "pattern", Value: text, Rule: "a part of a plank is more than nothing and at most a plank", Mend: "write it as 1/3 plank",
 		}
 	}
 	return partOf(part, plank, grid), nil

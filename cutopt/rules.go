@@ -147,7 +147,7 @@ func (r Rule) Kind() string {
 // rules are unchanged then.
 func (r Rule) Parse(rules *Rules, text string, unit measure.Unit) error {
 	wrong := func(rule, hint string) error {
-		return &FieldError{Field: "rules." + r.Key, Value: text, Rule: rule, Hint: hint}
+		return &FieldError{Field: "rules." + r.Key, Value: text, Rule: rule, Mend: hint}
 	}
 	switch field := r.field(rules).(type) {
 	case *measure.Length:

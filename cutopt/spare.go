@@ -30,7 +30,7 @@ func ParseSpare(text string) (Spare, error) {
 	text = strings.TrimSpace(text)
 	wrong := &FieldError{
 		Field: "spare", Value: text, Rule: "spares are a number of planks, a percentage of those laid, or whole boxes",
-		Hint: "write them as 4, 3 % or 1 box per 50",
+		Mend: "write them as 4, 3 % or 1 box per 50",
 	}
 	m := spareText.FindStringSubmatch(text)
 	if m == nil {
@@ -49,7 +49,7 @@ func ParseSpare(text string) (Spare, error) {
 		}
 	}
 	if rule, hint := s.broken(); err != nil || rule != "" {
-		wrong.Rule, wrong.Hint = rule, hint
+		wrong.Rule, wrong.Mend = rule, hint
 		return Spare{}, wrong
 	}
 	return s, nil

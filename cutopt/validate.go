@@ -26,7 +26,7 @@ type FieldError struct {
 	Field string // as job files spell it: "plank.length", "rooms[2].islands[1].corners"; items count from 1
 	Value string // the value, in the job's unit
 	Rule  string // what must hold
-	Hint  string // how to mend it; may be empty
+	Mend  string // how to mend it; may be empty
 	Err   error  // ErrTooLarge where it is beyond a limit of this module, else nil
 }
 
@@ -40,11 +40,14 @@ func (e *FieldError) Error() string {
 		s += " is " + e.Value
 	}
 	s += ": " + e.Rule
-	if e.Hint != "" {
-		s += "; " + e.Hint
+	if e.Mend != "" {
+		s += "; " + e.Mend
 	}
 	return s
 }
+
+// Hint returns how to mend it; it may be empty.
+func (e *FieldError) Hint() string { return e.Mend }
 
 // Validate reports everything that makes a job impossible to plan, all at once: sizes out of range, rules at odds with
 // the plank, outlines that cross or touch themselves, islands that leave their room or overlap, openings beyond their
@@ -82,7 +85,7 @@ type validator struct {
 }
 
 func (v *validator) add(field, value, rule, hint string) {
-	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Hint: hint})
+	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Mend: hint})
 }
 
 func (v *validator) text(l measure.Length) string { return l.Format(v.unit, measure.Tick) }

@@ -308,7 +308,7 @@ func TestFieldErrorText(t *testing.T) {
 		err  cutopt.FieldError
 		want string
 	}{
-		{cutopt.FieldError{Field: "spare", Value: "-1", Rule: "it is at least 0", Hint: "drop it"}, "spare is -1: it is at least 0; drop it"},
+		{cutopt.FieldError{Field: "spare", Value: "-1", Rule: "it is at least 0", Mend: "drop it"}, "spare is -1: it is at least 0; drop it"},
 		{cutopt.FieldError{Field: "box", Rule: "it has planks"}, "box: it has planks"},
 	} {
 		if got := row.err.Error(); got != row.want {

@@ -49,11 +49,11 @@ func ParseLengthOr(text, word string, unit measure.Unit) (measure.Length, error)
 	l, err := measure.Parse(text, unit)
 	if err != nil && word != "" {
 		if pe, ok := err.(*measure.ParseError); ok && strings.Trim(text, "abcdefghijklmnopqrstuvwxyz ") == "" {
-			pe.Hint = "write a length, or " + word
+			pe.Mend = "write a length, or " + word
 		}
 	}
 	if err == nil && l == 0 && word != "" {
-		err = &FieldError{Value: text, Rule: "this length is above 0", Hint: "write " + word + " or a length"}
+		err = &FieldError{Value: text, Rule: "this length is above 0", Mend: "write " + word + " or a length"}
 	}
 	return l, err
 }
@@ -88,7 +88,7 @@ func (r *RowRules) ParseDirection(text string) error {
 	case !ok:
 		return &FieldError{
 			Value: text, Rule: "rows run along or across the longest wall, diagonal, or at an angle",
-			Hint: didYouMean(text, []string{"along", "across", "diagonal"}, "write along, across, diagonal or degrees such as 45"),
+			Mend: didYouMean(text, []string{"along", "across", "diagonal"}, "write along, across, diagonal or degrees such as 45"),
 		}
 	case angle > 360:
 		return &FieldError{Value: text, Rule: "an angle lies between -360 and 360 degrees"}
@@ -112,11 +112,11 @@ func ParseAims(text string) ([]Aim, error) {
 		if err := a.UnmarshalText([]byte(name)); err != nil {
 			return nil, &FieldError{
 				Field: "aims", Value: name, Rule: "unknown aim",
-				Hint: didYouMean(name, aimNames, "the aims are "+strings.Join(aimNames, ", ")+"; or none"),
+				Mend: didYouMean(name, aimNames, "the aims are "+strings.Join(aimNames, ", ")+"; or none"),
 			}
 		}
 		if slices.Contains(aims, a) {
-			return nil, &FieldError{Field: "aims", Value: name, Rule: "each aim comes once", Hint: "drop the second"}
+			return nil, &FieldError{Field: "aims", Value: name, Rule: "each aim comes once", Mend: "drop the second"}
 		}
 		aims = append(aims, a)
 	}

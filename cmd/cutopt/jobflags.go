@@ -325,8 +325,8 @@ func flagError(flag string, err error) error {
 	var field *cutopt.FieldError
 	if errors.As(err, &field) {
 		text := fmt.Sprintf("--%s %q: %s", flag, field.Value, field.Rule)
-		if field.Hint != "" {
-			text += "; " + field.Hint
+		if field.Mend != "" {
+			text += "; " + field.Mend
 		}
 		return usagef("%s", text)
 	}

@@ -14,7 +14,7 @@ type Error struct {
 	Key    string // path of the key: "plank.length", "rooms[2].islands[1].corners"; items count from 1
 	Value  string // what stands there, shortened; may be empty
 	Msg    string // what is wrong
-	Hint   string // how to mend it; may be empty
+	Mend   string // how to mend it; may be empty
 }
 
 // Error returns "file:line:column: key "value": message; hint", leaving out what is empty.
@@ -37,11 +37,14 @@ func (e *Error) Error() string {
 		b.WriteString(": ")
 	}
 	b.WriteString(e.Msg)
-	if e.Hint != "" {
-		b.WriteString("; " + e.Hint)
+	if e.Mend != "" {
+		b.WriteString("; " + e.Mend)
 	}
 	return b.String()
 }
+
+// Hint returns how to mend it; it may be empty.
+func (e *Error) Hint() string { return e.Mend }
 
 // quote puts quotes around a text whose inch marks stay as they are.
 func quote(s string) string { return strings.ReplaceAll(strconv.Quote(s), `\"`, `"`) }

@@ -104,7 +104,7 @@ func Read(r io.Reader, name string) (*File, error) {
 	}
 	if len(data) > MaxSize {
 		return nil, Errors{{
-			File: name, Msg: fmt.Sprintf("a job file has at most %d MB", MaxSize>>20), Hint: "is this a job file?",
+			File: name, Msg: fmt.Sprintf("a job file has at most %d MB", MaxSize>>20), Mend: "is this a job file?",
 		}}
 	}
 	root, perr := parse(data, name)

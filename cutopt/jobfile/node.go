@@ -41,7 +41,7 @@ type decoder struct {
 
 // parse returns the root of the file's only document.
 func parse(data []byte, name string) (*yaml.Node, *Error) {
-	fail := func(msg, hint string) *Error { return &Error{File: name, Msg: msg, Hint: hint} }
+	fail := func(msg, hint string) *Error { return &Error{File: name, Msg: msg, Mend: hint} }
 	loader, err := yaml.NewLoader(bytes.NewReader(data),
 		yaml.WithPlugin(loaderlimits.New(loaderlimits.DepthValue(maxDepth))))
 	if err != nil {
@@ -60,7 +60,7 @@ func parse(data []byte, name string) (*yaml.Node, *Error) {
 		}
 		return nil, &Error{
 			File: name, Line: next.Line, Column: next.Column, Msg: "a second document begins here",
-			Hint: "a job file holds one job",
+			Mend: "a job file holds one job",
 		}
 	}
 	root := &doc
@@ -78,10 +78,10 @@ func syntaxError(err error, name string) *Error {
 		e.Line, e.Column = le.Mark.Line, le.Mark.Column
 		e.Msg = "this is no YAML: " + le.Message
 	}
-	e.Hint = "indent with blanks, and write a blank after each colon"
+	e.Mend = "indent with blanks, and write a blank after each colon"
 	for _, h := range syntaxHints {
 		if strings.Contains(e.Msg, h.text) {
-			e.Hint = h.hint
+			e.Mend = h.hint
 			break
 		}
 	}
@@ -107,7 +107,7 @@ func (d *decoder) fail(n *yaml.Node, path, msg, hint string) {
 
 func (d *decoder) failAt(at place, path, msg, hint string) {
 	d.add(&Error{
-		File: d.file.name, Line: at.line, Column: at.column, Key: path, Value: shorten(at.value), Msg: msg, Hint: hint,
+		File: d.file.name, Line: at.line, Column: at.column, Key: path, Value: shorten(at.value), Msg: msg, Mend: hint,
 	})
 }
 
@@ -271,7 +271,7 @@ func (d *decoder) refused(n *yaml.Node, path string, err error) bool {
 	case err == nil:
 		return false
 	case errors.As(err, &wrong):
-		d.fail(n, path, wrong.Rule, wrong.Hint)
+		d.fail(n, path, wrong.Rule, wrong.Mend)
 	default:
 		d.parseError(n, path, 0, err)
 	}
@@ -291,7 +291,7 @@ func (d *decoder) parseError(n *yaml.Node, path string, offset int, err error) {
 	if n.Style == 0 && pe.Part != "" {
 		at.column += inText.Column - 1
 	}
-	d.failAt(at, path, inText.Reason(), pe.Hint)
+	d.failAt(at, path, inText.Reason(), pe.Mend)
 }
 
 // count returns how many errors there are so far.
@@ -339,14 +339,14 @@ func (f *File) outlineIs(path, from string) {
 
 // locate gives a field error its place, and the text that stands there.
 func (f *File) locate(fe *cutopt.FieldError) *Error {
-	e := &Error{File: f.name, Key: fe.Field, Msg: fe.Rule, Hint: fe.Hint}
+	e := &Error{File: f.name, Key: fe.Field, Msg: fe.Rule, Mend: fe.Mend}
 	at, ok := f.places[fe.Field]
 	e.Value = shorten(at.value)
 	if e.Value == "" && fe.Value != "" {
 		e.Msg = "it is " + fe.Value + ": " + fe.Rule
 	}
-	if !ok && strings.HasPrefix(fe.Field, "rules.") && e.Hint == "" {
-		e.Hint = "that is the default: write another under rules"
+	if !ok && strings.HasPrefix(fe.Field, "rules.") && e.Mend == "" {
+		e.Mend = "that is the default: write another under rules"
 	}
 	for path := fe.Field; !ok; {
 		path = parent(path)

@@ -88,7 +88,7 @@ func (d *decoder) wall(n *yaml.Node, path string, l *leg) {
 		if strings.TrimSpace(length) == "" {
 			d.fail(n, path, "the length of the wall is missing", wallHint)
 		} else if errs := len(d.errs); !d.parseLength(n, path, length, 0, &l.length) && turn == "" && len(d.errs) > errs {
-			d.errs[errs].Hint = wallHint
+			d.errs[errs].Mend = wallHint
 		}
 	}
 	if l.length > cutopt.MaxLength {

@@ -34,7 +34,7 @@ func areaUnit(u Unit) (size Area, name string) {
 func ParseArea(s string, bare Unit) (Area, error) {
 	sc, perr := newScanner("area", s)
 	if perr != nil {
-		perr.Hint = "write a number and a unit, such as 19.6 sq ft or 2.2 m2"
+		perr.Mend = "write a number and a unit, such as 19.6 sq ft or 2.2 m2"
 		return 0, perr
 	}
 	if _, perr = sc.sign(false); perr != nil {

@@ -13,14 +13,14 @@ type ParseError struct {
 	Part   string // the offending part; "" when something is missing at the end
 	Column int    // where the part begins in the text, in characters from 1
 	Msg    string // what is wrong with it
-	Hint   string // how to mend it; may be empty
+	Mend   string // how to mend it; may be empty
 }
 
 // Error quotes the text and the part, says what is wrong and how to mend it.
 func (e *ParseError) Error() string {
 	s := fmt.Sprintf("cannot read %s as %s: %s", quote(e.Text), withArticle(e.Kind), e.Reason())
-	if e.Hint != "" {
-		s += "; " + e.Hint
+	if e.Mend != "" {
+		s += "; " + e.Mend
 	}
 	return s
 }
@@ -32,6 +32,9 @@ func (e *ParseError) Reason() string {
 	}
 	return fmt.Sprintf("%s: %s at character %d", e.Msg, quote(e.Part), e.Column)
 }
+
+// Hint returns how to mend it; it may be empty.
+func (e *ParseError) Hint() string { return e.Mend }
 
 func withArticle(noun string) string {
 	if noun == "area" {

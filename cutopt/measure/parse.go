@@ -19,7 +19,7 @@ var unitWords = map[string]Unit{
 func ParseUnit(s string) (Unit, error) {
 	sc, perr := newScanner("unit", s)
 	if perr != nil {
-		perr.Hint = useUnits
+		perr.Mend = useUnits
 		return 0, perr
 	}
 	from := sc.pos
@@ -61,7 +61,7 @@ func ParseSigned(s string, bare Unit) (Length, error) {
 func parseLength(s string, bare Unit, signed bool) (Length, error) {
 	sc, perr := newScanner("length", s)
 	if perr != nil {
-		perr.Hint = "write a number and a unit, such as 12' 6 1/2\" or 3.81 m"
+		perr.Mend = "write a number and a unit, such as 12' 6 1/2\" or 3.81 m"
 		return 0, perr
 	}
 	negative, perr := sc.sign(signed)

@@ -32,7 +32,7 @@ func newScanner(kind, s string) (*scanner, *ParseError) {
 func (sc *scanner) fail(from, to int, msg, hint string) *ParseError {
 	to = min(to, len(sc.runes))
 	return &ParseError{
-		Kind: sc.kind, Text: string(sc.runes), Part: string(sc.runes[from:to]), Column: from + 1, Msg: msg, Hint: hint,
+		Kind: sc.kind, Text: string(sc.runes), Part: string(sc.runes[from:to]), Column: from + 1, Msg: msg, Mend: hint,
 	}
 }
 

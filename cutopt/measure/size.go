@@ -12,7 +12,7 @@ import (
 func ParseSize(s string, bare Unit) ([]Length, error) {
 	sc, perr := newScanner("size", s)
 	if perr != nil {
-		perr.Hint = `write two lengths with x between: 14' 6" x 11' 2"`
+		perr.Mend = `write two lengths with x between: 14' 6" x 11' 2"`
 		return nil, perr
 	}
 	parts := sc.sizeParts()
@@ -28,7 +28,7 @@ func ParseSize(s string, bare Unit) ([]Length, error) {
 		}
 		l, err := Parse(string(text), bare)
 		if pe, ok := err.(*ParseError); ok {
-			inSize := sc.fail(p.from+pe.Column-1, p.from+pe.Column-1+len([]rune(pe.Part)), pe.Msg, pe.Hint)
+			inSize := sc.fail(p.from+pe.Column-1, p.from+pe.Column-1+len([]rune(pe.Part)), pe.Msg, pe.Mend)
 			return nil, inSize
 		}
 		lengths[i] = l

@@ -54,7 +54,7 @@ func (r *planReader) length() measure.Length {
 	if err != nil {
 		msg, hint := err.Error(), ""
 		if perr := new(measure.ParseError); errors.As(err, &perr) {
-			msg, hint = perr.Msg, perr.Hint
+			msg, hint = perr.Msg, perr.Mend
 		}
 		r.fail(s, "is no length: "+msg, hint)
 	}

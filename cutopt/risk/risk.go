@@ -87,7 +87,7 @@ func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage
 
 func (b *Breakage) validate() error {
 	bad := func(field string, value any, rule, hint string) error {
-		return &cutopt.FieldError{Field: "breakage." + field, Value: fmt.Sprint(value), Rule: rule, Hint: hint}
+		return &cutopt.FieldError{Field: "breakage." + field, Value: fmt.Sprint(value), Rule: rule, Mend: hint}
 	}
 	switch {
 	case !(b.Loss >= 0 && b.Loss <= 0.5):
