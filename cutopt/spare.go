@@ -108,8 +108,9 @@ func (s Spare) share() *big.Rat {
 
 // Kept returns how many planks are kept for repairs where so many are laid, with perBox planks, at least 1, in a box. All of
 // them are whole, and with BoxPer they fill unopened boxes. Like Boxes and MostPlanks it expects a Spare that Validate
-// accepts, and takes the time of a few divisions.
+// accepts, takes a box of less than one plank for one of one, and takes the time of a few divisions.
 func (s Spare) Kept(planks, perBox int) int {
+	perBox = max(perBox, 1)
 	switch {
 	case s.Percent > 0:
 		kept := s.share()
@@ -123,11 +124,14 @@ func (s Spare) Kept(planks, perBox int) int {
 }
 
 // Boxes returns how many boxes hold so many planks to lay and those to keep for repairs. It never falls as planks grow.
-func (s Spare) Boxes(planks, perBox int) int { return roundUp(planks+s.Kept(planks, perBox), perBox) }
+func (s Spare) Boxes(planks, perBox int) int {
+	return roundUp(planks+s.Kept(planks, perBox), max(perBox, 1))
+}
 
 // MostPlanks returns the most planks that can be laid from so many boxes, after those to keep for repairs: the largest n with
 // Boxes(n, perBox) <= boxes. It is below 0 where the boxes do not even hold what is kept.
 func (s Spare) MostPlanks(boxes, perBox int) int {
+	perBox = max(perBox, 1)
 	switch {
 	case s.Percent > 0:
 		// n + n share <= boxes perBox, as boxes perBox - n is whole.

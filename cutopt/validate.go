@@ -58,6 +58,9 @@ func (e *FieldError) Hint() string { return e.Mend }
 //
 // Cost: O(n log n) for the n corners of a room, and for each island one pass over the outline.
 func (j *Job) Validate() error {
+	if j == nil {
+		return &FieldError{Field: "job", Rule: "there is a job to plan"}
+	}
 	v := &validator{job: j}
 	if _, err := j.Unit.MarshalText(); err != nil {
 		v.add("unit", j.Unit.String(), "a unit is in, ft, mm, cm or m", "")

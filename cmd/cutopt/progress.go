@@ -42,7 +42,7 @@ func (l *progressLine) write(text string) {
 }
 
 func progressText(p solve.Progress) string {
-	text := p.Phase
+	text := p.Phase.String()
 	if p.Planks > 0 {
 		text += fmt.Sprintf(": %s so far", count(p.Planks, "plank", "planks"))
 	}

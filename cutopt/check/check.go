@@ -126,6 +126,10 @@ func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Vio
 		c.add(Violation{Rule: RuleJob, Got: strings.ReplaceAll(err.Error(), "\n", "; "), Want: "a job in order"})
 		return c.out, nil
 	}
+	if plan == nil {
+		c.add(Violation{Rule: RulePlan, Got: "there is none", Want: "a plan"})
+		return c.out, nil
+	}
 	if c.ranges(); len(c.out) > 0 {
 		return c.out, nil
 	}

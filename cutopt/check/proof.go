@@ -16,6 +16,9 @@ import (
 // planks or Bound.Boxes boxes. The errors unwrap to proof.ErrUnproven where the certificate falls short. It takes the
 // time of proof.Certificate.Verify.
 func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
+	if job == nil || plan == nil {
+		return errors.New("cutopt: a proof is of a job and a plan of it")
+	}
 	c := plan.Bound.Certificate
 	switch {
 	case c == nil:

@@ -5,26 +5,24 @@ import (
 	"slices"
 
 	"plank.example/cutopt"
-	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/internal/quality"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
 // assembler builds a plan from a layout and its cutting.
 type assembler struct {
-	job    *cutopt.Job
-	floors []*strips.Floor
-	places []place
-	out    *minimum
-	plan   *cutopt.Plan
+	*problem
+	floor *floorplan
+	plan  *cutopt.Plan
 }
 
-// assemble lays the pieces of the minimum into the rooms and numbers its planks.
-func assemble(job *cutopt.Job, floors []*strips.Floor, places []place, out *minimum) *cutopt.Plan {
-	a := &assembler{
-		job: job, floors: floors, places: places, out: out,
-		plan: &cutopt.Plan{Version: cutopt.PlanVersion, Job: job.Name, Unit: job.Unit, Bound: out.bound, Quality: out.quality},
-	}
+// assemble lays the pieces of a floor into the rooms and numbers its planks.
+func (p *problem) assemble(floor *floorplan, bound cutopt.Bound) *cutopt.Plan {
+	a := &assembler{problem: p, floor: floor, plan: &cutopt.Plan{
+		Version: cutopt.PlanVersion, Job: p.job.Name, Unit: p.job.Unit, Bound: bound,
+		Quality: quality.Measure(p.qualities(), floor.layout, floor.cutting),
+	}}
 	a.rooms()
 	a.pieces()
 	a.planks()
@@ -57,7 +55,7 @@ func (a *assembler) pieces() {
 		kind rows.Kind
 	}
 	from := make(map[source][]int)
-	for n, parts := range a.out.cutting.Planks {
+	for n, parts := range a.floor.cutting.Planks {
 		for _, p := range parts {
 			s := source{p.Run, p.Kind}
 			from[s] = append(from[s], n+1)
@@ -83,7 +81,7 @@ func (a *assembler) pieces() {
 			run.Pieces = append(run.Pieces, piece)
 			x += size
 		}
-		if s := a.out.layout[i]; s == 0 {
+		if s := a.floor.layout[i]; s == 0 {
 			lay(rows.KindSingle, length, cutopt.EndsNone)
 		} else {
 			lay(rows.KindStarter, s, cutopt.EndsRight)
@@ -114,7 +112,7 @@ func (a *assembler) shape(p *cutopt.Piece, at place) {
 
 // planks records how every plank is cut. Pieces are referred to by the plank number they carry.
 func (a *assembler) planks() {
-	refs := make([][]cutopt.PieceRef, len(a.out.cutting.Planks))
+	refs := make([][]cutopt.PieceRef, len(a.floor.cutting.Planks))
 	for r, room := range a.plan.Floors {
 		for w, row := range room.Rows {
 			for u, run := range row.Runs {
@@ -198,18 +196,18 @@ func before(a, b cutopt.PieceRef) bool {
 // order counts planks, boxes, money and waste.
 func (a *assembler) order() {
 	job, plan := a.job, a.plan
-	per, _ := job.Box.PlanksPer(job.Plank)
+	per := a.terms.PerBox
 	perArea, _ := job.Box.AreaPer(job.Plank)
 	plank := measure.Area(job.Plank.Length) * measure.Area(job.Plank.Width)
 	planks := len(plan.Planks)
-	boxes := job.Spare.Boxes(planks, per)
+	boxes := a.terms.Boxes(planks)
 	w := &plan.Waste
 	for _, f := range a.floors {
 		w.Net += f.Net
 	}
 	plan.Order = cutopt.Order{
 		Planks: planks, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - planks,
-		Kept: job.Spare.Kept(planks, per), Price: cutopt.Money(boxes) * job.Box.Price,
+		Kept: a.terms.Kept(planks), Price: cutopt.Money(boxes) * a.terms.Price,
 		ThumbBoxes: int(math.Ceil(float64(w.Net) * (1 + job.Rules.WasteAllowance/100) / float64(perArea) * (1 - 1e-12))),
 	}
 	var pieces measure.Area

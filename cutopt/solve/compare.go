@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/enum"
 	"plank.example/cutopt/internal/pool"
 	"plank.example/cutopt/measure"
 )
@@ -27,13 +28,26 @@ type Aspect uint8
 
 // The aspects, in the order Compare lists them.
 const (
-	AspectNone      Aspect = iota // the job as it is
-	AspectDirection               // which way the rows run
-	AspectStart                   // where they start: the side of the room, the end of the rows, the width of the first
-	AspectStagger
-	AspectMinPiece
-	AspectProduct // another of Job.Products
+	AspectNone      Aspect = iota // "none": the job as it is
+	AspectDirection               // "direction": which way the rows run
+	AspectStart                   // "start": where they start: the side of the room, the end of the rows, the width of the first
+	AspectStagger                 // "stagger"
+	AspectMinPiece                // "min-piece"
+	AspectProduct                 // "product": another of Job.Products
 )
+
+var aspectNames = []string{"none", "direction", "start", "stagger", "min-piece", "product"}
+
+// String returns "none", "direction", "start", "stagger", "min-piece" or "product".
+func (a Aspect) String() string { return enum.String("Aspect", aspectNames, int(a)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (a Aspect) MarshalText() ([]byte, error) { return enum.MarshalText("Aspect", aspectNames, int(a)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (a *Aspect) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("Aspect", aspectNames, text, a)
+}
 
 // Compare plans a job as it is and with one thing changed at a time: rows along, across and diagonal; starting at the other
 // side, at the other end, and with a whole first row; stagger and shortest piece 4 in or 100 mm more and less; and each of
@@ -45,15 +59,18 @@ func Compare(ctx context.Context, job *cutopt.Job, opt *Options) ([]Variant, err
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
-	ask := Options{Effort: EffortQuick}
-	if opt != nil {
-		ask = *opt
+	if opt == nil {
+		opt = &Options{Effort: EffortQuick}
+	}
+	ask, err := opt.checked()
+	if err != nil {
+		return nil, err
 	}
 	ask.brief = ask.Effort == EffortQuick
 	workers := ask.Workers
 	ask.Fewest, ask.Workers, ask.Progress = FewestPlanks, 1, nil
 	out := variants(job)
-	pool.Each(len(out), workers, func(k int) { out[k].Result, out[k].Err = Job(ctx, out[k].Job, &ask) })
+	pool.Each(len(out), workers, func(k int) { out[k].Result, out[k].Err = Job(ctx, out[k].Job, ask) })
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

@@ -2,11 +2,40 @@ package solve
 
 import (
 	"context"
+	"errors"
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
+
+// A problem is a job made ready to be searched.
+type problem struct {
+	job      *cutopt.Job
+	terms    cutopt.Terms
+	floors   []*strips.Floor
+	instance *rows.Instance
+	places   []place // of the runs of the instance
+}
+
+// prepare validates a job and cuts its rooms into rows and runs.
+func (c *call) prepare(job *cutopt.Job) (*problem, error) {
+	c.report(Progress{Phase: PhaseFloor})
+	floors, err := layOut(c.ctx, job)
+	if err != nil {
+		if stopped := c.stopped(PhaseFloor); stopped != nil && errors.Is(err, c.ctx.Err()) {
+			return nil, stopped
+		}
+		return nil, err
+	}
+	terms, err := job.Terms()
+	if err != nil {
+		return nil, err
+	}
+	p := &problem{job: job, terms: terms, floors: floors}
+	p.instance, p.places = instanceOf(job, floors)
+	return p, c.stopped(PhaseFloor)
+}
 
 // instanceOf lists the runs of all floors, room by room and row by row from the starting side, and ties runs of
 // neighbouring rows that touch: whose extents along the rows overlap. Rooms laid from the right are mirrored, so that in

@@ -2,23 +2,30 @@ package solve
 
 import (
 	"context"
-	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/fewest"
+	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
 
-// Rows minimises the planks of a bare instance. Options.Fewest is not read. Errors are those of Instance.Validate
-// and an *InfeasibleError whose rows are the names of runs.
+// Rows minimises the planks of a bare instance. Options.Fewest is not read. Errors are those of Instance.Validate and of
+// options out of range, an *InfeasibleError whose rows are the names of runs, and a *StoppedError when there is no layout yet
+// as ctx or the limit ends the call.
 func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, error) {
-	if opt == nil {
-		opt = new(Options)
+	c, end, err := begin(ctx, opt)
+	if err != nil {
+		return nil, err
+	}
+	defer end()
+	if in == nil {
+		return nil, &cutopt.FieldError{Field: "instance", Rule: "there is a bare problem to solve"}
 	}
 	if err := in.Validate(); err != nil {
 		return nil, err
 	}
-	out, err := minimise(ctx, in, opt, 1, cutopt.Spare{})
+	terms := cutopt.Terms{PerBox: 1}
+	least, err := c.minimise(in, terms)
 	if err != nil {
 		places := make([]place, len(in.Runs))
 		for i := range places {
@@ -26,60 +33,57 @@ func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, er
 		}
 		return nil, explain(&cutopt.Job{}, in, places, err)
 	}
-	return &RowsResult{Layout: out.layout, Cutting: out.cutting, Bound: out.bound, Status: out.status, Stats: out.stats}, nil
+	out := &RowsResult{Layout: least.layout, Cutting: least.cutting, Stats: least.stats}
+	out.Bound, out.Status = settle(terms, FewestPlanks, least.planks(), &least.certified, false, least.stopped)
+	return out, nil
 }
 
-// minimum is what minimise returns.
-type minimum struct {
-	layout  rows.Layout
-	cutting *rows.Cutting
-	bound   cutopt.Bound
-	status  Status
-	stats   Stats
-	quality cutopt.Quality
+// A certified bound is a number of planks below which no layout can go, and its proof.
+type certified struct {
+	planks      int
+	certificate *proof.Certificate
 }
 
-// minimise runs bound and search until the objective is settled.
-func minimise(ctx context.Context, in *rows.Instance, opt *Options, perBox int, spare cutopt.Spare) (*minimum, error) {
-	boxes := func(planks int) int { return spare.Boxes(planks, perBox) }
-	start := time.Now()
+// A floorplan is a layout of an instance, how its planks are cut, and what is proven.
+type floorplan struct {
+	layout    rows.Layout
+	cutting   *rows.Cutting
+	certified certified
+	stats     Stats
+	stopped   error // of the context, when it ended the search
+}
+
+func (f *floorplan) planks() int { return len(f.cutting.Planks) }
+
+// minimise plays bound and search against each other until the objective is settled.
+func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, error) {
+	phase := PhaseBound
 	set := fewest.Settings{
 		Enough: func(planks, bound int) bool {
-			return planks <= bound || opt.Fewest == FewestBoxes && boxes(planks) <= boxes(bound)
+			return planks <= bound || c.opt.Fewest == FewestBoxes && terms.Boxes(planks) <= terms.Boxes(bound)
 		},
-		Effort: int(opt.Effort.level()), Seed: opt.Seed, Workers: opt.Workers,
-		Stop: func() bool {
-			return ctx.Err() != nil || opt.Limit > 0 && time.Since(start) > opt.Limit
+		Effort: c.opt.Effort.level(), Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
+		Report: func(name string, planks, bound int, steps int64) {
+			if phase.UnmarshalText([]byte(name)) == nil {
+				c.report(Progress{Phase: phase, Planks: planks, Bound: bound, Steps: steps})
+			}
 		},
 	}
-	if opt.brief && len(in.Runs) > 60 {
+	if c.opt.brief && len(in.Runs) > 60 {
 		set.Effort = -1
-	}
-	if opt.Progress != nil {
-		set.Report = func(phase string, planks, bound int, steps int64) {
-			opt.Progress(Progress{Phase: phase, Planks: planks, Bound: bound, Steps: steps})
-		}
 	}
 	out, err := fewest.Solve(in, &set)
 	if err != nil {
+		if stopped := c.stopped(phase); stopped != nil {
+			return nil, stopped
+		}
 		return nil, err
 	}
-	m := &minimum{layout: out.Layout, cutting: in.Cut(out.Layout, out.Packing)}
-	planks := len(m.cutting.Planks)
-	m.bound = cutopt.Bound{
-		Planks: out.Bound, Boxes: boxes(out.Bound), PlanksProven: out.Bound == planks,
-		Proven: boxes(out.Bound) == boxes(planks), Certificate: out.Certificate,
+	f := &floorplan{layout: out.Layout, cutting: in.Cut(out.Layout, out.Packing)}
+	f.certified = certified{out.Bound, out.Certificate}
+	f.stats = Stats{Steps: out.Steps, Paths: out.Paths, Leaves: out.Leaves}
+	if out.Stopped {
+		f.stopped = c.ctx.Err()
 	}
-	m.stats = Stats{Steps: out.Steps, Paths: out.Paths, Leaves: out.Leaves}
-	switch {
-	case m.bound.PlanksProven || opt.Fewest == FewestBoxes && m.bound.Proven:
-		m.status = StatusProven
-	case ctx.Err() != nil:
-		m.status = StatusCancelled
-	case out.Stopped:
-		m.status = StatusLimit
-	default:
-		m.status = StatusExhausted
-	}
-	return m, nil
+	return f, nil
 }

@@ -27,13 +27,14 @@ type joiner struct {
 }
 
 // patterned returns the layout that the job's pattern gives, or an *InfeasibleError that says which rule it breaks where.
-func patterned(job *cutopt.Job, in *rows.Instance, places []place) (rows.Layout, error) {
-	j := &joiner{job: job, in: in, places: places}
-	for i, p := range places {
-		if p.room == len(j.from) {
-			j.from = append(j.from, in.Runs[i].From)
+func (p *problem) patterned() (rows.Layout, error) {
+	j := &joiner{job: p.job, in: p.instance, places: p.places}
+	for i, at := range p.places {
+		from := p.instance.Runs[i].From
+		if at.room == len(j.from) {
+			j.from = append(j.from, from)
 		}
-		j.from[p.room] = min(j.from[p.room], in.Runs[i].From)
+		j.from[at.room] = min(j.from[at.room], from)
 	}
 	layout, clash := j.lay(0)
 	if clash == nil {
@@ -142,21 +143,15 @@ func (j *joiner) mend() string {
 	return "nor does it keep the rules when it is moved along: choose other starters, or lay the rows irregular"
 }
 
-// keepPattern puts the layout of the pattern in place of the minimum and counts anew what it needs; the bound is of all
-// layouts, and so holds for it too. With the starters given there is nothing left to search, but for the packing of
-// one-piece runs. It returns what the minimum needs, which is never more.
-func keepPattern(job *cutopt.Job, in *rows.Instance, layout rows.Layout, perBox int, out *minimum) *Irregular {
-	boxes := func(planks int) int { return job.Spare.Boxes(planks, perBox) }
-	least := len(out.cutting.Planks)
-	out.layout, out.cutting = layout, in.Cut(layout, nil)
-	planks := len(out.cutting.Planks)
-	least = min(least, planks)
-	out.bound.PlanksProven = out.bound.Planks == planks
-	out.bound.Proven = out.bound.Boxes == boxes(planks)
-	if out.status == StatusExhausted && !slices.Contains(layout, 0) {
-		out.status = StatusProven
-	} else if out.status == StatusProven && !out.bound.Proven && slices.Contains(layout, 0) {
-		out.status = StatusExhausted
-	}
-	return &Irregular{Planks: least, Boxes: boxes(least), More: planks - least}
+// follow puts the layout of the pattern in place of the floor's own, and returns what that needs, which is never more. The
+// bound is of all layouts, and so holds for the pattern's too. With the starters given there is nothing left to search, but for
+// the packing of one-piece runs.
+func (f *floorplan) follow(p *problem, pattern rows.Layout) *Irregular {
+	least := f.planks()
+	f.layout, f.cutting = pattern, p.instance.Cut(pattern, nil)
+	least = min(least, f.planks())
+	return &Irregular{Planks: least, Boxes: p.terms.Boxes(least), More: f.planks() - least}
 }
+
+// packed reports whether some run is laid in one piece, so that the planks depend on how such pieces are packed.
+func (f *floorplan) packed() bool { return slices.Contains(f.layout, 0) }

@@ -108,7 +108,8 @@ func layable(ctx context.Context, job *cutopt.Job) error {
 	}
 	in, places := instanceOf(job, floors)
 	if len(job.Pattern) > 0 {
-		if _, err := patterned(job, in, places); err != nil {
+		p := &problem{job: job, instance: in, places: places}
+		if _, err := p.patterned(); err != nil {
 			return err
 		}
 	}

@@ -1,7 +1,10 @@
 package solve
 
 import (
+	"context"
+
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/enum"
 	"plank.example/cutopt/rows"
 )
 
@@ -13,17 +16,6 @@ type RowsResult struct {
 	Status  Status
 	Stats   Stats
 }
-
-// A Status says why a call stopped.
-type Status uint8
-
-// The statuses.
-const (
-	StatusProven    Status = iota // "proven": the objective cannot be bettered; with a Job.Pattern, by that pattern
-	StatusExhausted               // "exhausted": the effort is spent and a gap is left
-	StatusLimit                   // "limit": the clock's limit came first
-	StatusCancelled               // "cancelled": the context was cancelled
-)
 
 // A Result is a plan and how it was reached.
 type Result struct {
@@ -42,4 +34,60 @@ type Stats struct {
 	Paths  int   // shortest paths evaluated by the bound
 	Leaves int   // leaves of the proof's branching tree; 1 when it was closed at the root
 	Better int64 // steps tried to improve the quality of the floor
+}
+
+// A Status says why a call stopped.
+type Status uint8
+
+// The statuses.
+const (
+	StatusProven    Status = iota // "proven": the objective cannot be bettered; with a Job.Pattern, by that pattern
+	StatusExhausted               // "exhausted": the effort is spent and a gap is left
+	StatusLimit                   // "limit": Options.Limit or the deadline of the context came first
+	StatusCancelled               // "cancelled": the context was cancelled
+)
+
+var statusNames = []string{"proven", "exhausted", "limit", "cancelled"}
+
+// String returns "proven", "exhausted", "limit" or "cancelled".
+func (s Status) String() string { return enum.String("Status", statusNames, int(s)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (s Status) MarshalText() ([]byte, error) { return enum.MarshalText("Status", statusNames, int(s)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (s *Status) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("Status", statusNames, text, s)
+}
+
+// Early reports whether the call was stopped from outside, by its limit or its context, before its effort was spent: with
+// more time the plan might be better.
+func (s Status) Early() bool { return s == StatusLimit || s == StatusCancelled }
+
+// Err returns context.DeadlineExceeded for StatusLimit, context.Canceled for StatusCancelled and nil for the others.
+func (s Status) Err() error {
+	switch s {
+	case StatusLimit:
+		return context.DeadlineExceeded
+	case StatusCancelled:
+		return context.Canceled
+	}
+	return nil
+}
+
+// settle decides what is proven of a layout of so many planks and why the call stopped: the one place that does. Fixed says
+// that the layout could not have been another, so that nothing is left to search.
+func settle(terms cutopt.Terms, fewest Objective, planks int, b *certified, fixed bool, stopped error) (cutopt.Bound, Status) {
+	bound := cutopt.Bound{Planks: b.planks, Boxes: terms.Boxes(b.planks), Certificate: b.certificate}
+	bound.PlanksProven = bound.Planks == planks
+	bound.Proven = bound.Boxes == terms.Boxes(planks)
+	switch {
+	case stopped != nil && context.Canceled == stopped:
+		return bound, StatusCancelled
+	case stopped != nil:
+		return bound, StatusLimit
+	case fixed, bound.PlanksProven, fewest == FewestBoxes && bound.Proven:
+		return bound, StatusProven
+	}
+	return bound, StatusExhausted
 }

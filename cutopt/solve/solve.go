@@ -2,66 +2,75 @@ package solve
 
 import (
 	"context"
-	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
-	"plank.example/cutopt/rows"
 )
 
 // Job plans the floor of a job: it lays out the rows of every room, finds starters that need the fewest boxes (or
 // planks) and proves that fewer cannot do, makes the floor better to look at and easier to lay as Job.Aims say, with no more
 // boxes (or planks), cuts every plank, and returns a plan in which [check.Plan] finds nothing.
 //
-// nil options are the default options. A job that Validate refuses gives its errors; rows that no plan can lay give an
-// *InfeasibleError. When ctx is cancelled or the limit passes with a plan in hand, the plan is returned and its Status
-// says so; ctx is polled every few thousand steps, well under a tenth of a second for a dwelling. Where that happens while
-// the rows are laid out, the error is the context's. A job that takes more than [cutopt.MaxPieces] gives an error that wraps
-// [cutopt.ErrTooLarge]. The job is only read.
+// nil options are the default options. A job that Validate refuses, a nil one too, and options out of range give their
+// errors; rows that no plan can lay give an *InfeasibleError. When ctx is cancelled or the limit passes with a plan in hand,
+// the plan is returned and its Status says so, and before there is one the error is a *StoppedError; ctx is polled every few
+// thousand steps, well under a tenth of a second for a dwelling. A job that takes more than [cutopt.MaxPieces] gives an error
+// that wraps [cutopt.ErrTooLarge]. The job is only read.
 //
 // Time is dominated by the search, whose steps Options.Effort bounds; laying out rows takes O(corners * rows), a bound
 // O(runs * steps of the price function) for each shortest path.
 func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
-	if opt == nil {
-		opt = new(Options)
-	}
-	began := time.Now()
-	laying := ctx
-	if opt.Limit > 0 {
-		var done context.CancelFunc
-		laying, done = context.WithTimeout(ctx, opt.Limit)
-		defer done()
-	}
-	floors, err := layOut(laying, job)
+	c, end, err := begin(ctx, opt)
 	if err != nil {
 		return nil, err
 	}
-	instance, places := instanceOf(job, floors)
-	perBox, err := job.Box.PlanksPer(job.Plank)
+	defer end()
+	p, err := c.prepare(job)
 	if err != nil {
 		return nil, err
 	}
-	var pattern rows.Layout
-	ask := opt
-	if len(job.Pattern) > 0 {
-		if pattern, err = patterned(job, instance, places); err != nil {
-			return nil, err
-		}
-		ask = opt.forComparison()
-	}
-	out, err := minimise(ctx, instance, ask, perBox, job.Spare)
+	defer c.leave(p.writing())()
+	floor, irregular, err := c.lay(p)
 	if err != nil {
-		return nil, fitToo(job, explain(job, asMeasured(job, instance), places, err))
+		return nil, err
 	}
-	result := &Result{Instance: instance}
-	if pattern != nil {
-		result.Irregular = keepPattern(job, instance, pattern, perBox, out)
-	}
-	result.First = betterFloor(ctx, job, opt, instance, places, out, began)
-	plan := assemble(job, floors, places, out)
+	first := c.improve(p, floor)
+	fixed := irregular != nil && !floor.packed()
+	bound, status := settle(p.terms, c.opt.Fewest, floor.planks(), &floor.certified, fixed, floor.stopped)
+	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
+	plan := p.assemble(floor, bound)
 	if broken := check.Plan(job, plan); len(broken) > 0 {
 		return nil, &InternalError{Violations: broken}
 	}
-	result.Plan, result.Status, result.Stats = plan, out.status, out.stats
-	return result, nil
+	return &Result{
+		Plan: plan, Status: status, Stats: floor.stats, Instance: p.instance, Irregular: irregular, First: first,
+	}, nil
+}
+
+// lay returns the floor of the fewest boxes or planks; of a job with a pattern, that of the pattern and what it is compared
+// with.
+func (c *call) lay(p *problem) (*floorplan, *Irregular, error) {
+	if len(p.job.Pattern) == 0 {
+		floor, err := c.least(p, c.opt)
+		return floor, nil, err
+	}
+	pattern, err := p.patterned()
+	if err != nil {
+		return nil, nil, err
+	}
+	floor, err := c.least(p, c.opt.forComparison())
+	if err != nil {
+		return nil, nil, err
+	}
+	return floor, floor.follow(p, pattern), nil
+}
+
+// least returns the floor of the fewest boxes or planks, as the options ask.
+func (c *call) least(p *problem, opt *Options) (*floorplan, error) {
+	ask := &call{c.ctx, opt}
+	floor, err := ask.minimise(p.instance, p.terms)
+	if err != nil {
+		return nil, fitToo(p.job, explain(p.job, asMeasured(p.job, p.instance), p.places, err))
+	}
+	return floor, nil
 }

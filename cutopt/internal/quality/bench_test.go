@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/quality"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/starters"
@@ -32,10 +33,7 @@ func hall(n int, length measure.Length) (*quality.Problem, rows.Layout) {
 	return p, layout
 }
 
-var allAims = []quality.Aim{
-	quality.HJoints, quality.Staircases, quality.Clusters, quality.Stagger, quality.Crosscuts, quality.Offcuts, quality.Waiting,
-	quality.Figures, quality.Planks,
-}
+var allAims = cutopt.DefaultAims()
 
 // BenchmarkImprove improves floors of a den, a dwelling and halls, with four planks to spare.
 func BenchmarkImprove(b *testing.B) {
@@ -45,7 +43,7 @@ func BenchmarkImprove(b *testing.B) {
 		b.Run(fmt.Sprintf("rows=%d", n), func(b *testing.B) {
 			steps := int64(0)
 			for b.Loop() {
-				out := quality.Improve(p, layout, cutting, &quality.Settings{Order: allAims, Cap: len(cutting.Planks) + 4, Effort: 1})
+				out := quality.Improve(p, layout, cutting, &quality.Settings{Order: allAims, Cap: len(cutting.Planks) + 4, Budget: normal})
 				steps = out.Steps
 			}
 			b.ReportMetric(float64(steps), "steps")

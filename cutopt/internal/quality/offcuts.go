@@ -1,25 +1,28 @@
 package quality
 
-import "plank.example/cutopt/measure"
+import (
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
 
 // proposePaired makes a step while pairs are kept. For fewer cuts, whole starters; for round figures, the next ones; for
 // offcuts, other partners: another head for an ender, two enders that exchange heads, a starter cut so that it goes with an
 // ender laid shortly before, or a pair taken apart where planks are left.
-func (s *search) proposePaired(i int, aim Aim) {
+func (s *search) proposePaired(i int, aim cutopt.Aim) {
 	switch draw := s.pick(8); {
-	case aim == Figures:
+	case aim == cutopt.AimFigures:
 		s.round(i)
-	case aim < Crosscuts || aim == Planks && draw < 4 || draw == 0:
+	case aim < cutopt.AimCrosscuts || aim == cutopt.AimPlanks && draw < 4 || draw == 0:
 		if s.mayMove(i) {
 			s.move(i, s.anyStarter(i))
 		}
-	case aim == Crosscuts && draw < 5:
+	case aim == cutopt.AimCrosscuts && draw < 5:
 		if s.mayMove(i) {
 			s.move(i, s.in.Plank)
 		}
 	case draw < 4:
 		s.exchange(i)
-	case draw == 4 && aim != Planks:
+	case draw == 4 && aim != cutopt.AimPlanks:
 		if s.isEnder(i) {
 			s.pair(i, -1)
 		}

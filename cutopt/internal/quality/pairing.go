@@ -1,6 +1,7 @@
 package quality
 
 import (
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -40,7 +41,7 @@ func (st *state) pairUp() {
 	st.withSo = make([]int, len(st.enderOf)+2)
 	st.withSo[0] = last + 1
 	for i, p := range st.pieces {
-		st.values[Crosscuts] += st.trim(p.Single) + st.trim(p.Ender)
+		st.values[cutopt.AimCrosscuts] += st.trim(p.Single) + st.trim(p.Ender)
 		if st.isEnder(i) && st.headOf[i] < 0 {
 			st.plank(-1, i, 1)
 		}
@@ -81,7 +82,7 @@ func (st *state) trim(x measure.Length) int {
 
 // show counts (by 1) or takes away (by -1) the figures of the planks that the starter and the ender of run i are cut from.
 func (st *state) show(i, by int) {
-	st.values[Crosscuts] += by * st.trim(st.pieces[i].Ender)
+	st.values[cutopt.AimCrosscuts] += by * st.trim(st.pieces[i].Ender)
 	if st.isHead(i) {
 		st.plank(i, st.enderOf[i], by)
 	}
@@ -93,7 +94,7 @@ func (st *state) show(i, by int) {
 // plank counts or takes away the cuts of a plank with head h and the ender of run e, either of which may be -1, and the
 // rows over which a part of it is kept.
 func (st *state) plank(h, e, by int) {
-	st.values[Crosscuts] += by * st.cuts(h, e)
+	st.values[cutopt.AimCrosscuts] += by * st.cuts(h, e)
 	first, last := len(st.lying), -1
 	row := func(run int) { first, last = min(first, st.p.Row[run]), max(last, st.p.Row[run]) }
 	if e >= 0 {
@@ -110,8 +111,8 @@ func (st *state) plank(h, e, by int) {
 	if first >= last {
 		return
 	}
-	st.values[Waiting] += by * (last - first - 1)
-	most := st.values[Offcuts]
+	st.values[cutopt.AimWaiting] += by * (last - first - 1)
+	most := st.values[cutopt.AimOffcuts]
 	for r := first; r < last; r++ {
 		st.withSo[st.lying[r]]--
 		st.lying[r] += by
@@ -121,7 +122,7 @@ func (st *state) plank(h, e, by int) {
 	for st.withSo[most] == 0 {
 		most--
 	}
-	st.values[Offcuts] = most
+	st.values[cutopt.AimOffcuts] = most
 }
 
 func (st *state) guestsOf(h int) []int {

@@ -3,29 +3,14 @@
 package quality
 
 import (
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
-// An Aim is one figure of a floor, each the better the lower, except Stagger.
-type Aim uint8
-
-// The aims.
-const (
-	HJoints    Aim = iota // pairs of joints two rows apart that are in line
-	Staircases            // joints of four successive rows with equal steps the same way
-	Clusters              // joints of four successive rows within a third of a plank
-	Stagger               // least distance of joints of touching runs, up to a preferred one
-	Crosscuts             // saw cuts across planks
-	Offcuts               // offcuts kept at the end of a row, at most; 1 is as good as none
-	Waiting               // rows between the one an offcut comes from and the one it is used in, added up
-	Figures               // starters cut to no round figure
-	Planks                // planks
-	aims
-)
-
-// Values are the figures of a floor by Aim.
-type Values [aims]int
+// values are the figures of a floor by aim, each the better the lower; that of the stagger is the ties that are short of what
+// is aimed at.
+type values [cutopt.AimPlanks + 1]int
 
 // A Problem is a floor: runs in the order of their rows, and what its figures are measured by.
 type Problem struct {
@@ -40,11 +25,17 @@ type Problem struct {
 
 // Settings steer Improve.
 type Settings struct {
-	Order  []Aim // most important first; others are not heeded
-	Cap    int   // planks that may be used
-	Effort int   // 0 quick, 1 normal, 2 thorough
+	Order  []cutopt.Aim // most important first; others are not heeded
+	Cap    int          // planks that may be used
+	Budget Budget
 	Seed   uint64
 	Stop   func() bool // polled every 1,024 steps
+}
+
+// A Budget is how many steps are spent on each aim.
+type Budget struct {
+	PerRun int // for each run
+	AtMost int // for all runs together
 }
 
 // An Outcome is the floor that Improve ends with.
@@ -72,12 +63,13 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 }
 
 // Measure returns the figures of a floor. It takes time linear in runs, ties and planks.
-func Measure(p *Problem, layout rows.Layout, cutting *rows.Cutting) Values {
+func Measure(p *Problem, layout rows.Layout, cutting *rows.Cutting) cutopt.Quality {
 	s := newState(p, layout, cutting, len(cutting.Planks))
 	s.pairUp()
-	s.threshold = p.Instance.Plank
-	v := s.values
-	v[Stagger] = int(s.leastStagger())
-	v[Planks] = s.planks()
-	return v
+	v := &s.values
+	return cutopt.Quality{
+		HJoints: v[cutopt.AimHJoints], Staircases: v[cutopt.AimStaircases], Clusters: v[cutopt.AimClusters],
+		LeastStagger: s.leastStagger(), Crosscuts: v[cutopt.AimCrosscuts], OffcutsAtOnce: v[cutopt.AimOffcuts],
+		RowsWaited: v[cutopt.AimWaiting], OddStarters: v[cutopt.AimFigures],
+	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/quality"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/starters"
@@ -27,44 +28,60 @@ func strip(length measure.Length, starters ...measure.Length) (*quality.Problem,
 	return p, starters
 }
 
+// figure returns the figure of an aim.
+func figure(p *quality.Problem, layout rows.Layout, cutting *rows.Cutting, aim cutopt.Aim) int {
+	q := quality.Measure(p, layout, cutting)
+	return map[cutopt.Aim]int{
+		cutopt.AimHJoints: q.HJoints, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
+		cutopt.AimStagger: int(q.LeastStagger), cutopt.AimCrosscuts: q.Crosscuts, cutopt.AimOffcuts: q.OffcutsAtOnce,
+		cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters, cutopt.AimPlanks: len(cutting.Planks),
+	}[aim]
+}
+
+// quick and normal are as package solve has them.
+var (
+	quick  = quality.Budget{PerRun: 100, AtMost: 20_000}
+	normal = quality.Budget{PerRun: 400, AtMost: 100_000}
+)
+
 // TestMeasure counts the figures of small floors by hand.
 func TestMeasure(t *testing.T) {
 	for _, c := range []struct {
 		reason   string
 		length   measure.Length
 		starters []measure.Length
-		aim      quality.Aim
+		aim      cutopt.Aim
 		want     int
 	}{
-		{"in line two rows apart, one joint a row", 100, []measure.Length{50, 80 - 60, 51}, quality.HJoints, 1},
-		{"just in line", 100, []measure.Length{48, 20, 50}, quality.HJoints, 1},
-		{"just not in line", 100, []measure.Length{48, 20, 51}, quality.HJoints, 0},
-		{"two joints a row, both pairs in line", 130, []measure.Length{40, 20, 41}, quality.HJoints, 2},
-		{"joints at 1, 61, 121 and at 59, 119", 130, []measure.Length{1, 30, 59}, quality.HJoints, 2},
-		{"steps of 10, one joint a row", 95, []measure.Length{40, 50, 60, 60}, quality.Staircases, 0},
-		{"four joints, three steps of 6", 95, []measure.Length{38, 44, 50, 56}, quality.Staircases, 1},
-		{"the same to the left", 95, []measure.Length{56, 50, 44, 38}, quality.Staircases, 1},
-		{"steps of 5, 7 and 6 are equal within 2", 95, []measure.Length{38, 43, 50, 56}, quality.Staircases, 1},
-		{"steps of 5, 8 and 5 are not", 95, []measure.Length{38, 43, 51, 56}, quality.Staircases, 0},
-		{"steps of 2 are in line, no staircase", 95, []measure.Length{38, 40, 42, 44}, quality.Staircases, 0},
-		{"steps of half a plank are none either way", 185, []measure.Length{10, 40, 10, 40}, quality.Staircases, 0},
-		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{40, 55, 10, 25}, quality.Staircases, 2},
-		{"five rows of four steps are two staircases", 95, []measure.Length{36, 42, 48, 54, 60}, quality.Staircases, 2},
-		{"within 20", 95, []measure.Length{36, 46, 56, 46}, quality.Clusters, 1},
-		{"within 21", 95, []measure.Length{36, 46, 57, 46}, quality.Clusters, 0},
-		{"least stagger", 185, []measure.Length{10, 57, 30}, quality.Stagger, 13},
-		{"no joints beside each other", 60, []measure.Length{0, 0}, quality.Stagger, 60},
-		{"starters of 10, 57 and a whole plank", 185, []measure.Length{10, 57, 60}, quality.Figures, 1},
-		{"each starter and each ender is cut", 185, []measure.Length{10, 57, 30}, quality.Crosscuts, 6},
-		{"an ender of 25 and a starter of 35 take one cut: 30 and 30 another", 85, []measure.Length{60, 35}, quality.Crosscuts, 2},
-		{"whole planks take none", 120, []measure.Length{60, 60}, quality.Crosscuts, 0},
+		{"in line two rows apart, one joint a row", 100, []measure.Length{50, 80 - 60, 51}, cutopt.AimHJoints, 1},
+		{"just in line", 100, []measure.Length{48, 20, 50}, cutopt.AimHJoints, 1},
+		{"just not in line", 100, []measure.Length{48, 20, 51}, cutopt.AimHJoints, 0},
+		{"two joints a row, both pairs in line", 130, []measure.Length{40, 20, 41}, cutopt.AimHJoints, 2},
+		{"joints at 1, 61, 121 and at 59, 119", 130, []measure.Length{1, 30, 59}, cutopt.AimHJoints, 2},
+		{"steps of 10, one joint a row", 95, []measure.Length{40, 50, 60, 60}, cutopt.AimStaircases, 0},
+		{"four joints, three steps of 6", 95, []measure.Length{38, 44, 50, 56}, cutopt.AimStaircases, 1},
+		{"the same to the left", 95, []measure.Length{56, 50, 44, 38}, cutopt.AimStaircases, 1},
+		{"steps of 5, 7 and 6 are equal within 2", 95, []measure.Length{38, 43, 50, 56}, cutopt.AimStaircases, 1},
+		{"steps of 5, 8 and 5 are not", 95, []measure.Length{38, 43, 51, 56}, cutopt.AimStaircases, 0},
+		{"steps of 2 are in line, no staircase", 95, []measure.Length{38, 40, 42, 44}, cutopt.AimStaircases, 0},
+		{"steps of half a plank are none either way", 185, []measure.Length{10, 40, 10, 40}, cutopt.AimStaircases, 0},
+		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{40, 55, 10, 25}, cutopt.AimStaircases, 2},
+		{"five rows of four steps are two staircases", 95, []measure.Length{36, 42, 48, 54, 60}, cutopt.AimStaircases, 2},
+		{"within 20", 95, []measure.Length{36, 46, 56, 46}, cutopt.AimClusters, 1},
+		{"within 21", 95, []measure.Length{36, 46, 57, 46}, cutopt.AimClusters, 0},
+		{"least stagger", 185, []measure.Length{10, 57, 30}, cutopt.AimStagger, 13},
+		{"no joints beside each other", 60, []measure.Length{0, 0}, cutopt.AimStagger, 60},
+		{"starters of 10, 57 and a whole plank", 185, []measure.Length{10, 57, 60}, cutopt.AimFigures, 1},
+		{"each starter and each ender is cut", 185, []measure.Length{10, 57, 30}, cutopt.AimCrosscuts, 6},
+		{"an ender of 25 and a starter of 35 take one cut: 30 and 30 another", 85, []measure.Length{60, 35}, cutopt.AimCrosscuts, 2},
+		{"whole planks take none", 120, []measure.Length{60, 60}, cutopt.AimCrosscuts, 0},
 	} {
 		p, layout := strip(c.length, c.starters...)
 		if err := p.Instance.Check(layout); err != nil {
 			t.Fatalf("%s: %v", c.reason, err)
 		}
-		if got := quality.Measure(p, layout, p.Instance.Cut(layout, nil)); got[c.aim] != c.want {
-			t.Errorf("%s: %d, want %d", c.reason, got[c.aim], c.want)
+		if got := figure(p, layout, p.Instance.Cut(layout, nil), c.aim); got != c.want {
+			t.Errorf("%s: %d, want %d", c.reason, got, c.want)
 		}
 	}
 }
@@ -83,9 +100,8 @@ func TestMeasureKept(t *testing.T) {
 		{part(3, rows.KindEnder, 50)},
 	}}
 	got := quality.Measure(p, layout, cutting)
-	if got[quality.Offcuts] != 1 || got[quality.Waiting] != 2 || got[quality.Planks] != 6 {
-		t.Errorf("one from row 0 to row 3: %d at once, %d rows waited, %d planks; want 1, 2 and 6",
-			got[quality.Offcuts], got[quality.Waiting], got[quality.Planks])
+	if got.OffcutsAtOnce != 1 || got.RowsWaited != 2 {
+		t.Errorf("one from row 0 to row 3: %d at once, %d rows waited; want 1 and 2", got.OffcutsAtOnce, got.RowsWaited)
 	}
 	cutting.Planks = [][]rows.Part{
 		{part(0, rows.KindEnder, 25), part(3, rows.KindStarter, 30)},
@@ -95,9 +111,9 @@ func TestMeasureKept(t *testing.T) {
 		{part(3, rows.KindEnder, 50)},
 	}
 	got = quality.Measure(p, layout, cutting)
-	if got[quality.Offcuts] != 3 || got[quality.Waiting] != 2 || got[quality.Planks] != 5 {
-		t.Errorf("one from row 0 to row 3, two from row 1 to row 2: %d at once, %d rows waited, %d planks; want 3, 2 and 5",
-			got[quality.Offcuts], got[quality.Waiting], got[quality.Planks])
+	if got.OffcutsAtOnce != 3 || got.RowsWaited != 2 {
+		t.Errorf("one from row 0 to row 3, two from row 1 to row 2: %d at once, %d rows waited; want 3 and 2", got.OffcutsAtOnce,
+			got.RowsWaited)
 	}
 }
 
@@ -146,7 +162,7 @@ func TestImprove(t *testing.T) {
 		cutting := p.Instance.Cut(layout, nil)
 		order := slices.Clone(allAims)
 		r.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
-		set := &quality.Settings{Order: order[:1+r.IntN(len(order))], Cap: len(cutting.Planks) + r.IntN(4), Seed: seed}
+		set := &quality.Settings{Order: order[:1+r.IntN(len(order))], Cap: len(cutting.Planks) + r.IntN(4), Budget: quick, Seed: seed}
 		p.Fixed = r.IntN(8) == 0
 		out := quality.Improve(p, layout, cutting, set)
 		if err := p.Instance.Check(out.Layout); err != nil {
@@ -159,13 +175,12 @@ func TestImprove(t *testing.T) {
 			t.Errorf("seed %d: %d planks of %d", seed, got, set.Cap)
 		}
 		complete(t, seed, p.Instance, out)
-		was, is := quality.Measure(p, layout, cutting), quality.Measure(p, out.Layout, out.Cutting)
 		for _, a := range set.Order {
-			x, y := was[a], is[a]
+			x, y := figure(p, layout, cutting, a), figure(p, out.Layout, out.Cutting, a)
 			switch a {
-			case quality.Stagger:
+			case cutopt.AimStagger:
 				x, y = -min(x, int(p.Prefer), int(p.Instance.Plank)/2), -min(y, int(p.Prefer), int(p.Instance.Plank)/2)
-			case quality.Offcuts:
+			case cutopt.AimOffcuts:
 				x, y = max(x, 1), max(y, 1)
 			}
 			if y > x {

@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -39,14 +40,14 @@ func (s *search) pick(n int) int { return int((s.rng.Uint64() >> 32) * uint64(n)
 // may have cost aims that come later.
 func (s *search) stage(k int) {
 	aim := s.set.Order[k]
-	if aim == Stagger {
+	if aim == cutopt.AimStagger {
 		s.raise(k)
 		return
 	}
-	if aim == Crosscuts || aim == Offcuts || aim == Waiting {
+	if aim == cutopt.AimCrosscuts || aim == cutopt.AimOffcuts || aim == cutopt.AimWaiting {
 		s.pairUp()
 	}
-	s.values[Planks] = s.planks()
+	s.values[cutopt.AimPlanks] = s.planks()
 	was, before := s.values[aim], s.remember()
 	s.spend(k)
 	if s.values[aim] >= was {
@@ -74,7 +75,7 @@ func (s *search) raise(k int) {
 		}
 		before := s.remember()
 		s.aimAt(goal)
-		if s.spend(k); s.values[Stagger] == 0 {
+		if s.spend(k); s.values[cutopt.AimStagger] == 0 {
 			low = s.leastStagger()
 			continue
 		}
@@ -111,21 +112,14 @@ func (s *search) restore(m memory) {
 	s.aimAt(m.threshold)
 }
 
-// Steps of a stage by effort: for each run, and at most; and how many for each run without a gain end it. On random rooms
-// five times as many better the figures by a few per cent.
-var (
-	stepsPerRun = [...]int{100, 400, 1600}
-	stepsAtMost = [...]int{20_000, 100_000, 600_000}
-)
-
+// patience is how many steps for each run without a gain end a stage.
 const patience = 150
 
 // improve makes steps until the aim at place k is reached, nothing was gained for a while, or the steps are spent.
 func (s *search) improve(k int) {
 	aim := s.set.Order[k]
-	effort := s.set.Effort
-	budget := min(stepsPerRun[effort]*max(len(s.pieces), 8), stepsAtMost[effort])
-	s.values[Planks] = s.planks()
+	budget := min(s.set.Budget.PerRun*max(len(s.pieces), 8), s.set.Budget.AtMost)
+	s.values[cutopt.AimPlanks] = s.planks()
 	last, listed := 0, 0
 	for step := range budget {
 		if s.values[aim] <= ideal(aim) || s.halted {
@@ -157,17 +151,17 @@ func (s *search) halt() bool {
 }
 
 // ideal is the value of an aim that is not worth bettering: one offcut is in hand, not in the way.
-func ideal(a Aim) int {
-	if a == Offcuts {
+func ideal(a cutopt.Aim) int {
+	if a == cutopt.AimOffcuts {
 		return 1
 	}
 	return 0
 }
 
 // aimFor lists the runs that an aim is to be served by: those that are part of what it counts.
-func (s *search) aimFor(aim Aim) {
+func (s *search) aimFor(aim cutopt.Aim) {
 	s.targets = s.targets[:0]
-	if aim >= Crosscuts && aim != Figures {
+	if aim >= cutopt.AimCrosscuts && aim != cutopt.AimFigures {
 		for i := range s.pieces {
 			s.targets = append(s.targets, i)
 		}
@@ -175,7 +169,10 @@ func (s *search) aimFor(aim Aim) {
 	}
 	for _, i := range s.movable {
 		v := s.web.around(i, s.threshold)
-		n := [...]int{HJoints: v.h, Staircases: v.stairs, Clusters: v.clusters, Stagger: v.short, Crosscuts: 0, Offcuts: 0, Waiting: 0, Figures: s.odd(i)}[aim]
+		n := [...]int{
+			cutopt.AimHJoints: v.h, cutopt.AimStaircases: v.stairs, cutopt.AimClusters: v.clusters, cutopt.AimStagger: v.short,
+			cutopt.AimFigures: s.odd(i),
+		}[aim]
 		if n > 0 {
 			s.targets = append(s.targets, i)
 		}
@@ -183,10 +180,10 @@ func (s *search) aimFor(aim Aim) {
 }
 
 // try makes a step and takes it back if it breaks a rule or worsens what comes first. It reports whether it gained.
-func (s *search) try(k int, aim Aim) bool {
+func (s *search) try(k int, aim cutopt.Aim) bool {
 	top := 0
 	if s.paired {
-		top = s.withSo[s.values[Offcuts]]
+		top = s.withSo[s.values[cutopt.AimOffcuts]]
 	}
 	s.begin()
 	i := s.targets[s.pick(len(s.targets))]
@@ -198,21 +195,21 @@ func (s *search) try(k int, aim Aim) bool {
 	if len(s.log) == 0 {
 		return false
 	}
-	s.values[Planks] = s.planks()
+	s.values[cutopt.AimPlanks] = s.planks()
 	gain := 1
-	if !s.clashes() && s.values[Planks] <= s.limit {
+	if !s.clashes() && s.values[cutopt.AimPlanks] <= s.limit {
 		gain = 0
 		for _, a := range s.set.Order[:k+1] {
 			if gain = max(s.values[a], ideal(a)) - max(s.snapshot[a], ideal(a)); gain != 0 {
 				break
 			}
 		}
-		if gain == 0 && aim == Offcuts { // fewer rows at the peak lead to a lower one
-			if gain = s.withSo[s.values[Offcuts]] - top; gain == 0 {
-				gain = s.values[Waiting] - s.snapshot[Waiting]
+		if gain == 0 && aim == cutopt.AimOffcuts { // fewer rows at the peak lead to a lower one
+			if gain = s.withSo[s.values[cutopt.AimOffcuts]] - top; gain == 0 {
+				gain = s.values[cutopt.AimWaiting] - s.snapshot[cutopt.AimWaiting]
 			}
 		}
-		if gain == 0 && s.values[Planks] > s.snapshot[Planks] {
+		if gain == 0 && s.values[cutopt.AimPlanks] > s.snapshot[cutopt.AimPlanks] {
 			gain = 1
 		}
 	}
@@ -224,7 +221,7 @@ func (s *search) try(k int, aim Aim) bool {
 
 // propose moves run i, or one beside it, before pairs are kept: it exchanges starters with a run of the same length,
 // which leaves the planks as they are; moves the starter a little; or takes any.
-func (s *search) propose(i int, aim Aim) {
+func (s *search) propose(i int, aim cutopt.Aim) {
 	if near := s.web.beside[i]; len(near) > 0 && s.pick(4) == 0 {
 		if j := int(near[s.pick(len(near))].run); s.mayMove(j) {
 			i = j

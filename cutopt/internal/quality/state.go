@@ -3,6 +3,7 @@ package quality
 import (
 	"slices"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
@@ -20,7 +21,7 @@ type state struct {
 
 	start     rows.Layout
 	pieces    []rows.Pieces // by run
-	values    Values        // Stagger: ties that are short of the threshold
+	values    values        // Stagger: ties that are short of the threshold
 	threshold measure.Length
 	moved     bool // a starter was moved
 
@@ -38,7 +39,7 @@ type state struct {
 	initial *rows.Cutting
 
 	log      []change
-	snapshot Values
+	snapshot values
 }
 
 // A board is a plank of one-piece runs.
@@ -146,7 +147,7 @@ func (st *state) fits(i, h int) bool { return st.used(h) <= st.room(i) }
 
 // count fills ledger and values from scratch, unpaired.
 func (st *state) count() {
-	st.values = Values{}
+	st.values = values{}
 	twice := local{}
 	for i, p := range st.pieces {
 		st.begun += whole(p, st.in.Plank)
@@ -154,7 +155,7 @@ func (st *state) count() {
 			st.enders++
 			st.ledger.ender(st.room(i), 1)
 		}
-		st.values[Figures] += st.odd(i)
+		st.values[cutopt.AimFigures] += st.odd(i)
 		v := st.web.around(i, 0)
 		twice.h += v.h
 		twice.stairs += v.stairs
@@ -165,7 +166,7 @@ func (st *state) count() {
 			st.ledger.head(st.used(h), 1)
 		}
 	}
-	st.values[HJoints], st.values[Staircases], st.values[Clusters] = twice.h/2, twice.stairs/4, twice.clusters/4
+	st.values[cutopt.AimHJoints], st.values[cutopt.AimStaircases], st.values[cutopt.AimClusters] = twice.h/2, twice.stairs/4, twice.clusters/4
 }
 
 // whole counts the whole planks of a run.
@@ -206,7 +207,7 @@ func (st *state) aimAt(threshold measure.Length) {
 	for i := range st.pieces {
 		n += st.web.around(i, threshold).short
 	}
-	st.values[Stagger] = n / 2
+	st.values[cutopt.AimStagger] = n / 2
 }
 
 // planks returns the planks of the pairing, or of the best one where none is kept.
@@ -229,11 +230,11 @@ func (st *state) set(i int, s measure.Length) {
 	odd := st.odd(i)
 	st.relay(i, s, now)
 	after := st.web.around(i, st.threshold)
-	st.values[HJoints] += after.h - before.h
-	st.values[Staircases] += after.stairs - before.stairs
-	st.values[Clusters] += after.clusters - before.clusters
-	st.values[Stagger] += after.short - before.short
-	st.values[Figures] += st.odd(i) - odd
+	st.values[cutopt.AimHJoints] += after.h - before.h
+	st.values[cutopt.AimStaircases] += after.stairs - before.stairs
+	st.values[cutopt.AimClusters] += after.clusters - before.clusters
+	st.values[cutopt.AimStagger] += after.short - before.short
+	st.values[cutopt.AimFigures] += st.odd(i) - odd
 }
 
 // relay changes the starter of run i in everything but the figures of its joints.
