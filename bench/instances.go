@@ -23,7 +23,7 @@ const instancesFile = "testdata/instances/instances.jsonl"
 
 type instancesFlags struct {
 	file, effort, add, highs, only string
-	anew, cbc                      bool
+	anew, cbc, glpk                bool
 	limit                          time.Duration
 	workers                        int
 }
@@ -37,7 +37,8 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	f.StringVar(&r.add, "add", "", "file of claims, JSON lines: take those that are better, after verifying them")
 	f.StringVar(&r.highs, "highs", "", "let HiGHS prove optima; the folder that holds node_modules/highs")
 	f.BoolVar(&r.cbc, "cbc", false, "let CBC prove optima")
-	f.DurationVar(&r.limit, "limit", time.Minute, "limit of HiGHS and CBC on one instance")
+	f.BoolVar(&r.glpk, "glpk", false, "let GLPK prove optima")
+	f.DurationVar(&r.limit, "limit", time.Minute, "limit of a general solver on one instance")
 	f.StringVar(&r.only, "only", "", "only instances whose id begins so")
 	f.IntVar(&r.workers, "workers", runtime.NumCPU(), "instances at a time")
 	if err := parse(f, args, 0, 0); err != nil {
@@ -54,7 +55,7 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	}{
 		{r.effort != "", func() (int, error) { return r.lay(ctx, set, errw) }},
 		{r.add != "", func() (int, error) { return r.claims(set, out) }},
-		{r.highs != "" || r.cbc, func() (int, error) { return r.general(ctx, set, errw) }},
+		{r.highs != "" || r.cbc || r.glpk, func() (int, error) { return r.general(ctx, set, errw) }},
 	} {
 		if !step.asked {
 			continue
@@ -160,26 +161,25 @@ func (r *instancesFlags) claims(set []*frozen.Entry, out io.Writer) (int, error)
 
 // general lets general solvers prove optima of instances that they can take; each keeps one result of each solver.
 func (r *instancesFlags) general(ctx context.Context, set []*frozen.Entry, errw io.Writer) (int, error) {
-	type peer struct {
-		*mip.Solver
-		version string
-	}
-	var peers []peer
+	var peers []*mip.Solver
 	if r.highs != "" {
-		peers = append(peers, peer{mip.HiGHS(r.highs), version("node", "-p", "require('"+r.highs+"/node_modules/highs/package.json').version")})
+		peers = append(peers, mip.HiGHS(r.highs))
 	}
 	if r.cbc {
-		peers = append(peers, peer{mip.CBC(), strings.TrimPrefix(version("dpkg-query", "-W", "-f", "${Version}", "coinor-cbc"), "v")})
+		peers = append(peers, mip.CBC())
+	}
+	if r.glpk {
+		peers = append(peers, mip.GLPK())
 	}
 	found := 0
 	var mutex sync.Mutex
 	err := each(ctx, set, r.workers, func(e *frozen.Entry) error {
 		for _, p := range peers {
-			by := strings.TrimSpace(p.Name + " " + p.version)
+			by := strings.TrimSpace(p.Name + " " + p.Version())
 			if !r.wanted(e) || proved(e, p.Name) {
 				continue
 			}
-			a, err := p.Solve(ctx, e.Instance, r.limit)
+			a, err := p.Solve(ctx, e.Instance, mip.Step(), r.limit)
 			if ctx.Err() != nil {
 				return ctx.Err()
 			}

@@ -1,114 +1,281 @@
-// Command peers solves the same bare instances by this library and by general solvers, and prints optimum, proof and time
-// side by side:
+// Command peers solves the same bare instances by this library and by general solvers, and prints optimum, proof and
+// processor time side by side:
 //
 //	go run ./bench/peers -n 40 -limit 60s
+//	go run ./bench/peers -frozen quarter- -limit 60s -highs DIR
+//	go run ./bench/peers -mixed -n 40 -limit 60s
 //
-// Instances are those of mip.Draw. The general solvers get the compact mixed-integer model with a gap that only the
-// optimum closes; one that is absent is skipped. -highs names the folder that holds node_modules/highs. Times are wall
-// clock, without start-up for this library and with it for the peers.
+// Instances are those of mip.Draw; with -mixed those of mip.DrawMixed, which have one-piece runs, offcuts on hand and joints
+// laid already; with -frozen PREFIX those of the frozen set whose id begins so. Every solver gets the step model and, where
+// it covers the instance, the compact model, with a gap that only the optimum closes; one that is absent is left out.
+// -highs names the folder that holds node_modules/highs.
+//
+// Times are processor time. This library's is that of Rows with one worker at the effort given, repeated where it is
+// short, without the verification of its certificate. A peer's is that of its process less what the same process takes for
+// a model with one choice, and at least a millisecond. The ratios at the end are geometric means over the instances that
+// both close. The best peer is found instance by instance: the least time of any solver on any model, an instance that none
+// closes counting as the limit on their side.
 package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"math"
 	"os"
+	"os/signal"
+	"runtime"
+	"strings"
 	"time"
 
+	"plank.example/bench/frozen"
 	"plank.example/bench/mip"
 	"plank.example/cutopt/rows"
 	"plank.example/cutopt/solve"
 )
 
 func main() {
-	n := flag.Int("n", 40, "instances")
-	seed := flag.Uint64("seed", 1, "first seed")
-	limit := flag.Duration("limit", time.Minute, "limit of a peer on one instance")
+	var c comparison
+	flag.IntVar(&c.n, "n", 40, "instances")
+	flag.Uint64Var(&c.seed, "seed", 1, "first seed")
+	flag.DurationVar(&c.limit, "limit", time.Minute, "limit of a peer on one instance")
+	flag.StringVar(&c.frozen, "frozen", "", "take the frozen instances whose id begins so, the first n of them")
+	flag.StringVar(&c.file, "file", "testdata/instances/instances.jsonl", "the frozen set")
+	flag.BoolVar(&c.mixed, "mixed", false, "draw instances with one-piece runs, offcuts on hand and joints laid already")
 	highs := flag.String("highs", ".", "folder that holds node_modules/highs")
 	flag.Parse()
-	if err := run(os.Stdout, *n, *seed, *limit, *highs); err != nil {
+	c.solvers = []*mip.Solver{mip.HiGHS(*highs), mip.CBC(), mip.GLPK()}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	if err := c.run(ctx, os.Stdout); err != nil {
 		fmt.Fprintln(os.Stderr, "peers:", err)
 		os.Exit(1)
 	}
 }
 
-func cell(a *mip.Answer) string {
-	if a == nil {
-		return fmt.Sprintf("%20s", "-")
-	}
-	mark := "<="
-	if a.Proven {
-		mark = "="
-	}
-	return fmt.Sprintf("%3s %4d %10.4f s", mark, a.Planks, a.Took.Seconds())
+// A comparison is one call of the command.
+type comparison struct {
+	n            int
+	seed         uint64
+	limit        time.Duration
+	frozen, file string
+	mixed        bool
+	solvers      []*mip.Solver
 }
 
-// A tally compares this library with one peer over the instances that the peer closed.
+// A peer is a solver on a model.
+type peer struct {
+	*mip.Solver
+	model   *mip.Model
+	startup time.Duration
+	tally   tally
+}
+
+func (p *peer) name() string { return p.Name + " " + p.model.Name }
+
+// A tally compares this library with a peer.
 type tally struct {
-	closed, same int
-	logRatio     float64
+	asked, closed, both, same int
+	cpu                       time.Duration // of the instances closed
+	logRatio                  float64       // over those that both close
 }
 
-func run(w io.Writer, n int, seed uint64, limit time.Duration, highs string) error {
-	peers := []*mip.Solver{mip.HiGHS(highs), mip.CBC()}
-	tallies := make([]tally, len(peers))
-	fmt.Fprintf(w, "%6s %4s %20s", "seed", "rows", "this library")
+type problem struct {
+	name string
+	in   *rows.Instance
+}
+
+func (c *comparison) problems() ([]problem, error) {
+	var out []problem
+	if c.frozen == "" {
+		for k := range uint64(c.n) {
+			draw := mip.Draw
+			if c.mixed {
+				draw = mip.DrawMixed
+			}
+			out = append(out, problem{fmt.Sprint(c.seed + k), draw(c.seed + k)})
+		}
+		return out, nil
+	}
+	f, err := os.Open(c.file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	set, err := frozen.Read(f)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range set {
+		if strings.HasPrefix(e.ID, c.frozen) && len(out) < c.n {
+			out = append(out, problem{e.ID, e.Instance})
+		}
+	}
+	return out, nil
+}
+
+// peers starts every solver that is installed once, for its start-up time.
+func (c *comparison) peers(ctx context.Context, w io.Writer) []*peer {
+	var out []*peer
+	for _, s := range c.solvers {
+		start, err := s.Startup(ctx)
+		if err != nil {
+			fmt.Fprintf(w, "%s: absent\n", s.Name)
+			continue
+		}
+		fmt.Fprintf(w, "%s %s starts in %.3f s\n", s.Name, s.Version(), start.Seconds())
+		for _, m := range []*mip.Model{mip.Compact(), mip.Step()} {
+			out = append(out, &peer{Solver: s, model: m, startup: start})
+		}
+	}
+	return out
+}
+
+func (c *comparison) run(ctx context.Context, w io.Writer) error {
+	list, err := c.problems()
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "%d instances, %v each, %s\n", len(list), c.limit, runtime.Version())
+	peers := c.peers(ctx, w)
+	best := tally{}
+	fmt.Fprintf(w, "%-12s %4s %18s", "instance", "runs", "this library")
 	for _, p := range peers {
-		fmt.Fprintf(w, " %20s", p.Name)
+		fmt.Fprintf(w, " %18s", p.name())
 	}
 	fmt.Fprintln(w)
-	for k := range uint64(n) {
-		in := mip.Draw(seed + k)
-		ours, err := byLibrary(in)
-		if err != nil {
-			return fmt.Errorf("seed %d: %w", seed+k, err)
+	ours, none := tally{}, 0
+	for _, p := range list {
+		a, err := library(ctx, p.in)
+		var no *solve.InfeasibleError
+		if errors.As(err, &no) {
+			none++
+			continue
 		}
-		fmt.Fprintf(w, "%6d %4d %20s", seed+k, len(in.Runs), cell(ours))
-		for i, p := range peers {
-			a, err := p.Solve(context.Background(), in, limit)
-			if err != nil {
-				a = nil
-			}
-			fmt.Fprintf(w, " %20s", cell(a))
-			if a == nil || !a.Proven {
-				continue
-			}
-			tallies[i].add(ours, a)
+		if err != nil {
+			return fmt.Errorf("%s: %w", p.name, err)
+		}
+		ours.asked++
+		if a.Proven {
+			ours.closed, ours.cpu = ours.closed+1, ours.cpu+a.CPU
+		}
+		fmt.Fprintf(w, "%-12s %4d %18s", p.name, len(p.in.Runs), cell(a))
+		if err := c.ask(ctx, w, p, a, peers, &best); err != nil {
+			return err
 		}
 		fmt.Fprintln(w)
 	}
-	for i, p := range peers {
-		t := tallies[i]
-		if t.closed > 0 {
-			fmt.Fprintf(w, "%s closed %d of %d within %v; the same planks in %d; geometric mean of its time over ours %.0f\n",
-				p.Name, t.closed, n, limit, t.same, math.Exp(t.logRatio/float64(t.closed)))
-		} else {
-			fmt.Fprintf(w, "%s: absent, or closed none\n", p.Name)
+	if none > 0 {
+		fmt.Fprintf(w, "%d instances have no layout and are left out\n", none)
+	}
+	c.summary(w, &ours, peers, &best)
+	return nil
+}
+
+// ask gives an instance to every peer, and compares the best of them too.
+func (c *comparison) ask(ctx context.Context, w io.Writer, p problem, ours *mip.Answer, peers []*peer, best *tally) error {
+	top := &mip.Answer{CPU: c.limit}
+	for _, peer := range peers {
+		a, err := peer.Solve(ctx, p.in, peer.model, c.limit)
+		if ctx.Err() != nil {
+			return ctx.Err()
 		}
+		if errors.Is(err, rows.ErrModel) {
+			fmt.Fprintf(w, " %18s", "")
+			continue
+		}
+		peer.tally.asked++
+		if err != nil {
+			fmt.Fprintf(w, " %18s", "-")
+			continue
+		}
+		a.CPU = max(a.CPU-peer.startup, time.Millisecond)
+		fmt.Fprintf(w, " %18s", cell(a))
+		if a.Proven && ours.Proven && a.Planks != ours.Planks || a.Planks < ours.Planks && ours.Proven {
+			fmt.Fprintln(w)
+			return fmt.Errorf("%s: %s says %d planks, this library proves %d", p.name, peer.name(), a.Planks, ours.Planks)
+		}
+		peer.tally.add(ours, a)
+		if a.Proven && (!top.Proven || a.CPU < top.CPU) {
+			top = a
+		}
+	}
+	best.asked++
+	best.add(ours, top)
+	if !top.Proven && ours.Proven { // at least the limit
+		best.logRatio += ratio(top, ours)
 	}
 	return nil
 }
 
 func (t *tally) add(ours, peer *mip.Answer) {
-	t.closed++
+	if !peer.Proven {
+		return
+	}
+	t.closed, t.cpu = t.closed+1, t.cpu+peer.CPU
+	if !ours.Proven {
+		return
+	}
+	t.both++
 	if ours.Planks == peer.Planks {
 		t.same++
 	}
-	t.logRatio += math.Log(peer.Took.Seconds() / ours.Took.Seconds())
+	t.logRatio += ratio(peer, ours)
 }
 
-// byLibrary answers by this library; its certificate is verified, outside the time.
-func byLibrary(in *rows.Instance) (*mip.Answer, error) {
-	start := time.Now()
-	r, err := solve.Rows(context.Background(), in, nil)
-	if err != nil {
-		return nil, err
+func ratio(peer, ours *mip.Answer) float64 { return math.Log(peer.CPU.Seconds() / ours.CPU.Seconds()) }
+
+func (c *comparison) summary(w io.Writer, ours *tally, peers []*peer, best *tally) {
+	fmt.Fprintf(w, "\n| solver and model | instances | closed in %v | same optimum | CPU s, closed ones | times ours, both close |\n", c.limit)
+	fmt.Fprintf(w, "|---|--:|--:|--:|--:|--:|\n")
+	fmt.Fprintf(w, "| this library | %d | %d | | %.2f | 1 |\n", ours.asked, ours.closed, ours.cpu.Seconds())
+	for _, p := range peers {
+		t := p.tally
+		fmt.Fprintf(w, "| %s | %d | %d | %d of %d | %.2f | %s |\n", p.name(), t.asked, t.closed, t.same, t.both, t.cpu.Seconds(), t.times(t.both))
 	}
-	took := time.Since(start)
-	if err := r.Bound.Certificate.Verify(in); err != nil {
-		return nil, err
+	if len(peers) == 0 {
+		return
 	}
-	return &mip.Answer{Planks: len(r.Cutting.Planks), Proven: r.Bound.PlanksProven, Took: took}, nil
+	fmt.Fprintf(w, "| best of them, each instance | %d | %d | %d of %d | %.2f | %s |\n",
+		best.asked, best.closed, best.same, best.both, best.cpu.Seconds(), best.times(best.asked))
+	fmt.Fprintf(w, "\nThe last line counts an instance that no peer closes as %v of theirs.\n", c.limit)
+}
+
+func (t *tally) times(over int) string {
+	if over == 0 {
+		return "-"
+	}
+	return fmt.Sprintf("%.0f", math.Exp(t.logRatio/float64(over)))
+}
+
+func cell(a *mip.Answer) string {
+	mark := "<="
+	if a.Proven {
+		mark = "="
+	}
+	return fmt.Sprintf("%s%d %.4f s", mark, a.Planks, a.CPU.Seconds())
+}
+
+// library answers by this library with one worker; its certificate is verified, outside the time. Answers that take less
+// than 20 ms are repeated until they do, and take the mean.
+func library(ctx context.Context, in *rows.Instance) (*mip.Answer, error) {
+	start, n := cpuTime(), 0
+	for {
+		r, err := solve.Rows(ctx, in, &solve.Options{Workers: 1})
+		if err != nil {
+			return nil, err
+		}
+		n++
+		took := cpuTime() - start
+		if took < 20*time.Millisecond && n < 10_000 {
+			continue
+		}
+		if err := r.Bound.Certificate.Verify(in); err != nil {
+			return nil, err
+		}
+		each := max(took/time.Duration(n), time.Microsecond)
+		return &mip.Answer{Planks: len(r.Cutting.Planks), Proven: r.Bound.PlanksProven, Took: each, CPU: each}, nil
+	}
 }
