@@ -68,6 +68,7 @@ func (j *Job) Validate() error {
 	} else {
 		v.unit = j.Unit
 	}
+	v.names()
 	v.product("", j.Plank, j.Box)
 	v.spare()
 	for i, p := range j.Products {

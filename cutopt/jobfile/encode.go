@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strconv"
 	"unicode"
-	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 
@@ -16,8 +15,8 @@ import (
 )
 
 // Encode writes a job as a job file with every rule spelled out, lengths in the job's unit. [Decode] reads the same job
-// back, but for an angle of rows that no direction asks for. It refuses a job that is not valid, and names that are not
-// valid UTF-8, before it writes anything.
+// back, but for an angle of rows that no direction asks for. It refuses a job that is not valid before it writes
+// anything.
 func Encode(w io.Writer, job *cutopt.Job) error {
 	if err := job.Validate(); err != nil {
 		return err
@@ -74,9 +73,6 @@ func list(style yaml.Style, items ...*yaml.Node) *yaml.Node {
 // name returns a name, quoted unless it is made of words.
 func (e *encoder) name(s string) *yaml.Node {
 	n := plain(s)
-	if !utf8.ValidString(s) && e.err == nil {
-		e.err = fmt.Errorf("jobfile: the name %q is not valid UTF-8", s)
-	}
 	for i, r := range s {
 		if !unicode.IsLetter(r) && (i == 0 || !unicode.IsDigit(r) && r != ' ') || r > unicode.MaxLatin1 {
 			n.Style = yaml.DoubleQuotedStyle

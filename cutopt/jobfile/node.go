@@ -318,8 +318,9 @@ func (d *decoder) validate() {
 		}
 		return false
 	}
+	alone := len(d.errs) == 0 // so that no flaw of the job can hide behind an error that is not there
 	for _, fe := range fieldErrors(d.file.Job.Validate()) {
-		if !follows(fe.Field) {
+		if alone || !follows(fe.Field) {
 			d.add(d.file.locate(fe))
 		}
 	}

@@ -105,6 +105,9 @@ func (d *decoder) corners(into *[]measure.Point) func(*yaml.Node, string) {
 			d.point(&p)(n, path)
 			ring = append(ring, p)
 		})
+		if d.count() == errs && len(ring) == 0 {
+			d.fail(n, path, "an outline has at least three different corners", cornersHint)
+		}
 		if d.count() == errs {
 			*into = ring
 		}
