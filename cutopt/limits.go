@@ -5,5 +5,8 @@ import "errors"
 // MaxPieces is the most pieces of planks, and the most rows, that the floors of a job may take together.
 const MaxPieces = 2_000_000
 
+// MaxGraduations is the most lines of the grid that a plank may have: starters are searched on them.
+const MaxGraduations = 1_000_000
+
 // ErrTooLarge is wrapped by the errors of jobs beyond a limit. They are refused before what they would take is stored.
 var ErrTooLarge = errors.New("too large")

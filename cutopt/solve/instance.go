@@ -34,7 +34,10 @@ func (c *call) prepare(job *cutopt.Job) (*problem, error) {
 	}
 	p := &problem{job: job, terms: terms, floors: floors}
 	p.instance, p.places = instanceOf(job, floors)
-	return p, c.stopped(PhaseFloor)
+	if err := graduated("rules.grid", p.instance); err != nil {
+		return nil, err
+	}
+	return p, nil
 }
 
 // instanceOf lists the runs of all floors, room by room and row by row from the starting side, and ties runs of

@@ -17,6 +17,9 @@ func floorsOf(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 	var floors []*strips.Floor
 	left := cutopt.MaxPieces
 	for _, rooms := range job.Floors() {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
 		index := make(map[string]int, len(rooms))
 		for i, r := range rooms {
 			index[job.Rooms[r].Name] = i
@@ -90,6 +93,9 @@ func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 // layOut validates the job and cuts its rooms into rows and runs.
 func layOut(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 	if err := job.Validate(); err != nil {
+		return nil, err
+	}
+	if err := affordable(job); err != nil {
 		return nil, err
 	}
 	floors, err := floorsOf(ctx, job)

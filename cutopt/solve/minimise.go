@@ -2,6 +2,7 @@ package solve
 
 import (
 	"context"
+	"errors"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/fewest"
@@ -24,9 +25,16 @@ func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, er
 	if err := in.Validate(); err != nil {
 		return nil, err
 	}
+	if err := graduated("grid", in); err != nil {
+		return nil, err
+	}
 	terms := cutopt.Terms{PerBox: 1}
 	least, err := c.minimise(in, terms)
 	if err != nil {
+		var stopped *StoppedError
+		if errors.As(err, &stopped) {
+			return nil, err
+		}
 		places := make([]place, len(in.Runs))
 		for i := range places {
 			places[i].row = i

@@ -30,6 +30,9 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 		return nil, err
 	}
 	defer c.leave(p.writing())()
+	if err := c.stopped(PhaseFloor); err != nil {
+		return nil, err
+	}
 	floor, irregular, err := c.lay(p)
 	if err != nil {
 		return nil, err

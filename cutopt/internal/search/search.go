@@ -35,8 +35,11 @@ func (a *Attempt) Run(t *starters.Table) (layout rows.Layout, packing rows.Packi
 const hot, cold = 1, 0.1
 
 // Lattice returns the domain of all admissible starters that are multiples of step, which is a multiple of the grid, with
-// the ends of each segment and whole planks added. Runs of one length share a list.
+// the ends of each segment and whole planks added. Runs of one length share a list. A step that divides a plank into more than
+// finest parts is made wider, so that lists stay short whatever the grid.
 func Lattice(t *starters.Table, step measure.Length) [][]measure.Length {
+	const finest = 8192
+	step *= max(1, t.Instance.Plank/step/finest)
 	lists := make([][]measure.Length, len(t.Classes))
 	for c := range t.Classes {
 		cl := &t.Classes[c]
