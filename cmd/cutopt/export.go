@@ -26,8 +26,15 @@ func runExport(_ context.Context, e *env, args []string) error {
 	switch {
 	case rows == "" && lp == "":
 		return usagef("export needs --rows FILE.json or --lp FILE.lp: what to write")
-	case rows == lp:
-		return usagef("--rows and --lp both name %s: give each its own file", rows)
+	}
+	var asked []output
+	for _, o := range []output{{flag: "rows", path: rows}, {flag: "lp", path: lp}} {
+		if o.path != "" {
+			asked = append(asked, o)
+		}
+	}
+	if err := distinct(asked, append(jf.outlines, path)); err != nil {
+		return err
 	}
 	src, err := jf.job(e, path)
 	if err != nil {
@@ -52,5 +59,5 @@ func runExport(_ context.Context, e *env, args []string) error {
 			files = append(files, o)
 		}
 	}
-	return writeAll(files)
+	return writeAll(e.temps, files)
 }

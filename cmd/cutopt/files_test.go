@@ -9,6 +9,35 @@ import (
 	"testing"
 )
 
+// testEnv reads from a text.
+func testEnv(stdin string, stdout, stderr io.Writer) *env {
+	return &env{stdin: strings.NewReader(stdin), stdout: stdout, stderr: stderr, temps: new(tempFiles)}
+}
+
+// TestInterruptedWrite has a signal come while a file is written: nothing is left of it, and none is made after it.
+func TestInterruptedWrite(t *testing.T) {
+	dir, temps := t.TempDir(), new(tempFiles)
+	err := writeAll(temps, []output{{"json", filepath.Join(dir, "plan.json"), func(w io.Writer) error {
+		if left, _ := os.ReadDir(dir); len(left) != 1 {
+			t.Errorf("the folder holds %v while the file is written, want a temporary one", left)
+		}
+		temps.close()
+		if left, _ := os.ReadDir(dir); len(left) != 0 {
+			t.Errorf("the signal has left %v", left)
+		}
+		return nil
+	}}})
+	if err == nil {
+		t.Error("no error, and nothing was written")
+	}
+	if err := writeAll(temps, []output{{"json", filepath.Join(dir, "b.json"), func(io.Writer) error { return nil }}}); err == nil {
+		t.Error("no error after the signal")
+	}
+	if left, _ := os.ReadDir(dir); len(left) != 0 {
+		t.Errorf("%v is left", left)
+	}
+}
+
 // TestWriteAllOrNone has the second of two files fail half way: neither is there afterwards, what was there before is
 // untouched, and no temporary file is left.
 func TestWriteAllOrNone(t *testing.T) {
@@ -18,7 +47,7 @@ func TestWriteAllOrNone(t *testing.T) {
 		t.Fatal(err)
 	}
 	broken := errors.New("no more ink")
-	err := writeAll([]output{
+	err := writeAll(new(tempFiles), []output{
 		{"json", kept, func(w io.Writer) error { _, err := io.WriteString(w, "after"); return err }},
 		{"map", filepath.Join(dir, "new.svg"), func(w io.Writer) error {
 			if _, err := io.WriteString(w, "half a pic"); err != nil {
@@ -45,7 +74,7 @@ func TestWriteAllReplaces(t *testing.T) {
 	if err := os.WriteFile(name, []byte("a longer text than the new one"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	err := writeAll([]output{{"json", name, func(w io.Writer) error { _, err := io.WriteString(w, "new"); return err }}})
+	err := writeAll(new(tempFiles), []output{{"json", name, func(w io.Writer) error { _, err := io.WriteString(w, "new"); return err }}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -32,7 +32,7 @@ Ctrl-C stops the search and prints the best plan so far.`,
 }
 
 // usage prints the commands.
-func usage(w io.Writer) {
+func usage(w io.Writer) error {
 	width := reportWidth(w)
 	var b strings.Builder
 	para := func(text string) { b.WriteString(strings.Join(wrap(text, width, ""), "\n") + "\n") }
@@ -52,13 +52,13 @@ func usage(w io.Writer) {
 	b.WriteString("\n  " + strings.Join(wrap(first, width-4, ""), " \\\n    ") + "\n\n")
 	para("\"cutopt help plan\" lists the flags. Exit codes: 0 done, 1 our fault, 2 bad input or usage, 3 no plan keeps the " +
 		"rules, 4 check found violations.")
-	io.WriteString(w, b.String())
+	_, err := io.WriteString(w, b.String())
+	return err
 }
 
 func runHelp(ctx context.Context, e *env, args []string) error {
 	if len(args) == 0 {
-		usage(e.stdout)
-		return nil
+		return usage(e.stdout)
 	}
 	var names []string
 	for _, c := range commands() {

@@ -18,6 +18,7 @@ import (
 	"os/signal"
 	"runtime/debug"
 	"strings"
+	"syscall"
 
 	"plank.example/cutopt/solve"
 )
@@ -32,10 +33,25 @@ const (
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	// The first interrupt asks for the best plan so far; with the handler gone a second one ends the process.
-	context.AfterFunc(ctx, stop)
-	os.Exit(run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	ctx, stop := context.WithCancel(context.Background())
+	e := &env{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, temps: new(tempFiles)}
+	signals := make(chan os.Signal, 1)
+	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
+		if !signal.Ignored(s) { // as nohup has it
+			signal.Notify(signals, s)
+		}
+	}
+	go func() {
+		<-signals // the first asks for the best plan so far
+		stop()
+		s := <-signals // the second ends the process, and leaves nothing behind
+		e.temps.close()
+		if number, ok := s.(syscall.Signal); ok {
+			os.Exit(128 + int(number))
+		}
+		os.Exit(exitFault)
+	}()
+	os.Exit(run(ctx, e, os.Args[1:]))
 }
 
 // A command is one sub-command.
@@ -48,6 +64,7 @@ type command struct {
 type env struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
+	temps          *tempFiles
 }
 
 func commands() []command {
@@ -62,9 +79,8 @@ func commands() []command {
 }
 
 // run is the whole program.
-func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	e := &env{stdin: stdin, stdout: stdout, stderr: stderr}
-	return guard(stderr, func() error { return dispatch(ctx, e, args) })
+func run(ctx context.Context, e *env, args []string) int {
+	return guard(e.stderr, func() error { return dispatch(ctx, e, args) })
 }
 
 // guard runs a command, tells its error and returns its exit code; a panic is our fault.
@@ -135,12 +151,13 @@ func (s *silentError) Error() string { return fmt.Sprintf("exit code %d", s.code
 func exitCode(err error) int {
 	var silent *silentError
 	var usage *usageError
+	var system *os.PathError
 	switch {
 	case errors.As(err, &silent):
 		return silent.code
 	case errors.Is(err, solve.ErrNoPlan):
 		return exitNoPlan
-	case errors.As(err, &usage):
+	case errors.As(err, &usage), errors.As(err, &system): // a full disk is not our fault
 		return exitInput
 	}
 	return exitFault

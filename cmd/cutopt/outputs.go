@@ -78,9 +78,9 @@ func writeSheet(w io.Writer, d *drawing) error {
 func writeCuts(w io.Writer, d *drawing) error { return sheet.Cuts(w, d.job, d.plan, d.format, d.opt) }
 
 // options checks the flags and returns those of the sheet. It refuses a name whose ending says nothing of what to
-// write, and one name given twice.
-func (f *outFlags) options() (*sheet.Options, error) {
-	seen := make(map[string]string)
+// write, one file given twice, and one that is among the inputs.
+func (f *outFlags) options(inputs []string) (*sheet.Options, error) {
+	var outs []output
 	for _, file := range f.files {
 		if file.path == "" {
 			if f.set.Changed(file.name) {
@@ -92,11 +92,10 @@ func (f *outFlags) options() (*sheet.Options, error) {
 			return nil, usagef("--%s %q: the name's ending says what to write; it is one of %s",
 				file.name, file.path, strings.Join(file.endings, ", "))
 		}
-		path := filepath.Clean(file.path)
-		if other, ok := seen[path]; ok {
-			return nil, usagef("--%s and --%s both name %s: give each its own file", other, file.name, file.path)
-		}
-		seen[path] = file.name
+		outs = append(outs, output{flag: file.name, path: file.path})
+	}
+	if err := distinct(outs, inputs); err != nil {
+		return nil, err
 	}
 	opt := new(sheet.Options)
 	err := oneOf("paper", f.paper, []string{"a4", "letter"}, func(i int) {
@@ -115,7 +114,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 	plan := result.Plan
 	opt.Verdict = f.verdict
 	files, stdout := f.outputs(job, plan, opt)
-	if err := writeAll(files); err != nil {
+	if err := writeAll(e.temps, files); err != nil {
 		return err
 	}
 	told := e.stdout

@@ -80,7 +80,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	draw, err := of.options()
+	draw, err := of.options(append(jf.outlines, path))
 	if err != nil {
 		return err
 	}
@@ -129,7 +129,7 @@ func solveError(ctx context.Context, src *jobSource, err error) error {
 	case errors.Is(err, solve.ErrNoPlan):
 		return err
 	case ctx.Err() != nil && errors.Is(err, context.Canceled):
-		return errors.New("interrupted before there was a first plan")
+		return usagef("interrupted before there was a first plan")
 	case errors.Is(err, context.DeadlineExceeded):
 		return usagef("--limit came before there was a first plan: give it more time")
 	}

@@ -114,7 +114,7 @@ func TestReadmeJobFile(t *testing.T) {
 			continue
 		}
 		var out, errs bytes.Buffer
-		if code := run(context.Background(), []string{"plan", "-"}, strings.NewReader(m[2]), &out, &errs); code != exitDone {
+		if code := run(context.Background(), testEnv(m[2], &out, &errs), []string{"plan", "-"}); code != exitDone {
 			t.Errorf("exit code %d: %s\n%s", code, &errs, m[2])
 		}
 		return
@@ -127,7 +127,7 @@ func TestPictureIsCurrent(t *testing.T) {
 	drawn := filepath.Join(t.TempDir(), "den.svg")
 	var out, errs bytes.Buffer
 	args := []string{"plan", filepath.Join(root, "examples/den.yaml"), "--map", drawn}
-	if code := run(context.Background(), args, strings.NewReader(""), &out, &errs); code != exitDone {
+	if code := run(context.Background(), testEnv("", &out, &errs), args); code != exitDone {
 		t.Fatalf("exit code %d: %s", code, errs.String())
 	}
 	now, err := os.ReadFile(drawn)

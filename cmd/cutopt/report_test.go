@@ -196,7 +196,7 @@ func TestFaultIsOurs(t *testing.T) {
 func TestBrokenOutput(t *testing.T) {
 	var errs bytes.Buffer
 	args := []string{"version"}
-	if code := run(context.Background(), args, strings.NewReader(""), brokenWriter{}, &errs); code != exitFault {
+	if code := run(context.Background(), testEnv("", brokenWriter{}, &errs), args); code != exitFault {
 		t.Errorf("exit code %d, want %d: %s", code, exitFault, &errs)
 	}
 }
