@@ -245,3 +245,20 @@ func (p *Program) exchange(leave, enter int, by float64) {
 	}
 	p.Pivot(leave, enter, p.column)
 }
+
+// Clone is a program of its own with the same rows, columns and basis. The entries of columns are shared.
+func (p *Program) Clone() *Program {
+	c := *p
+	n := len(p.rhs)
+	c.Vars, c.X, c.Y = append([]int(nil), p.Vars...), append([]float64(nil), p.X...), append([]float64(nil), p.Y...)
+	c.rhs, c.column = append([]float64(nil), p.rhs...), nil
+	c.columns, c.costs = append([][]Entry(nil), p.columns...), append([]float64(nil), p.costs...)
+	c.basic = append([]bool(nil), p.basic...)
+	c.Inverse = make([][]float64, n)
+	cells := make([]float64, n*n)
+	for i, row := range p.Inverse {
+		c.Inverse[i] = cells[i*n : (i+1)*n : (i+1)*n]
+		copy(c.Inverse[i], row)
+	}
+	return &c
+}

@@ -1,0 +1,136 @@
+package cut
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"sort"
+)
+
+// dive takes more and more patterns of the master's optimum into a packing, improving the program after each step for what
+// is left, until all is cut. Where it cannot stay within most any more, the rest is filled greedily. It returns the packing
+// in the kinds of the root, nil where the sticks do not do. Dives with different seeds differ.
+func (m *master) dive(most int64, seed uint64) packing {
+	e := m.e
+	rng := rand.New(rand.NewPCG(seed, 7))
+	d := m.clone()
+	left := e.stockLeft()
+	var out packing
+	value := int64(0)
+	for d.n.left() {
+		state, _ := d.raise(most - value)
+		if state == refuted || state == spent {
+			break
+		}
+		steps := d.choose(rng)
+		if len(steps) == 0 {
+			break
+		}
+		for _, b := range steps {
+			if b.count = d.fix(b, &left); b.count > 0 {
+				out = append(out, batch{pattern{b.stick, d.n.pieces(b.takes)}, b.count})
+				value += int64(b.count) * e.value(b.stick)
+			}
+		}
+		d.refresh(left)
+	}
+	if !d.n.left() {
+		return out
+	}
+	// What is left, in the kinds of the root.
+	demand := make([]int, len(e.sizes))
+	for i, count := range d.n.demand {
+		if count == 0 {
+			continue
+		}
+		for _, t := range d.n.pieces([]take{{i, count}}) {
+			demand[t.kind] += t.count
+		}
+	}
+	rest := e.fullest(demand, left)
+	if rest == nil {
+		return nil
+	}
+	return append(out, rest...)
+}
+
+// choose returns patterns of the optimum to take: all whole parts; where there are none, the largest parts.
+func (m *master) choose(rng *rand.Rand) []batch {
+	patterns, x := m.solution()
+	var out []batch
+	order := make([]int, len(x))
+	rank := make([]float64, len(x))
+	for i := range x {
+		order[i], rank[i] = i, x[i]*(0.9+0.2*rng.Float64())
+		if whole := int(math.Floor(x[i] + 1e-4)); whole > 0 {
+			out = append(out, batch{trimmed(patterns[i], m.n.demand), whole})
+		}
+	}
+	if len(out) > 0 || len(x) == 0 {
+		return out
+	}
+	sort.SliceStable(order, func(a, b int) bool { return rank[order[a]] > rank[order[b]] })
+	for i, k := range order {
+		if i > 0 && (x[k] < 0.75 || i > len(order)/8) {
+			break
+		}
+		out = append(out, batch{trimmed(patterns[k], m.n.demand), 1})
+	}
+	return out
+}
+
+// trimmed is a pattern with no more of each kind than is wanted.
+func trimmed(p pattern, demand []int) pattern {
+	takes := make([]take, 0, len(p.takes))
+	for _, t := range p.takes {
+		if c := min(t.count, demand[t.kind]); c > 0 {
+			takes = append(takes, take{t.kind, c})
+		}
+	}
+	return pattern{p.stick, takes}
+}
+
+// fix takes a batch out of what is wanted, as often as it is, and returns how often.
+func (m *master) fix(b batch, left *stockLeft) int {
+	n := b.count
+	for _, t := range b.takes {
+		n = min(n, m.n.demand[t.kind]/t.count)
+	}
+	if len(b.takes) == 0 {
+		return 0
+	}
+	for ; n > 0 && !left.take(m.e, b.stick, n); n-- {
+		continue
+	}
+	for _, t := range b.takes {
+		m.n.demand[t.kind] -= n * t.count
+	}
+	m.n.least[b.stick] = max(m.n.least[b.stick]-n, 0)
+	if m.n.most[b.stick] >= 0 {
+		m.n.most[b.stick] = max(m.n.most[b.stick]-n, 0)
+	}
+	wasted := m.e.sticks[b.stick].capacity - m.e.fill(m.n.sizes, b.takes)
+	for k := range m.spare {
+		m.spare[k] = max(m.spare[k]-int64(n)*wasted, min(m.spare[k], 0))
+	}
+	return n
+}
+
+// refresh tells the program what is left.
+func (m *master) refresh(left stockLeft) {
+	for i, d := range m.n.demand {
+		m.program.SetRHS(i, float64(d))
+	}
+	for k := range m.e.sticks {
+		if row := m.up[k]; row >= 0 {
+			m.program.SetRHS(row, float64(m.n.most[k]))
+		}
+		if row := m.low[k]; row >= 0 {
+			m.program.SetRHS(row, float64(m.n.least[k]))
+		}
+	}
+	if m.costRow >= 0 {
+		m.program.SetRHS(m.costRow, float64(max(left.cost, 0))/float64(m.costly))
+	}
+	m.bound, m.center = math.Inf(-1), slices.Clone(m.center)
+}

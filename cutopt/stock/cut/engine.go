@@ -1,0 +1,183 @@
+package cut
+
+import (
+	"context"
+	"math/big"
+
+	"plank.example/cutopt/stock"
+)
+
+// An engine works on one claim after the other: kinds of pieces with sizes and demands, kinds of sticks with capacities,
+// all in units of a common measure of the sizes, kerfs counted in.
+type engine struct {
+	meter    *meter
+	unit     int64 // ticks
+	sizes    []int64
+	demand   []int
+	sticks   []stick
+	byCount  bool  // the aim is few sticks; else little cost
+	costMost int64 // with byCount: what a plan may cost
+	price    *pricer
+}
+
+// A stick is a kind of stick.
+type stick struct {
+	ticks    int64 // usable length and a kerf
+	capacity int64 // the same in units, rounded down
+	cost     int64
+	supply   int // -1: any number
+}
+
+// A take is a number of pieces of one kind on a stick.
+type take struct{ kind, count int }
+
+// A pattern is what is cut from one stick.
+type pattern struct {
+	stick int
+	takes []take // ascending in kind, counts above 0
+}
+
+// A batch is a number of sticks that are cut alike.
+type batch struct {
+	pattern
+	count int
+}
+
+// A packing is every stick that is cut.
+type packing []batch
+
+// value is what the aim counts of a stick of kind k.
+func (e *engine) value(k int) int64 {
+	if e.byCount {
+		return 1
+	}
+	return e.sticks[k].cost
+}
+
+// total is what the aim counts of a packing, and what it costs.
+func (e *engine) total(p packing) (value, cost int64) {
+	for _, b := range p {
+		value += int64(b.count) * e.value(b.stick)
+		cost += int64(b.count) * e.sticks[b.stick].cost
+	}
+	return value, cost
+}
+
+// fill is what the pieces of a pattern count.
+func (e *engine) fill(sizes []int64, takes []take) int64 {
+	sum := int64(0)
+	for _, t := range takes {
+		sum += sizes[t.kind] * int64(t.count)
+	}
+	return sum
+}
+
+// claim is the claim that a value within the aim makes.
+func (e *engine) claim(most int64) stock.Claim {
+	if e.byCount {
+		return stock.Claim{Cost: e.costMost, Sticks: int(most)}
+	}
+	return stock.Claim{Cost: most}
+}
+
+// step is the common measure of the values.
+func (e *engine) step() int64 {
+	if e.byCount {
+		return 1
+	}
+	g := int64(0)
+	for _, s := range e.sticks {
+		g = gcd(g, s.cost)
+	}
+	return max(g, 1)
+}
+
+// spare is spareTicks in units. Capacity in units is rounded down, so that the remainder is wasted anyhow.
+func (e *engine) spare(c stock.Claim) []int64 {
+	out := e.spareTicks(c)
+	for k, s := range e.sticks {
+		if rest := s.ticks % e.unit; out[k] >= rest {
+			out[k] = (out[k] - rest) / e.unit
+		} else {
+			out[k] = -1
+		}
+	}
+	return out
+}
+
+// spareTicks is, by stick, what a plan within the claim can waste on a single one; below 0 where it can cut none of the
+// kind. See stock.Node for the two ways it is reckoned.
+func (e *engine) spareTicks(c stock.Claim) []int64 {
+	all, free := new(big.Int), new(big.Int)
+	for i, w := range e.sizes {
+		all.Add(all, product(w*e.unit, int64(e.demand[i])))
+	}
+	best, largest := -1, int64(0)
+	for k, s := range e.sticks {
+		largest = max(largest, s.ticks)
+		switch {
+		case s.cost == 0:
+			free.Add(free, product(s.ticks, int64(s.supply)))
+		case best < 0 || product(e.sticks[best].ticks, s.cost).Cmp(product(s.ticks, e.sticks[best].cost)) < 0:
+			best = k
+		}
+	}
+	out := make([]int64, len(e.sticks))
+	for k, s := range e.sticks {
+		least := s.ticks
+		lower := func(n *big.Int, d int64) {
+			if n.Sign() < 0 {
+				least = -1
+			} else if n.Div(n, big.NewInt(d)); n.IsInt64() {
+				least = min(least, n.Int64())
+			}
+		}
+		if c.Sticks > 0 {
+			n := product(int64(c.Sticks), largest)
+			lower(n.Sub(n, all).Sub(n, big.NewInt(largest-s.ticks)), 1)
+		}
+		if best >= 0 {
+			b := e.sticks[best]
+			n := new(big.Int).Sub(free, all)
+			n.Mul(n, big.NewInt(b.cost)).Add(n, product(b.ticks, c.Cost))
+			if s.cost > 0 {
+				n.Sub(n, product(b.ticks, s.cost)).Add(n, product(b.cost, s.ticks))
+			}
+			lower(n, b.cost)
+		}
+		out[k] = least
+	}
+	return out
+}
+
+func product(a, b int64) *big.Int { return new(big.Int).Mul(big.NewInt(a), big.NewInt(b)) }
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// A meter counts steps, elementary operations to within a small factor, and says when to stop.
+type meter struct {
+	ctx    context.Context
+	steps  int64
+	budget int64
+	polled int64
+	err    error
+}
+
+// pollEvery is how many steps pass between two looks at the context: about a millisecond's worth.
+const pollEvery = 1 << 20
+
+func (m *meter) spend(n int64) { m.steps += n }
+
+// out reports whether the effort is spent or the context done.
+func (m *meter) out() bool {
+	if m.err == nil && m.steps >= m.polled+pollEvery {
+		m.polled = m.steps
+		m.err = m.ctx.Err()
+	}
+	return m.err != nil || m.steps >= m.budget
+}

@@ -1,0 +1,162 @@
+package cut
+
+import (
+	"math"
+	"slices"
+
+	"plank.example/cutopt/stock"
+)
+
+// A run finds the least value of an engine's aim and refutes less. Its target is the value of the packings it looks for,
+// or less.
+type run struct {
+	e      *engine
+	best   packing // the best so far; nil before the first
+	upper  int64   // its value, or one more than is looked for
+	lower  int64   // proven
+	aimAt  int64
+	spare  []int64
+	proof  *stock.Refutation // that nothing is below lower; nil where nothing needs to be shown
+	step   int64
+	wanted int64 // a value that is good enough
+
+	nodes, dives, patterns int
+}
+
+func newRun(e *engine) *run { return &run{e: e, upper: math.MaxInt64, step: e.step(), wanted: -1} }
+
+// begin takes the bound that what all pieces count gives.
+func (r *run) begin() {
+	refutes := func(v int64) bool {
+		return !slices.ContainsFunc(r.e.spareTicks(r.e.claim(v)), func(x int64) bool { return x >= 0 })
+	}
+	if r.e.byCount {
+		r.lower = 1
+	}
+	if !refutes(r.lower) {
+		return
+	}
+	bad, good := r.lower, max(r.upper, r.lower)
+	for good-bad > r.step {
+		if mid := bad + (good-bad)/2/r.step*r.step; refutes(mid) {
+			bad = mid
+		} else {
+			good = mid
+		}
+	}
+	if bad < r.upper {
+		r.refute(bad, &stock.Node{Values: []int64{1}})
+	}
+}
+
+// target is the value that packings are looked for at.
+func (r *run) target() int64 { return min(r.aimAt, r.upper-r.step) }
+
+// closed reports whether there is nothing left to look for at the target.
+func (r *run) closed() bool { return r.upper <= r.lower || r.upper <= r.aimAt && r.best != nil }
+
+// offer takes a packing if it is better.
+func (r *run) offer(p packing) {
+	if p == nil {
+		return
+	}
+	if v, _ := r.e.total(p); v < r.upper {
+		r.best, r.upper = p, v
+	}
+}
+
+const (
+	// near is how many steps above the bound a packing may be for the next target to be the bound itself.
+	near = 4
+	// divesEach is how many dives a target gets before the tree.
+	divesEach = 3
+)
+
+// solve closes the gap between lower and upper as far as the effort goes.
+func (r *run) solve() {
+	for r.lower < r.upper && r.upper > r.wanted && (r.wanted < 0 || r.lower <= r.wanted) && !r.e.meter.out() {
+		tight := (r.upper-r.lower)/r.step <= near
+		r.aimAt = r.lower
+		if !tight {
+			r.aimAt = r.upper - r.step
+		}
+		r.spare = r.e.spare(r.e.claim(r.aimAt))
+		m := newMaster(r.e, r.e.root(), r.spare)
+		for k := range r.e.sticks {
+			for i := range r.e.sizes {
+				m.offer(r.single(k, i))
+			}
+		}
+		for _, b := range r.best {
+			m.offer(b.pattern)
+		}
+		// Far off, the program is solved to the end and its optimum is the next bound.
+		look := r.aimAt
+		if !tight {
+			look = r.lower
+		}
+		state, leaf := m.raise(look)
+		if state == refuted {
+			r.refute(look, leaf)
+			continue
+		}
+		if !tight && r.jump(m) {
+			continue
+		}
+		if state == spent {
+			return
+		}
+		before := r.upper
+		for i := uint64(1); i <= divesEach && !r.closed() && !r.e.meter.out(); i++ {
+			r.dives++
+			r.offer(m.dive(r.target(), i))
+		}
+		if r.closed() || r.upper < before {
+			continue
+		}
+		r.patterns += len(m.columns)
+		t := &tree{e: r.e, run: r}
+		proof := t.explore(r.e.root(), m.columns, 0)
+		r.nodes += t.nodes
+		switch {
+		case proof != nil:
+			r.refute(r.target(), proof)
+		case r.upper == before:
+			return
+		}
+	}
+}
+
+// refute notes that no packing has a value of at most most.
+func (r *run) refute(most int64, root *stock.Node) {
+	r.lower = most + r.step
+	r.proof = &stock.Refutation{Claim: r.e.claim(most), Root: root}
+}
+
+// jump raises the lower bound to the best one that the master has shown, and reports whether it rose.
+func (r *run) jump(m *master) bool {
+	if m.bound <= float64(r.lower) || m.center == nil {
+		return false
+	}
+	// The largest value that is surely below the bound, in steps.
+	most := (int64(m.bound) - 1) / r.step * r.step
+	for ; most >= r.lower; most -= r.step {
+		if leaf, _ := m.try(m.center, most); leaf != nil {
+			r.refute(most, leaf)
+			return true
+		}
+		if most -= (most - r.lower) / 16 / r.step * r.step; r.e.meter.out() {
+			break
+		}
+	}
+	return false
+}
+
+// single is the pattern of nothing but pieces of one kind.
+func (r *run) single(k, i int) pattern {
+	n := min(int64(r.e.demand[i]), r.e.sticks[k].capacity/r.e.sizes[i])
+	if n == 0 {
+		return pattern{stick: k}
+	}
+	return pattern{k, []take{{i, int(n)}}}
+}

@@ -1,0 +1,269 @@
+package cut
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/stock"
+)
+
+// ErrNoPlan says that the sticks do not do for the pieces.
+var ErrNoPlan = errors.New("cut: the sticks do not do")
+
+// An InternalError is a plan of ours that breaks the rules: a fault of this package.
+type InternalError struct{ Violations []stock.Violation }
+
+// Error names the first violation.
+func (e *InternalError) Error() string {
+	return fmt.Sprintf("cut: internal error: the plan breaks %d rules, first: %v", len(e.Violations), e.Violations[0])
+}
+
+// Solve plans how sticks are cut: at the least cost, with the fewest sticks, leaving the largest single offcut, as far as
+// options ask for; nil options are the defaults. A job or options out of range give errors that join one
+// *[stock.FieldError] each (errors.Is finds stock.ErrTooLarge where a job is too large); sticks that do not do give
+// [ErrNoPlan]. When ctx is cancelled or the limit passes with a plan in hand, the plan is returned and its Status says so,
+// else the context's error. Both are looked at about every millisecond.
+//
+// Cost: kinds² of memory for the simplex method, and at most the steps of the effort for each aim.
+func Solve(ctx context.Context, job *stock.Job, options *Options) (*Result, error) {
+	if options == nil {
+		options = &Options{}
+	}
+	if err := options.validate(); err != nil {
+		return nil, err
+	}
+	if job == nil {
+		return nil, &stock.FieldError{Field: "job", Value: "nil", Rule: "there is nothing to cut"}
+	}
+	if err := job.Validate(); err != nil {
+		return nil, err
+	}
+	clock := ctx
+	if options.Limit > 0 {
+		var stop context.CancelFunc
+		clock, stop = context.WithTimeout(ctx, options.Limit)
+		defer stop()
+	}
+	s := &solver{job: job, options: options, meter: &meter{ctx: clock}, out: &Result{Certificate: &stock.Certificate{}}}
+	if err := s.solve(); err != nil {
+		if err = context.Cause(ctx); err == nil {
+			err = s.err
+		}
+		return nil, err
+	}
+	s.out.Stats.Steps = s.meter.steps
+	s.out.Status = s.status(ctx)
+	if found := stock.Check(job, s.out.Plan); found != nil {
+		return nil, &InternalError{found}
+	}
+	return s.out, nil
+}
+
+// A solver takes one aim after the other.
+type solver struct {
+	job     *stock.Job
+	options *Options
+	meter   *meter
+	out     *Result
+	kinds   *kinds
+	best    packing // in the kinds of the job
+	err     error
+}
+
+func (s *solver) status(ctx context.Context) Status {
+	p := s.out.Proven
+	switch {
+	case p.Cost && (p.Sticks || s.options.Aim == AimCost) && (p.Offcut || s.options.Aim != AimOffcut):
+		return StatusProven
+	case ctx.Err() != nil:
+		return StatusCancelled
+	case s.meter.err != nil:
+		return StatusLimit
+	}
+	return StatusExhausted
+}
+
+func (s *solver) solve() error {
+	s.kinds = newKinds(s.job)
+	if err := s.cost(); err != nil {
+		s.err = err
+		return err
+	}
+	s.out.Plan = s.kinds.plan(s.job, s.best)
+	s.out.Bound.Sticks = 1
+	if s.options.Aim == AimCost {
+		return nil
+	}
+	s.sticks()
+	s.out.Plan = s.kinds.plan(s.job, s.best)
+	if s.options.Aim == AimSticks {
+		return nil
+	}
+	s.offcut()
+	s.out.Plan = s.kinds.plan(s.job, s.best)
+	return nil
+}
+
+// refill gives the next aim the effort's steps.
+func (s *solver) refill() { s.meter.budget = s.meter.steps + s.options.Effort.steps() }
+
+// take notes what a run did.
+func (s *solver) take(r *run) {
+	if r.proof != nil {
+		s.out.Certificate.Refutations = append(s.out.Certificate.Refutations, r.proof)
+	}
+	s.out.Stats.Dives += r.dives
+	s.out.Stats.Nodes += r.nodes
+	s.out.Stats.Patterns += r.patterns
+}
+
+// cost brings the cost down.
+func (s *solver) cost() error {
+	s.refill()
+	e := s.kinds.engine(s.job, s.meter, 0)
+	first := e.fullest(e.demand, e.stockLeft())
+	if first == nil {
+		var err error
+		if first, err = s.supply(); err != nil {
+			return err
+		}
+	}
+	r := newRun(e)
+	r.offer(first)
+	r.begin()
+	r.solve()
+	s.take(r)
+	s.best = r.best
+	s.out.Bound.Cost, s.out.Proven.Cost = r.lower, r.lower == r.upper
+	return nil
+}
+
+// supply looks for any plan where filling sticks greedily finds none: sticks that there are not may be cut at a great
+// cost, which is brought down.
+func (s *solver) supply() (packing, error) {
+	e := s.kinds.engine(s.job, s.meter, 0)
+	real := len(e.sticks)
+	widest, dearest, all := 0, int64(1), int64(0)
+	for k, t := range e.sticks {
+		if t.ticks > e.sticks[widest].ticks {
+			widest = k
+		}
+		dearest = max(dearest, t.cost)
+	}
+	for _, d := range e.demand {
+		all += int64(d)
+	}
+	// More than all real sticks together, so that one more real stick is always better.
+	phantom := e.sticks[widest]
+	phantom.supply, phantom.cost = -1, all+1
+	for k := range e.sticks {
+		e.sticks[k].cost = 1
+	}
+	e.sticks = append(e.sticks, phantom)
+	r := newRun(e)
+	r.offer(e.fullest(e.demand, e.stockLeft()))
+	r.wanted = all // any plan of real sticks will do
+	r.begin()
+	r.solve()
+	switch {
+	case r.best != nil && r.upper <= all:
+		for _, b := range r.best {
+			if b.stick >= real {
+				return nil, ErrNoPlan
+			}
+		}
+		return r.best, nil
+	case s.meter.err != nil:
+		return nil, s.meter.err
+	case r.lower > all:
+		return nil, fmt.Errorf("%w: their supply is too small for all pieces, which is proven", ErrNoPlan)
+	}
+	return nil, fmt.Errorf("%w: no plan was found within the effort, which is no proof that there is none", ErrNoPlan)
+}
+
+// sticks brings the number of sticks down at the plan's cost.
+func (s *solver) sticks() {
+	s.refill()
+	costs := s.job.Costs()
+	e := s.kinds.engine(s.job, s.meter, 0)
+	_, cost := e.total(s.best)
+	n := int64(0)
+	for _, b := range s.best {
+		n += int64(b.count)
+	}
+	floor := int64(1)
+	if dearest := slices.Max(costs); dearest > 0 && s.out.Proven.Cost {
+		floor = max(1, (cost+dearest-1)/dearest)
+	}
+	if floor < n {
+		e.byCount, e.costMost = true, cost
+		r := newRun(e)
+		r.offer(s.best)
+		r.begin()
+		if r.lower < floor {
+			r.lower, r.proof = floor, nil
+		}
+		r.solve()
+		s.take(r)
+		s.best, n, floor = r.best, r.upper, r.lower
+	}
+	s.out.Bound.Sticks, s.out.Proven.Sticks = int(floor), floor == n
+}
+
+// offcut makes the largest single offcut longer at the plan's cost and number of sticks: an offcut of length r is one more
+// piece. Lengths are tried from what the sticks can waste down, halving what is open.
+func (s *solver) offcut() {
+	s.refill()
+	most := s.longest()
+	// Offcuts of least are to be had (0 or one worth keeping), longer ones than most are not.
+	least := s.out.Plan.Offcut
+	proof := s.wasteless(most)
+	for try := most; least < most; try = max(least+(most-least+1)/2, s.job.Keep) {
+		r := newRun(s.kinds.engine(s.job, s.meter, try))
+		r.e.byCount, r.e.costMost = true, s.out.Plan.Cost
+		r.lower, r.upper = int64(s.out.Plan.Sticks), int64(s.out.Plan.Sticks)+1
+		r.solve()
+		refuted := r.proof
+		r.proof = nil
+		s.take(r)
+		if r.best != nil {
+			s.best = s.kinds.without(r.best)
+			least = max(try, s.kinds.plan(s.job, s.best).Offcut)
+			continue
+		}
+		if refuted == nil {
+			break
+		}
+		proof = refuted
+		if most = try - 1; most < s.job.Keep {
+			most = 0
+		}
+	}
+	s.out.Certificate.Refutations = append(s.out.Certificate.Refutations, proof)
+	s.out.Bound.Offcut, s.out.Proven.Offcut = most, least >= most
+}
+
+// wasteless refutes offcuts longer than most, where what the sticks can waste shows it.
+func (s *solver) wasteless(most measure.Length) *stock.Refutation {
+	return &stock.Refutation{
+		Claim: stock.Claim{Cost: s.out.Plan.Cost, Sticks: s.out.Plan.Sticks, Offcut: max(most+1, s.job.Keep)},
+		Root:  &stock.Node{Values: []int64{1}},
+	}
+}
+
+// longest is an offcut that none of a plan with the same cost and number of sticks passes, by what such a plan can waste;
+// 0 where none is worth keeping.
+func (s *solver) longest() measure.Length {
+	e := s.kinds.engine(s.job, s.meter, 0)
+	most := measure.Length(0)
+	for _, x := range e.spareTicks(stock.Claim{Cost: s.out.Plan.Cost, Sticks: s.out.Plan.Sticks}) {
+		most = max(most, measure.Length(x)-s.job.Kerf)
+	}
+	if most < s.job.Keep {
+		return 0
+	}
+	return most
+}

@@ -1,0 +1,203 @@
+package cut
+
+import (
+	"math"
+	"slices"
+
+	"plank.example/cutopt/stock"
+)
+
+// A tree looks for a packing within a target, or refutes that there is one, by splits on which pieces are on one stick
+// (after D. M. Ryan and B. A. Foster, 1981, for kinds of equal pieces) and on how many sticks of a kind are cut.
+type tree struct {
+	e     *engine
+	run   *run
+	nodes int
+	dives uint64
+}
+
+const (
+	deepest = 400 // levels of a tree
+	// integral is how near to a whole number a figure counts as one.
+	integral = 1e-4
+)
+
+// explore returns the proof that no packing of the node is within the target, which falls as packings are found; nil where
+// one is or the effort is spent.
+func (t *tree) explore(n *node, from []pattern, depth int) *stock.Node {
+	t.nodes++
+	m := newMaster(t.e, n, t.run.spare)
+	for _, p := range from {
+		m.offer(p)
+	}
+	state, leaf := m.raise(t.run.target())
+	switch {
+	case state == refuted:
+		return leaf
+	case state != reached && state != stuck || depth >= deepest:
+		return nil
+	}
+	if t.nodes&(t.nodes-1) == 0 || t.nodes%16 == 0 {
+		t.dives++
+		t.run.offer(m.dive(t.run.target(), t.dives))
+	}
+	if t.run.closed() {
+		return nil
+	}
+	patterns, x := m.solution()
+	if t.whole(m, patterns, x) && t.run.closed() {
+		return nil
+	}
+	return t.branch(m, patterns, x, depth)
+}
+
+// whole offers the master's optimum where it is one in whole numbers.
+func (t *tree) whole(m *master, patterns []pattern, x []float64) bool {
+	var out packing
+	demand := slices.Clone(m.n.demand)
+	for i, p := range patterns {
+		count := math.Round(x[i])
+		if math.Abs(x[i]-count) > integral {
+			return false
+		}
+		for range int(count) {
+			b := trimmed(p, demand)
+			for _, u := range b.takes {
+				demand[u.kind] -= u.count
+			}
+			if len(b.takes) > 0 {
+				out = append(out, batch{pattern{p.stick, m.n.pieces(b.takes)}, 1})
+			}
+		}
+	}
+	if slices.ContainsFunc(demand, func(d int) bool { return d > 0 }) {
+		return false
+	}
+	t.run.offer(out)
+	return true
+}
+
+// branch splits the node and explores both sides.
+func (t *tree) branch(m *master, patterns []pattern, x []float64, depth int) *stock.Node {
+	n := m.n
+	columns := m.columns
+	out := &stock.Node{}
+	var yes, no *node
+	if k, count := t.fractionalStick(m, patterns, x); k >= 0 {
+		out.Split = &stock.Split{Kind: k + 1, Most: count}
+		yes, no = n.clone(), n.clone()
+		yes.most[k], no.least[k] = count, count+1
+	} else if a, b, ok := t.fractionalPair(m, patterns, x); ok {
+		out.Split = &stock.Split{Pair: [2]int{a, b}}
+		yes, no = n.glued(a, b), n.parted(a, b)
+		columns = rewrite(columns, a, b, len(n.sizes))
+	} else {
+		return nil
+	}
+	if out.Yes = t.explore(yes, columns, depth+1); out.Yes == nil {
+		return nil
+	}
+	if out.No = t.explore(no, columns, depth+1); out.No == nil {
+		return nil
+	}
+	return out
+}
+
+// fractionalStick returns the kind of stick whose number is nearest to a half, and that number rounded down.
+func (t *tree) fractionalStick(m *master, patterns []pattern, x []float64) (kind, count int) {
+	if len(t.e.sticks) == 1 {
+		return -1, 0
+	}
+	sums := make([]float64, len(t.e.sticks))
+	for i, p := range patterns {
+		sums[p.stick] += x[i]
+	}
+	kind = -1
+	best := 0.05
+	for k, sum := range sums {
+		low := math.Floor(sum)
+		if part := min(sum-low, low+1-sum); part > best && int(low) >= m.n.least[k] {
+			kind, count, best = k, int(low), part
+		}
+	}
+	return kind, count
+}
+
+// fractionalPair returns the pair of kinds that are together on a number of sticks far from whole, long ones before short;
+// where all are whole, a pair that is together at all.
+func (t *tree) fractionalPair(m *master, patterns []pattern, x []float64) (a, b int, ok bool) {
+	n := len(m.n.sizes)
+	together := make([]float64, n*n)
+	for i, p := range patterns {
+		for q, u := range p.takes {
+			if u.count > 1 && m.n.demand[u.kind] > 1 {
+				together[u.kind*n+u.kind] += x[i]
+			}
+			for _, w := range p.takes[q+1:] {
+				together[u.kind*n+w.kind] += x[i]
+			}
+		}
+	}
+	best := 0.0
+	for i := range n {
+		for j := i; j < n; j++ {
+			f := together[i*n+j]
+			if f < integral || m.n.demand[i] == 0 || m.n.demand[j] == 0 {
+				continue
+			}
+			part := f - math.Floor(f)
+			score := (part*(1-part) + 1e-6) * float64(m.n.sizes[i]+m.n.sizes[j])
+			if score > best {
+				a, b, ok, best = i, j, true, score
+			}
+		}
+	}
+	return a, b, ok
+}
+
+// rewrite lists patterns for the children: those of the parent, and those with both kinds once with the pair glued and
+// once without either.
+func rewrite(columns []pattern, a, b, g int) []pattern {
+	var out []pattern
+	for _, p := range columns {
+		out = append(out, p)
+		counts := map[int]int{}
+		for _, t := range p.takes {
+			counts[t.kind] = t.count
+		}
+		if counts[a] == 0 || counts[b] == 0 || a == b && counts[a] < 2 {
+			continue
+		}
+		without := func(kind, count int, glued bool) {
+			q := pattern{stick: p.stick}
+			for _, t := range p.takes {
+				c := t.count
+				if glued && (t.kind == a || t.kind == b) {
+					if c--; a == b {
+						c--
+					}
+				}
+				if t.kind == kind {
+					c = count
+				}
+				if c > 0 {
+					q.takes = append(q.takes, take{t.kind, c})
+				}
+			}
+			if glued {
+				q.takes = append(q.takes, take{g, 1})
+			}
+			if len(q.takes) > 0 {
+				out = append(out, q)
+			}
+		}
+		without(-1, 0, true)
+		if a == b {
+			without(a, 1, false)
+		} else {
+			without(a, 0, false)
+			without(b, 0, false)
+		}
+	}
+	return out
+}

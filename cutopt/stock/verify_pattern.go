@@ -1,0 +1,212 @@
+package stock
+
+import (
+	"cmp"
+	"math"
+	"math/big"
+	"math/bits"
+	"slices"
+)
+
+// maxCells is the largest table of a leaf: beyond it patterns are searched by branch and bound.
+const maxCells = 4 << 20
+
+// none is the worth of a pattern that there is not.
+const none = math.MinInt64 / 4
+
+// patterns holds every pattern of a leaf against the limit of its stick.
+func (v *verifier) patterns(n *Node) error {
+	for k, s := range v.sticks {
+		if s.spare < 0 || s.most == 0 {
+			continue
+		}
+		limit := new(big.Int).Mul(big.NewInt(n.Cost), big.NewInt(s.cost))
+		limit.Add(limit, big.NewInt(n.Count)).Add(limit, big.NewInt(at(n.Sticks, k)))
+		if limit.Cmp(big.NewInt(maxWorth)) >= 0 {
+			continue // worth more than all pieces
+		}
+		if limit.Sign() < 0 {
+			return v.fail("the limit of a stick of kind %d is below 0", k+1)
+		}
+		p := v.newPatterns(n, s, limit.Int64())
+		if err := v.spend(p.cost()); err != nil {
+			return err
+		}
+		p.prepare()
+		if p.table != nil && !p.conflicts && p.bound(0, p.capacity) <= p.limit {
+			continue
+		}
+		if err := p.search(0, p.capacity, 0); err != nil {
+			if err == errRange {
+				return v.fail("a pattern of a stick of kind %d is worth %d, the limit is %v", k+1, p.found, limit)
+			}
+			return err
+		}
+	}
+	return nil
+}
+
+// patterns are those of one stick at one leaf.
+type patterns struct {
+	v         *verifier
+	kinds     []int // of the node, in the order they are tried in
+	sizes     []int64
+	values    []int64
+	demand    []int
+	rest      []int64 // by place in kinds: what this and all later kinds count together
+	capacity  int64
+	spare     int64
+	limit     int64
+	conflicts bool
+	table     [][]int64 // by place, by room left: the most that this and later kinds are worth; nil where it would be large
+	chosen    []int     // kinds on the pattern that is being built
+	found     int64
+}
+
+// newPatterns leaves out kinds that are worth nothing where any waste will do, and divides by the common measure.
+func (v *verifier) newPatterns(n *Node, s stickState, limit int64) *patterns {
+	p := &patterns{v: v, limit: limit}
+	g := int64(0)
+	for i, w := range v.sizes {
+		if v.demand[i] > 0 && w <= s.capacity && (at(n.Values, i) > 0 || s.spare < s.capacity) {
+			p.kinds = append(p.kinds, i)
+			g = gcd(g, w)
+		}
+	}
+	g = max(g, 1)
+	p.capacity, p.spare = s.capacity/g, s.capacity/g
+	if s.spare < s.capacity {
+		if p.spare = -1; s.spare >= s.capacity%g {
+			p.spare = (s.spare - s.capacity%g) / g
+		}
+	}
+	slices.SortFunc(p.kinds, func(a, b int) int {
+		return cmp.Or(compareProducts(at(n.Values, b), v.sizes[a], at(n.Values, a), v.sizes[b]), cmp.Compare(a, b))
+	})
+	for _, i := range p.kinds {
+		p.sizes, p.values = append(p.sizes, v.sizes[i]/g), append(p.values, at(n.Values, i))
+		p.demand = append(p.demand, v.demand[i])
+		p.conflicts = p.conflicts || len(v.apart[i]) > 0
+	}
+	return p
+}
+
+// compareProducts compares a b with c d, none of them below 0.
+func compareProducts(a, b, c, d int64) int {
+	high, low := bits.Mul64(uint64(a), uint64(b))
+	high2, low2 := bits.Mul64(uint64(c), uint64(d))
+	return cmp.Or(cmp.Compare(high, high2), cmp.Compare(low, low2))
+}
+
+// cells is the size of the table.
+func (p *patterns) cells() int64 { return int64(len(p.kinds)+1) * (p.capacity + 1) }
+
+// cost is the work of prepare.
+func (p *patterns) cost() int64 {
+	sum := int64(len(p.kinds)) + 1
+	if p.cells() <= maxCells {
+		for q, w := range p.sizes {
+			sum += (p.capacity + 1) * (1 + min(int64(p.demand[q]), p.capacity/w))
+		}
+	}
+	return sum
+}
+
+// prepare computes the sums and, where it is small, the table: table[q][r] is the largest of t values[q] +
+// table[q+1][r - t sizes[q]] over t up to the demand, from 0 where the room left may be wasted and none where not.
+func (p *patterns) prepare() {
+	n := len(p.kinds)
+	p.rest = make([]int64, n+1)
+	for q := n - 1; q >= 0; q-- {
+		p.rest[q] = p.rest[q+1] + p.sizes[q]*int64(p.demand[q])
+	}
+	if p.cells() > maxCells {
+		return
+	}
+	p.table = make([][]int64, n+1)
+	p.table[n] = make([]int64, p.capacity+1)
+	for r := range p.table[n] {
+		if int64(r) > p.spare {
+			p.table[n][r] = none
+		}
+	}
+	for q := n - 1; q >= 0; q-- {
+		row, below := slices.Clone(p.table[q+1]), p.table[q+1]
+		w, value := p.sizes[q], p.values[q]
+		for t := int64(1); t <= int64(p.demand[q]) && t*w <= p.capacity; t++ {
+			for r := t * w; r <= p.capacity; r++ {
+				if x := below[r-t*w]; x > none && x+t*value > row[r] {
+					row[r] = x + t*value
+				}
+			}
+		}
+		p.table[q] = row
+	}
+}
+
+// bound is the most that kinds from place q on can be worth in room r: by the table, else by filling the room in the
+// order of value by size and cutting the last piece (G. B. Dantzig, Oper. Res. 5, 1957).
+func (p *patterns) bound(q int, r int64) int64 {
+	if p.table != nil {
+		return p.table[q][r]
+	}
+	if r-p.rest[q] > p.spare {
+		return none
+	}
+	sum := int64(0)
+	for ; q < len(p.kinds); q++ {
+		w := p.sizes[q]
+		t := min(int64(p.demand[q]), r/w)
+		sum += t * p.values[q]
+		if r -= t * w; t < int64(p.demand[q]) {
+			high, low := bits.Mul64(uint64(r), uint64(p.values[q]))
+			part, _ := bits.Div64(high, low, uint64(w)) // r < w
+			return sum + int64(part)
+		}
+	}
+	return sum
+}
+
+// search looks for a pattern worth more than the limit among those that go on from place q with room r, and reports it
+// by errRange. It passes over what the bound rules out.
+func (p *patterns) search(q int, r, worth int64) error {
+	if worth > p.limit && r <= p.spare {
+		p.found = worth
+		return errRange
+	}
+	for ; q < len(p.kinds); q++ {
+		steps := int64(8 + len(p.v.apart[p.kinds[q]])*(1+len(p.chosen)))
+		if p.table == nil {
+			steps += int64(len(p.kinds) - q)
+		}
+		if err := p.v.spend(steps); err != nil {
+			return err
+		}
+		if p.bound(q, r)+worth <= p.limit {
+			return nil
+		}
+		most := min(int64(p.demand[q]), r/p.sizes[q], int64(p.freely(p.kinds[q])))
+		p.chosen = append(p.chosen, p.kinds[q])
+		for t := most; t > 0; t-- {
+			if err := p.search(q+1, r-t*p.sizes[q], worth+t*p.values[q]); err != nil {
+				return err
+			}
+		}
+		p.chosen = p.chosen[:len(p.chosen)-1]
+	}
+	return nil
+}
+
+// freely is how many pieces of a kind may join those chosen.
+func (p *patterns) freely(kind int) int {
+	most := math.MaxInt
+	for _, x := range p.v.apart[kind] {
+		if x == kind {
+			most = 1
+		}
+		if slices.Contains(p.chosen, x) {
+			return 0
+		}
+	}
+	return most
+}
