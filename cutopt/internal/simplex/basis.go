@@ -68,6 +68,7 @@ type Basis struct {
 	X       []float64   // by position: its value
 	Y       []float64   // by row: its dual value, c_B B^-1
 	Inverse [][]float64 // B^-1[position][row]
+	used    []int       // scratch: rows where the pivot's row of the inverse is not 0
 }
 
 // AddRow appends a row with its logical basic. It asks coefficient for that of each basic variable that is not a
@@ -149,15 +150,28 @@ func (b *Basis) Pivot(position, v int, column []float64) {
 		pivotRow[q] *= inv
 	}
 	b.X[position] *= inv
+	b.used = b.used[:0]
+	for q, x := range pivotRow {
+		if x != 0 {
+			b.used = append(b.used, q)
+		}
+	}
+	sparse := 3*len(b.used) < len(pivotRow)
 	for p, f := range column {
 		if p == position || f == 0 {
 			continue
 		}
+		b.X[p] -= float64(f * b.X[position])
 		row := b.Inverse[p][:len(pivotRow)]
+		if sparse {
+			for _, q := range b.used {
+				row[q] -= float64(f * pivotRow[q])
+			}
+			continue
+		}
 		for q, x := range pivotRow {
 			row[q] -= float64(f * x)
 		}
-		b.X[p] -= float64(f * b.X[position])
 	}
 	b.Vars[position] = v
 }

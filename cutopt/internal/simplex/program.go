@@ -251,7 +251,7 @@ func (p *Program) Clone() *Program {
 	c := *p
 	n := len(p.rhs)
 	c.Vars, c.X, c.Y = append([]int(nil), p.Vars...), append([]float64(nil), p.X...), append([]float64(nil), p.Y...)
-	c.rhs, c.column = append([]float64(nil), p.rhs...), nil
+	c.rhs, c.column, c.used = append([]float64(nil), p.rhs...), nil, nil
 	c.columns, c.costs = append([][]Entry(nil), p.columns...), append([]float64(nil), p.costs...)
 	c.basic = append([]bool(nil), p.basic...)
 	c.Inverse = make([][]float64, n)

@@ -3,7 +3,6 @@ package cut
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 	"sort"
 )
 
@@ -19,7 +18,7 @@ func (m *master) dive(most int64, seed uint64) packing {
 	value := int64(0)
 	for d.n.left() {
 		state, _ := d.raise(most - value)
-		if state == refuted || state == spent {
+		if state != reached {
 			break
 		}
 		steps := d.choose(rng)
@@ -32,7 +31,7 @@ func (m *master) dive(most int64, seed uint64) packing {
 				value += int64(b.count) * e.value(b.stick)
 			}
 		}
-		d.refresh(left)
+		d = d.refresh(left)
 	}
 	if !d.n.left() {
 		return out
@@ -116,10 +115,29 @@ func (m *master) fix(b batch, left *stockLeft) int {
 	return n
 }
 
-// refresh tells the program what is left.
-func (m *master) refresh(left stockLeft) {
-	for i, d := range m.n.demand {
-		m.program.SetRHS(i, float64(d))
+// refresh tells the program what is left. Where many kinds are done with it makes a smaller program, of the patterns that
+// are within what is left.
+func (m *master) refresh(left stockLeft) *master {
+	wanted := 0
+	for _, d := range m.n.demand {
+		if d > 0 {
+			wanted++
+		}
+	}
+	if float64(wanted) < smaller*float64(m.first) {
+		c := newMaster(m.e, m.n, m.spare)
+		if c.costRow >= 0 {
+			c.program.SetRHS(c.costRow, float64(max(left.cost, 0))/float64(c.costly))
+		}
+		for _, p := range m.columns {
+			c.offer(p)
+		}
+		return c
+	}
+	for i, row := range m.rows {
+		if row >= 0 {
+			m.program.SetRHS(row, float64(m.n.demand[i]))
+		}
 	}
 	for k := range m.e.sticks {
 		if row := m.up[k]; row >= 0 {
@@ -132,5 +150,9 @@ func (m *master) refresh(left stockLeft) {
 	if m.costRow >= 0 {
 		m.program.SetRHS(m.costRow, float64(max(left.cost, 0))/float64(m.costly))
 	}
-	m.bound, m.center = math.Inf(-1), slices.Clone(m.center)
+	m.bound = math.Inf(-1)
+	return m
 }
+
+// smaller is the share of the kinds in a program below which a dive makes a smaller one.
+const smaller = 0.85

@@ -23,6 +23,7 @@ type master struct {
 	columns []pattern // column first+i of the program
 	seen    map[string]bool
 	first   int
+	rows    []int // by kind: its row, or -1 where none is wanted
 	up, low []int   // by stick: its row, or -1
 	costRow int     // or -1
 	dearest int64   // largest value
@@ -47,8 +48,12 @@ func newMaster(e *engine, n *node, spare []int64) *master {
 	var rhs, logicals []float64
 	pieces := 0
 	for _, d := range n.demand {
+		if pieces += d; d == 0 {
+			m.rows = append(m.rows, -1)
+			continue
+		}
+		m.rows = append(m.rows, len(rhs))
 		rhs, logicals = append(rhs, float64(d)), append(logicals, missing)
-		pieces += d
 	}
 	m.first = len(rhs)
 	for k, s := range e.sticks {
@@ -69,8 +74,8 @@ func newMaster(e *engine, n *node, spare []int64) *master {
 		rhs, logicals = append(rhs, float64(e.costMost)/float64(m.costly)), append(logicals, 0)
 	}
 	m.program = simplex.NewProgram(rhs, logicals)
-	for i := range n.demand {
-		m.program.Add(0, []simplex.Entry{{Row: i, By: -1}})
+	for row := range m.first {
+		m.program.Add(0, []simplex.Entry{{Row: row, By: -1}})
 	}
 	m.largest = (1 << 58) / int64(max(pieces, 1))
 	m.scale = float64(min(1<<40, m.largest/missing))
@@ -100,7 +105,7 @@ func (m *master) add(p pattern) {
 func (m *master) entries(p pattern) []simplex.Entry {
 	out := make([]simplex.Entry, 0, len(p.takes)+3)
 	for _, t := range p.takes {
-		out = append(out, simplex.Entry{Row: t.kind, By: float64(t.count)})
+		out = append(out, simplex.Entry{Row: m.rows[t.kind], By: float64(t.count)})
 	}
 	for _, row := range []int{m.up[p.stick], m.low[p.stick]} {
 		if row >= 0 {
@@ -239,8 +244,10 @@ type leaf struct {
 // round takes whole numbers for dual values.
 func (m *master) round(duals []float64) *leaf {
 	l := &leaf{values: make([]int64, len(m.n.sizes)), sticks: make([]int64, len(m.e.sticks))}
-	for i := range l.values {
-		l.values[i] = min(int64(math.Max(0, duals[i])*m.scale), m.largest)
+	for i, row := range m.rows {
+		if row >= 0 {
+			l.values[i] = min(int64(math.Max(0, duals[row])*m.scale), m.largest)
+		}
 	}
 	for k := range l.sticks {
 		if row := m.up[k]; row >= 0 {

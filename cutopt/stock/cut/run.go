@@ -67,7 +67,7 @@ func (r *run) offer(p packing) {
 
 const (
 	// near is how many steps above the bound a packing may be for the next target to be the bound itself.
-	near = 4
+	near = 32
 	// divesEach is how many dives a target gets before the tree.
 	divesEach = 3
 )
