@@ -98,7 +98,8 @@ func (v *validator) sticks() {
 	case len(sticks) == 0:
 		v.add("sticks", "empty", "pieces are cut from sticks", "add a stick")
 	case len(sticks) > MaxSticks:
-		v.tooLarge("sticks", strconv.Itoa(len(sticks))+" kinds", fmt.Sprintf("there may be %d kinds", MaxSticks), "give equal sticks one supply")
+		v.tooLarge("sticks", strconv.Itoa(len(sticks))+" kinds", fmt.Sprintf("there may be %d kinds", MaxSticks),
+			"give equal sticks one supply")
 		return
 	}
 	priced := v.job.Priced()
@@ -142,7 +143,8 @@ func (v *validator) pieces() {
 	for i, p := range pieces {
 		field := fmt.Sprintf("pieces[%d]", i+1)
 		if v.length(field+".length", p.Length, 1) && p.Length > usable {
-			v.add(field+".length", v.format(p.Length), "no stick is so long: "+v.stick(longest)+" has "+v.format(usable)+" to cut from",
+			v.add(field+".length", v.format(p.Length),
+				"no stick is so long: "+v.stick(longest)+" has "+v.format(usable)+" to cut from",
 				"add a longer stick, or make the piece of two")
 		}
 		kinds[p.Length] = true
@@ -156,7 +158,8 @@ func (v *validator) pieces() {
 		case p.Count < 1:
 			v.add(field+".count", strconv.Itoa(p.Count), "a count is 1 or more", "leave out pieces that are not wanted")
 		case p.Count > MaxPieces-total:
-			v.tooLarge(field+".count", strconv.Itoa(p.Count), fmt.Sprintf("all pieces together may be %d", MaxPieces), "cut the job in two")
+			v.tooLarge(field+".count", strconv.Itoa(p.Count),
+				fmt.Sprintf("all pieces together may be %d", MaxPieces), "cut the job in two")
 			return
 		default:
 			total += p.Count

@@ -146,7 +146,8 @@ func (v *verifier) spend(steps int64) error {
 func (v *verifier) refutation(r *Refutation) error {
 	k := r.Claim
 	v.claim, v.path = k, v.path[:0]
-	if k.Cost < -1 || k.Cost > MaxPieces*MaxPrice || k.Sticks < 0 || k.Sticks > MaxPieces || k.Offcut < 0 || k.Offcut > MaxLength {
+	if k.Cost < -1 || k.Cost > MaxPieces*MaxPrice || k.Sticks < 0 || k.Sticks > MaxPieces ||
+		k.Offcut < 0 || k.Offcut > MaxLength {
 		return v.fail("the claim is out of range")
 	}
 	v.kinds()

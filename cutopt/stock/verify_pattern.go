@@ -25,8 +25,8 @@ func (v *verifier) patterns(n *Node) error {
 		if limit.Cmp(big.NewInt(maxWorth)) >= 0 {
 			continue // worth more than all pieces
 		}
-		if limit.Sign() < 0 {
-			return v.fail("the limit of a stick of kind %d is below 0", k+1)
+		if limit.CmpAbs(big.NewInt(maxWorth)) >= 0 {
+			return v.fail("the limit %v of a stick of kind %d is out of range", limit, k+1)
 		}
 		p := v.newPatterns(n, s, limit.Int64())
 		if err := v.spend(p.cost()); err != nil {
@@ -63,12 +63,12 @@ type patterns struct {
 	found     int64
 }
 
-// newPatterns leaves out kinds that are worth nothing where any waste will do, and divides by the common measure.
+// newPatterns leaves out kinds that are worth nothing where any waste will do and the limit is not below 0, and divides by the common measure.
 func (v *verifier) newPatterns(n *Node, s stickState, limit int64) *patterns {
 	p := &patterns{v: v, limit: limit}
 	g := int64(0)
 	for i, w := range v.sizes {
-		if v.demand[i] > 0 && w <= s.capacity && (at(n.Values, i) > 0 || s.spare < s.capacity) {
+		if v.demand[i] > 0 && w <= s.capacity && (at(n.Values, i) > 0 || s.spare < s.capacity || limit < 0) {
 			p.kinds = append(p.kinds, i)
 			g = gcd(g, w)
 		}
@@ -170,7 +170,7 @@ func (p *patterns) bound(q int, r int64) int64 {
 // search looks for a pattern worth more than the limit among those that go on from place q with room r, and reports it
 // by errRange. It passes over what the bound rules out.
 func (p *patterns) search(q int, r, worth int64) error {
-	if worth > p.limit && r <= p.spare {
+	if worth > p.limit && r <= p.spare && len(p.chosen) > 0 {
 		p.found = worth
 		return errRange
 	}

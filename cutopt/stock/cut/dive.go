@@ -21,15 +21,15 @@ func (m *master) dive(most int64, seed uint64) packing {
 		if state != reached {
 			break
 		}
-		steps := d.choose(rng)
-		if len(steps) == 0 {
-			break
-		}
-		for _, b := range steps {
+		before := len(out)
+		for _, b := range d.choose(rng) {
 			if b.count = d.fix(b, &left); b.count > 0 {
 				out = append(out, batch{pattern{b.stick, d.n.pieces(b.takes)}, b.count})
 				value += int64(b.count) * e.value(b.stick)
 			}
+		}
+		if len(out) == before {
+			break
 		}
 		d = d.refresh(left)
 	}
@@ -124,7 +124,7 @@ func (m *master) refresh(left stockLeft) *master {
 			wanted++
 		}
 	}
-	if float64(wanted) < smaller*float64(m.first) {
+	if float64(wanted) < smaller*float64(m.wanted) {
 		c := newMaster(m.e, m.n, m.spare)
 		if c.costRow >= 0 {
 			c.program.SetRHS(c.costRow, float64(max(left.cost, 0))/float64(c.costly))

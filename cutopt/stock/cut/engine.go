@@ -3,7 +3,9 @@ package cut
 import (
 	"context"
 	"math/big"
+	"slices"
 
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/stock"
 )
 
@@ -15,8 +17,9 @@ type engine struct {
 	sizes    []int64
 	demand   []int
 	sticks   []stick
-	byCount  bool  // the aim is few sticks; else little cost
-	costMost int64 // with byCount: what a plan may cost
+	byCount  bool           // the aim is few sticks; else little cost
+	costMost int64          // with byCount: what a plan may cost
+	offcut   measure.Length // the last kind stands for an offcut of this length; 0: for pieces
 	price    *pricer
 }
 
@@ -75,9 +78,9 @@ func (e *engine) fill(sizes []int64, takes []take) int64 {
 // claim is the claim that a value within the aim makes.
 func (e *engine) claim(most int64) stock.Claim {
 	if e.byCount {
-		return stock.Claim{Cost: e.costMost, Sticks: int(most)}
+		return stock.Claim{Cost: e.costMost, Sticks: int(most), Offcut: e.offcut}
 	}
-	return stock.Claim{Cost: most}
+	return stock.Claim{Cost: most, Offcut: e.offcut}
 }
 
 // step is the common measure of the values.
@@ -90,6 +93,11 @@ func (e *engine) step() int64 {
 		g = gcd(g, s.cost)
 	}
 	return max(g, 1)
+}
+
+// uniform reports whether the aim counts all sticks alike.
+func (e *engine) uniform() bool {
+	return !slices.ContainsFunc(e.sticks, func(s stick) bool { return !e.byCount && s.cost != e.sticks[0].cost })
 }
 
 // spare is spareTicks in units. Capacity in units is rounded down, so that the remainder is wasted anyhow.

@@ -36,7 +36,7 @@ func newKinds(job *stock.Job) *kinds {
 
 // engine makes the bare problem, with one more piece for an offcut where it is above 0.
 func (k *kinds) engine(job *stock.Job, m *meter, offcut measure.Length) *engine {
-	e := &engine{meter: m, price: &pricer{meter: m}}
+	e := &engine{meter: m, price: &pricer{meter: m}, offcut: offcut}
 	for i, l := range k.lengths {
 		e.sizes, e.demand = append(e.sizes, int64(l+job.Kerf)), append(e.demand, k.counts[i])
 	}

@@ -22,8 +22,9 @@ type master struct {
 	program *simplex.Program
 	columns []pattern // column first+i of the program
 	seen    map[string]bool
-	first   int
-	rows    []int // by kind: its row, or -1 where none is wanted
+	first   int     // columns before the patterns: what is cut too often
+	wanted  int     // kinds with a row
+	rows    []int   // by kind: its row, or -1 where none is wanted
 	up, low []int   // by stick: its row, or -1
 	costRow int     // or -1
 	dearest int64   // largest value
@@ -55,7 +56,7 @@ func newMaster(e *engine, n *node, spare []int64) *master {
 		m.rows = append(m.rows, len(rhs))
 		rhs, logicals = append(rhs, float64(d)), append(logicals, missing)
 	}
-	m.first = len(rhs)
+	m.first, m.wanted = len(rhs), len(rhs)
 	for k, s := range e.sticks {
 		m.dearest, m.costly = max(m.dearest, e.value(k)), max(m.costly, s.cost)
 		m.up, m.low = append(m.up, -1), append(m.low, -1)
@@ -76,6 +77,12 @@ func newMaster(e *engine, n *node, spare []int64) *master {
 	m.program = simplex.NewProgram(rhs, logicals)
 	for row := range m.first {
 		m.program.Add(0, []simplex.Entry{{Row: row, By: -1}})
+	}
+	for _, row := range m.low {
+		if row >= 0 {
+			m.program.Add(0, []simplex.Entry{{Row: row, By: -1}})
+			m.first++
+		}
 	}
 	m.largest = (1 << 58) / int64(max(pieces, 1))
 	m.scale = float64(min(1<<40, m.largest/missing))
@@ -246,7 +253,8 @@ func (m *master) round(duals []float64) *leaf {
 	l := &leaf{values: make([]int64, len(m.n.sizes)), sticks: make([]int64, len(m.e.sticks))}
 	for i, row := range m.rows {
 		if row >= 0 {
-			l.values[i] = min(int64(math.Max(0, duals[row])*m.scale), m.largest)
+			// At least 1, so that the pricer knows patterns from none.
+			l.values[i] = min(int64(math.Max(0, duals[row])*m.scale)+1, m.largest)
 		}
 	}
 	for k := range l.sticks {
@@ -270,13 +278,13 @@ func (m *master) round(duals []float64) *leaf {
 
 // limit is what a pattern on a stick of kind k may be worth.
 func (l *leaf) limit(m *master, k int) int64 {
-	return max(l.cost*m.e.sticks[k].cost+l.count+l.sticks[k], 0)
+	return l.cost*m.e.sticks[k].cost + l.count + l.sticks[k]
 }
 
 // settle raises the multipliers until no pattern is worth more than its limit, and returns the bound they give.
 func (l *leaf) settle(m *master, most []int64, target int64) float64 {
 	for k, s := range m.e.sticks {
-		over := most[k] - (l.cost*s.cost + l.count + l.sticks[k])
+		over := most[k] - l.limit(m, k)
 		if !m.usable(k) || over <= 0 {
 			continue
 		}

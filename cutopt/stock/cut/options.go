@@ -110,15 +110,21 @@ func (s *Status) UnmarshalText(text []byte) error { return parse(s, "status", te
 
 // validate reports options that are out of range, as *stock.FieldError.
 func (o *Options) validate() error {
+	var e stock.FieldError
 	switch {
 	case int(o.Aim) >= len(aimNames):
-		return &stock.FieldError{Field: "options.aim", Value: o.Aim.String(), Rule: "there are three aims", Hint: "use AimOffcut, AimCost or AimSticks"}
+		e = stock.FieldError{Field: "options.aim", Value: o.Aim.String(), Rule: "there are three aims"}
+		e.Hint = "use AimOffcut, AimCost or AimSticks"
 	case int(o.Effort) >= len(effortNames):
-		return &stock.FieldError{Field: "options.effort", Value: o.Effort.String(), Rule: "there are three efforts", Hint: "use EffortNormal, EffortQuick or EffortThorough"}
+		e = stock.FieldError{Field: "options.effort", Value: o.Effort.String(), Rule: "there are three efforts"}
+		e.Hint = "use EffortNormal, EffortQuick or EffortThorough"
 	case o.Limit < 0:
-		return &stock.FieldError{Field: "options.limit", Value: o.Limit.String(), Rule: "a limit is not below 0", Hint: "0 stands for none"}
+		e = stock.FieldError{Field: "options.limit", Value: o.Limit.String(), Rule: "a limit is not below 0"}
+		e.Hint = "0 stands for none"
+	default:
+		return nil
 	}
-	return nil
+	return &e
 }
 
 // A Result is a plan and what is proven about it.

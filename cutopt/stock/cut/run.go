@@ -66,7 +66,8 @@ func (r *run) offer(p packing) {
 }
 
 const (
-	// near is how many steps above the bound a packing may be for the next target to be the bound itself.
+	// near is how many steps above the bound a packing may be for the next target to be the bound itself, where all sticks
+	// count alike. Else values between the bound and the packing are many and few of them are sums of costs.
 	near = 32
 	// divesEach is how many dives a target gets before the tree.
 	divesEach = 3
@@ -75,7 +76,7 @@ const (
 // solve closes the gap between lower and upper as far as the effort goes.
 func (r *run) solve() {
 	for r.lower < r.upper && r.upper > r.wanted && (r.wanted < 0 || r.lower <= r.wanted) && !r.e.meter.out() {
-		tight := (r.upper-r.lower)/r.step <= near
+		tight := r.e.uniform() && (r.upper-r.lower)/r.step <= near
 		r.aimAt = r.lower
 		if !tight {
 			r.aimAt = r.upper - r.step

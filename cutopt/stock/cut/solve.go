@@ -222,8 +222,9 @@ func (s *solver) offcut() {
 	least := s.out.Plan.Offcut
 	proof := s.wasteless(most)
 	for try := most; least < most; try = max(least+(most-least+1)/2, s.job.Keep) {
-		r := newRun(s.kinds.engine(s.job, s.meter, try))
-		r.e.byCount, r.e.costMost = true, s.out.Plan.Cost
+		e := s.kinds.engine(s.job, s.meter, try)
+		e.byCount, e.costMost = true, s.out.Plan.Cost
+		r := newRun(e)
 		r.lower, r.upper = int64(s.out.Plan.Sticks), int64(s.out.Plan.Sticks)+1
 		r.solve()
 		refuted := r.proof
