@@ -8,7 +8,7 @@ import (
 )
 
 // PlanVersion is the version of the plan file that this package writes.
-const PlanVersion = 1
+const PlanVersion = 2
 
 // A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: package check finds nothing in a
 // plan that package solve returns. A Plan is plain data and shares nothing with the Job it came from.
@@ -70,14 +70,11 @@ type Waste struct {
 
 // A PlanFloor is one floor of a plan: a room, or several joined without a transition.
 type PlanFloor struct {
-	Name string
-	Axes Axes
-	From Hand      // the end of each row that is laid first
-	Rows []PlanRow // from the starting side
-	// NarrowEdge says that the first or the last row is narrower than Rules.MinRip because no position of the rows, or
-	// the width asked for the first row, allows more. Package check then does not hold edge rows against that rule.
-	NarrowEdge bool
-	Notes      []string // what was smoothed, dropped, or asks for a break
+	Name  string
+	Axes  Axes
+	From  Hand      // the end of each row that is laid first
+	Rows  []PlanRow // from the starting side
+	Facts []Fact    // what was smoothed or dropped, which edge rows are narrow and why, where a break belongs
 }
 
 // Axes place a room's own axes in its drawing: the drawing is turned by -Turn degrees about Origin, and mirrored in y
@@ -108,10 +105,10 @@ type Piece struct {
 	Length   measure.Length // To-From
 	Ends     Ends           // which of its ends are factory ends
 	Shape    []Point        // its corners in the room's own axes where it is not a full rectangle of the row; else nil
-	Shaping  []string       // how to saw that shape, in words: "notch 2 1/4 x 1 1/2 in at the left front corner"
+	Shaping  []Fact         // how to saw that shape from the full rectangle: each part that comes off, from the left
 }
 
-// Ends says which ends of a piece are factory ends.
+// Ends is a set of the two ends of a piece: those that are factory ends, or those that a fact is about.
 type Ends uint8
 
 // The ends, a set of two bits.

@@ -12,6 +12,7 @@ import (
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
 
 // A report prints a plan for reading.
@@ -22,6 +23,7 @@ type report struct {
 	job     *cutopt.Job
 	plan    *cutopt.Plan
 	grid    measure.Length // lengths are printed on
+	speech  *words.Speech
 
 	irregular *solve.Irregular // what a pattern is compared with
 	verdict   *cutopt.Verdict  // on numbers of boxes
@@ -48,7 +50,9 @@ func newReport(w io.Writer, job *cutopt.Job, plan *cutopt.Plan) *report {
 		finest = measure.Millimetre
 	}
 	grid := min(max(job.Rules.Grid, measure.Tick), finest)
-	return &report{w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid}
+	return &report{w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid,
+		speech: words.New("en", nil, job.Unit, job.Rules.Grid),
+	}
 }
 
 // heading starts a part of the report.

@@ -124,7 +124,7 @@ func (w *planWriter) plan(p *cutopt.Plan) {
 	w.bound(&p.Bound)
 	w.waste(&p.Waste)
 	w.quality(&p.Quality)
-	w.raw(",\n  \"rooms\": ")
+	w.raw(",\n  \"floors\": ")
 	w.list(len(p.Floors), "    ", func(i int) { w.room(&p.Floors[i]) })
 	w.raw(",\n  \"planks\": ")
 	w.list(len(p.Planks), "    ", func(i int) { w.plank(&p.Planks[i]) })
@@ -139,7 +139,7 @@ func (w *planWriter) order(o *cutopt.Order) {
 	w.raw(", ")
 	w.count("boxes", o.Boxes)
 	w.raw(", ")
-	w.count("spare_planks", o.Left)
+	w.count("left", o.Left)
 	w.raw(", ")
 	w.count("kept", o.Kept)
 	w.raw(`, "price": `, o.Price.String(), ", ")
@@ -239,9 +239,8 @@ func (w *planWriter) room(r *cutopt.PlanFloor) {
 	w.flag("mirrored", r.Axes.Mirrored)
 	w.raw(`}, "laid_from": `)
 	w.name(r.From)
-	w.flag("narrow_edge", r.NarrowEdge)
-	w.raw(`, "notes": `)
-	w.inline(len(r.Notes), func(i int) { w.value(r.Notes[i]) })
+	w.raw(`, "facts": `)
+	w.inline(len(r.Facts), func(i int) { w.fact(&r.Facts[i]) })
 	w.raw(`, "rows": `)
 	w.list(len(r.Rows), "      ", func(i int) { w.row(&r.Rows[i]) })
 	w.raw("}")
@@ -286,7 +285,7 @@ func (w *planWriter) piece(p *cutopt.Piece) {
 	}
 	if len(p.Shaping) > 0 {
 		w.raw(`, "shaping": `)
-		w.inline(len(p.Shaping), func(i int) { w.value(p.Shaping[i]) })
+		w.inline(len(p.Shaping), func(i int) { w.fact(&p.Shaping[i]) })
 	}
 	w.raw("}")
 }
@@ -298,13 +297,13 @@ func (w *planWriter) plank(p *cutopt.PlankUse) {
 	w.inline(len(p.Pieces), func(i int) {
 		ref := p.Pieces[i]
 		w.raw("{")
-		w.count("room", ref.Floor)
+		w.count("floor", ref.Floor+1)
 		w.raw(", ")
-		w.count("row", ref.Row)
+		w.count("row", ref.Row+1)
 		w.raw(", ")
-		w.count("run", ref.Run)
+		w.count("run", ref.Run+1)
 		w.raw(", ")
-		w.count("piece", ref.Piece)
+		w.count("piece", ref.Piece+1)
 		w.raw("}")
 	})
 	w.raw(`, "cuts": `)

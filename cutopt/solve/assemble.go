@@ -35,7 +35,7 @@ func (a *assembler) rooms() {
 	for _, f := range a.floors {
 		room := cutopt.PlanFloor{
 			Name: f.Name, Axes: cutopt.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored},
-			From: cutopt.Hand(f.From), Notes: slices.Clone(f.Notes), NarrowEdge: f.NarrowEdge,
+			From: cutopt.Hand(f.From), Facts: slices.Clone(f.Facts),
 		}
 		for _, r := range f.Rows {
 			row := cutopt.PlanRow{From: r.From, To: r.To, Width: r.To - r.From}
@@ -105,7 +105,7 @@ func (a *assembler) shape(p *cutopt.Piece, at place) {
 	shape, area := f.Clip(at.row, at.run, p.From, p.To)
 	if shape != nil {
 		p.Shape = shape
-		p.Shaping = f.Shaping(at.row, at.run, p.From, p.To, a.job.Unit, a.job.Rules.Grid)
+		p.Shaping = f.Shaping(at.row, at.run, p.From, p.To)
 	}
 	a.plan.Waste.Laid += area
 }
