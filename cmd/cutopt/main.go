@@ -73,7 +73,7 @@ func commands() []command {
 		{"compare", "JOB", "plan it other ways and compare what each needs", runCompare},
 		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
 		{"export", "JOB", "write the bare problem for other solvers", runExport},
-		{"help", "[COMMAND]", "explain a command", runHelp},
+		{"help", "[COMMAND | job]", "explain a command, or the job file", runHelp},
 		{"version", "", "print the version", runVersion},
 	}
 }
