@@ -27,6 +27,11 @@ Ctrl-C stops the search and prints the best plan so far.`,
 	"export": `Writes the bare problem of a job: runs, which of them touch, and the plank, with no rooms left. --rows writes ` +
 		`it as JSON, --lp as a mixed-integer program in CPLEX-LP text for any solver. The program grows with the square of ` +
 		`the graduations in a plank; a coarse --grid keeps it small.`,
+	"new": `Writes a job file of the rooms, the product and the rules that the flags give, with a comment beside each key and all ` +
+		`rules spelled out, to change and to plan. Without a file name it goes to standard output; a file that is there is not ` +
+		`overwritten.`,
+	"completion": `Prints a script that completes commands, flags, words and files in bash, zsh or fish. ` +
+		`For bash: source <(cutopt completion bash).`,
 	"help":    "Explains a command, or with \"job\" the job file.",
 	"version": "Prints the version of the command and of Go.",
 }

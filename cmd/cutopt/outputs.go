@@ -62,6 +62,8 @@ func newOutFlags() *outFlags {
 	}
 	textVar(s, &f.paper, "paper", "size", "", "size of printed pages: a4 or letter (letter for inches and feet, else a4)")
 	textVar(s, &f.language, "language", "language", "en", "language of maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)")
+	takes(s, "paper", "a4", "letter")
+	takes(s, "language", words.Languages()...)
 	return f
 }
 
