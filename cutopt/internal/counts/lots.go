@@ -78,8 +78,15 @@ func (c *Floor) latestHand(kind *Kind, need point) point {
 	if r <= kind.Length {
 		from = max(from, at(p, 0))
 	}
-	if lost := c.in.Plank - kind.Length; kind.hand == rows.EndLeft && r <= kind.Length {
-		from = max(from, at(p+1, max(r+lost, lost-c.in.Kerf)))
+	if kind.hand == rows.EndLeft {
+		lost := c.in.Plank - kind.Length
+		from = max(from, at(p, lost-c.in.Kerf)) // one plank less is better, whatever it leaves
+		switch {
+		case r == 0:
+			from = max(from, at(p+1, lost-c.in.Kerf))
+		case r <= kind.Length:
+			from = max(from, at(p+1, r+lost))
+		}
 	}
 	return from
 }
