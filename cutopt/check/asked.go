@@ -57,7 +57,7 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 	if first.Rows.Start == cutopt.StartFar {
 		far = 180
 	}
-	for _, w := range starting(first.Outline, c.job.Rules.Smooth) {
+	for _, w := range starting(first, c.job.Rules.Smooth) {
 		slack := max(exact, w.slack)
 		switch first.Rows.Direction {
 		case cutopt.DirectionAlong:
@@ -86,47 +86,64 @@ type startingWall struct {
 	long  float64
 }
 
-// starting lists the directions that the longest wall may have. Walls that run on in one line, or but for jogs shorter than
-// the tolerance, are one. Of walls that differ by less than a quarter of an inch, or twice the tolerance, the first may stand
-// for the longest.
-func starting(outline []cutopt.Point, smooth measure.Length) []startingWall {
-	n := len(outline)
-	sign := 1.0
+// starting lists the directions that the longest wall may have, as three readings of the outline give it: wall by wall as
+// drawn, with those joined that run on in one line, and with those joined that only a jog shorter than the tolerance parts.
+// Jogs need not be straightened, nor walls joined that keep different gaps.
+func starting(room *cutopt.Room, smooth measure.Length) []startingWall {
+	drawn := walls(room.Outline, 0, -1)
+	if len(room.Outline) < 3 || len(drawn) == 0 {
+		return nil
+	}
+	out := longest(drawn, smooth)
+	out = append(out, longest(walls(room.Outline, 0, 1e-9), smooth)...)
+	return append(out, longest(walls(room.Outline, smooth, 0.6), smooth)...)
+}
+
+// walls lists the walls of an outline in the order of the drawing. Walls that turn by no more than so many degrees are one, and
+// so are those with a shorter one between them that go the same way.
+func walls(outline []cutopt.Point, jog measure.Length, turn float64) []startingWall {
+	n, sign := len(outline), 1.0
 	if signedArea(outline) < 0 {
 		sign = -1
 	}
-	var walls []startingWall
-	var from []cutopt.Point
-	direction := func(p, q cutopt.Point) (float64, float64) {
+	direction := func(p, q cutopt.Point) (along, long float64) {
 		dx, dy := sign*float64(q.X-p.X), sign*float64(q.Y-p.Y)
 		return math.Atan2(-dy, -dx) * 180 / math.Pi, math.Hypot(dx, dy)
 	}
+	same := func(a, b float64) bool { return math.Abs(math.Remainder(a-b, 360)) <= turn }
+	var out []startingWall
+	var from []cutopt.Point
 	for i, p := range outline {
 		q := outline[(i+1)%n]
 		along, long := direction(p, q)
-		if long < float64(smooth) && len(walls) > 0 {
-			continue // it may be a jog
-		}
-		if k := len(walls) - 1; k >= 0 && math.Abs(math.Remainder(along-walls[k].along, 360)) < 0.6 {
-			whole, length := direction(from[k], q)
-			walls[k] = startingWall{whole, 0.6, length}
+		if long == 0 || long < float64(jog) && len(out) > 0 {
 			continue
 		}
-		walls, from = append(walls, startingWall{along, 0, long}), append(from, p)
+		if k := len(out) - 1; k >= 0 && same(along, out[k].along) {
+			whole, length := direction(from[k], q)
+			out[k] = startingWall{whole, turn, length}
+			continue
+		}
+		out, from = append(out, startingWall{along, 0, long}), append(from, p)
 	}
-	if k := len(walls) - 1; k > 0 && math.Abs(math.Remainder(walls[k].along-walls[0].along, 360)) < 0.6 { // it begins within a wall
-		walls[0] = startingWall{walls[0].along, 0.6, walls[0].long + walls[k].long}
-		walls = walls[:k]
+	if k := len(out) - 1; k > 0 && same(out[k].along, out[0].along) { // the outline begins within a wall
+		out[0] = startingWall{out[0].along, turn, out[0].long + out[k].long}
+		out = out[:k]
 	}
-	longest := 0.0
+	return out
+}
+
+// longest returns the longest wall, of equals the first, and one before it that measuring may have made the shorter.
+func longest(walls []startingWall, smooth measure.Length) []startingWall {
+	most := 0.0
 	for _, w := range walls {
-		longest = max(longest, w.long)
+		most = max(most, w.long)
 	}
 	within := max(float64(measure.Inch/4), 2*float64(smooth))
 	var out []startingWall
 	for _, w := range walls {
-		equal := w.long > longest*(1-1e-12)
-		if equal || w.long > longest-within && len(out) == 0 {
+		equal := w.long > most*(1-1e-12)
+		if equal || w.long > most-within && len(out) == 0 {
 			out = append(out, w)
 		}
 		if equal {

@@ -178,6 +178,19 @@ func TestShaping(t *testing.T) {
 			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 70 * in / 4}},
 		},
 		{
+			name: "a diagonal: what comes off is as large as what stays", from: 0, to: 80, corners: 3, area: 80 * 40 / 2,
+			outline: corners(in/4, 0, 0, 200, 0, 120, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in}},
+		},
+		{
+			name: "an edge from a corner to the middle of an end", from: 0, to: 80, corners: 4, area: 80*40 - 80*20/2,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 20, 120, 40, 0, 40),
+			shaping: []cutopt.Fact{{Kind: cutopt.FactEdgeCut, Edge: cutopt.EdgesBack, Left: 5 * in, Right: 10 * in}},
+		},
+		{
+			name: "an end out of square by a quarter", from: 0, to: 80, corners: 4, area: 80*40 - 40/2,
+			outline: corners(in/4, 0, 0, 200, 0, 199, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 79 * in / 4}},
+		},
+		{
 			name: "a corner at an angle", from: 120, to: 200, corners: 5, area: 80*40 - 10*10/2,
 			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []cutopt.Fact{{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 5 * in / 2, Width: 5 * in / 2}},
 		},

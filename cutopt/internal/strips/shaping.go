@@ -105,6 +105,9 @@ func (s *saw) slanted(p *part) (fact cutopt.Fact, ok bool) {
 	if cuts != 1 {
 		return cutopt.Fact{}, false
 	}
+	if twiceArea(ring) < 0 {
+		from, to = to, from
+	}
 	return s.cut(from, to, p.twice)
 }
 
@@ -123,53 +126,73 @@ func smoothed(ring []point) []point {
 	return ring
 }
 
-// cut tells of a straight cut from a to b that takes off twice the area: from one edge to the other it cuts an end, from one
-// end to the other an edge, else a corner. Its kind is FactNone for a trifle; ok is false where it leaves no more than a corner.
+// cut tells of a straight cut from a to b that takes off what lies on its left, twice so large: from one edge to the other it
+// cuts an end, from one end to the other an edge, else a corner. Its kind is FactNone for a trifle; ok is false where something
+// else comes off too, or no more than a corner is left.
 func (s *saw) cut(a, b point, twice int64) (fact cutopt.Fact, ok bool) {
 	long, wide := s.to-s.from, s.high-s.low
-	takes := func(t int64) bool { return max(t-twice, twice-t) <= 4*rough*(long+wide) }
-	keep := func(fact cutopt.Fact, off int64) (cutopt.Fact, bool) {
-		if off <= int64(cutopt.Trifle) {
-			return cutopt.Fact{}, true
-		}
-		return fact, true
-	}
-	if a.y > b.y {
-		a, b = b, a
-	}
-	if near(a.y, s.low) && near(b.y, s.high) { // a lies on the front edge
+	off, most := int64(0), int64(0) // twice the area and the most that comes off
+	switch {
+	case near(min(a.y, b.y), s.low) && near(max(a.y, b.y), s.high):
 		front, back := a.x-s.from, b.x-s.from
-		if takes((front + back) * wide) {
-			f := cutopt.Fact{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: measure.Length(long - front), Back: measure.Length(long - back)}
-			return keep(f, max(front, back))
+		fact.Kind, fact.End = cutopt.FactEndCut, cutopt.EndsLeft
+		off, most = (front+back)*wide, max(front, back)
+		if a.y > b.y {
+			front, back = back, front
+			fact.End = cutopt.EndsRight
+			off, most = 2*long*wide-off, long-min(front, back)
 		}
-		f := cutopt.Fact{Kind: cutopt.FactEndCut, End: cutopt.EndsRight, Front: measure.Length(front), Back: measure.Length(back)}
-		return keep(f, long-min(front, back))
-	}
-	if a.x > b.x {
-		a, b = b, a
-	}
-	if near(a.x, s.from) && near(b.x, s.to) { // a lies at the left end
+		fact.Front, fact.Back = measure.Length(front), measure.Length(back)
+		if fact.End == cutopt.EndsLeft {
+			fact.Front, fact.Back = measure.Length(long-front), measure.Length(long-back)
+		}
+	case near(min(a.x, b.x), s.from) && near(max(a.x, b.x), s.to):
 		left, right := a.y-s.low, b.y-s.low
-		if takes((left + right) * long) {
-			f := cutopt.Fact{Kind: cutopt.FactEdgeCut, Edge: cutopt.EdgesFront, Left: measure.Length(wide - left), Right: measure.Length(wide - right)}
-			return keep(f, max(left, right))
+		fact.Kind, fact.Edge = cutopt.FactEdgeCut, cutopt.EdgesBack
+		off, most = 2*long*wide-(left+right)*long, wide-min(left, right)
+		if a.x > b.x {
+			left, right = right, left
+			fact.Edge = cutopt.EdgesFront
+			off, most = 2*long*wide-off, max(left, right)
 		}
-		f := cutopt.Fact{Kind: cutopt.FactEdgeCut, Edge: cutopt.EdgesBack, Left: measure.Length(left), Right: measure.Length(right)}
-		return keep(f, wide-min(left, right))
+		fact.Left, fact.Right = measure.Length(left), measure.Length(right)
+		if fact.Edge == cutopt.EdgesFront {
+			fact.Left, fact.Right = measure.Length(wide-left), measure.Length(wide-right)
+		}
+	default:
+		fact = cutopt.Fact{
+			Kind: cutopt.FactCornerCut, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront,
+			Length: measure.Length(max(a.x-b.x, b.x-a.x)), Width: measure.Length(max(a.y-b.y, b.y-a.y)),
+		}
+		if a.y > b.y {
+			fact.End = cutopt.EndsRight
+		}
+		if a.x < b.x {
+			fact.Edge = cutopt.EdgesBack
+		}
+		off, most = int64(fact.Length)*int64(fact.Width), int64(min(fact.Length, fact.Width))
 	}
-	f := cutopt.Fact{
-		Kind: cutopt.FactCornerCut, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront,
-		Length: measure.Length(b.x - a.x), Width: measure.Length(max(a.y-b.y, b.y-a.y)),
-	}
-	if !near(a.x, s.from) {
-		f.End = cutopt.EndsRight
-	}
-	if !near(min(a.y, b.y), s.low) {
-		f.Edge = cutopt.EdgesBack
-	}
-	if !takes(int64(f.Length) * int64(f.Width)) {
+	if max(off-twice, twice-off) > 4*rough*(long+wide) {
 		return cutopt.Fact{}, false
 	}
-	return keep(f, int64(min(f.Length, f.Width)))
+	if most <= int64(cutopt.Trifle) {
+		return cutopt.Fact{}, true
+	}
+	return s.square(fact), true
+}
+
+// square tells of a cut that turns out to be square as of the rectangle that it takes off.
+func (s *saw) square(f cutopt.Fact) cutopt.Fact {
+	long, wide := measure.Length(s.to-s.from), measure.Length(s.high-s.low)
+	switch {
+	case f.Kind == cutopt.FactEdgeCut && f.Left == f.Right:
+		return cutopt.Fact{Kind: cutopt.FactRip, Edge: f.Edge, Width: wide - f.Left}
+	case f.Kind == cutopt.FactEndCut && f.Front == f.Back:
+		notch := cutopt.Fact{Kind: cutopt.FactNotch, End: f.End, Edge: cutopt.EdgesBoth, Length: long - f.Front, Width: wide}
+		if f.End == cutopt.EndsRight {
+			notch.At = f.Front
+		}
+		return notch
+	}
+	return f
 }
