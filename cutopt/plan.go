@@ -32,22 +32,33 @@ func (p *Plan) MarshalJSON() ([]byte, error) {
 	return nil, errors.New("cutopt: a plan is written as JSON by planfile.Encode, or within other values as planfile.File")
 }
 
-// An Order is what to buy.
+// An Order is what to buy, and why so much. Boxes are the fewest that hold the planks of the floor of fewest planks, those
+// kept for repairs and a reserve for planks that are lost; the floor laid may use what they hold beyond, for its looks, and
+// Kept and Reserve are those of the planks laid.
 type Order struct {
 	Planks       int   // planks that are cut or laid
+	Fewest       int   // planks of the floor of fewest planks that was found, at most Planks: what Boxes were chosen for
 	PlanksPerBox int   // planks in a box
 	Boxes        int   // boxes to buy
-	Left         int   // whole planks left when the floor is down: Boxes*PlanksPerBox - Planks
-	Kept         int   // of Left, those that Job.Spare keeps for repairs; the others are over
+	Left         int   // whole planks left when the floor is down and none was lost: Boxes*PlanksPerBox - Planks
+	Kept         int   // of Left, those that Job.Spare keeps for repairs
+	Reserve      int   // of Left, those that replace planks that are lost; the others are over
 	Price        Money // Boxes times the price of a box; 0 when unknown
 	ThumbBoxes   int   // boxes the rule of thumb would buy: floor area plus Rules.WasteAllowance, rounded up
+
+	Loss      float64 // percent of the planks lost, as assumed: Rules.Loss
+	RiskLimit float64 // percent: the chance of running short that was accepted, Rules.RiskLimit
+	Risk      float64 // the chance of running short of Boxes, 0 to 1, as [Terms.Risk] reckons it
 }
+
+// Over returns the whole planks left beyond those kept and those in reserve.
+func (o *Order) Over() int { return o.Left - o.Kept - o.Reserve }
 
 // A Bound says how few planks and boxes could possibly do for the rows as they lie in this plan.
 type Bound struct {
 	Planks       int                // no layout of these rows that keeps the rules needs fewer
-	Boxes        int                // boxes that follow from Planks and what Job.Spare keeps for so many
-	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do
+	Boxes        int                // boxes to buy for Planks, with what is kept and in reserve for so many
+	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do at the chance of running short accepted
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
 	Certificate  *proof.Certificate // what check.Proof recomputes Planks from
 }

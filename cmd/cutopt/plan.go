@@ -78,8 +78,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	breakage, err := rf.breakage(opt.Seed, opt.Workers)
-	if err != nil {
+	if err := rf.check(); err != nil {
 		return err
 	}
 	draw, err := of.options(append(jf.outlines, path))
@@ -98,6 +97,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 		job, result, of.note, err = sf.relaxed(ctx, job, opt, err)
 	}
 	if err == nil {
+		breakage := rf.breakage(job, opt)
 		if of.onlyJSON() {
 			breakage.Times = 0 // nothing that is written tells the chances
 		}

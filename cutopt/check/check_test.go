@@ -59,7 +59,7 @@ func parlourPlan() *cutopt.Plan {
 	const area = measure.Area(mm * mm)
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Parlour", Unit: measure.UnitMillimetre,
-		Order: cutopt.Order{Planks: 8, PlanksPerBox: 4, Boxes: 3, Left: 4, Kept: 1, Price: 7500, ThumbBoxes: 3},
+		Order: cutopt.Order{Planks: 8, Fewest: 8, PlanksPerBox: 4, Boxes: 3, Left: 4, Kept: 1, Price: 7500, ThumbBoxes: 3},
 		Bound: cutopt.Bound{Planks: 8, Boxes: 3, Proven: true, PlanksProven: true},
 		Waste: cutopt.Waste{
 			AddedToFloor: 100 * 899_600.0 / 1_500_400, ShareOfPurchase: 100 * 899_600.0 / 2_400_000, Afterwards: 10,
@@ -381,6 +381,23 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{
 			"a little more than half of them", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{Percent: 50.01}, 5 },
 			"bound order order order waste waste", "order.boxes is 3; want 4",
+		},
+		{"a reserve where none is lost", func(_ *job, p *plan) { p.Order.Reserve = 1 }, "order", "order.reserve is 1; want 0"},
+		{"a loss that the job does not have", func(_ *job, p *plan) { p.Order.Loss = 2 }, "order", "order.loss is 2 % and order.risk_limit 0 %; want 0 % and 0 %"},
+		{"a chance that is none", func(_ *job, p *plan) { p.Order.Risk = 1e-6 }, "order", "order.risk is 1e-06; want 0"},
+		{"fewer planks than are proven", func(_ *job, p *plan) { p.Order.Fewest = 7 }, "order", "order.fewest is 7; want 8 to 8"},
+		{
+			// Of 8 + 3 planks the boxes hold, more than 3 are lost with 1 - sum of C(11, k) 0.02^k 0.98^(11-k), k to 3: 4.717e-5.
+			"one in fifty lost, with two in reserve", func(j *job, p *plan) {
+				j.Rules.Loss, j.Rules.RiskLimit = 2, 2
+				p.Order.Loss, p.Order.RiskLimit, p.Order.Reserve, p.Order.Risk = 2, 2, 1, 4.717377828e-05
+			}, "", "",
+		},
+		{
+			"a reserve too small", func(j *job, p *plan) {
+				j.Rules.Loss, j.Rules.RiskLimit = 2, 0.1
+				p.Order.Loss, p.Order.RiskLimit, p.Order.Reserve, p.Order.Risk = 2, 0.1, 1, 4.717377828e-05
+			}, "order", "order.reserve is 1; want 2",
 		},
 		{"a box kept for two", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 4 }, "", ""},
 		{"a box kept, and a plank of it used", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 3 }, "order", "order.kept is 3; want 4"},

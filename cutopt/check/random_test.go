@@ -175,7 +175,7 @@ func (l *layer) figures() {
 	w.Afterwards = float64(used-w.Laid) / float64(used) * 100
 	thumb := (w.Net*11 + one*measure.Area(per)*10 - 1) / (one * measure.Area(per) * 10)
 	p.Order = cutopt.Order{
-		Planks: n, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - n,
+		Planks: n, Fewest: n, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - n,
 		Kept: kept, Price: cutopt.Money(boxes) * job.Box.Price,
 		ThumbBoxes: int(thumb),
 	}

@@ -27,7 +27,7 @@ func fullPlan() *cutopt.Plan {
 	const in = measure.Inch
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: `The "north" loft <1> & 2`, Unit: measure.UnitInch,
-		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, Left: 6, Kept: 5, Price: 4990, ThumbBoxes: 3},
+		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, Left: 6, Kept: 5, Reserve: 1, Fewest: 2, Loss: 2, RiskLimit: 2.5, Risk: 1e-7, Price: 4990, ThumbBoxes: 3},
 		Bound: cutopt.Bound{
 			Planks: 2, Boxes: 1, Proven: true, PlanksProven: true,
 			Certificate: &proof.Certificate{Planks: 2, Tree: proof.Node{Prices: []proof.Step{{At: 9, Price: 5}}}},
@@ -218,7 +218,7 @@ func TestPlanMatchesSchema(t *testing.T) {
 
 func TestDecodeErrors(t *testing.T) {
 	const empty = `{"version": 2, "job": "", "unit": "in",
-"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "left": 0, "kept": 0, "price": 0, "thumb_boxes": 0},
+"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "left": 0, "kept": 0, "reserve": 0, "fewest": 0, "loss": 0, "risk_limit": 0, "risk": 0, "price": 0, "thumb_boxes": 0},
 "bound": {"planks": 0, "boxes": 0, "proven": false, "planks_proven": false}, "quality": {"least_stagger": 0, "h_joints": 0, "staircases": 0, "clusters": 0, "crosscuts": 0, "offcuts_at_once": 0, "rows_waited": 0, "odd_starters": 0},
 "waste": {"added_to_floor": 0, "share_of_purchase": 0, "afterwards": 0,
 "areas": {"unit": "ft2", "net": 0, "bought": 0, "laid": 0, "offcuts": 0, "ripped": 0, "kerf": 0, "whole_left": 0}},

@@ -55,6 +55,11 @@ func (r *planReader) order(o *cutopt.Order) {
 		{key: "boxes", read: func() { o.Boxes = r.count() }},
 		{key: "left", read: func() { o.Left = r.count() }},
 		{key: "kept", optional: true, read: func() { o.Kept = r.count() }},
+		{key: "reserve", read: func() { o.Reserve = r.count() }},
+		{key: "fewest", read: func() { o.Fewest = r.count() }},
+		{key: "loss", read: func() { o.Loss = r.number() }},
+		{key: "risk_limit", read: func() { o.RiskLimit = r.number() }},
+		{key: "risk", read: func() { o.Risk = r.number() }},
 		{key: "price", read: func() { o.Price = r.money() }},
 		{key: "thumb_boxes", read: func() { o.ThumbBoxes = r.count() }},
 	})
