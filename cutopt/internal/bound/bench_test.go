@@ -127,7 +127,7 @@ func BenchmarkBoundNaive(b *testing.B) {
 		}
 		for n.Refine() {
 		}
-		n.Raise(1<<30, 300, func(rows.Layout) bool {
+		n.Raise(1<<30, 300, func(rows.Layout, rows.Packing) bool {
 			naive(in, n.best)
 			return false
 		})

@@ -11,6 +11,7 @@ package bound
 
 import (
 	"fmt"
+	"math"
 	"math/bits"
 
 	"plank.example/cutopt/internal/starters"
@@ -35,7 +36,10 @@ type Bound struct {
 	thresholds  []measure.Length
 	stride      int                // the master may step at every stride-th threshold and at the last
 	constraints []proof.Constraint // of the node
-	fixed       rows.Layout        // of the node: starters runs are held at, or -1; nil for none
+	domains     []*domain          // of the node, by run; nil for what its class admits, and nil where all are
+	eager       bool               // a node of a tree, given up as soon as no prices in use lift it above the target
+	held        bool               // a node of a dive, which only looks for layouts
+	inherited   []*cut             // of the parent, while the node is not begun
 	master      *master
 
 	best  *prices
@@ -53,6 +57,7 @@ type Bound struct {
 	theta   float64   // upper bound on what any prices can give, by the master
 	done    bool
 	layout  rows.Layout
+	places  []measure.Length // of layout, as in cut
 }
 
 const (
@@ -125,7 +130,7 @@ func (b *Bound) proven() int64 {
 
 // start evaluates the first prices of a node.
 func (b *Bound) start(center []float64) bool {
-	b.value, b.stay = -infinite, stay
+	b.value, b.stay, b.theta = -infinite, stay, math.MaxInt32
 	b.layout = make(rows.Layout, len(b.table.Instance.Runs))
 	b.center = make([]float64, len(b.thresholds)+len(b.constraints))
 	b.trial, b.optimum, b.toward = make([]float64, len(b.center)), make([]float64, len(b.center)), make([]float64, len(b.center))
@@ -137,7 +142,7 @@ func (b *Bound) start(center []float64) bool {
 func (b *Bound) try() bool {
 	n := len(b.thresholds)
 	p := newPrices(b.thresholds, b.trial[:n], b.table.Instance.Plank, b.constraints, b.trial[n:])
-	b.eval.fixed = b.fixed
+	b.eval.domains = b.domains
 	v, ok := b.eval.evaluate(p, b.layout)
 	if !ok {
 		return false
@@ -147,6 +152,7 @@ func (b *Bound) try() bool {
 		copy(b.center, b.trial)
 	}
 	k := b.cut(p)
+	b.places = k.places
 	if b.master == nil {
 		b.master = newMaster(n, len(b.constraints), b.stride, k)
 	} else {
@@ -166,13 +172,12 @@ func (b *Bound) Refine() bool {
 	return true
 }
 
-// Next writes the cheapest layout under the prices tried last and tries the next ones. It reports false when the bound,
-// rounded up, cannot rise any more by steps at the thresholds in use. A layout may break the stagger of ties that the bound leaves out.
-func (b *Bound) Next(layout rows.Layout) bool {
+// next tries the next prices. It reports false when the bound, rounded up, cannot rise any more by steps at the thresholds
+// in use.
+func (b *Bound) next() bool {
 	if b.done {
 		return false
 	}
-	copy(layout, b.layout)
 	if b.untried > 0 {
 		if b.untried--; b.untried == 0 {
 			b.byLength()
@@ -180,13 +185,13 @@ func (b *Bound) Next(layout rows.Layout) bool {
 	}
 	if !b.master.solve() {
 		b.done = true
-		return true
+		return false
 	}
 	b.master.drop()
 	b.theta = b.master.read(b.optimum)
 	if ceilDen(int64((b.theta-1e-7)*Den)) <= ceilDen(b.proven()) {
 		b.done = true
-		return true
+		return false
 	}
 	for i := range b.trial {
 		b.trial[i] = float64(b.stay*b.center[i]) + float64((1-b.stay)*b.optimum[i])
@@ -205,7 +210,7 @@ func (b *Bound) Next(layout rows.Layout) bool {
 // prune moves the weight of steps too small to matter to the next step, which keeps price functions short.
 func (b *Bound) prune() {
 	carried, least := 0.0, least
-	if b.fixed != nil {
+	if b.held {
 		least = leastHeld
 	}
 	for t := range b.thresholds {
@@ -225,6 +230,15 @@ func (b *Bound) Layout() rows.Layout { return append(rows.Layout(nil), b.layout.
 func (b *Bound) Planks() int { return int(max(ceilDen(b.proven()), 0)) }
 
 func ceilDen(v int64) int64 { return (v + Den - 1) / Den }
+
+// nothing is a leaf for a node that no layout of the forest is left for, whatever the prices.
+func (b *Bound) nothing() *proof.Node {
+	out := &proof.Node{Prices: []proof.Step{{At: b.table.Instance.Plank, Price: Den}}}
+	if n := len(b.constraints); n > 0 {
+		out.Multipliers = make([]int64, n)
+	}
+	return out
+}
 
 // Leaf returns the best dual solution as a leaf of a certificate.
 func (b *Bound) Leaf() *proof.Node {
@@ -259,34 +273,41 @@ func (b *Bound) cut(p *prices) *cut {
 		case q.Single == in.Plank:
 			out.a++
 		case q.Single > 0:
-			_, u := p.single(q.Single, in.Kerf)
+			_, u := b.eval.singleOf(i, p)
 			add(u+q.Single+in.Kerf, 1)
 			add(u, -1)
+			if out.places == nil {
+				out.places = make([]measure.Length, len(b.layout))
+			}
+			out.places[i] = u + in.Kerf
 		default:
 			out.a++
 			add(q.Starter, 1)
 			add(in.Plank-in.Kerf-q.Ender, -1)
 		}
 	}
-	for _, o := range in.Offcuts {
-		if o.End == rows.EndLeft {
-			out.a--
-			add(in.Plank-in.Kerf-o.Length, 1)
-		} else {
-			add(o.Length, -1)
-		}
+	for _, hand := range b.table.Hands {
+		add(hand.To, -1)
+		add(hand.From, 1)
 	}
 	for i, by := range h {
 		if by != 0 {
 			out.jumps = append(out.jumps, jump{i, by})
 		}
 	}
-	for _, c := range b.constraints {
-		x := float64(figure(in, b.layout, c.Split) - c.Value)
+	out.excess = b.excess(b.layout, b.constraints)
+	return out
+}
+
+// excess is by how much a layout breaks each of the constraints; below 0 where it keeps one.
+func (b *Bound) excess(layout rows.Layout, on []proof.Constraint) []float64 {
+	var out []float64
+	for _, c := range on {
+		x := float64(figure(b.table.Instance, layout, c.Split) - c.Value)
 		if !c.AtMost {
 			x = -x
 		}
-		out.excess = append(out.excess, x)
+		out = append(out, x)
 	}
 	return out
 }

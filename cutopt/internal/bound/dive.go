@@ -11,25 +11,29 @@ import (
 // visit with every layout passed, and held with the starters held so far (-1 for a free run) and the layout passed last
 // each time it went a level deeper; either may stop it by reporting true. Dives with different seeds differ. A Bound may
 // be dived from in several goroutines at once.
-func (b *Bound) Dive(target, paths int, seed uint64, visit func(rows.Layout) bool, held func(fixed, last rows.Layout) bool) {
+func (b *Bound) Dive(target, paths int, seed uint64, visit Visit, held func(fixed, last rows.Layout) bool) {
 	rng := rand.New(rand.NewPCG(seed, 11))
 	eval := newEvaluator(b.table, seed)
+	fixed := make(rows.Layout, len(b.layout))
+	for i := range fixed {
+		fixed[i] = -1
+	}
 	node := b
 	stopped := false
 	for !stopped {
-		fixed := node.fix(rng)
-		if fixed == nil {
+		run := node.fix(fixed, rng)
+		if run < 0 {
 			return
 		}
 		next := &Bound{
 			table: b.table, eval: eval, thresholds: b.thresholds, stride: b.stride,
-			constraints: b.constraints, fixed: fixed,
+			constraints: b.constraints, domains: node.cloneDomains(), held: true,
 		}
-		if !next.start(node.center) {
+		if _, ok := eval.restrict(next.domains, run, node.domain(run).hold(fixed[run])); !ok || !next.start(node.center) {
 			return
 		}
-		_, above := next.Raise(target, paths, func(l rows.Layout) bool {
-			stopped = visit(l)
+		_, above := next.Raise(target, paths, func(l rows.Layout, p rows.Packing) bool {
+			stopped = visit(l, p)
 			return stopped
 		})
 		if above || stopped || held(fixed, next.layout) {
@@ -39,19 +43,11 @@ func (b *Bound) Dive(target, paths int, seed uint64, visit func(rows.Layout) boo
 	}
 }
 
-// fix returns the node's fixed starters with one more: the starter of a free run with the greatest share of the mixture,
-// blurred so that dives differ; nil when all are fixed.
-func (b *Bound) fix(rng *rand.Rand) rows.Layout {
-	n := len(b.layout)
-	fixed := make(rows.Layout, n)
-	for i := range fixed {
-		fixed[i] = -1
-		if b.fixed != nil {
-			fixed[i] = b.fixed[i]
-		}
-	}
+// fix adds to the starters held that of a free run with the greatest share of the node's mixture, blurred so that dives
+// differ, and returns the run, or -1 when all are held.
+func (b *Bound) fix(fixed rows.Layout, rng *rand.Rand) int {
 	run, at, best := -1, rows.Layout{0}, -1.0
-	for i := range n {
+	for i := range fixed {
 		if fixed[i] >= 0 {
 			continue
 		}
@@ -70,9 +66,8 @@ func (b *Bound) fix(rng *rand.Rand) rows.Layout {
 			}
 		}
 	}
-	if run < 0 {
-		return nil
+	if run >= 0 {
+		fixed[run] = at[0]
 	}
-	fixed[run] = at[0]
-	return fixed
+	return run
 }

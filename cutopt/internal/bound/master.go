@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"plank.example/cutopt/internal/simplex"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
@@ -14,6 +15,7 @@ type cut struct {
 	jumps  []jump    // H(t) is the sum of the jumps at t or later; ascending in index
 	excess []float64 // by constraint, positive where the layout breaks it
 	layout rows.Layout
+	places []measure.Length // by run, of pieces of one-piece runs on their planks; nil where there are none
 }
 
 // A jump adds by to H at thresholds 0 … index.

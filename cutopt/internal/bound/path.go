@@ -39,9 +39,11 @@ type evaluator struct {
 	dropped [][2]int         // ties that close a cycle and are left out: fewer rules, so still a bound
 	narrow  bool             // two stagger windows may touch: pieces must be single starters
 
-	fixed   rows.Layout // by run: the starter it is held at, or -1; nil for none
-	base    []choice    // by class, at the current prices
-	choices []choice    // by run
+	left map[int][]starters.Tie // the dropped ties, by run; Delta is From of the other run less From of this one
+
+	domains []*domain // by run, of the node evaluated; nil for what its class admits
+	base    []choice  // by class, at the current prices
+	choices []choice  // by run
 	arena   []piece
 	spans   []span
 	free    []interval
@@ -66,7 +68,7 @@ func newEvaluator(t *starters.Table, seed uint64) *evaluator {
 	e := &evaluator{
 		table: t, parent: make([]int, n), delta: make([]measure.Length, n),
 		base: make([]choice, len(t.Classes)), choices: make([]choice, n),
-		narrow: in.Plank-2*in.Stagger < in.Grid, rng: rand.NewPCG(seed, 2),
+		narrow: in.Plank-2*in.Stagger < in.Grid, rng: rand.NewPCG(seed, 2), left: make(map[int][]starters.Tie),
 	}
 	kept := make([][]starters.Tie, n)
 	root := make([]int, n)
@@ -82,12 +84,14 @@ func newEvaluator(t *starters.Table, seed uint64) *evaluator {
 	}
 	for _, p := range in.Touch {
 		a, b := find(p[0]), find(p[1])
+		d := in.Runs[p[1]].From - in.Runs[p[0]].From
 		if a == b {
 			e.dropped = append(e.dropped, p)
+			e.left[p[0]] = append(e.left[p[0]], starters.Tie{Run: p[1], Delta: d})
+			e.left[p[1]] = append(e.left[p[1]], starters.Tie{Run: p[0], Delta: -d})
 			continue
 		}
 		root[a] = b
-		d := in.Runs[p[1]].From - in.Runs[p[0]].From
 		kept[p[0]] = append(kept[p[0]], starters.Tie{Run: p[1], Delta: d})
 		kept[p[1]] = append(kept[p[1]], starters.Tie{Run: p[0], Delta: -d})
 	}
@@ -135,7 +139,7 @@ func (e *evaluator) priceClass(cl *starters.Class, p *prices, out []piece) choic
 	if cl.Single {
 		single = Den
 		if cl.Length < in.Plank {
-			single, _ = p.single(cl.Length, in.Kerf)
+			single, _ = p.single(cl.Length, in.Kerf, 0, in.Plank)
 		}
 	}
 	for _, seg := range cl.Segments {
@@ -187,35 +191,17 @@ func firstStep(steps []proof.Step, x measure.Length) int {
 // before returns the last grid line before x.
 func before(x, grid measure.Length) measure.Length { return (x - 1) / grid * grid }
 
-// own is the cost of run i by itself: by class, or of its one choice where it is fixed.
-func (e *evaluator) own(i int) choice {
-	b := &e.base[e.table.ClassOf[i]]
-	if e.fixed == nil || e.fixed[i] < 0 {
-		return *b
-	}
-	s := e.fixed[i]
-	if s == 0 {
-		return choice{nil, b.single}
-	}
-	for _, p := range b.pieces {
-		if p.lo <= s && s <= p.hi {
-			return choice{[]piece{{s, s, p.cost, p.joints}}, infinite}
-		}
-	}
-	return choice{nil, infinite}
-}
-
 // evaluate returns the cheapest layout under the prices and its cost in Den-ths, or false when no layout of the forest
 // keeps the rules. The cost is a lower bound, in planks times Den, on every layout.
 func (e *evaluator) evaluate(p *prices, layout rows.Layout) (int64, bool) {
 	e.price(p)
 	e.arena = e.arena[:0]
 	for i := range e.choices {
-		e.choices[i] = e.own(i)
+		e.choices[i] = e.own(i, p)
 	}
 	total := p.constant
-	for _, o := range e.table.Instance.Offcuts {
-		total -= p.offcut(o, e.table.Instance)
+	for _, h := range e.table.Hands {
+		total -= p.c.at(h.To) - p.c.at(h.From)
 	}
 	for _, i := range e.order {
 		best := e.choices[i].best()

@@ -5,7 +5,6 @@ import (
 
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
-	"plank.example/cutopt/rows"
 )
 
 // Den is the common denominator of prices: a whole plank is worth Den.
@@ -38,30 +37,29 @@ type prices struct {
 	constant    int64 // what the constraints' right-hand sides add
 }
 
-// single returns the price of a piece x < L of a one-piece run, min over u of C(u+x+kerf) - C(u), and the u that gives
-// it. On a plank with starter s, pieces x and ender e the differences telescope from s to at most L-kerf-e, so the
-// prices of all its pieces sum to at most Den; u = -kerf stands for a plank without a starter, where one kerf fewer is
-// sawn. It takes O(steps log steps).
-func (p *prices) single(x, kerf measure.Length) (price int64, u measure.Length) {
+// single returns the price of a piece x < L of a one-piece run that may lie at the places from first to last, min over u of
+// C(u+x+kerf) - C(u) where u + kerf is the place, and the u that gives it; infinite where it fits at none. On a plank with
+// starter s, pieces x and ender e the differences telescope from s to at most L-kerf-e, so the prices of all its pieces sum
+// to at most Den; u = -kerf stands for a plank without a starter, where one kerf fewer is sawn. C(u) is constant between
+// steps and C(u+x+kerf) never falls, so the first place and the steps are all there is to try. It takes O(steps log steps).
+func (p *prices) single(x, kerf, first, last measure.Length) (price int64, u measure.Length) {
 	l := p.c.steps[len(p.c.steps)-1].At
-	price, u = p.c.at(x), -kerf
+	price = infinite
+	if first+x <= l && first <= last {
+		price, u = p.c.at(first+x)-p.c.at(first-kerf), first-kerf
+	}
 	for _, s := range p.c.steps {
-		if s.At+x+kerf > l {
+		if s.At+x+kerf > l || s.At+kerf > last {
 			break
+		}
+		if s.At+kerf < first {
+			continue
 		}
 		if d := p.c.at(s.At+x+kerf) - s.Price; d < price {
 			price, u = d, s.At
 		}
 	}
 	return price, u
-}
-
-// offcut returns the most that pieces cut from an offcut on hand can be worth.
-func (p *prices) offcut(o rows.Offcut, in *rows.Instance) int64 {
-	if o.End == rows.EndLeft {
-		return Den - p.c.at(in.Plank-in.Kerf-o.Length)
-	}
-	return p.c.at(o.Length)
 }
 
 // newPrices makes the prices whose C steps by weights[i] at thresholds[i], rounded down to Den-ths, what is left of 1 at

@@ -8,7 +8,7 @@ import "plank.example/cutopt/measure"
 func (b *Bound) Domain(slack float64, most int) [][]measure.Length {
 	g := b.table.Instance.Grid
 	limit := b.value + int64(slack*Den)
-	b.eval.fixed = b.fixed
+	b.eval.domains = b.domains
 	full := b.eval.through(b.best)
 	out := make([][]measure.Length, len(full))
 	for i, c := range full {
@@ -57,13 +57,13 @@ func (e *evaluator) through(p *prices) []choice {
 	}
 	for k := n - 1; k >= 0; k-- {
 		i := e.order[k]
-		own := e.own(i)
-		if p := e.parent[i]; p < 0 {
+		own := e.own(i, p)
+		if par := e.parent[i]; par < 0 {
 			above[i] = own.plus(total - up[i].best()) // all other trees
 		} else {
-			gather(p, i)
+			gather(par, i)
 			e.choices[i] = own
-			e.send(p, i, -e.delta[i], e.choices[p].best())
+			e.send(par, i, -e.delta[i], e.choices[par].best())
 			above[i] = e.choices[i]
 		}
 		gather(i, -1)

@@ -1,13 +1,12 @@
 package fewest
 
 import (
+	"slices"
 	"sync"
 	"sync/atomic"
 
-	"plank.example/cutopt/internal/bound"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/measure"
-	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
 
@@ -189,10 +188,14 @@ func (s *solver) dives(target, round int) []try {
 		out = append(out, func(stop func() bool) (f found) {
 			seed := s.Seed*1_000_003 + uint64(round<<16+k)
 			depth := 0
-			visit := func(l rows.Layout) bool {
+			visit := func(l rows.Layout, p rows.Packing) bool {
 				f.steps += int64(len(l))
-				if in.Check(l) == nil && in.CountBestFit(l) <= target {
-					f.layout = append(rows.Layout(nil), l...)
+				switch {
+				case in.Check(l) != nil:
+				case in.CountBestFit(l) <= target:
+					f.layout = slices.Clone(l)
+				case p != nil && in.Count(l, p) <= target:
+					f.layout, f.packing = slices.Clone(l), slices.Clone(p)
 				}
 				return f.layout != nil || stop()
 			}
@@ -218,49 +221,34 @@ func (s *solver) dives(target, round int) []try {
 }
 
 // refute tries to prove by branching that the target cannot be reached, within the given number of nodes, and takes the
-// proof for the new bound.
+// proof for the new bound; on the way it may find a layout that does reach it. A proof begun is grown on.
 func (s *solver) refute(nodes int) {
+	const paths = 60
 	for !s.settled() && !s.halt() {
 		target := s.target()
-		left := nodes
-		tree := s.closeNode(s.root, target, &left)
-		if tree == nil {
+		if s.growing == nil || s.growing.Target != target {
+			s.growing = s.root.Refute(target)
+		}
+		used, complete := s.growing.Grow(nodes, paths, func(l rows.Layout, p rows.Packing) bool {
+			s.try(l, p)
+			return s.out.Planks <= target || s.halt()
+		})
+		s.out.Paths += used
+		if !complete {
 			return
 		}
-		s.tree, s.proven = tree, target+1
+		s.tree, s.proven = s.growing.Proof(), target+1
 		s.report("branch")
 	}
 }
 
-// closeNode returns a proof that every layout of the node needs more than target planks, or nil.
-func (s *solver) closeNode(b *bound.Bound, target int, left *int) *proof.Node {
-	const paths = 60
-	if *left--; *left < 0 || s.halt() {
-		return nil
+// try considers a layout of the bound that keeps the rules, cut up by the packing or as it comes.
+func (s *solver) try(l rows.Layout, p rows.Packing) {
+	if s.table.Instance.Check(l) != nil {
+		return
 	}
-	n, above := b.Raise(target, paths, func(l rows.Layout) bool {
-		if s.table.Instance.Check(l) == nil {
-			s.consider(l, nil)
-		}
-		return s.out.Planks <= target
-	})
-	s.out.Paths += n
-	if above {
-		return b.Leaf()
+	s.consider(l, nil)
+	if p != nil {
+		s.consider(l, p)
 	}
-	if s.out.Planks <= target {
-		return nil
-	}
-	split, low, high, ok := b.Branch()
-	if !ok {
-		return nil
-	}
-	node := &proof.Node{Split: split}
-	if node.Low = s.closeNode(low, target, left); node.Low == nil {
-		return nil
-	}
-	if node.High = s.closeNode(high, target, left); node.High == nil {
-		return nil
-	}
-	return node
 }

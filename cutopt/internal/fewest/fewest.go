@@ -46,11 +46,12 @@ var ErrNoLayout = errors.New("fewest: no layout found that keeps every stagger")
 // solver is the state of one Solve.
 type solver struct {
 	*Settings
-	table  *starters.Table
-	out    Outcome
-	root   *bound.Bound
-	tree   *proof.Node // proof of proven planks, where branching went beyond the root
-	proven int
+	table   *starters.Table
+	out     Outcome
+	root    *bound.Bound
+	tree    *proof.Node // proof of proven planks, where branching went beyond the root
+	proven  int
+	growing *bound.Tree // the proof by branching under way
 	// searches is how many layouts no better than the best by best fit may still be searched for a better packing.
 	searches int
 	floor    *counts.Floor // nil before the first count
@@ -146,10 +147,8 @@ func (s *solver) report(phase string) {
 func (s *solver) raise(paths int) {
 	in := s.table.Instance
 	const all = 1 << 30
-	n, _ := s.root.Raise(all, min(max(2_000_000/len(in.Runs), 30), paths), func(l rows.Layout) bool {
-		if in.Check(l) == nil {
-			s.consider(l, nil)
-		}
+	n, _ := s.root.Raise(all, min(max(2_000_000/len(in.Runs), 30), paths), func(l rows.Layout, p rows.Packing) bool {
+		s.try(l, p)
 		s.report("bound")
 		return s.settled() || s.halt()
 	})

@@ -39,7 +39,12 @@ type Table struct {
 	Classes  []Class
 	ClassOf  []int   // by run
 	Ties     [][]Tie // by run
+	Hands    []Hand  // offcuts on hand that some run can use
 }
+
+// A Hand is the part of a plank that the pieces cut from an offcut on hand can take up: a starter, or pieces of one-piece
+// runs, from From = 0 on, an ender, or such pieces, up to the plank's end.
+type Hand struct{ From, To measure.Length }
 
 // New builds the table. Time and memory are linear in runs, ties and, where joints lie beside a run, those joints.
 func New(in *rows.Instance) *Table {
@@ -58,6 +63,7 @@ func New(in *rows.Instance) *Table {
 		}
 		t.ClassOf[i] = c
 	}
+	t.Hands = hands(t)
 	degree := make([]int, len(in.Runs))
 	for _, p := range in.Touch {
 		degree[p[0]]++
