@@ -48,6 +48,7 @@ func commands() []command {
 		{"gate", "[flags]", "hold the library against the stored figures", gateCommand},
 		{"instances", "[flags]", "verify the frozen instances, better their figures or make the set anew", instancesCommand},
 		{"results", "[flags]", "measure and write bench/RESULTS.md", resultsCommand},
+		{"stock", "[flags]", "measure cutting stock by classes of jobs; write bench/STOCK.md", stockCommand},
 		{"study", "[flags]", "measure 100,000 rooms; write the tables and pictures of bench/STUDY.md", studyCommand},
 	}
 }

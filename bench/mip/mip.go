@@ -43,7 +43,7 @@ func Step() *Model { return step }
 
 // An Answer is what a solver says of an instance.
 type Answer struct {
-	Planks int           // of its best layout; 0 where it has none
+	Planks int           // of its best layout, or what else the model minimises; 0 where it has none
 	Proven bool          // no layout of the model needs fewer
 	Took   time.Duration // wall clock, with the start of the solver and its reading
 	CPU    time.Duration // of its process, user and system, all threads
@@ -127,6 +127,11 @@ func (s *Solver) Solve(ctx context.Context, in *rows.Instance, model *Model, lim
 	if err := writeModel(in, model, lp); err != nil {
 		return nil, err
 	}
+	return s.run(ctx, lp, limit)
+}
+
+// SolveLP is Solve for a model in a file, in CPLEX-LP format, whose objective is a whole number that is minimised.
+func (s *Solver) SolveLP(ctx context.Context, lp string, limit time.Duration) (*Answer, error) {
 	return s.run(ctx, lp, limit)
 }
 

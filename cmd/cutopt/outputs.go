@@ -13,7 +13,6 @@ import (
 	"plank.example/cutopt/planfile"
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/solve"
-	"plank.example/cutopt/words"
 )
 
 // outFlags name the files to write.
@@ -61,9 +60,7 @@ func newOutFlags() *outFlags {
 		textVar(s, &file.path, file.name, "file", "", usage)
 	}
 	textVar(s, &f.paper, "paper", "size", "", "size of printed pages: a4 or letter (letter for inches and feet, else a4)")
-	textVar(s, &f.language, "language", "language", "en", "language of maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)")
-	takes(s, "paper", "a4", "letter")
-	takes(s, "language", words.Languages()...)
+	textVar(s, &f.language, "language", "language", "en", "language of maps, sheets and lists: "+strings.Join(sheet.Languages(), " or ")+" (en)")
 	return f
 }
 
@@ -107,7 +104,7 @@ func (f *outFlags) options(inputs []string) (*sheet.Options, error) {
 	if err != nil {
 		return nil, err
 	}
-	languages := words.Languages()
+	languages := sheet.Languages()
 	err = oneOf("language", f.language, languages, func(i int) { opt.Language = languages[i] })
 	return opt, err
 }

@@ -26,7 +26,10 @@ func Schema() []byte {
 
 // ruleSchema returns the schema of a rule, in one line: its key and what it takes.
 func ruleSchema(r cutopt.Rule) string {
-	takes := `"$ref": "#/$defs/` + r.Kind() + `"`
+	takes := `"type": ["string", "number"]`
+	if r.Kind() == "length" {
+		takes = `"$ref": "#/$defs/length"`
+	}
 	text := r.Help
 	if r.Zero != "" {
 		text += ": " + r.Zero + " or a length"

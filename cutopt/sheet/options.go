@@ -9,7 +9,6 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/sheet/internal/draw"
-	"plank.example/cutopt/words"
 )
 
 // Options steer what is written. The zero value and nil are ready to use. Options are only read, so one value may be
@@ -17,8 +16,8 @@ import (
 type Options struct {
 	Paper    Paper             // size of printed pages; default by the job's unit: Letter for inches and feet, else A4
 	Theme    *Theme            // colours; default LightTheme
-	Language string            // language of all words: "en" (default) or "de"; one of words.Languages
-	Words    map[string]string // replaces single words of the language, by the keys of words.Vocabulary
+	Language string            // language of all words: "en" (default) or "de"; one of Languages
+	Words    map[string]string // replaces single words of the language, by the keys of Vocabulary
 	Room     int               // number of the only floor to draw, from 1; default 0 for all. The job sheet and the lists are always whole
 	DPI      float64           // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
 	Columns  int               // width of Text in characters, 20 or more; default 80
@@ -126,12 +125,12 @@ func (o *Options) resolve(job *cutopt.Job, plan *cutopt.Plan) (Options, error) {
 	if r.Language == "" {
 		r.Language = "en"
 	}
-	if !slices.Contains(words.Languages(), r.Language) {
-		bad("Language", fmt.Sprintf("%q", r.Language), "one of "+strings.Join(words.Languages(), ", "))
+	if !slices.Contains(Languages(), r.Language) {
+		bad("Language", fmt.Sprintf("%q", r.Language), "one of "+strings.Join(Languages(), ", "))
 	}
 	for _, key := range slices.Sorted(maps.Keys(r.Words)) {
-		if !words.Has(key) {
-			bad("Words", fmt.Sprintf("keyed by %q", key), "a key of words.Vocabulary")
+		if _, ok := english[key]; !ok {
+			bad("Words", fmt.Sprintf("keyed by %q", key), "a key of Vocabulary")
 		}
 	}
 	if r.Room < 0 || r.Room > len(plan.Floors) {

@@ -35,7 +35,8 @@ type Refutation struct {
 // are left out: a stick of capacity a(k) = usable + kerf that leaves w is in no such plan when w + a - a(k) > N a - A, with
 // a the largest capacity and A what all pieces count; nor, for any stick b that costs something, when
 // c(b) w + a(b) c(k) - c(b) a(k) > a(b) C + c(b) (F - A), where F is what all the sticks that cost nothing have and, for
-// k one of them, the second term is 0, and where a(b)/c(b) is the largest.
+// k one of them, the second term is 0, and where a(b)/c(b) is the largest; nor, at a node where every kind of stick has a
+// largest number, when w > sum over k of a(k) u(k) - A.
 type Node struct {
 	Values []int64 `json:"values,omitempty"` // by kind; those left out at the end are 0
 	Cost   int64   `json:"cost,omitempty"`   // 0 or more

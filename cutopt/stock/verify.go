@@ -116,6 +116,7 @@ type verifier struct {
 	demand []int
 	apart  [][]int // by kind: the kinds it keeps apart from
 	sticks []stickState
+	pieces *big.Int // what all pieces count
 }
 
 // A stickState is a kind of stick within a refutation.
@@ -181,6 +182,7 @@ func (v *verifier) stock() {
 	costs := v.job.Costs()
 	v.sticks = make([]stickState, len(costs))
 	all := new(big.Int) // A of the documentation of Node
+	v.pieces = all
 	for i, w := range v.sizes {
 		all.Add(all, new(big.Int).Mul(big.NewInt(w), big.NewInt(int64(v.demand[i]))))
 	}

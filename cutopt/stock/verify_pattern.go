@@ -16,7 +16,11 @@ const none = math.MinInt64 / 4
 
 // patterns holds every pattern of a leaf against the limit of its stick.
 func (v *verifier) patterns(n *Node) error {
+	together, limited := v.together()
 	for k, s := range v.sticks {
+		if limited {
+			s.limitSpare(together, 1)
+		}
 		if s.spare < 0 || s.most == 0 {
 			continue
 		}
@@ -44,6 +48,18 @@ func (v *verifier) patterns(n *Node) error {
 		}
 	}
 	return nil
+}
+
+// together is what all sticks of the node can waste, where each kind has a largest number.
+func (v *verifier) together() (*big.Int, bool) {
+	sum := new(big.Int)
+	for _, s := range v.sticks {
+		if s.most < 0 {
+			return nil, false
+		}
+		sum.Add(sum, new(big.Int).Mul(big.NewInt(s.capacity), big.NewInt(int64(s.most))))
+	}
+	return sum.Sub(sum, v.pieces), true
 }
 
 // patterns are those of one stick at one leaf.

@@ -1,7 +1,6 @@
 package strips
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -109,14 +108,12 @@ func (r ring) straightened() ring {
 	return out
 }
 
-// longest returns the direction of the longest wall; of equals the first in the drawing.
+// longest returns the direction of the longest wall; of equals the first.
 func (r ring) longest() point {
 	var best point
-	first := 0
 	for i := range r {
-		d, index := r[(i+1)%len(r)].at.minus(r[i].at), slices.Min(r[i].index)
-		if c := cmp.Compare(d.dot(d), best.dot(best)); c > 0 || c == 0 && index < first {
-			best, first = d, index
+		if d := r[(i+1)%len(r)].at.minus(r[i].at); d.dot(d) > best.dot(best) {
+			best = d
 		}
 	}
 	return best

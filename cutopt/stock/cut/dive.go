@@ -7,9 +7,10 @@ import (
 )
 
 // dive takes more and more patterns of the master's optimum into a packing, improving the program after each step for what
-// is left, until all is cut. Where it cannot stay within most any more, the rest is filled greedily. It returns the packing
-// in the kinds of the root, nil where the sticks do not do. Dives with different seeds differ.
-func (m *master) dive(most int64, seed uint64) packing {
+// is left, until all is cut: to a value of look where it can be, and at least to one of most; else the rest is filled
+// greedily. It returns the packing in the kinds of the root, nil where the sticks do not do. Dives with different seeds
+// differ.
+func (m *master) dive(look, most int64, seed uint64) packing {
 	e := m.e
 	rng := rand.New(rand.NewPCG(seed, 7))
 	d := m.clone()
@@ -17,9 +18,10 @@ func (m *master) dive(most int64, seed uint64) packing {
 	var out packing
 	value := int64(0)
 	for d.n.left() {
-		state, _ := d.raise(most - value)
-		if state != reached {
-			break
+		if state, _ := d.raise(look - value); state != reached {
+			if look == most || state == spent || !d.within(most-value) {
+				break
+			}
 		}
 		before := len(out)
 		for _, b := range d.choose(rng) {

@@ -167,6 +167,28 @@ func gcd(a, b int64) int64 {
 	return a
 }
 
+// spareWithin is spare lowered to what the sticks of a node can waste together, where all have a largest number.
+func (e *engine) spareWithin(n *node, spare []int64) []int64 {
+	sum := new(big.Int)
+	for k, most := range n.most {
+		if most < 0 {
+			return spare
+		}
+		sum.Add(sum, product(e.sticks[k].capacity, int64(most)))
+	}
+	for i, w := range n.sizes {
+		sum.Sub(sum, product(w, int64(n.demand[i])))
+	}
+	if !sum.IsInt64() {
+		return spare
+	}
+	out := slices.Clone(spare)
+	for k := range out {
+		out[k] = min(out[k], max(sum.Int64(), -1))
+	}
+	return out
+}
+
 // A meter counts steps, elementary operations to within a small factor, and says when to stop.
 type meter struct {
 	ctx    context.Context

@@ -147,12 +147,24 @@ func (p *pricer) bound(q int, r int64) int64 {
 	return sum
 }
 
+// beats reports whether the bound is above a figure, without computing it where worth by size shows that it is not.
+func (p *pricer) beats(q int, r, figure int64) bool {
+	if !p.tabled {
+		high, low := bits.Mul64(uint64(r), uint64(p.worths[q]))
+		high2, low2 := bits.Mul64(uint64(p.sizes[q]), uint64(max(figure+1, 0)))
+		if high < high2 || high == high2 && low < low2 {
+			return false // r worth/size < figure + 1, and bounds are whole
+		}
+	}
+	return p.bound(q, r) > figure
+}
+
 // patterns returns, for room r, the best pattern for each kind that comes first on it, as far as it is worth more than
 // over. With one only the best of all is sought.
 func (p *pricer) patterns(r, over int64, one bool) priced {
 	out := priced{most: over}
 	for q := range p.kinds {
-		if p.bound(q, r) <= over {
+		if !p.beats(q, r, over) {
 			break // bounds fall from place to place
 		}
 		if p.sizes[q] > r {
@@ -232,7 +244,7 @@ func (p *pricer) search(q int, r, worth int64) {
 		p.found = append(p.found[:0], p.counts...)
 	}
 	for ; q < len(p.kinds); q++ {
-		if p.nodes > maxNodes || worth+p.bound(q, r) <= p.best {
+		if p.nodes > maxNodes || !p.beats(q, r, p.best-worth) {
 			return
 		}
 		most := min(int64(p.demand[q]), r/p.sizes[q])

@@ -18,7 +18,8 @@ type run struct {
 	spare  []int64
 	proof  *stock.Refutation // that nothing is below lower; nil where nothing needs to be shown
 	step   int64
-	wanted int64 // a value that is good enough
+	wanted int64     // a value that is good enough
+	pool   []pattern // in the kinds of the job, to begin with
 
 	nodes, dives, patterns int
 }
@@ -51,6 +52,9 @@ func (r *run) begin() {
 
 // target is the value that packings are looked for at.
 func (r *run) target() int64 { return min(r.aimAt, r.upper-r.step) }
+
+// look is the value that dives look for: the least that is not refuted.
+func (r *run) look() int64 { return min(r.lower, r.target()) }
 
 // closed reports whether there is nothing left to look for at the target.
 func (r *run) closed() bool { return r.upper <= r.lower || r.upper <= r.aimAt && r.best != nil }
@@ -91,33 +95,39 @@ func (r *run) solve() {
 		for _, b := range r.best {
 			m.offer(b.pattern)
 		}
-		// Far off, the program is solved to the end and its optimum is the next bound.
-		look := r.aimAt
-		if !tight {
-			look = r.lower
+		for _, p := range r.pool {
+			m.offer(p)
 		}
-		state, leaf := m.raise(look)
+		state, leaf := m.raise(r.look())
+		for state == refuted && !tight && r.lower < r.upper {
+			// Far off, the program is solved to the end and its optimum is the next bound.
+			r.refute(r.look(), leaf)
+			r.jump(m)
+			state, leaf = m.raise(r.look())
+		}
 		if state == refuted {
-			r.refute(look, leaf)
+			r.refute(r.look(), leaf)
+			r.pool = m.columns
 			continue
 		}
-		if !tight && r.jump(m) {
-			continue
+		if !tight {
+			r.jump(m)
 		}
+		r.pool = m.columns
 		if state == spent {
 			return
 		}
 		before := r.upper
 		for i := uint64(1); i <= divesEach && !r.closed() && !r.e.meter.out(); i++ {
 			r.dives++
-			r.offer(m.dive(r.target(), i))
+			r.offer(m.dive(r.look(), r.target(), i))
 		}
 		if r.closed() || r.upper < before {
 			continue
 		}
 		r.patterns += len(m.columns)
 		t := &tree{e: r.e, run: r}
-		proof := t.explore(r.e.root(), m.columns, 0)
+		proof := t.explore(r.e.root(), m.columns, 0, false)
 		r.nodes += t.nodes
 		switch {
 		case proof != nil:
@@ -134,23 +144,22 @@ func (r *run) refute(most int64, root *stock.Node) {
 	r.proof = &stock.Refutation{Claim: r.e.claim(most), Root: root}
 }
 
-// jump raises the lower bound to the best one that the master has shown, and reports whether it rose.
-func (r *run) jump(m *master) bool {
+// jump raises the lower bound to the best one that the master has shown.
+func (r *run) jump(m *master) {
 	if m.bound <= float64(r.lower) || m.center == nil {
-		return false
+		return
 	}
 	// The largest value that is surely below the bound, in steps.
 	most := (int64(m.bound) - 1) / r.step * r.step
 	for ; most >= r.lower; most -= r.step {
 		if leaf, _ := m.try(m.center, most); leaf != nil {
 			r.refute(most, leaf)
-			return true
+			return
 		}
 		if most -= (most - r.lower) / 16 / r.step * r.step; r.e.meter.out() {
-			break
+			return
 		}
 	}
-	return false
 }
 
 // single is the pattern of nothing but pieces of one kind.

@@ -69,7 +69,8 @@ type solver struct {
 	meter   *meter
 	out     *Result
 	kinds   *kinds
-	best    packing // in the kinds of the job
+	best    packing   // in the kinds of the job
+	pool    []pattern // generated, in the kinds of the job
 	err     error
 }
 
@@ -110,8 +111,21 @@ func (s *solver) solve() error {
 // refill gives the next aim the effort's steps.
 func (s *solver) refill() { s.meter.budget = s.meter.steps + s.options.Effort.steps() }
 
+// run starts a run with the patterns known.
+func (s *solver) run(e *engine) *run {
+	r := newRun(e)
+	r.pool = s.pool
+	return r
+}
+
 // take notes what a run did.
 func (s *solver) take(r *run) {
+	s.pool = s.pool[:0:0]
+	for _, p := range r.pool {
+		if p.takes[len(p.takes)-1].kind < len(s.kinds.lengths) {
+			s.pool = append(s.pool, p)
+		}
+	}
 	if r.proof != nil {
 		s.out.Certificate.Refutations = append(s.out.Certificate.Refutations, r.proof)
 	}
@@ -200,7 +214,7 @@ func (s *solver) sticks() {
 	}
 	if floor < n {
 		e.byCount, e.costMost = true, cost
-		r := newRun(e)
+		r := s.run(e)
 		r.offer(s.best)
 		r.begin()
 		if r.lower < floor {
@@ -224,7 +238,7 @@ func (s *solver) offcut() {
 	for try := most; least < most; try = max(least+(most-least+1)/2, s.job.Keep) {
 		e := s.kinds.engine(s.job, s.meter, try)
 		e.byCount, e.costMost = true, s.out.Plan.Cost
-		r := newRun(e)
+		r := s.run(e)
 		r.lower, r.upper = int64(s.out.Plan.Sticks), int64(s.out.Plan.Sticks)+1
 		r.solve()
 		refuted := r.proof

@@ -23,10 +23,10 @@ const (
 )
 
 // explore returns the proof that no packing of the node is within the target, which falls as packings are found; nil where
-// one is or the effort is spent.
-func (t *tree) explore(n *node, from []pattern, depth int) *stock.Node {
+// one is or the effort is spent. Settled says that the node was split on a number of sticks.
+func (t *tree) explore(n *node, from []pattern, depth int, settled bool) *stock.Node {
 	t.nodes++
-	m := newMaster(t.e, n, t.run.spare)
+	m := newMaster(t.e, n, t.e.spareWithin(n, t.run.spare))
 	for _, p := range from {
 		m.offer(p)
 	}
@@ -37,18 +37,22 @@ func (t *tree) explore(n *node, from []pattern, depth int) *stock.Node {
 	case state != reached && state != stuck || depth >= deepest:
 		return nil
 	}
-	if t.nodes&(t.nodes-1) == 0 || t.nodes%16 == 0 {
+	patterns, x := m.solution()
+	kind, count, more := t.fractionalStick(m, patterns, x)
+	if t.nodes&(t.nodes-1) == 0 || t.nodes%16 == 0 || settled && kind < 0 {
 		t.dives++
-		t.run.offer(m.dive(t.run.target(), t.dives))
+		t.run.offer(m.dive(t.run.target(), t.run.target(), t.dives))
 	}
 	if t.run.closed() {
 		return nil
 	}
-	patterns, x := m.solution()
 	if t.whole(m, patterns, x) && t.run.closed() {
 		return nil
 	}
-	return t.branch(m, patterns, x, depth)
+	if kind >= 0 {
+		return t.branchSticks(m, kind, count, more, depth)
+	}
+	return t.branchPair(m, patterns, x, depth)
 }
 
 // whole offers the master's optimum where it is one in whole numbers.
@@ -77,50 +81,58 @@ func (t *tree) whole(m *master, patterns []pattern, x []float64) bool {
 	return true
 }
 
-// branch splits the node and explores both sides.
-func (t *tree) branch(m *master, patterns []pattern, x []float64, depth int) *stock.Node {
-	n := m.n
-	columns := m.columns
-	out := &stock.Node{}
-	var yes, no *node
-	if k, count := t.fractionalStick(m, patterns, x); k >= 0 {
-		out.Split = &stock.Split{Kind: k + 1, Most: count}
-		yes, no = n.clone(), n.clone()
-		yes.most[k], no.least[k] = count, count+1
-	} else if a, b, ok := t.fractionalPair(m, patterns, x); ok {
-		out.Split = &stock.Split{Pair: [2]int{a, b}}
-		yes, no = n.glued(a, b), n.parted(a, b)
-		columns = rewrite(columns, a, b, len(n.sizes))
-	} else {
+// branchSticks splits on whether at most count sticks of a kind are cut, and explores the side that the program is nearer
+// to first.
+func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int) *stock.Node {
+	out := &stock.Node{Split: &stock.Split{Kind: kind + 1, Most: count}}
+	yes, no := m.n.clone(), m.n.clone()
+	yes.most[kind], no.least[kind] = count, count+1
+	explore := func(to **stock.Node, n *node) bool {
+		*to = t.explore(n, m.columns, depth+1, true)
+		return *to != nil
+	}
+	if more && explore(&out.No, no) && explore(&out.Yes, yes) || !more && explore(&out.Yes, yes) && explore(&out.No, no) {
+		return out
+	}
+	return nil
+}
+
+// branchPair splits on whether two kinds are on one stick.
+func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int) *stock.Node {
+	a, b, ok := t.fractionalPair(m, patterns, x)
+	if !ok {
 		return nil
 	}
-	if out.Yes = t.explore(yes, columns, depth+1); out.Yes == nil {
+	out := &stock.Node{Split: &stock.Split{Pair: [2]int{a, b}}}
+	columns := rewrite(m.columns, a, b, len(m.n.sizes))
+	if out.Yes = t.explore(m.n.glued(a, b), columns, depth+1, false); out.Yes == nil {
 		return nil
 	}
-	if out.No = t.explore(no, columns, depth+1); out.No == nil {
+	if out.No = t.explore(m.n.parted(a, b), columns, depth+1, false); out.No == nil {
 		return nil
 	}
 	return out
 }
 
-// fractionalStick returns the kind of stick whose number is nearest to a half, and that number rounded down.
-func (t *tree) fractionalStick(m *master, patterns []pattern, x []float64) (kind, count int) {
+// fractionalStick returns the kind of stick whose number is nearest to a half, that number rounded down, and whether it is
+// nearer to more; -1 where all are whole.
+func (t *tree) fractionalStick(m *master, patterns []pattern, x []float64) (kind, count int, more bool) {
 	if len(t.e.sticks) == 1 {
-		return -1, 0
+		return -1, 0, false
 	}
 	sums := make([]float64, len(t.e.sticks))
 	for i, p := range patterns {
 		sums[p.stick] += x[i]
 	}
 	kind = -1
-	best := 0.05
+	best := 0.01
 	for k, sum := range sums {
 		low := math.Floor(sum)
 		if part := min(sum-low, low+1-sum); part > best && int(low) >= m.n.least[k] {
-			kind, count, best = k, int(low), part
+			kind, count, best, more = k, int(low), part, sum-low > 0.5
 		}
 	}
-	return kind, count
+	return kind, count, more
 }
 
 // fractionalPair returns the pair of kinds that are together on a number of sticks far from whole, long ones before short;

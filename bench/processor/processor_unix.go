@@ -1,14 +1,15 @@
 //go:build unix
 
-package main
+// Package processor measures the processor time of this process.
+package processor
 
 import (
 	"syscall"
 	"time"
 )
 
-// cpuTime is the processor time this process has used.
-func cpuTime() time.Duration {
+// Time is the processor time this process has used.
+func Time() time.Duration {
 	var u syscall.Rusage
 	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
 		return 0
