@@ -39,10 +39,11 @@ func TestDependencies(t *testing.T) {
 		{own + "/rows", []string{own + "/rows", own + "/measure"}, "the bare problem is solver-neutral"},
 		{own + "/check", with(own+"/check", inner+"recount"), "the checker shares no code with the solver"},
 		{own + "/planfile", with(own + "/planfile"), "files link no solver"},
+		{own + "/words", with(own + "/words"), "words link no solver"},
 		{own + "/outline", with(own + "/outline"), "outlines link no solver"},
 		{own + "/laying", with(own + "/laying"), "reading a plan links no solver"},
 		{own + "/jobfile", with(own+"/jobfile", "go.yaml.in/yaml/v4..."), "job files link YAML alone"},
-		{own + "/sheet", with(own+"/sheet", own+"/laying", own+"/sheet/internal/draw",
+		{own + "/sheet", with(own+"/sheet", own+"/laying", own+"/words", own+"/sheet/internal/draw",
 			"codeberg.org/go-pdf/fpdf", "golang.org/x/..."), "a sheet links no solver"},
 	} {
 		for _, dep := range reaches(t, c.pkg) {

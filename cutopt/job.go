@@ -67,6 +67,9 @@ type Rules struct {
 	InLine        measure.Length // joints two rows apart are in line, and steps equal, within this
 	PreferStagger measure.Length // a least stagger that is as good as any larger one
 	Round         measure.Length // starters cut to a multiple of it are round figures; 0 makes all of them round
+	// Loss is the chance, in percent, that a plank is culled or miscut, and RiskLimit that of running short which is accepted:
+	// boxes are bought for both. Both are assumptions. Loss 0 buys what the floor takes and nothing in reserve.
+	Loss, RiskLimit float64
 	// WasteAllowance is the rule of thumb the plan is compared with: percent added to the floor area.
 	WasteAllowance float64
 }

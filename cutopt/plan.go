@@ -8,7 +8,7 @@ import (
 )
 
 // PlanVersion is the version of the plan file that this package writes.
-const PlanVersion = 1
+const PlanVersion = 2
 
 // A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: package check finds nothing in a
 // plan that package solve returns. A Plan is plain data and shares nothing with the Job it came from.
@@ -32,22 +32,33 @@ func (p *Plan) MarshalJSON() ([]byte, error) {
 	return nil, errors.New("cutopt: a plan is written as JSON by planfile.Encode, or within other values as planfile.File")
 }
 
-// An Order is what to buy.
+// An Order is what to buy, and why so much. Boxes are the fewest that hold the planks of the floor of fewest planks, those
+// kept for repairs and a reserve for planks that are lost; the floor laid may use what they hold beyond, for its looks, and
+// Kept and Reserve are those of the planks laid.
 type Order struct {
 	Planks       int   // planks that are cut or laid
+	Fewest       int   // planks of the floor of fewest planks that was found, at most Planks: what Boxes were chosen for
 	PlanksPerBox int   // planks in a box
 	Boxes        int   // boxes to buy
-	Left         int   // whole planks left when the floor is down: Boxes*PlanksPerBox - Planks
-	Kept         int   // of Left, those that Job.Spare keeps for repairs; the others are over
+	Left         int   // whole planks left when the floor is down and none was lost: Boxes*PlanksPerBox - Planks
+	Kept         int   // of Left, those that Job.Spare keeps for repairs
+	Reserve      int   // of Left, those that replace planks that are lost; the others are over
 	Price        Money // Boxes times the price of a box; 0 when unknown
 	ThumbBoxes   int   // boxes the rule of thumb would buy: floor area plus Rules.WasteAllowance, rounded up
+
+	Loss      float64 // percent of the planks lost, as assumed: Rules.Loss
+	RiskLimit float64 // percent: the chance of running short that was accepted, Rules.RiskLimit
+	Risk      float64 // the chance of running short of Boxes, 0 to 1, as [Terms.Risk] reckons it
 }
+
+// Over returns the whole planks left beyond those kept and those in reserve.
+func (o *Order) Over() int { return o.Left - o.Kept - o.Reserve }
 
 // A Bound says how few planks and boxes could possibly do for the rows as they lie in this plan.
 type Bound struct {
 	Planks       int                // no layout of these rows that keeps the rules needs fewer
-	Boxes        int                // boxes that follow from Planks and what Job.Spare keeps for so many
-	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do
+	Boxes        int                // boxes to buy for Planks, with what is kept and in reserve for so many
+	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do at the chance of running short accepted
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
 	Certificate  *proof.Certificate // what check.Proof recomputes Planks from
 }
@@ -70,14 +81,11 @@ type Waste struct {
 
 // A PlanFloor is one floor of a plan: a room, or several joined without a transition.
 type PlanFloor struct {
-	Name string
-	Axes Axes
-	From Hand      // the end of each row that is laid first
-	Rows []PlanRow // from the starting side
-	// NarrowEdge says that the first or the last row is narrower than Rules.MinRip because no position of the rows, or
-	// the width asked for the first row, allows more. Package check then does not hold edge rows against that rule.
-	NarrowEdge bool
-	Notes      []string // what was smoothed, dropped, or asks for a break
+	Name  string
+	Axes  Axes
+	From  Hand      // the end of each row that is laid first
+	Rows  []PlanRow // from the starting side
+	Facts []Fact    // what was smoothed or dropped, which edge rows are narrow and why, where a break belongs
 }
 
 // Axes place a room's own axes in its drawing: the drawing is turned by -Turn degrees about Origin, and mirrored in y
@@ -108,10 +116,10 @@ type Piece struct {
 	Length   measure.Length // To-From
 	Ends     Ends           // which of its ends are factory ends
 	Shape    []Point        // its corners in the room's own axes where it is not a full rectangle of the row; else nil
-	Shaping  []string       // how to saw that shape, in words: "notch 2 1/4 x 1 1/2 in at the left front corner"
+	Shaping  []Fact         // how to saw that shape from the full rectangle: each part that comes off, from the left
 }
 
-// Ends says which ends of a piece are factory ends.
+// Ends is a set of the two ends of a piece: those that are factory ends, or those that a fact is about.
 type Ends uint8
 
 // The ends, a set of two bits.

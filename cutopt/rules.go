@@ -3,7 +3,6 @@ package cutopt
 import (
 	"encoding"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,6 +24,8 @@ type Rule struct {
 	is    string           // begins the sentence that states the range: "the gap is"
 	least measure.Length
 	most  reach
+	// percent is the end of the range of a percentage.
+	percent float64
 }
 
 // A reach is the end of the range of a rule.
@@ -106,9 +107,20 @@ var ruleTable = []Rule{
 		Source: common, field: func(r *Rules) any { return &r.Round }, is: "the round figure of starters is",
 	},
 	{
+		Key: "loss", Help: "planks that are culled or miscut, on average: an assumption", Default: "2 %", MetricDefault: "2 %",
+		Source: "an assumption: common practice has no figure", field: func(r *Rules) any { return &r.Loss },
+		is: "the planks lost are", percent: 50,
+	},
+	{
+		Key: "risk-limit", Help: "the chance of running short that you accept", Default: "2 %", MetricDefault: "2 %",
+		Source: "an assumption", field: func(r *Rules) any { return &r.RiskLimit }, is: "the accepted chance of running short is",
+		percent: 99,
+	},
+	{
 		Key: "waste-allowance", Help: "what the rule of thumb adds to the floor area; the plan is compared with it",
 		Default: "10 %", MetricDefault: "10 %", Source: common,
 		field: func(r *Rules) any { return &r.WasteAllowance }, is: "the allowance is",
+		percent: MaxAllowance,
 	},
 }
 
@@ -200,8 +212,8 @@ func (v *validator) rules() {
 			}
 			v.within(path, *field, r.least, most, r.is+" "+from+" and "+ends)
 		case *float64:
-			if math.IsNaN(*field) || *field < 0 || *field > MaxAllowance {
-				v.add(path, fmt.Sprintf("%v %%", *field), r.is+" at least 0 % and at most 1000 %", "")
+			if !(*field >= 0 && *field <= r.percent) {
+				v.add(path, fmt.Sprintf("%v %%", *field), fmt.Sprintf("%s at least 0 %% and at most %g %%", r.is, r.percent), "")
 			}
 		case encoding.TextMarshaler:
 			if _, err := field.MarshalText(); err != nil {
@@ -210,6 +222,10 @@ func (v *validator) rules() {
 		}
 	}
 	v.fit()
+	if least := 0.0001; rules.Loss > 0 && rules.RiskLimit < least {
+		v.add("rules.risk-limit", fmt.Sprintf("%v %%", rules.RiskLimit), fmt.Sprintf("where planks are lost, the accepted chance of "+
+			"running short is at least %g %%: no number of boxes is always enough", least), "write 2 %, or a loss of 0")
+	}
 }
 
 // reach returns the end of a range and what to call it. A plank whose sizes are wrong limits nothing.

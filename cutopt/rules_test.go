@@ -33,6 +33,8 @@ func ExampleRuleTable() {
 	// in-line         1 in    25 mm   joints two rows apart are in line, and steps equal, within this
 	// prefer-stagger  12 in   300 mm  a least stagger that is as good as any larger one
 	// round           1 in    10 mm   starters cut to a multiple of it are round figures
+	// loss            2 %     2 %     planks that are culled or miscut, on average: an assumption
+	// risk-limit      2 %     2 %     the chance of running short that you accept
 	// waste-allowance 10 %    10 %    what the rule of thumb adds to the floor area; the plan is compared with it
 }
 

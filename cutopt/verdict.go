@@ -8,8 +8,8 @@ import (
 
 // A Verdict says of each number of boxes whether it will do.
 type Verdict struct {
-	// Counts are ascending, without a gap: from the one below the proven minimum, or from the rule of thumb where that is
-	// less, to the largest of the plan's boxes, the rule of thumb and what is recommended.
+	// Counts are ascending, without a gap: from the most that are proven too few, or from the rule of thumb where that is less,
+	// to the largest of the order's boxes, the rule of thumb and what is recommended.
 	Counts      []BoxCount
 	Recommended int // the fewest boxes whose risk of running short, as counted or else plain, is at most the limit
 	// Close says that laying the floor more often might change what is recommended: the limit lies within the interval of
@@ -50,12 +50,17 @@ var enoughNames = []string{"no", "open", "yes"}
 // String returns "no", "open" or "yes".
 func (e Enough) String() string { return enum.String("Enough", enoughNames, int(e)) }
 
-// Telling returns the counts that a table should not be without: the proven minimum and the one below, the plan's boxes, those
-// of the rule of thumb, and those recommended with their neighbours.
+// Telling returns the counts that a table should not be without: the most that are proven too few and the next, the fewest that
+// are enough where none breaks, those of the order and of the rule of thumb, and those recommended with their neighbours.
 func (v *Verdict) Telling(plan *Plan) []BoxCount {
-	keep := []int{
-		plan.Bound.Boxes - 1, plan.Bound.Boxes, plan.Order.Boxes, plan.Order.ThumbBoxes,
-		v.Recommended - 1, v.Recommended, v.Recommended + 1,
+	keep := []int{plan.Order.Boxes, plan.Order.ThumbBoxes, v.Recommended - 1, v.Recommended, v.Recommended + 1}
+	for k, c := range v.Counts {
+		if k > 0 && c.Enough != v.Counts[k-1].Enough {
+			keep = append(keep, c.Boxes)
+			if c.Enough != EnoughYes || v.Counts[k-1].Enough == EnoughNo {
+				keep = append(keep, c.Boxes-1)
+			}
+		}
 	}
 	var out []BoxCount
 	for _, c := range v.Counts {

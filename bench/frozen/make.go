@@ -68,6 +68,7 @@ func drawn(name string, mix sample.Mix, seed uint64, tight bool) (*Entry, error)
 	products := sample.Products()
 	product := products[seed%uint64(len(products))]
 	rules := cutopt.DefaultRules(measure.UnitInch)
+	rules.Loss = 0 // boxes hold the planks and no more
 	pairs := [][2]measure.Length{{8, 8}, {6, 6}, {8, 12}, {12, 8}, {10, 6}, {6, 10}, {12, 12}}
 	if tight {
 		pairs = [][2]measure.Length{{8, 15}, {15, 8}, {12, 14}, {10, 16}, {16, 10}}

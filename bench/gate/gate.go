@@ -54,6 +54,7 @@ func Cases(set []*frozen.Entry) ([]Case, error) {
 	}
 	products := sample.Products()
 	rules := cutopt.DefaultRules(measure.UnitInch)
+	rules.Loss = 0 // boxes hold the planks and no more
 	for seed := range uint64(rooms) {
 		room := sample.Draw(sample.MixDwelling, firstRoom+seed)
 		product := products[seed%uint64(len(products))]

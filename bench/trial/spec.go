@@ -50,6 +50,7 @@ func (s *Spec) Settings() ([]Setting, error) {
 					continue
 				}
 				set := Setting{Product: product, Rules: cutopt.DefaultRules(measure.UnitInch)}
+				set.Rules.Loss = 0 // boxes hold the planks and no more
 				if set.Rules.MinPiece, err = measure.Parse(m, measure.UnitInch); err != nil {
 					return nil, fmt.Errorf("trial: shortest piece: %w", err)
 				}

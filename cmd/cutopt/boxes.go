@@ -11,25 +11,21 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/risk"
+	"plank.example/cutopt/solve"
 )
 
-// riskFlags say how many planks break, and how often the floor is laid to count what that means.
+// riskFlags say how often the floor is laid to count what planks that break mean. How many break is a rule of the job.
 type riskFlags struct {
-	set         *pflag.FlagSet
-	loss, limit float64 // percent
-	times       int
+	set   *pflag.FlagSet
+	times int
 }
 
 func newRiskFlags() *riskFlags {
 	f := &riskFlags{set: pflag.NewFlagSet("risk", pflag.ContinueOnError)}
-	b := risk.DefaultBreakage()
-	s := f.set
-	s.SortFlags = false
-	s.Float64Var(&f.loss, "loss", 100*b.Loss, "`percent` of the planks that are culled or miscut: an assumption (2)")
-	s.Float64Var(&f.limit, "risk-limit", 100*b.Limit, "`percent`: the chance of running short that you accept (2)")
-	s.IntVar(&f.times, "risk", 0, fmt.Sprintf(
-		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running short; alone %d times (0: reckon it plainly)", b.Times))
-	s.Lookup("risk").NoOptDefVal = fmt.Sprint(b.Times)
+	usual := risk.BreakageOf(new(cutopt.Job)).Times
+	f.set.IntVar(&f.times, "risk", 0, fmt.Sprintf(
+		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running short; alone %d times (0: reckon it plainly)", usual))
+	f.set.Lookup("risk").NoOptDefVal = fmt.Sprint(usual)
 	return f
 }
 
@@ -43,17 +39,19 @@ func (f *riskFlags) apart(args []string) error {
 	return nil
 }
 
-// breakage returns what the flags ask for.
-func (f *riskFlags) breakage(seed uint64, workers int) (*risk.Breakage, error) {
-	switch {
-	case !(f.loss >= 0 && f.loss <= 50):
-		return nil, usagef("--loss %g: 0 to 50 percent of the planks are lost; write 2 for 2 %%", f.loss)
-	case !(f.limit > 0 && f.limit < 100):
-		return nil, usagef("--risk-limit %g: a percentage above 0 and below 100; write 2 for 2 %%", f.limit)
-	case f.times < 0 || f.times > risk.MaxLayings:
-		return nil, usagef("--risk=%d: the floor is laid 0 to 10,000,000 times", f.times)
+// breakage returns what the flags ask for, of a job.
+func (f *riskFlags) breakage(job *cutopt.Job, opt *solve.Options) *risk.Breakage {
+	b := risk.BreakageOf(job)
+	b.Times, b.Seed, b.Workers = f.times, opt.Seed, opt.Workers
+	return &b
+}
+
+// check refuses numbers of times out of range.
+func (f *riskFlags) check() error {
+	if f.times < 0 || f.times > risk.MaxLayings {
+		return usagef("--risk=%d: the floor is laid 0 to 10,000,000 times", f.times)
 	}
-	return &risk.Breakage{Loss: f.loss / 100, Limit: f.limit / 100, Times: f.times, Seed: seed, Workers: workers}, nil
+	return nil
 }
 
 // verdict weighs the numbers of boxes. A simulation that is interrupted leaves it at the plain chance, and a note says so.
@@ -144,7 +142,13 @@ func (r *report) boxes() error {
 // advice says which number of boxes to buy, and on what that rests.
 func (r *report) advice() string {
 	v := r.verdict
-	need := r.plan.Order.Boxes
+	need := v.Recommended
+	for _, c := range v.Counts {
+		if c.Enough == cutopt.EnoughYes {
+			need = c.Boxes
+			break
+		}
+	}
 	text := fmt.Sprintf("%s %s enough if nothing breaks", count(need, "box", "boxes"), plural(need, "is", "are"))
 	if v.Recommended > need {
 		text += fmt.Sprintf(". Buy %d: the fewest with", v.Recommended)

@@ -20,6 +20,7 @@ const violationsShown = 40
 
 func runCheck(_ context.Context, e *env, args []string) error {
 	jf := newJobFlags()
+	hide(jf.set, "aims", "prefer-stagger")
 	set := pflag.NewFlagSet("check", pflag.ContinueOnError)
 	all := set.Bool("all", false, fmt.Sprintf("list every violation, not only the first %d", violationsShown))
 	rest, done, err := parseFlags(e, "check", args, flagGroup{"What to print:", set}, flagGroup{"The job:", jf.set})

@@ -40,22 +40,44 @@ func runCompare(ctx context.Context, e *env, args []string) error {
 		return err
 	}
 	all, err := solve.Compare(ctx, src.job, opt)
-	if err != nil {
+	plans, all := finished(all)
+	if err != nil && (ctx.Err() == nil || plans == 0) {
 		return solveError(ctx, src, err)
 	}
-	return newComparison(newReport(e.stdout, src.job, nil), all).print()
+	c := newComparison(newReport(e.stdout, src.job, nil), all)
+	if err != nil {
+		c.short = "Interrupted: these are the lines that were planned so far."
+	}
+	return c.print()
+}
+
+// finished drops the variants that an interrupt came before, and counts those with a plan.
+func finished(all []solve.Variant) (plans int, rest []solve.Variant) {
+	for _, v := range all {
+		if errors.Is(v.Err, context.Canceled) || errors.Is(v.Err, context.DeadlineExceeded) {
+			continue
+		}
+		if rest = append(rest, v); v.Result != nil {
+			plans++
+		}
+	}
+	return plans, rest
 }
 
 // A comparison prints variants of a job.
 type comparison struct {
 	*report
-	all []solve.Variant
+	all   []solve.Variant
+	short string // says below it what was left undone
 }
 
-func newComparison(r *report, all []solve.Variant) *comparison { return &comparison{r, all} }
+func newComparison(r *report, all []solve.Variant) *comparison {
+	return &comparison{report: r, all: all}
+}
 
 func (c *comparison) print() error {
 	c.rowsOf("The job and its floor", solve.AspectNone, solve.AspectDirection, solve.AspectStart)
+	c.rowsOf("Other first rows", solve.AspectFirstRow)
 	c.rowsOf("Other rules", solve.AspectStagger, solve.AspectMinPiece)
 	c.rowsOf("Other products", solve.AspectProduct)
 	fmt.Fprintln(c.w)
@@ -63,6 +85,10 @@ func (c *comparison) print() error {
 		"then cuts. Waste is what is bought on top of the floor area. Edge is the narrowest first or last row; In line counts " +
 		"joints in line two rows apart. Each line has the fewest planks that its effort finds; \"plan\" looks longer.")
 	c.costs()
+	if c.short != "" {
+		fmt.Fprintln(c.w)
+		c.para(c.short)
+	}
 	return c.w.Flush()
 }
 
@@ -161,7 +187,7 @@ func edge(p *cutopt.Plan) measure.Length {
 // costs says what each rule costs against the job as it is.
 func (c *comparison) costs() {
 	base := c.all[0].Result
-	if base == nil {
+	if base == nil || c.all[0].Aspect != solve.AspectNone { // the job as it is cannot be laid, or was not reached
 		return
 	}
 	var lines []string

@@ -10,6 +10,8 @@ import (
 
 func runExport(_ context.Context, e *env, args []string) error {
 	jf := newJobFlags()
+	hide(jf.set, "name", "price", "spare", "aims", "in-line", "prefer-stagger", "round", "waste-allowance", "pattern",
+		"max-along", "max-across")
 	set := pflag.NewFlagSet("export", pflag.ContinueOnError)
 	set.SortFlags = false
 	var rows, lp string

@@ -18,6 +18,10 @@ type flagGroup struct {
 // parseFlags reads the arguments of a command and returns the positional ones. Help, when asked for, is printed and
 // reported as done.
 func parseFlags(e *env, c string, args []string, groups ...flagGroup) (rest []string, done bool, err error) {
+	if e.groups != nil {
+		*e.groups = groups
+		return nil, true, nil
+	}
 	all := pflag.NewFlagSet(c, pflag.ContinueOnError)
 	all.SetOutput(io.Discard)
 	all.SortFlags = false
@@ -84,7 +88,7 @@ func kindOf(f *pflag.Flag) string {
 	return "a " + name
 }
 
-// onePath returns the positional arguments where at most most are allowed.
+// positional refuses more than so many arguments that are no flags.
 func positional(c string, args []string, most int, what string) error {
 	if len(args) > most {
 		return usagef("%s takes %s; %q is one too many", c, what, args[most])
@@ -124,6 +128,9 @@ func flagUsages(set *pflag.FlagSet, width int) string {
 	const side = 28 // columns for the flag where both stand side by side
 	var b strings.Builder
 	set.VisitAll(func(f *pflag.Flag) {
+		if f.Hidden {
+			return
+		}
 		kind, usage := pflag.UnquoteUsage(f)
 		name := strings.TrimRight("  --"+f.Name+" "+kind, " ")
 		if width < 2*side {
@@ -155,6 +162,12 @@ func textVar(s *pflag.FlagSet, text *string, name, kind, value, usage string) {
 	*text = value
 	s.Var(&textFlag{text, kind}, name, usage)
 }
+
+// wordsKey marks the words that a flag takes, for completion.
+const wordsKey = "words"
+
+// takes says which words a flag takes.
+func takes(s *pflag.FlagSet, name string, words ...string) { s.SetAnnotation(name, wordsKey, words) }
 
 // A listFlag is a textFlag that may be given several times.
 type listFlag struct {

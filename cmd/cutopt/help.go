@@ -27,7 +27,12 @@ Ctrl-C stops the search and prints the best plan so far.`,
 	"export": `Writes the bare problem of a job: runs, which of them touch, and the plank, with no rooms left. --rows writes ` +
 		`it as JSON, --lp as a mixed-integer program in CPLEX-LP text for any solver. The program grows with the square of ` +
 		`the graduations in a plank; a coarse --grid keeps it small.`,
-	"help":    "Explains a command.",
+	"new": `Writes a job file of the rooms, the product and the rules that the flags give, with a comment beside each key and all ` +
+		`rules spelled out, to change and to plan. Without a file name it goes to standard output; a file that is there is not ` +
+		`overwritten.`,
+	"completion": `Prints a script that completes commands, flags, words and files in bash, zsh or fish. ` +
+		`For bash: source <(cutopt completion bash).`,
+	"help":    "Explains a command, or with \"job\" the job file.",
 	"version": "Prints the version of the command and of Go.",
 }
 
@@ -50,7 +55,7 @@ func usage(w io.Writer) error {
 	para("A first plan, without a file:")
 	const first = "cutopt plan --room 174x131 --plank 48x7 --box-planks 8"
 	b.WriteString("\n  " + strings.Join(wrap(first, width-4, ""), " \\\n    ") + "\n\n")
-	para("\"cutopt help plan\" lists the flags. Exit codes: 0 done, 1 our fault, 2 bad input or usage, 3 no plan keeps the " +
+	para("\"cutopt help plan\" lists the flags, \"cutopt help job\" explains the job file. Exit codes: 0 done, 1 our fault, 2 bad input or usage, 3 no plan keeps the " +
 		"rules, 4 check found violations.")
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -60,7 +65,10 @@ func runHelp(ctx context.Context, e *env, args []string) error {
 	if len(args) == 0 {
 		return usage(e.stdout)
 	}
-	var names []string
+	if args[0] == "job" {
+		return jobHelp(e.stdout)
+	}
+	names := []string{"job"}
 	for _, c := range commands() {
 		names = append(names, c.name)
 		if c.name == args[0] {
@@ -70,7 +78,7 @@ func runHelp(ctx context.Context, e *env, args []string) error {
 			return c.run(ctx, e, []string{"--help"})
 		}
 	}
-	return usagef("%q is no command%s", args[0], didYouMean(args[0], names))
+	return usagef("%q is no command and no topic%s", args[0], didYouMean(args[0], names))
 }
 
 func runVersion(_ context.Context, e *env, args []string) error {

@@ -76,6 +76,11 @@ func newJobFlags() *jobFlags {
 	textVar(s, &f.start, "start", "side", "", "side of the first row: near or far (near)")
 	textVar(s, &f.from, "from", "hand", "", "hand that rows are laid from: left or right (left)")
 	textVar(s, &f.firstRow, "first-row", "width", "", "width of the first row, or auto: the planner's choice (auto)")
+	takes(s, "unit", "in", "ft", "mm", "cm", "m")
+	takes(s, "direction", "along", "across", "diagonal")
+	takes(s, "start", "near", "far")
+	takes(s, "from", "left", "right")
+	takes(s, "pattern", "irregular", "halves", "thirds", "quarters")
 	return f
 }
 

@@ -4,6 +4,7 @@
 //	cutopt compare JOB       plan it with other directions, starts, rules and products
 //	cutopt check JOB PLAN    recount a plan and verify its proof
 //	cutopt export JOB        write the bare problem for other solvers
+//	cutopt new FILE          write a job file with comments for a room given by flags
 //
 // It exits with 0 when done, 1 when it failed by its own fault, 2 on bad input or usage, 3 when no plan keeps the rules
 // and 4 when check found violations.
@@ -65,6 +66,7 @@ type env struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	temps          *tempFiles
+	groups         *[]flagGroup // not nil: a command only tells its flags, for completion
 }
 
 func commands() []command {
@@ -73,7 +75,9 @@ func commands() []command {
 		{"compare", "JOB", "plan it other ways and compare what each needs", runCompare},
 		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
 		{"export", "JOB", "write the bare problem for other solvers", runExport},
-		{"help", "[COMMAND]", "explain a command", runHelp},
+		{"new", "[FILE]", "write a first job file, with comments", runNew},
+		{"completion", "SHELL", "print a script that completes commands and flags", runCompletion},
+		{"help", "[TOPIC]", "explain a command, or \"job\": the job file", runHelp},
 		{"version", "", "print the version", runVersion},
 	}
 }

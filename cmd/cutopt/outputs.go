@@ -13,6 +13,7 @@ import (
 	"plank.example/cutopt/planfile"
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
 
 // outFlags name the files to write.
@@ -60,7 +61,9 @@ func newOutFlags() *outFlags {
 		textVar(s, &file.path, file.name, "file", "", usage)
 	}
 	textVar(s, &f.paper, "paper", "size", "", "size of printed pages: a4 or letter (letter for inches and feet, else a4)")
-	textVar(s, &f.language, "language", "language", "en", "language of maps, sheets and lists: "+strings.Join(sheet.Languages(), " or ")+" (en)")
+	textVar(s, &f.language, "language", "language", "en", "language of maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)")
+	takes(s, "paper", "a4", "letter")
+	takes(s, "language", words.Languages()...)
 	return f
 }
 
@@ -104,7 +107,7 @@ func (f *outFlags) options(inputs []string) (*sheet.Options, error) {
 	if err != nil {
 		return nil, err
 	}
-	languages := sheet.Languages()
+	languages := words.Languages()
 	err = oneOf("language", f.language, languages, func(i int) { opt.Language = languages[i] })
 	return opt, err
 }

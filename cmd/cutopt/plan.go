@@ -30,6 +30,8 @@ func newSolveFlags() *solveFlags {
 	s.Uint64Var(&f.seed, "seed", 0, "`number` that the search starts from; the same number gives the same plan (0)")
 	s.IntVar(&f.workers, "workers", 0, "`threads`; the plan does not depend on it (all cores)")
 	s.DurationVar(&f.limit, "limit", 0, "stop after this `time` with the best plan so far, such as 5s (no limit)")
+	takes(s, "fewest", "boxes", "planks")
+	takes(s, "effort", "quick", "normal", "thorough")
 	s.BoolVar(&f.relax, "relax", false, "when no plan keeps the rules, relax one of them by as little as makes a plan")
 	return f
 }
@@ -76,8 +78,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	breakage, err := rf.breakage(opt.Seed, opt.Workers)
-	if err != nil {
+	if err := rf.check(); err != nil {
 		return err
 	}
 	draw, err := of.options(append(jf.outlines, path))
@@ -96,6 +97,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 		job, result, of.note, err = sf.relaxed(ctx, job, opt, err)
 	}
 	if err == nil {
+		breakage := rf.breakage(job, opt)
 		if of.onlyJSON() {
 			breakage.Times = 0 // nothing that is written tells the chances
 		}

@@ -12,6 +12,7 @@ import (
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
 
 // A report prints a plan for reading.
@@ -22,6 +23,7 @@ type report struct {
 	job     *cutopt.Job
 	plan    *cutopt.Plan
 	grid    measure.Length // lengths are printed on
+	speech  *words.Speech
 
 	irregular *solve.Irregular // what a pattern is compared with
 	verdict   *cutopt.Verdict  // on numbers of boxes
@@ -48,7 +50,9 @@ func newReport(w io.Writer, job *cutopt.Job, plan *cutopt.Plan) *report {
 		finest = measure.Millimetre
 	}
 	grid := min(max(job.Rules.Grid, measure.Tick), finest)
-	return &report{w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid}
+	return &report{w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid,
+		speech: words.New("en", nil, job.Unit, job.Rules.Grid),
+	}
 }
 
 // heading starts a part of the report.
@@ -148,27 +152,28 @@ func (r *report) order() {
 		text += ", " + money(o.Price) + " in all"
 	}
 	r.para(text)
-	if r.verdict != nil && r.verdict.Recommended > o.Boxes {
-		r.para(fmt.Sprintf("Buy %d if planks may break: see below.", r.verdict.Recommended))
-	}
 	r.para(fmt.Sprintf("%s bought = %s to cut and lay%s", count(o.Boxes*o.PlanksPerBox, "plank", "planks"),
 		count(o.Planks, "plank", "planks"), r.spareText()))
 	r.heading("Verdict")
 	r.para(boxVerdict(r.plan, r.job.Rules.WasteAllowance))
-	r.para(plankVerdict(r.plan))
+	if b := &r.plan.Bound; b.PlanksProven || !b.Proven { // else no fewer planks would change what to buy
+		r.para(plankVerdict(r.plan))
+	}
 }
 
-// spareText tells the whole planks left, and how many of them the job keeps back.
+// spareText tells what the whole planks left are for.
 func (r *report) spareText() string {
-	o := r.plan.Order
-	if o.Kept == 0 {
-		return fmt.Sprintf(" + %d over", o.Left)
+	o, text := r.plan.Order, ""
+	if o.Kept > 0 {
+		text += fmt.Sprintf(" + %d kept for repairs", o.Kept)
+		if r.job.Spare.BoxPer > 0 && o.PlanksPerBox > 0 {
+			text += " in " + count(o.Kept/o.PlanksPerBox, "unopened box", "unopened boxes")
+		}
 	}
-	text := fmt.Sprintf(" + %d kept for repairs", o.Kept)
-	if r.job.Spare.BoxPer > 0 && o.PlanksPerBox > 0 {
-		text += " in " + count(o.Kept/o.PlanksPerBox, "unopened box", "unopened boxes")
+	if o.Reserve > 0 {
+		text += fmt.Sprintf(" + %d in reserve if planks break", o.Reserve)
 	}
-	if over := o.Left - o.Kept; over > 0 {
+	if over := o.Over(); over > 0 || text == "" {
 		text += fmt.Sprintf(" + %d over", over)
 	}
 	return text

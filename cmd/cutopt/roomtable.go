@@ -47,8 +47,8 @@ func (r *report) room(rows []laying.Row, index int) error {
 		r.stack(lines)
 	}
 	r.shapes(rows)
-	for _, note := range room.Notes {
-		r.item("Note: " + clean(note))
+	for i := range room.Facts {
+		r.item("Note: " + clean(r.speech.Fact(r.job, &room.Facts[i])))
 	}
 	return nil
 }
@@ -194,8 +194,17 @@ func (r *report) shapes(rows []laying.Row) {
 					r.para("Pieces to shape, numbered from the left of their row:")
 					first = false
 				}
-				r.item(fmt.Sprintf("row %s, piece %d of %d: %s", run.Name, k+1, len(pieces), strings.Join(pieces[k].Shaping, "; ")))
+				r.item(fmt.Sprintf("row %s, piece %d of %d: %s", run.Name, k+1, len(pieces), r.shaping(&pieces[k])))
 			}
 		}
 	}
+}
+
+// shaping says how to saw the shape of a piece.
+func (r *report) shaping(p *cutopt.Piece) string {
+	said := make([]string, len(p.Shaping))
+	for i := range p.Shaping {
+		said[i] = r.speech.Fact(r.job, &p.Shaping[i])
+	}
+	return strings.Join(said, "; ")
 }

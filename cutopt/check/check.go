@@ -39,11 +39,13 @@ const (
 	RuleWaste                 // "waste": areas and percentages add up
 	RulePattern               // "pattern": joints lie where those of Job.Pattern do
 	RuleQuality               // "quality": the figures of the floor's quality are right
+	RuleFact                  // "fact": what is told of floors and of the shapes of pieces is so, and nothing is missing
 )
 
 var ruleNames = []string{
 	"job", "plan", "rows", "min-rip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape", "cover", "inside",
 	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "pattern", "quality",
+	"fact",
 }
 
 // String returns the name of the rule: that of its key in a job file where there is one.

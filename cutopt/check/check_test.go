@@ -21,7 +21,7 @@ func parlour() *cutopt.Job {
 		Rules: cutopt.Rules{
 			Gap: 10 * mm, MinPiece: 200 * mm, Stagger: 200 * mm, Kerf: 3 * mm, Grid: mm, Cover: 6 * mm, Smooth: 3 * mm, WasteAllowance: 10,
 		},
-		Rooms: []cutopt.Room{{Name: "Parlour", Outline: rectangle(0, 0, 2420, 620)}},
+		Rooms: []cutopt.Room{{Name: "Parlour", Outline: rectangle(0, 0, 2420, 620), Rows: cutopt.RowRules{Start: cutopt.StartFar}}},
 	}
 }
 
@@ -59,7 +59,7 @@ func parlourPlan() *cutopt.Plan {
 	const area = measure.Area(mm * mm)
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Parlour", Unit: measure.UnitMillimetre,
-		Order: cutopt.Order{Planks: 8, PlanksPerBox: 4, Boxes: 3, Left: 4, Kept: 1, Price: 7500, ThumbBoxes: 3},
+		Order: cutopt.Order{Planks: 8, Fewest: 8, PlanksPerBox: 4, Boxes: 3, Left: 4, Kept: 1, Price: 7500, ThumbBoxes: 3},
 		Bound: cutopt.Bound{Planks: 8, Boxes: 3, Proven: true, PlanksProven: true},
 		Waste: cutopt.Waste{
 			AddedToFloor: 100 * 899_600.0 / 1_500_400, ShareOfPurchase: 100 * 899_600.0 / 2_400_000, Afterwards: 10,
@@ -150,7 +150,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 	}{
 		// The job, and the plan as a file.
 		{"a job out of order", func(j *job, _ *plan) { j.Plank.Length = 0 }, "job", "plank.length"},
-		{"another version", func(_ *job, p *plan) { p.Version = 2 }, "plan", "the version is 2; want 1"},
+		{"another version", func(_ *job, p *plan) { p.Version = 1 }, "plan", "the version is 1; want 2"},
 		{"a turn that is no number", func(_ *job, p *plan) { p.Floors[0].Axes.Turn = 1e9 }, "plan", "turned by 1e+09 degrees"},
 		{"a length on the moon", func(_ *job, p *plan) { piece(p, 0, 0).To = 1 << 60 }, "plan", "Parlour row 1 run 1 piece 1: plan:"},
 		{"ends that are none", func(_ *job, p *plan) { piece(p, 0, 0).Ends = 9 }, "plan", "its factory ends are Ends(9)"},
@@ -185,11 +185,80 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 150*mm
 			narrow(p)
 		}, "min-rip", "row 1: min-rip: an edge row of 100 mm; want at least 150 mm"},
-		{"a first row that is noted as narrow", func(j *job, p *plan) {
+		{"a first row that is told to be forced, where rows of 150, 200 and 150 do", func(j *job, p *plan) {
 			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 150*mm
 			narrow(p)
-			p.Floors[0].NarrowEdge = true
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactEdgeForced, First: 100 * mm, Last: 200 * mm, Least: 150 * mm}}
+		}, "min-rip", "edge rows of 100 mm and 200 mm are told to be forced; want rows that keep 150 mm"},
+		{"one that is forced: two edge rows share 300 or 500", func(j *job, p *plan) {
+			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 160*mm
+			narrow(p)
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactEdgeForced, First: 100 * mm, Last: 200 * mm, Least: 160 * mm}}
 		}, "", ""},
+		{"its width told wrong", func(j *job, p *plan) {
+			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 160*mm
+			narrow(p)
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactEdgeForced, First: 110 * mm, Last: 200 * mm, Least: 160 * mm}}
+		}, "fact", "first 110 mm last 200 mm least 160 mm; want what the rows are: first 100 mm, last 200 mm"},
+		{"it is what the job asks", func(j *job, p *plan) {
+			j.Rooms[0].Outline, j.Rules.MinRip, j.Rooms[0].Rows.FirstRow = rectangle(0, 0, 2420, 520), 150*mm, 100*mm
+			narrow(p)
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactEdgeAsked, First: 100 * mm, Last: 200 * mm, Least: 150 * mm}}
+		}, "", ""},
+		{"asked, it says, and the job does not ask", func(j *job, p *plan) {
+			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 160*mm
+			narrow(p)
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactEdgeAsked, First: 100 * mm, Last: 200 * mm, Least: 160 * mm}}
+		}, "fact", "want a job that asks for the width of the first row"},
+		{"a narrow row told of that is none", func(_ *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactEdgeForced, First: 200 * mm, Last: 200 * mm, Least: 100 * mm}}
+		}, "fact", "with one of them below 100 mm"},
+
+		// What else is told, and what the job asks.
+		{"a first row of another width than asked for", func(j *job, _ *plan) { j.Rooms[0].Rows.FirstRow = 150 * mm }, "job", "row 1: job: it is 200 mm wide; want 150 mm as the job asks"},
+		{"rows across, where they lie along", func(j *job, _ *plan) { j.Rooms[0].Rows.Direction = cutopt.DirectionAcross }, "job", "rows run at 0 degrees; want rows across the longest wall"},
+		{"begun at the other wall", func(j *job, _ *plan) { j.Rooms[0].Rows.Start = cutopt.StartNear }, "job", `want rows along the longest wall of "Parlour", from its near side`},
+		{"jogs told of that are none", func(_ *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactJogs, Count: 1, Most: 3 * mm}}
+		}, "fact", "count 1 most 3 mm; want most 3 mm, count at most 0"},
+		{"more left to the trim than there is", func(_ *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactSlivers, Count: 1, Most: 6 * mm, Area: 600_000 * measure.Area(mm*mm)}}
+		}, "fact", "no more area than is left open"},
+		{"slivers wider than the trim", func(_ *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactSlivers, Count: 1, Most: 7 * mm}}
+		}, "fact", "want most 6 mm"},
+		{"a strip at a wall that is none", func(j *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStripForced, Count: 1, Across: 250 * mm, Width: 50 * mm, Least: 100 * mm}}
+		}, "fact", "want a wall along the rows there"},
+		{"a doorway that is open told of as shut", func(_ *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactDoorway, Room: 1, Wall: 1, Doorway: 1}}
+		}, "fact", "want a doorway of this floor"},
+		{"a doorway that its gaps close, not told of", func(j *job, _ *plan) {
+			j.Rooms[0].Doorways = []cutopt.Doorway{{Wall: 1, At: 100 * mm, Width: 20 * mm, Depth: 10 * mm, Casing: cutopt.CasingMetal}}
+		}, "fact", "nothing is told of doorway 1 of room 1"},
+		{"a floor too wide without a break", func(j *job, _ *plan) { j.Rules.MaxAcross = 500 * mm }, "fact", "the floor goes on for 600 mm across the rows without a break"},
+		{"a break that leaves too much", func(j *job, p *plan) {
+			j.Rules.MaxAcross = 300 * mm
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm, Most: 300 * mm}}
+		}, "fact", "the floor goes on for 400 mm across the rows"},
+		{"breaks that do", func(j *job, p *plan) {
+			j.Rules.MaxAcross, j.Rules.MaxAlong = 400*mm, 1200*mm
+			p.Floors[0].Facts = []cutopt.Fact{
+				{Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm, Most: 400 * mm},
+				{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 1200 * mm, Length: 2400 * mm, Most: 1200 * mm},
+			}
+		}, "", ""},
+		{"a run too long without a break", func(j *job, _ *plan) { j.Rules.MaxAlong = 2000 * mm }, "fact", "the floor goes on for 2400 mm along the rows"},
+		{"a fact of a kind that is none", func(_ *job, p *plan) { p.Floors[0].Facts = []cutopt.Fact{{Kind: 99}} }, "fact", "want facts about floors"},
+		{"a fact with a field of another kind", func(_ *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactJogs, Count: 1, Most: 3 * mm, Row: 1}}
+		}, "fact", "with the fields of their kinds"},
+		{"a fact about a shape told of a floor", func(_ *job, p *plan) {
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactRip, Edge: cutopt.EdgesFront, Width: mm}}
+		}, "fact", "want facts about floors"},
+		{"a full rectangle that is told to be sawn", func(_ *job, p *plan) {
+			piece(p, 0, 1).Shaping = []cutopt.Fact{{Kind: cutopt.FactRip, Edge: cutopt.EdgesFront, Width: mm}}
+		}, "fact", "row 1 run 1 piece 2: fact: 1 facts tell how to saw a full rectangle"},
 		{"half a plank is the least where none is given", func(j *job, p *plan) {
 			j.Rooms[0].Outline = rectangle(0, 0, 2420, 520)
 			narrow(p)
@@ -250,10 +319,14 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			j.Rooms[0].Islands = []cutopt.Island{{Name: "Post", Outline: rectangle(2415, 300, 2420, 320)}}
 		}, "gap waste", "within 5 mm of edge 4 of Post; want at least 10 mm"},
 		{"axes of a mirror image", func(_ *job, p *plan) { p.Floors[0].Axes = cutopt.Axes{} }, "job", "left and right are swapped"},
-		{"axes turned round", func(_ *job, p *plan) {
+		{"axes turned round", func(j *job, p *plan) {
+			j.Rooms[0].Rows.Start = cutopt.StartNear
 			p.Floors[0].Axes = cutopt.Axes{Origin: cutopt.Point{X: 2420 * mm}, Turn: 180, Mirrored: true}
 		}, "", ""},
-		{"axes turned round to the wrong side of the origin", func(_ *job, p *plan) { p.Floors[0].Axes.Turn = 180 }, "cover inside inside inside inside inside inside inside inside inside inside", "row 2 run 1 piece 3: inside: 2000 cm² of it"},
+		{"axes turned round to the wrong side of the origin", func(j *job, p *plan) {
+			j.Rooms[0].Rows.Start = cutopt.StartNear
+			p.Floors[0].Axes.Turn = 180
+		}, "cover inside inside inside inside inside inside inside inside inside inside", "row 2 run 1 piece 3: inside: 2000 cm² of it"},
 		{"rows at the angle asked for", func(j *job, _ *plan) {
 			j.Rooms[0].Rows.Direction, j.Rooms[0].Rows.Angle = cutopt.DirectionAngle, 180
 		}, "", ""},
@@ -270,7 +343,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a shape of two corners", func(_ *job, p *plan) { piece(p, 0, 1).Shape = make([]cutopt.Point, 2) }, "cover shape waste waste", "its shape has 2 corners"},
 		{"a shape that leaves floor open", func(_ *job, p *plan) {
 			piece(p, 0, 1).Shape = []cutopt.Point{{X: 610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 210 * mm}}
-		}, "cover waste waste", "row 1: cover: 998 cm² between (610 mm, 19"},
+		}, "cover fact waste waste", "row 1: cover: 998 cm² between (610 mm, 19"},
 
 		// Planks.
 		{"planks that are out of order", func(_ *job, p *plan) { p.Planks[1].Number = 3 }, "number", "plank 2: number: it has number 3; want 2"},
@@ -308,6 +381,23 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{
 			"a little more than half of them", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{Percent: 50.01}, 5 },
 			"bound order order order waste waste", "order.boxes is 3; want 4",
+		},
+		{"a reserve where none is lost", func(_ *job, p *plan) { p.Order.Reserve = 1 }, "order", "order.reserve is 1; want 0"},
+		{"a loss that the job does not have", func(_ *job, p *plan) { p.Order.Loss = 2 }, "order", "order.loss is 2 % and order.risk_limit 0 %; want 0 % and 0 %"},
+		{"a chance that is none", func(_ *job, p *plan) { p.Order.Risk = 1e-6 }, "order", "order.risk is 1e-06; want 0"},
+		{"fewer planks than are proven", func(_ *job, p *plan) { p.Order.Fewest = 7 }, "order", "order.fewest is 7; want 8 to 8"},
+		{
+			// Of 8 + 3 planks the boxes hold, more than 3 are lost with 1 - sum of C(11, k) 0.02^k 0.98^(11-k), k to 3: 4.717e-5.
+			"one in fifty lost, with two in reserve", func(j *job, p *plan) {
+				j.Rules.Loss, j.Rules.RiskLimit = 2, 2
+				p.Order.Loss, p.Order.RiskLimit, p.Order.Reserve, p.Order.Risk = 2, 2, 1, 4.717377828e-05
+			}, "", "",
+		},
+		{
+			"a reserve too small", func(j *job, p *plan) {
+				j.Rules.Loss, j.Rules.RiskLimit = 2, 0.1
+				p.Order.Loss, p.Order.RiskLimit, p.Order.Reserve, p.Order.Risk = 2, 0.1, 1, 4.717377828e-05
+			}, "order", "order.reserve is 1; want 2",
 		},
 		{"a box kept for two", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 4 }, "", ""},
 		{"a box kept, and a plank of it used", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 3 }, "order", "order.kept is 3; want 4"},
@@ -371,7 +461,7 @@ func split(p *cutopt.Plan) {
 }
 
 func TestRuleNames(t *testing.T) {
-	for r := check.RuleJob; r <= check.RuleQuality; r++ {
+	for r := check.RuleJob; r <= check.RuleFact; r++ {
 		text, err := r.MarshalText()
 		if err != nil {
 			t.Fatal(err)
@@ -381,7 +471,7 @@ func TestRuleNames(t *testing.T) {
 			t.Errorf("%v reads back as %v, %v", r, back, err)
 		}
 	}
-	if text, err := (check.RuleQuality + 1).MarshalText(); err == nil {
+	if text, err := (check.RuleFact + 1).MarshalText(); err == nil {
 		t.Errorf("a rule beyond the last is %s", text)
 	}
 }

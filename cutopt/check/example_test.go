@@ -48,7 +48,7 @@ func Example_planFile() {
 }
 
 func Example_readBack() {
-	_, err := planfile.Decode(strings.NewReader(`{"version": 1, "unit": "in",
+	_, err := planfile.Decode(strings.NewReader(`{"version": 2, "unit": "in",
  "order": {"planks": 41.5}}`))
 	fmt.Println(err)
 	// Output: line 2, column 22: order.planks: 41.5 is no whole number, or too large a one

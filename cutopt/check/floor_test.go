@@ -17,7 +17,7 @@ func nook() *cutopt.Job {
 	job := parlour()
 	job.Spare = cutopt.Spare{}
 	job.Rooms = []cutopt.Room{{
-		Name:    "Nook",
+		Name: "Nook", Rows: cutopt.RowRules{Start: cutopt.StartFar},
 		Outline: []cutopt.Point{{}, {X: 1220 * mm}, {X: 1220 * mm, Y: 220 * mm}, {X: 1020 * mm, Y: 420 * mm}, {Y: 420 * mm}},
 	}}
 	return job
@@ -45,11 +45,11 @@ func nookPlan() *cutopt.Plan {
 	shaped.Shape = []cutopt.Point{
 		{X: 510 * mm, Y: 10 * mm}, {X: cut, Y: 10 * mm}, {X: 1210 * mm, Y: corner}, {X: 1210 * mm, Y: 210 * mm}, {X: 510 * mm, Y: 210 * mm},
 	}
-	shaped.Shaping = []string{"cut the corner off at 45 degrees"}
+	shaped.Shaping = []cutopt.Fact{{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesFront, Length: 1210*mm - cut, Width: corner - 10*mm}}
 	const area = measure.Area(mm * mm)
 	p := &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Nook", Unit: measure.UnitMillimetre,
-		Order: cutopt.Order{Planks: 3, PlanksPerBox: 4, Boxes: 1, Left: 1, Price: 2500, ThumbBoxes: 1},
+		Order: cutopt.Order{Planks: 3, Fewest: 3, PlanksPerBox: 4, Boxes: 1, Left: 1, Price: 2500, ThumbBoxes: 1},
 		Bound: cutopt.Bound{Planks: 3, Boxes: 1, Proven: true, PlanksProven: true},
 		Floors: []cutopt.PlanFloor{{
 			Name: "Nook", Axes: cutopt.Axes{Origin: cutopt.Point{Y: 420 * mm}, Mirrored: true},
@@ -95,11 +95,11 @@ func TestCheckShapedPieces(t *testing.T) {
 		rules  string
 		text   string
 	}{
-		{"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil }, "gap inside waste waste", "of wall 3; want at least 10 mm"},
+		{"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil }, "fact gap inside waste waste", "of wall 3; want at least 10 mm"},
 		{"the corner sawn 1 mm too little", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X += mm
 			ender(p).Shape[2].Y -= mm
-		}, "gap waste waste", "row 1 run 1 piece 2: gap:"},
+		}, "fact gap waste waste", "row 1 run 1 piece 2: gap:"},
 		{"the corner sawn 2 mm too much, which the trim hides", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X -= 2 * mm
 			ender(p).Shape[2].Y += 2 * mm
@@ -107,7 +107,26 @@ func TestCheckShapedPieces(t *testing.T) {
 		{"the corner sawn 50 mm too much", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X -= 50 * mm
 			ender(p).Shape[2].X -= 50 * mm
-		}, "cover waste waste", "row 1: cover:"},
+		}, "cover fact waste waste", "row 1: cover:"},
+		{"nothing told of the corner", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping = nil }, "fact", "0 facts tell how to saw it; want a fact for each part"},
+		{"the corner told at the other edge", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Edge = cutopt.EdgesBack }, "fact", "want none of the piece's own shape"},
+		{"the corner told 1 mm too long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length += mm }, "fact", "want none of the piece's own shape"},
+		{"the corner told half as long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length /= 2 }, "fact", "want a fact for each part"},
+		{"the corner told twice", func(_ *cutopt.Job, p *cutopt.Plan) {
+			ender(p).Shaping = append(ender(p).Shaping, ender(p).Shaping[0])
+		}, "fact", "want what no other fact takes off already"},
+		{"a notch for the corner", func(_ *cutopt.Job, p *cutopt.Plan) {
+			f := &ender(p).Shaping[0]
+			f.Kind, f.At = cutopt.FactNotch, 700*mm-f.Length
+		}, "fact", "want none of the piece's own shape"},
+		{"the corner scribed, which is true", func(_ *cutopt.Job, p *cutopt.Plan) {
+			f := &ender(p).Shaping[0]
+			f.Kind, f.At = cutopt.FactScribe, 700*mm-f.Length
+		}, "", ""},
+		{"the corner scribed within too much", func(_ *cutopt.Job, p *cutopt.Plan) {
+			f := &ender(p).Shaping[0]
+			f.Kind, f.At, f.Length = cutopt.FactScribe, 700*mm-f.Length-mm, f.Length+mm
+		}, "fact", "want the smallest rectangle"},
 		{"a gap for the cut wall alone", func(j *cutopt.Job, _ *cutopt.Plan) {
 			j.Rooms[0].WallGaps = map[int]measure.Length{2: 10*mm + measure.Millimetre/10}
 		}, "gap", "within 10 mm of wall 3; want at least 10.1 mm"},

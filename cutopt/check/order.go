@@ -18,11 +18,12 @@ func (c *checker) order() {
 	if err != nil || per < 1 {
 		return // Validate has refused the job
 	}
-	planks := len(c.plan.Planks)
+	planks, buy := len(c.plan.Planks), &purchase{c.job, per}
 	c.equal(RuleOrder, "order.planks", o.Planks, planks)
 	c.equal(RuleOrder, "order.planks_per_box", o.PlanksPerBox, per)
-	boxes := boxesFor(&c.job.Spare, planks, per)
+	boxes := buy.boxes(planks)
 	c.equal(RuleOrder, "order.boxes", o.Boxes, boxes)
+	c.chances(buy, boxes)
 	c.equal(RuleOrder, "order.spare_planks", o.Left, boxes*per-planks)
 	c.equal(RuleOrder, "order.kept", o.Kept, keptFor(&c.job.Spare, planks, per))
 	price := new(big.Int).Mul(big.NewInt(int64(c.job.Box.Price)), big.NewInt(int64(boxes)))
@@ -32,14 +33,27 @@ func (c *checker) order() {
 	c.equal(RuleOrder, "order.thumb_boxes", o.ThumbBoxes, c.thumbBoxes(per))
 }
 
-// boxesFor recounts the boxes that hold so many planks to lay and those to keep for repairs.
-func boxesFor(s *cutopt.Spare, planks, per int) int {
-	all := planks + keptFor(s, planks, per)
-	boxes := all / per
-	if all%per > 0 {
-		boxes++
+// chances checks what the boxes were chosen for, and the chance that they run short.
+func (c *checker) chances(buy *purchase, boxes int) {
+	o, rules := &c.plan.Order, &c.job.Rules
+	planks := len(c.plan.Planks)
+	c.equal(RuleOrder, "order.reserve", o.Reserve, buy.reserve(planks))
+	if least := min(c.plan.Bound.Planks, planks); o.Fewest < least || o.Fewest > planks {
+		c.add(Violation{
+			Rule: RuleOrder, Got: fmt.Sprintf("order.fewest is %d", o.Fewest),
+			Want: fmt.Sprintf("%d to %d, the bound and the planks of the plan", least, planks),
+		})
 	}
-	return boxes
+	if o.Loss != rules.Loss || o.RiskLimit != rules.RiskLimit {
+		c.add(Violation{
+			Rule: RuleOrder, Got: fmt.Sprintf("order.loss is %v %% and order.risk_limit %v %%", o.Loss, o.RiskLimit),
+			Want: fmt.Sprintf("%v %% and %v %%, as the job has them", rules.Loss, rules.RiskLimit),
+		})
+	}
+	left := boxes*buy.per - planks - keptFor(&c.job.Spare, planks, buy.per)
+	if want := buy.short(planks, left); !(math.Abs(o.Risk-want) <= 1e-12+1e-6*want) {
+		c.add(Violation{Rule: RuleOrder, Got: fmt.Sprintf("order.risk is %v", o.Risk), Want: fmt.Sprintf("%.6g", want)})
+	}
 }
 
 // keptFor recounts the planks to keep for repairs.
@@ -135,9 +149,10 @@ func (c *checker) bound() {
 		})
 		return
 	}
-	boxes := boxesFor(&c.job.Spare, b.Planks, per)
+	buy := &purchase{c.job, per}
+	boxes := buy.boxes(b.Planks)
 	c.equal(RuleBound, "bound.boxes", b.Boxes, boxes)
-	c.agree("bound.proven", b.Proven, boxes == boxesFor(&c.job.Spare, planks, per))
+	c.agree("bound.proven", b.Proven, boxes == buy.boxes(planks))
 	c.agree("bound.planks_proven", b.PlanksProven, b.Planks == planks)
 	if b.Certificate != nil {
 		c.equal(RuleBound, "the claim of bound.certificate", b.Certificate.Planks, b.Planks)
@@ -158,7 +173,7 @@ func (c *checker) waste() {
 		return
 	}
 	planks := len(c.plan.Planks)
-	boxes := boxesFor(&c.job.Spare, planks, per)
+	boxes := (&purchase{c.job, per}).boxes(planks)
 	laid, shaped := c.laid()
 	bought, net := c.planksArea(int64(boxes)*int64(per)), c.net()
 	used := c.planksArea(int64(planks))

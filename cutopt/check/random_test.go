@@ -175,7 +175,7 @@ func (l *layer) figures() {
 	w.Afterwards = float64(used-w.Laid) / float64(used) * 100
 	thumb := (w.Net*11 + one*measure.Area(per)*10 - 1) / (one * measure.Area(per) * 10)
 	p.Order = cutopt.Order{
-		Planks: n, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - n,
+		Planks: n, Fewest: n, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - n,
 		Kept: kept, Price: cutopt.Money(boxes) * job.Box.Price,
 		ThumbBoxes: int(thumb),
 	}
@@ -203,7 +203,7 @@ func randomJob(r *rand.Rand, unit measure.Unit) (*cutopt.Job, int) {
 	wide := 2*job.Plank.Length + length(0, 3000)
 	job.Rooms = []cutopt.Room{{
 		Name: "Barn", Outline: []cutopt.Point{{}, {X: wide}, {X: wide, Y: deep}, {Y: deep}},
-		Rows: cutopt.RowRules{From: cutopt.Hand(r.IntN(2))},
+		Rows: cutopt.RowRules{From: cutopt.Hand(r.IntN(2)), Start: cutopt.StartFar},
 	}}
 	return job, rows
 }
@@ -247,6 +247,9 @@ func BenchmarkCheck(b *testing.B) {
 		deep := measure.Length(rows)*100*mm + 20*mm
 		job.Rooms[0].Outline = []cutopt.Point{{}, {X: 25_020 * mm}, {X: 25_020 * mm, Y: deep}, {Y: deep}}
 		job.Rules.Grid = 50 * mm
+		if deep > 25_020*mm {
+			job.Rooms[0].Rows = cutopt.RowRules{Direction: cutopt.DirectionAcross}
+		}
 		plan := layRectangle(job, rows, rand.New(rand.NewPCG(1, 3)))
 		if plan == nil {
 			b.Fatal("no starters were found")

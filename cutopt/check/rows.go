@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"math"
 	"slices"
 
 	"plank.example/cutopt"
@@ -34,38 +33,12 @@ func (c *roomChecker) run(ctx context.Context) error {
 	for i := range c.room.Rows {
 		c.row(i)
 	}
-	c.minRip()
+	c.facts()
 	c.pattern()
 	for i := 1; i < len(c.room.Rows); i++ {
 		c.stagger(i)
 	}
 	return c.cover(ctx)
-}
-
-// asked holds the room against what the job says of it.
-func (c *roomChecker) asked() {
-	if len(c.rooms) == 0 {
-		return
-	}
-	first := &c.job.Rooms[c.rooms[0]]
-	if len(c.rooms) == 1 && first.Name != c.room.Name {
-		c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("the floor is called %q", c.room.Name), fmt.Sprintf("%q as in the job", first.Name))
-	}
-	if first.Rows.From != c.room.From {
-		c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows are laid from the %v", c.room.From),
-			fmt.Sprintf("from the %v as the job asks", first.Rows.From))
-	}
-	if first.Rows.Direction == cutopt.DirectionAngle {
-		off := math.Mod(math.Abs(c.room.Axes.Turn-first.Rows.Angle), 180)
-		if near := 1e-6; off > near && off < 180-near {
-			c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows run at %v degrees", c.room.Axes.Turn),
-				fmt.Sprintf("%v degrees, or that turned round, as the job asks", first.Rows.Angle))
-		}
-	}
-	if !c.room.Axes.Mirrored {
-		c.report(c.at(RuleJob, 0, 0, 0), "its axes are not mirrored, so that left and right are swapped",
-			"x to the right and y towards the viewer, in a drawing with y upwards")
-	}
 }
 
 // row checks one row, its runs and their pieces. A row that is ripped lies at an edge: it is the first or the last, or no
@@ -128,6 +101,7 @@ func (c *roomChecker) pieces(i, k int) {
 		}
 		c.ends(at, run, m)
 		c.shape(at, &c.room.Rows[i], p)
+		c.shaping(at, &c.room.Rows[i], p)
 	}
 	if end != run.To {
 		c.report(at, "its last piece ends at "+c.text(end), c.text(run.To)+", where the run ends")
@@ -176,22 +150,6 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 	if grid := c.job.Rules.Grid; m == first && length < c.job.Plank.Length && length%grid != 0 {
 		at.Rule = RuleGrid
 		c.report(at, "the piece laid first is "+c.text(length)+" long", "a multiple of "+c.text(grid))
-	}
-}
-
-// minRip checks the widths of the first and the last row.
-func (c *roomChecker) minRip() {
-	least, rows := c.job.Rules.MinRip, c.room.Rows
-	if least == 0 {
-		least = c.job.Plank.Width / 2
-	}
-	if c.room.NarrowEdge || len(rows) == 0 {
-		return
-	}
-	for _, i := range slices.Compact([]int{0, len(rows) - 1}) {
-		if w := rows[i].To - rows[i].From; w > 0 && w < least {
-			c.report(c.at(RuleMinRip, i+1, 0, 0), "an edge row of "+c.text(w), "at least "+c.text(least)+", or a note that no position of the rows allows it")
-		}
 	}
 }
 

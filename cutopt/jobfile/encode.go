@@ -17,7 +17,13 @@ import (
 // Encode writes a job as a job file with every rule spelled out, lengths in the job's unit. [Decode] reads the same job
 // back, but for an angle of rows that no direction asks for. It refuses a job that is not valid before it writes
 // anything.
-func Encode(w io.Writer, job *cutopt.Job) error {
+func Encode(w io.Writer, job *cutopt.Job) error { return encode(w, job, false) }
+
+// EncodeCommented writes what [Encode] does with a comment beside each key, for people who begin with a written job and
+// change it.
+func EncodeCommented(w io.Writer, job *cutopt.Job) error { return encode(w, job, true) }
+
+func encode(w io.Writer, job *cutopt.Job, commented bool) error {
 	if err := job.Validate(); err != nil {
 		return err
 	}
@@ -25,6 +31,15 @@ func Encode(w io.Writer, job *cutopt.Job) error {
 	root := e.job(job)
 	if e.err != nil {
 		return e.err
+	}
+	if commented {
+		help := make(map[string]string)
+		for _, m := range Reference() {
+			for _, k := range m.Keys {
+				help[join(m.Path, k.Name)] = k.Help
+			}
+		}
+		comment(root, "", help)
 	}
 	out, err := yaml.Dump(root, yaml.WithIndent(2), yaml.WithLineWidth(-1))
 	if err != nil {
@@ -35,6 +50,31 @@ func Encode(w io.Writer, job *cutopt.Job) error {
 	}
 	_, err = w.Write(out)
 	return err
+}
+
+// comment puts help beside the values of a mapping, by their paths, and above those that take several lines.
+func comment(n *yaml.Node, path string, help map[string]string) {
+	if n.Kind == yaml.SequenceNode {
+		for _, item := range n.Content {
+			comment(item, path+"[]", help)
+		}
+		return
+	}
+	if n.Kind != yaml.MappingNode {
+		return
+	}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key, value := n.Content[i], n.Content[i+1]
+		at := join(path, key.Value)
+		switch text := help[at]; {
+		case text == "":
+		case value.Kind == yaml.ScalarNode:
+			value.LineComment = "# " + text
+		default:
+			key.HeadComment = "# " + text
+		}
+		comment(value, at, help)
+	}
 }
 
 // An encoder builds the tree of a job file.

@@ -26,10 +26,7 @@ func Schema() []byte {
 
 // ruleSchema returns the schema of a rule, in one line: its key and what it takes.
 func ruleSchema(r cutopt.Rule) string {
-	takes := `"type": ["string", "number"]`
-	if r.Kind() == "length" {
-		takes = `"$ref": "#/$defs/length"`
-	}
+	takes := `"$ref": "#/$defs/` + r.Kind() + `"`
 	text := r.Help
 	if r.Zero != "" {
 		text += ": " + r.Zero + " or a length"

@@ -33,6 +33,15 @@ func (r *planReader) count() int {
 	return n
 }
 
+// index reads a number that counts from 1 and returns it counted from 0.
+func (r *planReader) index() int {
+	n := r.count()
+	if n < 1 && r.err == nil {
+		r.fail(strconv.Itoa(n), "counts from 1", "")
+	}
+	return n - 1
+}
+
 func (r *planReader) number() float64 {
 	s := r.digits()
 	if r.err != nil {

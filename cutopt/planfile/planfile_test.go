@@ -27,7 +27,7 @@ func fullPlan() *cutopt.Plan {
 	const in = measure.Inch
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: `The "north" loft <1> & 2`, Unit: measure.UnitInch,
-		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, Left: 6, Kept: 5, Price: 4990, ThumbBoxes: 3},
+		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, Left: 6, Kept: 5, Reserve: 1, Fewest: 2, Loss: 2, RiskLimit: 2.5, Risk: 1e-7, Price: 4990, ThumbBoxes: 3},
 		Bound: cutopt.Bound{
 			Planks: 2, Boxes: 1, Proven: true, PlanksProven: true,
 			Certificate: &proof.Certificate{Planks: 2, Tree: proof.Node{Prices: []proof.Step{{At: 9, Price: 5}}}},
@@ -41,12 +41,12 @@ func fullPlan() *cutopt.Plan {
 		},
 		Floors: []cutopt.PlanFloor{{
 			Name: "Loft", Axes: cutopt.Axes{Origin: cutopt.Point{X: 3, Y: -7 * in}, Turn: 22.5, Mirrored: true},
-			From: cutopt.HandRight, NarrowEdge: true, Notes: []string{"One jog was smoothed.", "é"},
+			From: cutopt.HandRight, Facts: allFacts(false),
 			Rows: []cutopt.PlanRow{{
 				From: -1, To: 7*in - 1, Width: 7 * in,
 				Runs: []cutopt.PlanRun{{From: 1, To: 20 * in, Pieces: []cutopt.Piece{{
 					Plank: 1, From: 1, To: 20 * in, Length: 20*in - 1, Ends: cutopt.EndsLeft,
-					Shape: []cutopt.Point{{X: 1}, {X: 20 * in, Y: 1}, {X: 5, Y: 7 * in}}, Shaping: []string{"saw the end"},
+					Shape: []cutopt.Point{{X: 1}, {X: 20 * in, Y: 1}, {X: 5, Y: 7 * in}}, Shaping: allFacts(true),
 				}, {Plank: 2, Ends: cutopt.EndsBoth}}}},
 			}},
 		}},
@@ -77,6 +77,34 @@ func TestPlanReadsBackInEveryUnit(t *testing.T) {
 	}
 }
 
+// allFacts has a fact of every kind about floors or about shapes, with every field set.
+func allFacts(ofShape bool) (facts []cutopt.Fact) {
+	n := 0
+	for _, kind := range cutopt.FactKinds() {
+		if kind.OfShape() != ofShape {
+			continue
+		}
+		f := cutopt.Fact{Kind: kind}
+		for _, name := range kind.Fields() {
+			n++
+			switch v := f.Field(name).(type) {
+			case *int:
+				*v = n
+			case *cutopt.Ends:
+				*v = cutopt.EndsRight
+			case *cutopt.Edges:
+				*v = cutopt.EdgesBack
+			case *measure.Length:
+				*v = measure.Length(n)
+			case *measure.Area:
+				*v = measure.Area(n)
+			}
+		}
+		facts = append(facts, f)
+	}
+	return facts
+}
+
 // Every field of the types is in fullPlan, so that none can be forgotten in the file.
 func TestFullPlanIsFull(t *testing.T) {
 	var walk func(path string, v reflect.Value)
@@ -87,6 +115,9 @@ func TestFullPlanIsFull(t *testing.T) {
 				walk(path, v.Elem())
 			}
 		case reflect.Struct:
+			if v.Type() == reflect.TypeFor[cutopt.Fact]() {
+				return // allFacts sets the fields of each kind
+			}
 			for i := range v.NumField() {
 				walk(path+"."+v.Type().Field(i).Name, v.Field(i))
 			}
@@ -111,14 +142,14 @@ func TestPlanFileKeys(t *testing.T) {
 		Unit  string
 		Order struct {
 			Planks, Boxes int
-			SparePlanks   int `json:"spare_planks"`
+			Left          int
 			Kept          int
 		}
 		Bound struct {
 			Planks, Boxes int
 			Proven        bool
 		}
-		Rooms []struct {
+		Floors []struct {
 			Rows []struct {
 				From, To, Width json.Number
 				Runs            []struct {
@@ -135,9 +166,9 @@ func TestPlanFileKeys(t *testing.T) {
 	if err := json.Unmarshal(oracle.Encode(t, fullPlan()), &file); err != nil {
 		t.Fatal(err)
 	}
-	row := file.Rooms[0].Rows[0]
+	row := file.Floors[0].Rows[0]
 	piece := row.Runs[0].Pieces[0]
-	if file.Unit != "in" || file.Order.Planks != 2 || file.Order.Boxes != 1 || file.Order.SparePlanks != 6 || file.Order.Kept != 5 ||
+	if file.Unit != "in" || file.Order.Planks != 2 || file.Order.Boxes != 1 || file.Order.Left != 6 || file.Order.Kept != 5 ||
 		file.Bound.Planks != 2 || file.Bound.Boxes != 1 || !file.Bound.Proven ||
 		row.Width != "7" || row.Runs[0].To != "20" || piece.Plank != 1 || piece.To != "20" || piece.FactoryEnds != "left" {
 		t.Errorf("the keys that are promised hold %+v", file)
@@ -157,16 +188,20 @@ func TestPlanMatchesSchema(t *testing.T) {
 	if err := validate(good); err != nil {
 		t.Errorf("a plan file does not match the schema: %v", err)
 	}
-	if err := validate(oracle.Encode(t, &cutopt.Plan{Version: 1})); err != nil {
+	if err := validate(oracle.Encode(t, &cutopt.Plan{Version: cutopt.PlanVersion})); err != nil {
 		t.Errorf("an empty plan does not match the schema: %v", err)
 	}
 	for _, c := range []struct{ reason, old, new string }{
 		{"unknown key", `"job"`, `"jobs"`},
-		{"another version", `"version": 1`, `"version": 2`},
+		{"another version", `"version": 2`, `"version": 1`},
 		{"a name that is none of the ends", `"factory_ends": "both"`, `"factory_ends": "all"`},
 		{"a length as text", `"width": 7`, `"width": "7"`},
 		{"a plank without number", `"number": 2`, `"number": 0`},
 		{"a key left out", `"turn": 22.5, `, ``},
+		{"a fact that lacks a figure", `"kind": "jogs", "count": 4, `, `"kind": "jogs", `},
+		{"a fact with a figure of another kind", `"kind": "jogs", "count": 4, `, `"kind": "jogs", "count": 4, "row": 3, `},
+		{"a fact of no kind", `"kind": "jogs"`, `"kind": "jog"`},
+		{"a fact about a floor told of a piece", `"shaping": [{"kind": "rip", `, `"shaping": [{"kind": "jogs", "count": 4, "most": 3}, {"kind": "rip", `},
 	} {
 		bad := bytes.Replace(good, []byte(c.old), []byte(c.new), 1)
 		if bytes.Equal(bad, good) {
@@ -182,12 +217,12 @@ func TestPlanMatchesSchema(t *testing.T) {
 }
 
 func TestDecodeErrors(t *testing.T) {
-	const empty = `{"version": 1, "job": "", "unit": "in",
-"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "spare_planks": 0, "kept": 0, "price": 0, "thumb_boxes": 0},
+	const empty = `{"version": 2, "job": "", "unit": "in",
+"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "left": 0, "kept": 0, "reserve": 0, "fewest": 0, "loss": 0, "risk_limit": 0, "risk": 0, "price": 0, "thumb_boxes": 0},
 "bound": {"planks": 0, "boxes": 0, "proven": false, "planks_proven": false}, "quality": {"least_stagger": 0, "h_joints": 0, "staircases": 0, "clusters": 0, "crosscuts": 0, "offcuts_at_once": 0, "rows_waited": 0, "odd_starters": 0},
 "waste": {"added_to_floor": 0, "share_of_purchase": 0, "afterwards": 0,
 "areas": {"unit": "ft2", "net": 0, "bought": 0, "laid": 0, "offcuts": 0, "ripped": 0, "kerf": 0, "whole_left": 0}},
-"rooms": [],
+"floors": [],
 "planks": []}`
 	if _, err := planfile.Decode(strings.NewReader(empty)); err != nil {
 		t.Fatal(err)
@@ -197,34 +232,34 @@ func TestDecodeErrors(t *testing.T) {
 		{"nothing at all", empty, "", "line 1, column 1: the file ends too early"},
 		{"not JSON", empty, "hello", "line 1, column 1: this is not JSON"},
 		{"a list", empty, "[]", "line 1, column 1: a list stands where an object belongs"},
-		{"cut short", `"rooms": [],`, `"rooms": [`, "rooms[0]"},
+		{"cut short", `"floors": [],`, `"floors": [`, "floors[1]"},
 		{"two plans", `"planks": []}`, `"planks": []} {}`, "line 7, column 15: something follows the plan"},
 		{"unknown key", `"job"`, `"jab"`, `line 1, column 16: "jab" is no key here; one of version, job, unit`},
 		{"keys are case-sensitive", `"job"`, `"Job"`, `"Job" is no key here`},
 		{"repeated key", `"job": ""`, `"job": "", "job": ""`, "line 1, column 27: job: this key is given twice"},
 		{"missing key", `"price": 0, `, ``, `line 2, column 10: order: the key "price" is missing`},
-		{"later version", `"version": 1`, `"version": 2`, "version: 2 is not the version read here, which is 1"},
+		{"earlier version", `"version": 2`, `"version": 1`, "version: 1 is not the version read here, which is 2"},
 		{"unknown unit", `"unit": "in"`, `"unit": "yd"`, `line 1, column 35: unit: `},
 		{"areas in the other unit", `"ft2"`, `"m2"`, `waste.areas.unit: "m2" is not the unit of areas in a plan in in; it is "ft2"`},
 		{"half a plank", `"planks": 0, "planks_per_box"`, `"planks": 0.5, "planks_per_box"`, "order.planks: 0.5 is no whole number"},
-		{"a text for a number", `"boxes": 0, "spare`, `"boxes": "0", "spare`, `line 2, column 54: order.boxes: "0" stands where a number belongs`},
+		{"a text for a number", `"boxes": 0, "left`, `"boxes": "0", "spare`, `line 2, column 54: order.boxes: "0" stands where a number belongs`},
 		{"a number for a flag", `"proven": false,`, `"proven": 0,`, "bound.proven: 0 stands where true or false belongs"},
-		{"null", `"rooms": []`, `"rooms": null`, "rooms: null stands where a list belongs"},
+		{"null", `"floors": []`, `"floors": null`, "floors: null stands where a list belongs"},
 		{"a third of a cent", `"price": 0`, `"price": 0.333`, "order.price: an amount has at most two decimals"},
 		{"an amount out of range", `"price": 0`, `"price": 1e30`, "order.price: 1e30 is too large"},
 		{"a number with a huge exponent", `"net": 0`, `"net": 1e999999999`, "waste.areas.net: 1e999999999 has too many digits"},
 		{"a percentage out of range", `"afterwards": 0`, `"afterwards": 1e999`, "waste.afterwards: 1e999 is too large"},
 		{
 			"a length out of range",
-			`"planks": []}`, plank + `{"number": 2, "pieces": [], "cuts": [{"at": 1e20}], "left": []}]}`, "line 7, column 109: planks[1].cuts[0].at: 1e20 is no length: it is too long",
+			`"planks": []}`, plank + `{"number": 2, "pieces": [], "cuts": [{"at": 1e20}], "left": []}]}`, "line 7, column 109: planks[2].cuts[1].at: 1e20 is no length: it is too long",
 		},
-		{"a point of three", `"rooms": []`, `"rooms": [{"axes": {"origin": [1, 2, 3]}}]`, "rooms[0].axes.origin[2]: a point is two numbers"},
-		{"a point of one", `"rooms": []`, `"rooms": [{"axes": {"origin": [1]}}]`, "rooms[0].axes.origin: a point is two numbers"},
+		{"a point of three", `"floors": []`, `"floors": [{"axes": {"origin": [1, 2, 3]}}]`, "floors[1].axes.origin[3]: a point is two numbers"},
+		{"a point of one", `"floors": []`, `"floors": [{"axes": {"origin": [1]}}]`, "floors[1].axes.origin: a point is two numbers"},
 		{"no certificate", `"planks_proven": false`, `"planks_proven": false, "certificate": null`, "bound.certificate: null stands where an object belongs"},
 		{"a certificate with an unknown key", `"planks_proven": false`, `"planks_proven": false, "certificate": {"x": 1}`, "bound.certificate: unknown field"},
 		{"a certificate with a text", `"planks_proven": false`, `"planks_proven": false, "certificate": {"planks": "1"}`, "planks holds a string"},
 		{"not UTF-8", `"job": ""`, "\"job\": \"\xff\"", "line 1, column 24: the file is not in UTF-8"},
-		{"an end that is none", `"planks": []}`, `"planks": [{"left": [{"factory_ends": "up"}]}]}`, `planks[0].left[0].factory_ends: "up" is no ends`},
+		{"an end that is none", `"planks": []}`, `"planks": [{"left": [{"factory_ends": "up"}]}]}`, `planks[1].left[1].factory_ends: "up" is no ends`},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
 			if !strings.Contains(empty, c.old) {
@@ -254,7 +289,7 @@ func TestDecodeInAnyOrderOfKeys(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if strings.Index(string(sorted), `"rooms"`) > strings.Index(string(sorted), `"unit"`) {
+	if strings.Index(string(sorted), `"floors"`) > strings.Index(string(sorted), `"unit"`) {
 		t.Fatal("the rooms still follow the unit")
 	}
 	got, err := planfile.Decode(bytes.NewReader(sorted))
@@ -266,7 +301,7 @@ func TestDecodeInAnyOrderOfKeys(t *testing.T) {
 	}
 	bad := bytes.Replace(sorted, []byte(`"width":7`), []byte(`"width":"7"`), 1)
 	_, err = planfile.Decode(bytes.NewReader(bad))
-	if err == nil || !strings.Contains(err.Error(), `rooms[0].rows[0].width: "7" stands where a number belongs`) {
+	if err == nil || !strings.Contains(err.Error(), `floors[1].rows[1].width: "7" stands where a number belongs`) {
 		t.Errorf("an error in a part read late: %v", err)
 	}
 }
@@ -347,7 +382,7 @@ func FuzzDecode(f *testing.F) {
 	metric := fullPlan()
 	metric.Unit = measure.UnitMetre
 	f.Add(oracle.Encode(f, metric))
-	f.Add([]byte(`{"rooms": [{"rows": []}], "unit": "ft", "version": 1}`))
+	f.Add([]byte(`{"floors": [{"rows": []}], "unit": "ft", "version": 1}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p, err := planfile.Decode(bytes.NewReader(data))
 		if err != nil {

@@ -35,7 +35,7 @@ func (r *planReader) plan(p *cutopt.Plan) {
 		{key: "bound", read: func() { r.bound(&p.Bound) }},
 		{key: "waste", read: later(func() { r.waste(&p.Waste) })},
 		{key: "quality", read: later(func() { r.quality(&p.Quality) })},
-		{key: "rooms", read: later(func() {
+		{key: "floors", read: later(func() {
 			r.list(func() { p.Floors = append(p.Floors, cutopt.PlanFloor{}); r.room(&p.Floors[len(p.Floors)-1]) })
 		})},
 		{key: "planks", read: later(func() {
@@ -53,8 +53,13 @@ func (r *planReader) order(o *cutopt.Order) {
 		{key: "planks", read: func() { o.Planks = r.count() }},
 		{key: "planks_per_box", read: func() { o.PlanksPerBox = r.count() }},
 		{key: "boxes", read: func() { o.Boxes = r.count() }},
-		{key: "spare_planks", read: func() { o.Left = r.count() }},
+		{key: "left", read: func() { o.Left = r.count() }},
 		{key: "kept", optional: true, read: func() { o.Kept = r.count() }},
+		{key: "reserve", read: func() { o.Reserve = r.count() }},
+		{key: "fewest", read: func() { o.Fewest = r.count() }},
+		{key: "loss", read: func() { o.Loss = r.number() }},
+		{key: "risk_limit", read: func() { o.RiskLimit = r.number() }},
+		{key: "risk", read: func() { o.Risk = r.number() }},
 		{key: "price", read: func() { o.Price = r.money() }},
 		{key: "thumb_boxes", read: func() { o.ThumbBoxes = r.count() }},
 	})
@@ -112,8 +117,7 @@ func (r *planReader) room(room *cutopt.PlanFloor) {
 			})
 		}},
 		{key: "laid_from", read: func() { r.name(&room.From) }},
-		{key: "narrow_edge", read: func() { room.NarrowEdge = r.flag() }},
-		{key: "notes", read: func() { room.Notes = r.texts() }},
+		{key: "facts", read: func() { room.Facts = r.facts(false) }},
 		{key: "rows", read: func() {
 			r.list(func() { room.Rows = append(room.Rows, cutopt.PlanRow{}); r.row(&room.Rows[len(room.Rows)-1]) })
 		}},
@@ -149,7 +153,7 @@ func (r *planReader) piece(p *cutopt.Piece) {
 		{key: "length", read: func() { p.Length = r.length() }},
 		{key: "factory_ends", read: func() { r.name(&p.Ends) }},
 		{key: "shape", optional: true, read: func() { r.list(func() { p.Shape = append(p.Shape, r.point()) }) }},
-		{key: "shaping", optional: true, read: func() { p.Shaping = r.texts() }},
+		{key: "shaping", optional: true, read: func() { p.Shaping = r.facts(true) }},
 	})
 }
 
@@ -160,10 +164,10 @@ func (r *planReader) plank(p *cutopt.PlankUse) {
 			r.list(func() {
 				var ref cutopt.PieceRef
 				r.object([]planField{
-					{key: "room", read: func() { ref.Floor = r.count() }},
-					{key: "row", read: func() { ref.Row = r.count() }},
-					{key: "run", read: func() { ref.Run = r.count() }},
-					{key: "piece", read: func() { ref.Piece = r.count() }},
+					{key: "floor", read: func() { ref.Floor = r.index() }},
+					{key: "row", read: func() { ref.Row = r.index() }},
+					{key: "run", read: func() { ref.Run = r.index() }},
+					{key: "piece", read: func() { ref.Piece = r.index() }},
 				})
 				p.Pieces = append(p.Pieces, ref)
 			})

@@ -109,7 +109,7 @@ func (r *planReader) failAt(at int, value, msg, hint string) {
 	for _, s := range r.path {
 		switch {
 		case s.key == "":
-			fmt.Fprintf(&key, "[%d]", s.index)
+			fmt.Fprintf(&key, "[%d]", s.index+1)
 		case key.Len() > 0:
 			key.WriteString("." + s.key)
 		default:
@@ -267,11 +267,6 @@ func (r *planReader) text() string {
 		r.wrong(t, "a text")
 	}
 	return s
-}
-
-func (r *planReader) texts() (list []string) {
-	r.list(func() { list = append(list, r.text()) })
-	return list
 }
 
 func (r *planReader) flag() bool {

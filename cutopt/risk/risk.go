@@ -18,8 +18,8 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// Breakage says how planks are lost while a floor is laid, and how [Assess] counts what that means. Start from DefaultBreakage:
-// a zero Loss is none.
+// Breakage says how planks are lost while a floor is laid, and how [Assess] counts what that means. Start from BreakageOf a
+// job: a zero Loss is none.
 type Breakage struct {
 	Loss  float64 // chance that a plank is culled or miscut, 0 … 0.5
 	Limit float64 // greatest chance of running short that is accepted, above 0 and below 1
@@ -38,15 +38,16 @@ const MaxLayings = 10_000_000
 // screening is how often a floor is laid before the numbers of boxes that are too risky by then are left at that.
 const screening = 250
 
-// DefaultBreakage returns a loss of 2 % of the planks, a limit of 2 % and laying the floor 1,000 times. They are assumptions:
-// common practice has no source for them.
-func DefaultBreakage() Breakage { return Breakage{Loss: 0.02, Limit: 0.02, Times: 1000} }
+// BreakageOf returns the loss and the limit that the boxes of a job are bought for, and laying the floor 1,000 times.
+func BreakageOf(job *cutopt.Job) Breakage {
+	return Breakage{Loss: job.Rules.Loss / 100, Limit: job.Rules.RiskLimit / 100, Times: 1000}
+}
 
 // Assess lays the floor of a plan again and again with planks that break, and says of each number of boxes how often it was
 // too few. Each plank opened is lost with the chance Breakage.Loss: one laid whole is culled; one to be sawn is culled or,
 // as likely, miscut, which spoils its first piece and leaves the rest for use. Lost pieces are replaced from offcuts or new
 // planks, and where the plan in hand would take another box the rest of the floor is planned anew round what lies, with the
-// offcuts on hand, up to eight times; the floor of a Job.Pattern keeps its joints. A nil breakage is DefaultBreakage.
+// offcuts on hand, up to eight times; the floor of a Job.Pattern keeps its joints. A nil breakage is BreakageOf the job.
 //
 // Numbers of boxes whose whole interval is above the limit after 250 times are counted by those alone. The floor is then
 // laid the other times with more boxes, which count the others.
@@ -55,14 +56,14 @@ func DefaultBreakage() Breakage { return Breakage{Loss: 0.02, Limit: 0.02, Times
 // what [check.Plan] finds in the plan. It takes Times times O(planks), and each time that comes to the last box one to eight short
 // searches.
 func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage) (*cutopt.Verdict, error) {
+	if err := job.Validate(); err != nil {
+		return nil, err
+	}
 	if b == nil {
-		usual := DefaultBreakage()
+		usual := BreakageOf(job)
 		b = &usual
 	}
 	if err := b.validate(); err != nil {
-		return nil, err
-	}
-	if err := job.Validate(); err != nil {
 		return nil, err
 	}
 	if broken := check.Plan(job, plan); len(broken) > 0 {
@@ -73,7 +74,11 @@ func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage
 		return nil, err
 	}
 	floor.Loss, floor.Stop = b.Loss, func() bool { return ctx.Err() != nil }
-	counts := b.simulate(ctx, floor, plan.Order.Boxes)
+	terms, err := job.Terms()
+	if err != nil {
+		return nil, err
+	}
+	counts := b.simulate(ctx, floor, terms.Holding(plan.Order.Planks))
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -81,7 +86,7 @@ func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage
 	if v.Times > 0 {
 		v.Lost = float64(counts.lost.Load()) / float64(v.Times)
 	}
-	draw(v, job, plan, counts)
+	draw(v, terms, plan, counts)
 	return v, nil
 }
 
@@ -92,7 +97,7 @@ func (b *Breakage) validate() error {
 	switch {
 	case !(b.Loss >= 0 && b.Loss <= 0.5):
 		return bad("loss", b.Loss, "the chance that a plank is lost is 0 to 0.5", "write 2 % as 0.02")
-	case !(b.Limit > 0 && b.Limit < 1):
+	case !(b.Limit > 0 && b.Limit < 1) && b.Loss > 0 || b.Limit < 0 || b.Limit >= 1:
 		return bad("limit", b.Limit, "the accepted chance of running short is above 0 and below 1", "write 2 % as 0.02")
 	case b.Times < 0 || b.Times > MaxLayings:
 		return bad("times", b.Times, "the floor is laid 0 to 10,000,000 times", "1,000 times tell a risk of 2 % to about 1 %")
@@ -226,25 +231,27 @@ func short(needed []int, boxes int) int {
 }
 
 // draw draws up the verdict on each number of boxes.
-func draw(v *cutopt.Verdict, job *cutopt.Job, plan *cutopt.Plan, t *tally) {
+func draw(v *cutopt.Verdict, terms cutopt.Terms, plan *cutopt.Plan, t *tally) {
 	order, w := &plan.Order, &plan.Waste
+	terms.Loss = v.Loss
+	least, need := terms.Holding(plan.Bound.Planks), terms.Holding(order.Planks)
 	box := w.Bought / measure.Area(max(order.Boxes, 1))
-	from, to := max(min(plan.Bound.Boxes-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
+	from, to := max(min(least-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
 	for boxes := from; boxes <= to || v.Recommended == 0; boxes++ {
-		c := cutopt.BoxCount{Boxes: boxes, Price: cutopt.Money(boxes) * job.Box.Price, Enough: cutopt.EnoughOpen}
+		c := cutopt.BoxCount{Boxes: boxes, Price: cutopt.Money(boxes) * terms.Price, Enough: cutopt.EnoughOpen}
 		c.Left = boxes*order.PlanksPerBox - order.Kept - order.Planks
 		switch {
-		case boxes < plan.Bound.Boxes:
+		case boxes < least:
 			c.Enough = cutopt.EnoughNo
-		case boxes >= order.Boxes:
+		case boxes >= need:
 			c.Enough = cutopt.EnoughYes
 		}
 		bought := box * measure.Area(boxes)
 		c.AddedToFloor, c.ShareOfPurchase = (bought - w.Net).PercentOf(w.Net), (bought - w.Net).PercentOf(bought)
 		c.Risk = t.chance(boxes)
-		c.Risk.Plain = runsOut(order.Planks, boxes*order.PlanksPerBox-order.Kept, v.Loss)
+		c.Risk.Plain = terms.Risk(order.Planks, boxes)
 		v.Counts = append(v.Counts, c)
-		if v.Recommended == 0 && boxes >= order.Boxes && c.Risk.Value() <= v.Limit {
+		if v.Recommended == 0 && boxes >= need && c.Risk.Value() <= v.Limit*(1+1e-9) {
 			v.Recommended = boxes
 		}
 	}
@@ -271,17 +278,4 @@ func newChance(short, times int) cutopt.Chance {
 		c.High = mathext.InvRegIncBeta(k+1, n-k, 0.975)
 	}
 	return c
-}
-
-// runsOut returns the chance that of so many planks held more are lost than a floor of the given planks leaves, when each
-// is lost with the chance loss: 1 where they hold too few. More than k of n are lost with the regularised incomplete beta
-// function I(loss; k+1, n-k) (NIST Digital Library of Mathematical Functions, 8.17.5).
-func runsOut(planks, held int, loss float64) float64 {
-	switch {
-	case held < planks:
-		return 1
-	case loss == 0 || planks == 0:
-		return 0
-	}
-	return mathext.RegIncBeta(float64(held-planks+1), float64(planks), loss)
 }

@@ -53,8 +53,7 @@ func verdict(t testing.TB, job *cutopt.Job, plan *cutopt.Plan, b risk.Breakage) 
 // TestRiskSameForAnyWorkers draws the same verdict with 1, 2 and 8 workers, and another with another seed.
 func TestRiskSameForAnyWorkers(t *testing.T) {
 	job, plan := example(t, "den")
-	b := risk.DefaultBreakage()
-	b.Times = 400
+	b := risk.Breakage{Loss: 0.02, Limit: 0.02, Times: 400}
 	first := verdict(t, job, plan, b)
 	for _, workers := range []int{2, 8} {
 		b.Workers = workers
@@ -402,7 +401,7 @@ func ExampleAssess() {
 	job, _ := jobfile.Decode(file, "den.yaml")
 	result, _ := solve.Job(context.Background(), job, nil)
 
-	breakage := risk.DefaultBreakage()
+	breakage := risk.BreakageOf(job)
 	breakage.Loss = 0.01
 	verdict, err := risk.Assess(context.Background(), job, result.Plan, &breakage)
 	if err != nil {

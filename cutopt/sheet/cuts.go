@@ -45,7 +45,7 @@ func (c cutLine) cells() []string {
 func (b *book) cutHead() []string {
 	var head []string
 	for _, key := range []string{"plank", "part", "room", "row", "length", "from", "to", "sawn", "note"} {
-		head = append(head, b.say("cuts."+key, "unit", b.unit.String()))
+		head = append(head, b.Say("cuts."+key, "unit", b.Unit.String()))
 	}
 	return head
 }
@@ -55,16 +55,16 @@ func (b *book) cutLines(i int) []cutLine {
 	number := strconv.Itoa(i + 1)
 	var lines []cutLine
 	for _, c := range b.segments(i) {
-		line := cutLine{plank: number, length: b.bare(c.to - c.from), from: b.bare(c.from), to: b.bare(c.to)}
+		line := cutLine{plank: number, length: b.Bare(c.to - c.from), from: b.Bare(c.from), to: b.Bare(c.to)}
 		if c.piece == nil {
-			line.what = b.say("kind.left-over")
+			line.what = b.Say("kind.left-over")
 			lines = append(lines, line)
 			continue
 		}
 		p := c.piece
-		line.what, line.room = b.say("kind."+kindKeys[p.Kind]), b.floorName(p.Ref.Floor)
+		line.what, line.room = b.Say("kind."+kindKeys[p.Kind]), b.floorName(p.Ref.Floor)
 		line.row = p.Run.Name
-		line.sawn = b.say("sawn." + p.Ends.String())
+		line.sawn = b.Say("sawn." + p.Ends.String())
 		line.note = b.cutNote(p)
 		lines = append(lines, line)
 	}
@@ -76,7 +76,7 @@ func (b *book) cutNote(p *laying.Piece) string {
 	var notes []string
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	if row.Width < b.job.Plank.Width {
-		notes = append(notes, b.say("rip-mark", "width", b.bare(row.Width)))
+		notes = append(notes, b.Say("rip-mark", "width", b.Bare(row.Width)))
 	}
 	if text := b.shaping(p); text != "" {
 		notes = append(notes, text)
@@ -140,7 +140,7 @@ func noFormula(cell string) string {
 
 func (b *book) cutsMarkdown(w io.Writer) error {
 	var buf bytes.Buffer
-	fmt.Fprintf(&buf, "# %s\n\n%s\n\n", markdownText(b.fullTitle(b.say("cuts"))), b.say("cuts.order"))
+	fmt.Fprintf(&buf, "# %s\n\n%s\n\n", markdownText(b.fullTitle(b.Say("cuts"))), b.Say("cuts.order"))
 	head := b.cutHead()
 	for i, h := range head {
 		head[i] = markdownText(h)
@@ -159,7 +159,7 @@ func (b *book) cutsMarkdown(w io.Writer) error {
 		}
 	}
 	if list, n := b.numbers(b.plain); n > 0 {
-		fmt.Fprintf(&buf, "\n%s %s.\n", b.count("cuts.whole", n), list)
+		fmt.Fprintf(&buf, "\n%s %s.\n", b.Count("cuts.whole", n), list)
 	}
 	_, err := w.Write(buf.Bytes())
 	return err
@@ -189,7 +189,7 @@ func (b *book) cutsText(w io.Writer) error {
 		}
 	}
 	var buf bytes.Buffer
-	fmt.Fprintf(&buf, "%s\n\n%s\n\n", oneLine(b.fullTitle(b.say("cuts"))), b.say("cuts.order"))
+	fmt.Fprintf(&buf, "%s\n\n%s\n\n", oneLine(b.fullTitle(b.Say("cuts"))), b.Say("cuts.order"))
 	for _, cells := range lines {
 		var text strings.Builder
 		for k, c := range cells {
@@ -199,7 +199,7 @@ func (b *book) cutsText(w io.Writer) error {
 		fmt.Fprintln(&buf, strings.TrimRight(text.String(), " "))
 	}
 	if list, n := b.numbers(b.plain); n > 0 {
-		fmt.Fprintf(&buf, "\n%s %s.\n", b.count("cuts.whole", n), list)
+		fmt.Fprintf(&buf, "\n%s %s.\n", b.Count("cuts.whole", n), list)
 	}
 	_, err := w.Write(buf.Bytes())
 	return err

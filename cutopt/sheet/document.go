@@ -6,6 +6,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/sheet/internal/draw"
+	"plank.example/cutopt/words"
 )
 
 // jobSheet reads a plan for the job sheet: with all floors, and lengths that hold together where lines are broken.
@@ -14,7 +15,7 @@ func jobSheet(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b.opt.Room, b.glued = 0, true
+	b.opt.Room, b.Glued = 0, true
 	if err := b.checkSheets(); err != nil {
 		return nil, err
 	}
@@ -81,24 +82,24 @@ func some(blocks ...block) iter.Seq[block] {
 // sections lists the parts of the job sheet in the order they are needed.
 func (b *book) sections() []section {
 	list := []section{
-		{"order", b.say("sheet.order"), some(b.orderBlocks()...)},
-		{"before", b.say("sheet.before"), some(block{Items: b.list("checks.before"), Ticks: true})},
-		{"map", b.say("map"), b.mapBlocks},
-		{"steps", b.say("sheet.steps"), b.stepBlocks},
+		{"order", b.Say("sheet.order"), some(b.orderBlocks()...)},
+		{"before", b.Say("sheet.before"), some(block{Items: b.List("checks.before"), Ticks: true})},
+		{"map", b.Say("map"), b.mapBlocks},
+		{"steps", b.Say("sheet.steps"), b.stepBlocks},
 	}
 	if edges := b.edgeRows(); len(edges) > 0 {
-		list = append(list, section{"edges", b.say("sheet.edges"), some(block{Text: b.say("edges.intro")}, block{Head: b.edgeHead(), Rows: edges})})
+		list = append(list, section{"edges", b.Say("sheet.edges"), some(block{Text: b.Say("edges.intro")}, block{Head: b.edgeHead(), Rows: edges})})
 	}
 	if doors := b.doorRows(); len(doors) > 0 {
-		list = append(list, section{"doorways", b.say("sheet.doorways"), some(block{Head: b.doorHead(), Rows: doors}, block{Items: b.list("doors.how")})})
+		list = append(list, section{"doorways", b.Say("sheet.doorways"), some(block{Head: b.doorHead(), Rows: doors}, block{Items: b.List("doors.how")})})
 	}
 	return append(list,
-		section{"strips", b.say("strips"), some(block{picture: pictureStrips})},
-		section{"cuts", b.say("cuts"), b.cutBlocks},
-		section{"broken", b.say("sheet.broken"), some(block{Items: b.brokenItems()})},
-		section{"during", b.say("sheet.during"), some(block{Items: b.list("checks.during")})},
-		section{"after", b.say("sheet.after"), some(block{Items: b.list("checks.after"), Ticks: true})},
-		section{"cautions", b.say("sheet.cautions"), some(block{Text: b.say("cautions.intro")}, block{Items: b.list("cautions")})},
+		section{"strips", b.Say("strips"), some(block{picture: pictureStrips})},
+		section{"cuts", b.Say("cuts"), b.cutBlocks},
+		section{"broken", b.Say("sheet.broken"), some(block{Items: b.brokenItems()})},
+		section{"during", b.Say("sheet.during"), some(block{Items: b.List("checks.during")})},
+		section{"after", b.Say("sheet.after"), some(block{Items: b.List("checks.after"), Ticks: true})},
+		section{"cautions", b.Say("sheet.cautions"), some(block{Text: b.Say("cautions.intro")}, block{Items: b.List("cautions")})},
 	)
 }
 
@@ -106,38 +107,38 @@ func (b *book) sections() []section {
 func (b *book) orderBlocks() []block {
 	o, bound, waste := &b.plan.Order, &b.plan.Bound, &b.plan.Waste
 	n := strconv.Itoa
-	buy := b.count("order.buy", o.Boxes)
+	buy := b.Count("order.buy", o.Boxes)
 	if v := b.opt.Verdict; v != nil && v.Recommended > o.Boxes {
-		buy = b.count("order.takes", o.Boxes)
+		buy = b.Count("order.takes", o.Boxes)
 	}
 	if o.Price > 0 {
-		buy += " " + b.say("order.price", "price", b.decimal(o.Price.String()))
+		buy += " " + b.Say("order.price", "price", b.Decimal(o.Price.String()))
 	}
-	use := b.say("order.use", "bought", n(o.Boxes*o.PlanksPerBox), "per", n(o.PlanksPerBox), "used", n(o.Planks))
+	use := b.Say("order.use", "bought", n(o.Boxes*o.PlanksPerBox), "per", n(o.PlanksPerBox), "used", n(o.Planks))
 	switch {
 	case o.Kept > 0 && b.job.Spare.BoxPer > 0:
-		use += " " + b.say("order.kept-boxes", "kept", n(o.Kept))
+		use += " " + b.Say("order.kept-boxes", "kept", n(o.Kept))
 	case o.Kept > 0:
-		use += " " + b.say("order.kept", "kept", n(o.Kept))
+		use += " " + b.Say("order.kept", "kept", n(o.Kept))
 	}
-	use += " " + b.say("order.over", "over", n(o.Left-o.Kept))
-	verdict := b.say("order.open", "bound", n(bound.Boxes), "boxes", n(o.Boxes))
+	use += " " + b.Say("order.over", "over", n(o.Left-o.Kept))
+	verdict := b.Say("order.open", "bound", n(bound.Boxes), "boxes", n(o.Boxes))
 	if bound.Proven {
-		verdict = b.say("order.proven", "boxes", n(o.Boxes))
+		verdict = b.Say("order.proven", "boxes", n(o.Boxes))
 	}
 	blocks := []block{{Text: buy, Strong: true}, {Text: use}, {Text: verdict}}
 	if o.ThumbBoxes > 0 {
-		blocks = append(blocks, block{Text: b.say("order.thumb", "percent", b.percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes))})
+		blocks = append(blocks, block{Text: b.Say("order.thumb", "percent", b.Percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes))})
 	}
 	blocks = append(blocks, b.verdictBlocks()...)
 	return append(blocks,
-		block{Text: b.say("order.lot")},
-		block{Head: []string{b.say("waste.what"), b.say("waste.value")}, Rows: [][]string{
-			{b.say("waste.net"), b.area(waste.Net)},
-			{b.say("waste.bought"), b.area(waste.Bought)},
-			{b.say("waste.added"), b.percent(waste.AddedToFloor)},
-			{b.say("waste.share"), b.percent(waste.ShareOfPurchase)},
-			{b.say("waste.afterwards"), b.percent(waste.Afterwards)},
+		block{Text: b.Say("order.lot")},
+		block{Head: []string{b.Say("waste.what"), b.Say("waste.value")}, Rows: [][]string{
+			{b.Say("waste.net"), b.Area(waste.Net)},
+			{b.Say("waste.bought"), b.Area(waste.Bought)},
+			{b.Say("waste.added"), b.Percent(waste.AddedToFloor)},
+			{b.Say("waste.share"), b.Percent(waste.ShareOfPurchase)},
+			{b.Say("waste.afterwards"), b.Percent(waste.Afterwards)},
 		}},
 		block{Items: b.ruleItems()})
 }
@@ -154,13 +155,13 @@ func (b *book) verdictBlocks() []block {
 	if v.Recommended > o.Boxes {
 		key = "risk.buy"
 	}
-	advice := b.say(key, "loss", b.share(v.Loss), "boxes", n(v.Recommended), "limit", b.share(v.Limit))
-	how := b.say("risk.plain")
+	advice := b.Say(key, "loss", b.Share(v.Loss), "boxes", n(v.Recommended), "limit", b.Share(v.Limit))
+	how := b.Say("risk.plain")
 	if v.Times > 0 {
-		how = b.say("risk.counted", "times", n(v.Times))
+		how = b.Say("risk.counted", "times", n(v.Times))
 	}
 	table := block{Head: []string{
-		b.say("risk.boxes"), b.say("risk.verdict"), b.say("risk.short"), b.say("risk.left"), b.say("risk.added"), b.say("risk.share"),
+		b.Say("risk.boxes"), b.Say("risk.verdict"), b.Say("risk.short"), b.Say("risk.left"), b.Say("risk.added"), b.Say("risk.share"),
 	}}
 	last := -1
 	for _, c := range v.Telling(b.plan) {
@@ -168,12 +169,12 @@ func (b *book) verdictBlocks() []block {
 			table.Rows = append(table.Rows, []string{"…", "", "", "", "", ""})
 		}
 		last = c.Boxes
-		short := b.say("risk.none")
+		short := b.Say("risk.none")
 		if c.Enough == cutopt.EnoughYes {
-			short = b.percent(100 * c.Risk.Value())
+			short = b.Percent(100 * c.Risk.Value())
 		}
 		table.Rows = append(table.Rows, []string{
-			n(c.Boxes), b.say("risk." + c.Enough.String()), short, n(c.Left), b.percent(c.AddedToFloor), b.percent(c.ShareOfPurchase),
+			n(c.Boxes), b.Say("risk." + c.Enough.String()), short, n(c.Left), b.Percent(c.AddedToFloor), b.Percent(c.ShareOfPurchase),
 		})
 	}
 	return []block{{Text: advice, Strong: v.Recommended > o.Boxes}, table, {Text: how}}
@@ -182,15 +183,15 @@ func (b *book) verdictBlocks() []block {
 // ruleItems lists the figures that the plan keeps.
 func (b *book) ruleItems() []string {
 	r, p := &b.job.Rules, &b.job.Plank
-	items := []string{b.say("rules.plank", "length", b.length(p.Length), "width", b.length(p.Width))}
+	items := []string{b.Say("rules.plank", "length", b.Length(p.Length), "width", b.Length(p.Width))}
 	if p.Name != "" {
 		items[0] = p.Name + ": " + items[0]
 	}
 	return append(items,
-		b.say("rules.gap", "gap", b.length(r.Gap)),
-		b.say("rules.pieces", "piece", b.length(r.MinPiece), "stagger", b.length(r.Stagger)),
-		b.say("rules.kerf", "kerf", b.length(r.Kerf)),
-		b.say("rules.source"))
+		b.Say("rules.gap", "gap", b.Length(r.Gap)),
+		b.Say("rules.pieces", "piece", b.Length(r.MinPiece), "stagger", b.Length(r.Stagger)),
+		b.Say("rules.kerf", "kerf", b.Length(r.Kerf)),
+		b.Say("rules.source"))
 }
 
 // mapBlocks are the maps of all floors.
@@ -209,17 +210,17 @@ func (b *book) mapBlocks(yield func(block) bool) {
 func (b *book) mapRemarks(i int) []string {
 	var items []string
 	for _, n := range b.notes[i] {
-		items = append(items, b.say("note.numbered", "n", strconv.Itoa(n.number), "text", b.noteText(n)))
+		items = append(items, b.Say("note.numbered", "n", strconv.Itoa(n.number), "text", b.noteText(n)))
 	}
-	for _, n := range b.plan.Floors[i].Notes {
-		items = append(items, b.remark(n))
+	for k := range b.plan.Floors[i].Facts {
+		items = append(items, b.Fact(b.job, &b.plan.Floors[i].Facts[k]))
 	}
 	return items
 }
 
 // stepBlocks are the rows in the order of laying.
 func (b *book) stepBlocks(yield func(block) bool) {
-	if !yield(block{Items: b.list("steps.intro")}) {
+	if !yield(block{Items: b.List("steps.intro")}) {
 		return
 	}
 	for i, rows := range b.lay.Rooms {
@@ -240,7 +241,7 @@ const cutRowsAtOnce = 200
 
 // cutBlocks are the tables of cuts.
 func (b *book) cutBlocks(yield func(block) bool) {
-	if !yield(block{Text: b.say("cuts.order")}) {
+	if !yield(block{Text: b.Say("cuts.order")}) {
 		return
 	}
 	var rows [][]string
@@ -263,12 +264,12 @@ func (b *book) cutBlocks(yield func(block) bool) {
 		return
 	}
 	if list, n := b.numbers(b.plain); n > 0 {
-		yield(block{Text: b.count("cuts.whole", n) + " " + list + "."})
+		yield(block{Text: b.Count("cuts.whole", n) + " " + list + "."})
 	}
 }
 
 func (b *book) edgeHead() []string {
-	return []string{b.say("edges.room"), b.say("cuts.row"), b.say("edges.width"), b.say("edges.edge")}
+	return []string{b.Say("edges.room"), b.Say("cuts.row"), b.Say("edges.width"), b.Say("edges.edge")}
 }
 
 // edgeRows lists the first and the last row of every floor, and every other row that is ripped.
@@ -281,18 +282,18 @@ func (b *book) edgeRows() [][]string {
 			if !ripped && lr.Row != 0 && lr.Row != len(list)-1 {
 				continue
 			}
-			edge := b.say("edges.full")
+			edge := b.Say("edges.full")
 			if ripped {
 				edge = b.ripEdge(lr)
 			}
-			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.Row + 1), b.length(row.Width), edge})
+			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.Row + 1), b.Length(row.Width), edge})
 		}
 	}
 	return rows
 }
 
 func (b *book) doorHead() []string {
-	return []string{b.say("doors.number"), b.say("doors.name"), b.say("doors.wall"), b.say("doors.width"), b.say("doors.depth"), b.say("doors.casing"), b.say("doors.rows"), b.say("doors.to")}
+	return []string{b.Say("doors.number"), b.Say("doors.name"), b.Say("doors.wall"), b.Say("doors.width"), b.Say("doors.depth"), b.Say("doors.casing"), b.Say("doors.rows"), b.Say("doors.to")}
 }
 
 // doorRows lists the doorways of every floor.
@@ -309,7 +310,7 @@ func (b *book) doorRows() [][]string {
 }
 
 func (b *book) doorRow(floor int, d *doorShape) []string {
-	number := b.say("door-letter") + strconv.Itoa(d.number)
+	number := b.Say("door-letter") + strconv.Itoa(d.number)
 	if len(b.shapes) > 1 {
 		number += ", " + b.floorName(floor)
 	}
@@ -323,15 +324,15 @@ func (b *book) doorRow(floor int, d *doorShape) []string {
 	to := d.door.To
 	switch {
 	case d.door.Through:
-		to = b.say("doors.through", "to", to)
+		to = b.Say("doors.through", "to", to)
 	case to == "":
-		to = b.say("doors.transition")
+		to = b.Say("doors.transition")
 	default:
-		to = b.say("doors.transition-to", "to", to)
+		to = b.Say("doors.transition-to", "to", to)
 	}
 	return []string{
-		number, d.door.Name, b.say("side." + sideKeys[d.side]), b.length(d.door.Width), b.length(d.door.Depth),
-		b.say("casing." + d.door.Casing.String()), span, to,
+		number, d.door.Name, b.Say("side." + sideKeys[d.side]), b.Length(d.door.Width), b.Length(d.door.Depth),
+		b.Say("casing." + d.door.Casing.String()), span, to,
 	}
 }
 
@@ -339,21 +340,21 @@ var sideKeys = [...]string{"start", "far", "left", "right"}
 
 // brokenItems says what to do when a plank breaks.
 func (b *book) brokenItems() []string {
-	items := b.list("broken")
+	items := b.List("broken")
 	var whole []string
 	o := &b.plan.Order
 	if over := o.Left - o.Kept; over > 0 {
-		whole = append(whole, b.count("broken.spare", over))
+		whole = append(whole, b.Count("broken.spare", over))
 	}
 	if o.Kept > 0 {
-		whole = append(whole, b.count("broken.kept", o.Kept))
+		whole = append(whole, b.Count("broken.kept", o.Kept))
 	}
 	if whole == nil {
-		whole = append(whole, b.say("broken.none"))
+		whole = append(whole, b.Say("broken.none"))
 	}
 	r := &b.job.Rules
 	for i, s := range items {
-		items[i] = fill(s, "piece", b.length(r.MinPiece), "stagger", b.length(r.Stagger), "kerf", b.length(r.Kerf))
+		items[i] = words.Fill(s, "piece", b.Length(r.MinPiece), "stagger", b.Length(r.Stagger), "kerf", b.Length(r.Kerf))
 	}
 	return append(whole, items...)
 }
@@ -370,9 +371,9 @@ func (b *book) onPaper(f *flow, k block) {
 // drawings yields the drawings of a picture block for a screen.
 func (b *book) drawings(k block) iter.Seq[*draw.Drawing] {
 	return func(yield func(*draw.Drawing) bool) {
-		title := b.say("strips")
+		title := b.Say("strips")
 		if k.picture == pictureMap {
-			title = b.say("map") + ": " + b.floorName(k.floor)
+			title = b.Say("map") + ": " + b.floorName(k.floor)
 		}
 		f := b.newFlow(screenSetting, title, yield)
 		f.footer = nil

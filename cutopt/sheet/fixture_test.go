@@ -71,7 +71,7 @@ func planOf(name string, job *cutopt.Job) *cutopt.Plan {
 		{X: p.To, Y: row.To},
 		{X: p.From, Y: row.To},
 	}
-	p.Shaping = []string{"notch 80 x 60 mm in the upper edge, 300 mm from the left end"}
+	p.Shaping = []cutopt.Fact{{Kind: cutopt.FactNotch, Edge: cutopt.EdgesFront, At: 300 * mm, Length: 80 * mm, Width: 60 * mm}}
 	last := len(rows) - 1
 	e := &rows[last].Runs[0].Pieces[len(rows[last].Runs[0].Pieces)-1]
 	e.Shape = []cutopt.Point{
@@ -81,8 +81,8 @@ func planOf(name string, job *cutopt.Job) *cutopt.Plan {
 		{X: e.To - 90*mm, Y: rows[last].To},
 		{X: e.From, Y: rows[last].To},
 	}
-	e.Shaping = []string{"saw the right rear corner off at 45 degrees, 90 mm on each edge"}
-	plan.Floors[0].Notes = []string{"a corner of 2 mm was smoothed"}
+	e.Shaping = []cutopt.Fact{{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 90 * mm, Width: 90 * mm}}
+	plan.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactJogs, Count: 1, Most: 2 * mm}}
 	return plan
 }
 

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"plank.example/cutopt/sheet/internal/draw"
+	"plank.example/cutopt/words"
 )
 
 // A setting is how pages are made.
@@ -168,7 +169,7 @@ func wrap(text string, ft font, width float64) []string {
 }
 
 // breaks reports where a line may be broken: at white space, but not within a length.
-func breaks(r rune) bool { return unicode.IsSpace(r) && r != noBreak }
+func breaks(r rune) bool { return unicode.IsSpace(r) && r != words.NoBreak }
 
 // fits returns how many bytes of a word fit into width, at least one character.
 func fits(word string, ft font, width float64) int {

@@ -16,6 +16,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/words"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew; read the difference before you commit it")
@@ -80,7 +81,7 @@ func TestGoldenPictures(t *testing.T) {
 func TestGoldenSheet(t *testing.T) {
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		for _, language := range sheet.Languages() {
+		for _, language := range words.Languages() {
 			page := written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, &sheet.Options{Language: language}) })
 			golden(t, name+"-sheet."+language+".outline", pageOutline(page))
 		}

@@ -33,8 +33,7 @@ func named(name string) (*cutopt.Job, *cutopt.Plan) {
 	if err != nil {
 		panic(err)
 	}
-	plan.Floors[0].Notes = []string{name}
-	plan.Floors[0].Rows[3].Runs[0].Pieces[0].Shaping = []string{name}
+	plan.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactDoorway, Room: 1, Wall: 1, Doorway: 1}} // names the room
 	return job, plan
 }
 

@@ -42,21 +42,21 @@ func HTML(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
 type page struct{ b *book }
 
 // Say returns the words of a key.
-func (p *page) Say(key string) string { return p.b.say(key) }
+func (p *page) Say(key string) string { return p.b.Say(key) }
 
 // Name returns the job's name.
 func (p *page) Name() string {
 	if p.b.job.Name == "" {
-		return p.b.say("sheet")
+		return p.b.Say("sheet")
 	}
 	return p.b.job.Name
 }
 
 // Title returns the title of the window.
-func (p *page) Title() string { return p.b.fullTitle(p.b.say("sheet")) }
+func (p *page) Title() string { return p.b.fullTitle(p.b.Say("sheet")) }
 
 // Language returns the language's tag.
-func (p *page) Language() string { return p.b.language }
+func (p *page) Language() string { return p.b.Language }
 
 // Sections returns the parts of the sheet.
 func (p *page) Sections() []section { return p.b.sections() }

@@ -138,8 +138,8 @@ func (m *mapper) labels(p *laying.Piece) [][][]labelWord {
 	if p.Kind == laying.KindWhole {
 		return [][]line{{{{text: number, faint: true}}}}
 	}
-	letter := labelWord{text: m.say("letter." + kindKeys[p.Kind]), bold: true}
-	length := labelWord{text: m.bare(p.Length)}
+	letter := labelWord{text: m.Say("letter." + kindKeys[p.Kind]), bold: true}
+	length := labelWord{text: m.Bare(p.Length)}
 	box := labelWord{text: number, bold: true, box: true, dark: m.shared(p.Plank)}
 	return [][]line{
 		{{letter, length, box}},

@@ -11,6 +11,7 @@ import (
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
+	"plank.example/cutopt/words"
 )
 
 // Map draws the floors of a plan: outline, gap, islands, doorways, and every row with its pieces. As SVG or PNG it is
@@ -22,12 +23,12 @@ func Map(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Op
 	if err != nil {
 		return err
 	}
-	return b.write(w, format, "the map", b.say("map"), b.mapPages)
+	return b.write(w, format, "the map", b.Say("map"), b.mapPages)
 }
 
 // A book holds what every document is made from.
 type book struct {
-	*speech
+	*words.Speech
 	job    *cutopt.Job
 	plan   *cutopt.Plan
 	lay    *laying.Sequence
@@ -58,7 +59,7 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &book{speech: newSpeech(&o, job.Unit, job.Rules.Grid), job: job, plan: plan, lay: lay, opt: o, look: o.Theme.look(), shapes: shapes}
+	b := &book{Speech: words.New(o.Language, o.Words, job.Unit, job.Rules.Grid), job: job, plan: plan, lay: lay, opt: o, look: o.Theme.look(), shapes: shapes}
 	b.notes, b.noted = make([][]note, len(plan.Floors)), make(map[cutopt.PieceRef]bool)
 	for i := range plan.Floors {
 		b.notes[i] = b.shapingNotes(i)
@@ -92,7 +93,7 @@ func (b *book) write(w io.Writer, format Format, what, title string, pages func(
 		if err := b.checkSheets(); err != nil {
 			return err
 		}
-		return draw.PDF(w, b.fullTitle(title), b.language, pages(setting{width: width, height: height, margin: paperMargin}))
+		return draw.PDF(w, b.fullTitle(title), b.Language, pages(setting{width: width, height: height, margin: paperMargin}))
 	case FormatSVG, FormatPNG:
 		for d := range pages(setting{width: width, margin: paperMargin}) {
 			if format == FormatSVG {
@@ -117,7 +118,7 @@ func (b *book) floorName(i int) string {
 	if name := b.plan.Floors[i].Name; name != "" {
 		return name
 	}
-	return b.say("room", "n", strconv.Itoa(i+1))
+	return b.Say("room", "n", strconv.Itoa(i+1))
 }
 
 // Sizes of the map, in points.
@@ -134,7 +135,7 @@ const (
 // mapPages draws every floor.
 func (b *book) mapPages(s setting) iter.Seq[*draw.Drawing] {
 	return func(yield func(*draw.Drawing) bool) {
-		f := b.newFlow(s, b.say("map"), yield)
+		f := b.newFlow(s, b.Say("map"), yield)
 		for _, i := range b.floors() {
 			if f.stopped {
 				return
@@ -144,7 +145,7 @@ func (b *book) mapPages(s setting) iter.Seq[*draw.Drawing] {
 		}
 		if f.d == nil && f.page == 0 {
 			f.turn()
-			f.para(b.say("nothing"), f.body())
+			f.para(b.Say("nothing"), f.body())
 		}
 		f.finish()
 	}
@@ -154,7 +155,7 @@ func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) 
 	f := &flow{setting: s, look: b.look, title: b.fullTitle(title), yield: yield, w: s.width, h: s.height}
 	if s.height > 0 {
 		f.footer = func(page int) string {
-			return shorten(b.fullTitle(title), f.small(), f.inner()*0.8) + " · " + b.say("page", "n", strconv.Itoa(page))
+			return shorten(b.fullTitle(title), f.small(), f.inner()*0.8) + " · " + b.Say("page", "n", strconv.Itoa(page))
 		}
 	}
 	return f
@@ -196,16 +197,16 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 		title += " · " + b.job.Name
 	}
 	if len(tiles) > 1 {
-		title = b.say("tile", "k", strconv.Itoa(k+1), "n", strconv.Itoa(len(tiles))) + " · " + title
+		title = b.Say("tile", "k", strconv.Itoa(k+1), "n", strconv.Itoa(len(tiles))) + " · " + title
 	}
 	f.para(shorten(title, f.head(13), f.inner()), f.head(13))
-	parts := b.count("rows", len(room.Rows)) + " · " + b.say("plank-size", "length", b.length(b.job.Plank.Length), "width",
-		b.length(b.job.Plank.Width)) + " · " + b.say("gap", "gap", b.length(b.job.Rules.Gap))
+	parts := b.Count("rows", len(room.Rows)) + " · " + b.Say("plank-size", "length", b.Length(b.job.Plank.Length), "width",
+		b.Length(b.job.Plank.Width)) + " · " + b.Say("gap", "gap", b.Length(b.job.Rules.Gap))
 	if len(tiles) > 1 {
 		t := tiles[k]
-		parts += " · " + b.say("tile-rows", "from", strconv.Itoa(t.firstRow+1), "to", strconv.Itoa(t.lastRow+1))
+		parts += " · " + b.Say("tile-rows", "from", strconv.Itoa(t.firstRow+1), "to", strconv.Itoa(t.lastRow+1))
 		if t.columns > 1 {
-			parts += " · " + b.say("tile-part", "k", strconv.Itoa(t.column+1), "n", strconv.Itoa(t.columns))
+			parts += " · " + b.Say("tile-part", "k", strconv.Itoa(t.column+1), "n", strconv.Itoa(t.columns))
 		}
 	}
 	f.para(parts, f.small())
@@ -222,14 +223,14 @@ func (b *book) mapFoot(f *flow, i int, scale float64) {
 		d.Polygon(fill, draw.Pen{}, ring...)
 		d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 		d.Polygon(draw.None, draw.Pen{Colour: b.look.ink, Width: 0.5}, ring...)
-		text := b.say("legend." + kindKeys[k])
+		text := b.Say("legend." + kindKeys[k])
 		d.Write(draw.Text{At: draw.Point{X: x + 24, Y: y + 7.6}, Str: text, Size: size, Colour: b.look.ink})
 		x += 24 + draw.Width(text, size, false) + 12
 	}
 	f.y = y + 14
 	x, y = f.left()+leftStrip, f.y
 	x += b.badge(d, x, y+5, 7, 7, true) + 4
-	text := b.say("legend.shared", "unit", b.say("unit."+b.unit.String()))
+	text := b.Say("legend.shared", "unit", b.Say("unit."+b.Unit.String()))
 	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 7.6}, Str: text, Size: size, Colour: b.look.ink})
 	f.y = y + 16
 	b.scaleBar(d, f.left()+leftStrip, f.y, scale)
@@ -241,15 +242,15 @@ func (b *book) mapNotes(f *flow, i int) {
 	for _, n := range b.notes[i] {
 		f.para(fmt.Sprintf("%d  %s", n.number, b.noteText(n)), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
-	for _, s := range b.plan.Floors[i].Notes {
-		f.para("– "+b.remark(s), font{size: 8, colour: b.look.ink, indent: leftStrip})
+	for k := range b.plan.Floors[i].Facts {
+		f.para("– "+b.Fact(b.job, &b.plan.Floors[i].Facts[k]), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
 }
 
 // scaleBar draws a bar of a round length.
 func (b *book) scaleBar(d *draw.Drawing, x, y, scale float64) {
 	unit, name := float64(measure.Foot), " ft"
-	if b.unit.Metric() {
+	if b.Unit.Metric() {
 		unit, name = float64(measure.Metre), " m"
 	}
 	steps := []float64{1, 2, 3, 5, 10, 20, 50, 100, 200, 500}

@@ -111,8 +111,8 @@ func (m *mapper) row(j int) {
 
 // pieceTitle says what a piece is.
 func (b *book) pieceTitle(p *laying.Piece) string {
-	return b.say("piece-title", "row", strconv.Itoa(p.Ref.Row+1), "kind", b.say("kind."+kindKeys[p.Kind]), "length",
-		b.length(p.Length), "plank", strconv.Itoa(p.Plank))
+	return b.Say("piece-title", "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Kind]), "length",
+		b.Length(p.Length), "plank", strconv.Itoa(p.Plank))
 }
 
 // island draws a fixed thing with a cross over its extent and its name.
@@ -190,7 +190,7 @@ func (m *mapper) door(d *doorShape) {
 		n = max(1e-9, math.Hypot(out.X, out.Y))
 	}
 	c := draw.Point{X: (nearB.X+farB.X)/2 + out.X/n*9, Y: (nearB.Y+farB.Y)/2 + out.Y/n*9}
-	text := m.say("door-letter") + strconv.Itoa(d.number)
+	text := m.Say("door-letter") + strconv.Itoa(d.number)
 	m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.accent, Width: 0.8}, c, 7)
 	m.d.Write(draw.Text{At: draw.Point{X: c.X, Y: c.Y + 2.4}, Str: text, Size: 6.5, Bold: true, Colour: m.look.accent, Anchor: draw.Middle})
 }
@@ -207,7 +207,7 @@ func (m *mapper) margins(lo, hi draw.Point) {
 			m.d.Write(draw.Text{At: draw.Point{X: lo.X - 9, Y: y}, Str: strconv.Itoa(j + 1), Size: size, Bold: true, Colour: m.look.ink, Anchor: draw.End})
 		}
 		if rows[j].Width < m.job.Plank.Width {
-			m.d.Write(draw.Text{At: draw.Point{X: hi.X + 9, Y: y}, Str: m.say("rip-mark", "width", m.bare(rows[j].Width)), Size: min(size, 7), Colour: m.look.ink})
+			m.d.Write(draw.Text{At: draw.Point{X: hi.X + 9, Y: y}, Str: m.Say("rip-mark", "width", m.Bare(rows[j].Width)), Size: min(size, 7), Colour: m.look.ink})
 		}
 	}
 	m.startingWall(lo, hi)
@@ -222,9 +222,9 @@ func (m *mapper) startingWall(lo, hi draw.Point) {
 		m.d.Rect(accent, draw.Pen{}, lo.X, lo.Y-6, hi.X-lo.X, 2)
 	}
 	ft := font{size: 7.5, bold: true}
-	text := m.say("starting-wall")
+	text := m.Say("starting-wall")
 	if m.tile.firstRow > 0 {
-		text = m.say("towards-start")
+		text = m.Say("towards-start")
 	}
 	text = shorten(text, ft, (hi.X-lo.X)*0.6)
 	m.d.Write(draw.Text{At: draw.Point{X: (lo.X + hi.X) / 2, Y: y}, Str: text, Size: ft.size, Bold: true, Colour: accent, Anchor: draw.Middle})
@@ -246,7 +246,7 @@ func (m *mapper) dimensions(lo, hi draw.Point) {
 	s := &m.shapes[m.floor]
 	first, last := s.extent()
 	pen := draw.Pen{Colour: m.look.soft, Width: 0.5}
-	text := func(v float64) string { return m.length(roundTicks(v)) }
+	text := func(v float64) string { return m.Length(roundTicks(v)) }
 	y := lo.Y - 26
 	m.d.Line(pen, draw.Point{X: lo.X, Y: y}, draw.Point{X: hi.X, Y: y})
 	m.tick(pen, m.place(first).X, y, lo.X, hi.X, true)

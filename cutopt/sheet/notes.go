@@ -34,29 +34,33 @@ func (b *book) shapingNotes(floor int) []note {
 
 // noteText says a note in full.
 func (b *book) noteText(n note) string {
-	return b.say("note", "row", strconv.Itoa(n.piece.Ref.Row+1), "piece", b.pieceName(n.piece), "shaping", n.shaping)
+	return b.Say("note", "row", strconv.Itoa(n.piece.Ref.Row+1), "piece", b.pieceName(n.piece), "shaping", n.shaping)
 }
 
-// shaping says how to saw the shape of a piece: in the plan's words where they are in the language, else by its corners.
+// shaping says how to saw the shape of a piece: by what the plan says of it, else by its corners.
 func (b *book) shaping(p *laying.Piece) string {
-	if len(p.Shaping) > 0 && b.language == "en" {
-		return strings.Join(p.Shaping, "; ")
+	if len(p.Shaping) > 0 {
+		said := make([]string, len(p.Shaping))
+		for i := range p.Shaping {
+			said[i] = b.Fact(b.job, &p.Shaping[i])
+		}
+		return strings.Join(said, "; ")
 	}
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
-	if len(p.Shape) < 3 || len(p.Shaping) == 0 && b.straight(row, p) {
-		return strings.Join(p.Shaping, "; ")
+	if len(p.Shape) < 3 || b.straight(row, p) {
+		return ""
 	}
 	var corners []string
 	for _, c := range p.Shape {
-		corners = append(corners, b.bare(c.X-p.From)+" | "+b.bare(c.Y-row.From))
+		corners = append(corners, b.Bare(c.X-p.From)+" | "+b.Bare(c.Y-row.From))
 	}
-	return b.say("corners", "unit", b.unit.String(), "corners", strings.Join(corners, ", "))
+	return b.Say("corners", "unit", b.Unit.String(), "corners", strings.Join(corners, ", "))
 }
 
 // straight reports whether a shape is the full rectangle as far as the graduation can tell, as the pieces of a turned room
 // often are: no corner is farther than one step inside the rectangle's border, and none of its four corners is missing.
 func (b *book) straight(row *cutopt.PlanRow, p *laying.Piece) bool {
-	near := func(a, c measure.Length) bool { return max(a-c, c-a) <= b.grid }
+	near := func(a, c measure.Length) bool { return max(a-c, c-a) <= b.Grid }
 	var found [4]bool
 	for _, c := range p.Shape {
 		left, right, upper, lower := near(c.X, p.From), near(c.X, p.To), near(c.Y, row.From), near(c.Y, row.To)

@@ -9,6 +9,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/sheet/internal/draw"
+	"plank.example/cutopt/words"
 )
 
 // Options steer what is written. The zero value and nil are ready to use. Options are only read, so one value may be
@@ -16,8 +17,8 @@ import (
 type Options struct {
 	Paper    Paper             // size of printed pages; default by the job's unit: Letter for inches and feet, else A4
 	Theme    *Theme            // colours; default LightTheme
-	Language string            // language of all words: "en" (default) or "de"; one of Languages
-	Words    map[string]string // replaces single words of the language, by the keys of Vocabulary
+	Language string            // language of all words: "en" (default) or "de"; one of words.Languages
+	Words    map[string]string // replaces single words of the language, by the keys of words.Vocabulary
 	Room     int               // number of the only floor to draw, from 1; default 0 for all. The job sheet and the lists are always whole
 	DPI      float64           // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
 	Columns  int               // width of Text in characters, 20 or more; default 80
@@ -125,12 +126,12 @@ func (o *Options) resolve(job *cutopt.Job, plan *cutopt.Plan) (Options, error) {
 	if r.Language == "" {
 		r.Language = "en"
 	}
-	if !slices.Contains(Languages(), r.Language) {
-		bad("Language", fmt.Sprintf("%q", r.Language), "one of "+strings.Join(Languages(), ", "))
+	if !slices.Contains(words.Languages(), r.Language) {
+		bad("Language", fmt.Sprintf("%q", r.Language), "one of "+strings.Join(words.Languages(), ", "))
 	}
 	for _, key := range slices.Sorted(maps.Keys(r.Words)) {
-		if _, ok := english[key]; !ok {
-			bad("Words", fmt.Sprintf("keyed by %q", key), "a key of Vocabulary")
+		if !words.Has(key) {
+			bad("Words", fmt.Sprintf("keyed by %q", key), "a key of words.Vocabulary")
 		}
 	}
 	if r.Room < 0 || r.Room > len(plan.Floors) {

@@ -16,15 +16,15 @@ func PDF(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
 		return err
 	}
 	width, height := b.opt.Paper.size()
-	return draw.PDF(w, b.fullTitle(b.say("sheet")), b.language, b.sheetPages(setting{width: width, height: height, margin: paperMargin}))
+	return draw.PDF(w, b.fullTitle(b.Say("sheet")), b.Language, b.sheetPages(setting{width: width, height: height, margin: paperMargin}))
 }
 
 // sheetPages sets the whole job sheet.
 func (b *book) sheetPages(s setting) iter.Seq[*draw.Drawing] {
 	return func(yield func(*draw.Drawing) bool) {
-		f := b.newFlow(s, b.say("sheet"), yield)
+		f := b.newFlow(s, b.Say("sheet"), yield)
 		f.need(60)
-		f.para(b.say("sheet"), f.small())
+		f.para(b.Say("sheet"), f.small())
 		if b.job.Name != "" {
 			f.para(b.job.Name, f.head(18))
 		}

@@ -29,8 +29,8 @@ func (b *book) shapePictures(f *flow) {
 	if len(all) == 0 {
 		return
 	}
-	f.heading(b.say("shapes"), 11, 110)
-	f.para(b.say("shapes.read"), f.small())
+	f.heading(b.Say("shapes"), 11, 110)
+	f.para(b.Say("shapes.read"), f.small())
 	f.skip(6)
 	column := (f.inner() - stripGap) / 2
 	for i := 0; i < len(all) && !f.stopped; i += 2 {
@@ -64,7 +64,7 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 	p := n.piece
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	scale := b.shapeScale(n, column)
-	title := b.say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.Ref.Row+1), "kind", b.say("kind."+kindKeys[p.Kind]),
+	title := b.Say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Kind]),
 		"plank", strconv.Itoa(p.Plank))
 	if len(b.plan.Floors) > 1 {
 		title += " · " + b.floorName(p.Ref.Floor)
@@ -104,7 +104,7 @@ func (b *book) shapeMarks(d *draw.Drawing, list []measure.Length, from, base, sc
 	pen := draw.Pen{Colour: b.look.soft, Width: 0.4}
 	last, level := -1e9, 0.0
 	for _, l := range list {
-		text := b.bare(l)
+		text := b.Bare(l)
 		c := from + float64(l)*scale
 		if upright {
 			if c-last < size {

@@ -15,6 +15,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/words"
 )
 
 // A document is one thing the package writes.
@@ -172,8 +173,9 @@ func TestStepsAreThePlans(t *testing.T) {
 					for l := range partsOf(job, plan, p.Plank) {
 						allowed[text(l)] = true
 					}
-					for _, s := range p.Shaping {
-						body = strings.ReplaceAll(body, s, "")
+					for i := range p.Shaping {
+						speech := words.New("en", nil, job.Unit, job.Rules.Grid)
+						body = strings.ReplaceAll(body, speech.Fact(job, &p.Shaping[i]), "")
 					}
 				}
 			}

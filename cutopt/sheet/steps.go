@@ -18,11 +18,11 @@ type step struct {
 }
 
 // hand says a hand.
-func (s *speech) hand(h cutopt.Hand) string { return s.say("hand." + h.String()) }
+func (b *book) hand(h cutopt.Hand) string { return b.Say("hand." + h.String()) }
 
 // number writes small numbers out.
-func (s *speech) number(n int) string {
-	words := strings.Fields(s.say("numbers"))
+func (b *book) number(n int) string {
+	words := strings.Fields(b.Say("numbers"))
 	if n >= 1 && n <= len(words) {
 		return words[n-1]
 	}
@@ -33,19 +33,19 @@ func (s *speech) number(n int) string {
 func (b *book) stepOf(lr laying.Row) step {
 	room := &b.plan.Floors[lr.Room]
 	row := &room.Rows[lr.Row]
-	st := step{ID: "row-" + strconv.Itoa(lr.Room+1) + "-" + strconv.Itoa(lr.Row+1), Title: b.say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows)))}
+	st := step{ID: "row-" + strconv.Itoa(lr.Room+1) + "-" + strconv.Itoa(lr.Row+1), Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows)))}
 	switch lr.Row {
 	case 0:
-		st.Title += b.say("step.first")
+		st.Title += b.Say("step.first")
 	case len(room.Rows) - 1:
-		st.Title += b.say("step.last")
+		st.Title += b.Say("step.last")
 	}
 	if len(lr.Runs) == 1 {
-		st.Title += b.say("step.length", "length", b.length(row.Runs[0].To-row.Runs[0].From))
+		st.Title += b.Say("step.length", "length", b.Length(row.Runs[0].To-row.Runs[0].From))
 	}
 	// What is sawn besides the crosscuts comes first: read in order, it must not come after the laying.
 	if row.Width < b.job.Plank.Width {
-		st.Lines = append(st.Lines, b.say("step.rip", "width", b.length(row.Width), "edge", b.ripEdge(lr)))
+		st.Lines = append(st.Lines, b.Say("step.rip", "width", b.Length(row.Width), "edge", b.ripEdge(lr)))
 	}
 	st.Lines = append(st.Lines, b.shapeLines(lr)...)
 	for _, run := range lr.Runs {
@@ -62,14 +62,14 @@ func (b *book) stepOf(lr laying.Row) step {
 // stretch names a run of a row that has several.
 func (b *book) stretch(at int, row *cutopt.PlanRow) string {
 	n := len(row.Runs)
-	length := b.length(row.Runs[at].To - row.Runs[at].From)
+	length := b.Length(row.Runs[at].To - row.Runs[at].From)
 	switch {
 	case n == 2 && at == 0:
-		return b.say("stretch.left", "length", length)
+		return b.Say("stretch.left", "length", length)
 	case n == 2:
-		return b.say("stretch.right", "length", length)
+		return b.Say("stretch.right", "length", length)
 	}
-	return b.say("stretch.of", "k", strconv.Itoa(at+1), "n", strconv.Itoa(n), "length", length)
+	return b.Say("stretch.of", "k", strconv.Itoa(at+1), "n", strconv.Itoa(n), "length", length)
 }
 
 // runLines says how to lay a run. Whole planks in succession make one line.
@@ -90,9 +90,9 @@ func (b *book) runLines(run []*laying.Piece) []string {
 		}
 		n := i - first + 1
 		if n == 1 {
-			lines = append(lines, b.say(key+".one"))
+			lines = append(lines, b.Say(key+".one"))
 		} else {
-			lines = append(lines, b.say(key+".many", "n", b.number(n)))
+			lines = append(lines, b.Say(key+".many", "n", b.number(n)))
 		}
 	}
 	return lines
@@ -101,7 +101,7 @@ func (b *book) runLines(run []*laying.Piece) []string {
 // pieceLine says where a cut piece comes from, how long it is, and what becomes of the rest.
 func (b *book) pieceLine(p *laying.Piece, first bool) string {
 	key := "step." + kindKeys[p.Kind]
-	places := []string{"length", b.length(p.Length), "plank", strconv.Itoa(p.Plank), "hand", b.hand(b.keptHand(p))}
+	places := []string{"length", b.Length(p.Length), "plank", strconv.Itoa(p.Plank), "hand", b.hand(b.keptHand(p))}
 	switch {
 	case p.Source == nil:
 		key += ".new"
@@ -110,19 +110,19 @@ func (b *book) pieceLine(p *laying.Piece, first bool) string {
 		if !p.SawLeft && !p.SawRight {
 			key = "step." + kindKeys[p.Kind] + ".ready"
 		}
-		places = append(places, "have", b.length(p.Source.Length()), "origin", b.place(p.Source.Of, p.Ref.Floor))
+		places = append(places, "have", b.Length(p.Source.Length()), "origin", b.place(p.Source.Of, p.Ref.Floor))
 	}
-	text := b.say(key, places...)
+	text := b.Say(key, places...)
 	for _, o := range p.Offcuts {
 		hand := cutopt.HandLeft
 		if o.From > p.At {
 			hand = cutopt.HandRight
 		}
 		if o.Next == nil {
-			text += " " + b.say("step.left-over", "hand", b.hand(hand), "length", b.length(o.Length()))
+			text += " " + b.Say("step.left-over", "hand", b.hand(hand), "length", b.Length(o.Length()))
 			continue
 		}
-		text += " " + b.say("step.keep", "hand", b.hand(hand), "length", b.length(o.Length()), "plank", strconv.Itoa(p.Plank),
+		text += " " + b.Say("step.keep", "hand", b.hand(hand), "length", b.Length(o.Length()), "plank", strconv.Itoa(p.Plank),
 			"use", b.use(o.Next, p.Ref.Floor))
 	}
 	return text
@@ -140,22 +140,22 @@ func (b *book) keptHand(p *laying.Piece) cutopt.Hand {
 func (b *book) place(p *laying.Piece, floor int) string {
 	row := strconv.Itoa(p.Ref.Row + 1)
 	if p.Ref.Floor == floor {
-		return b.say("place.row", "row", row)
+		return b.Say("place.row", "row", row)
 	}
-	return b.say("place.room", "row", row, "room", b.floorName(p.Ref.Floor))
+	return b.Say("place.room", "row", row, "room", b.floorName(p.Ref.Floor))
 }
 
 // use says what an offcut is kept for, seen from a floor.
 func (b *book) use(p *laying.Piece, floor int) string {
-	return b.say("use."+kindKeys[p.Kind], "place", b.place(p, floor))
+	return b.Say("use."+kindKeys[p.Kind], "place", b.place(p, floor))
 }
 
 // ripEdge says from which long edge a row is ripped: the one at the wall.
 func (b *book) ripEdge(lr laying.Row) string {
 	if lr.Row == 0 {
-		return b.say("edge.start")
+		return b.Say("edge.start")
 	}
-	return b.say("edge.far")
+	return b.Say("edge.far")
 }
 
 // shapeLines says how the pieces of a row that are no rectangles are sawn.
@@ -163,7 +163,7 @@ func (b *book) shapeLines(lr laying.Row) []string {
 	var lines []string
 	for _, n := range b.notes[lr.Room] {
 		if n.piece.Ref.Row == lr.Row {
-			lines = append(lines, b.say("step.shape", "piece", b.pieceName(n.piece), "shaping", n.shaping))
+			lines = append(lines, b.Say("step.shape", "piece", b.pieceName(n.piece), "shaping", n.shaping))
 		}
 	}
 	return lines
@@ -173,20 +173,20 @@ func (b *book) shapeLines(lr laying.Row) []string {
 func (b *book) pieceName(p *laying.Piece) string {
 	n := strconv.Itoa(p.Ref.Piece + 1)
 	if runs := len(b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row].Runs); runs > 1 {
-		return b.say("piece.in-run", "n", n, "k", strconv.Itoa(p.Ref.Run+1), "runs", strconv.Itoa(runs))
+		return b.Say("piece.in-run", "n", n, "k", strconv.Itoa(p.Ref.Run+1), "runs", strconv.Itoa(runs))
 	}
-	return b.say("piece.in-row", "n", n)
+	return b.Say("piece.in-row", "n", n)
 }
 
 // pileText lists the offcuts that lie about when a row has been laid.
 func (b *book) pileText(lr laying.Row) string {
 	pile := b.lay.Pile(lr.Laid)
 	if len(pile) == 0 {
-		return b.say("pile.empty")
+		return b.Say("pile.empty")
 	}
 	items := make([]string, len(pile))
 	for i, o := range pile {
-		items[i] = b.say("pile.item", "plank", strconv.Itoa(o.Plank), "length", b.length(o.Length()), "use", b.use(o.Next, lr.Room))
+		items[i] = b.Say("pile.item", "plank", strconv.Itoa(o.Plank), "length", b.Length(o.Length()), "use", b.use(o.Next, lr.Room))
 	}
-	return b.say("pile", "items", strings.Join(items, "; "))
+	return b.Say("pile", "items", strings.Join(items, "; "))
 }

@@ -21,7 +21,7 @@ func Planks(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt 
 	if err != nil {
 		return err
 	}
-	return b.write(w, format, "the plank sheet", b.say("strips"), b.stripPages)
+	return b.write(w, format, "the plank sheet", b.Say("strips"), b.stripPages)
 }
 
 // A segment is a stretch of a plank between two cuts: a piece, or what is left over.
@@ -57,8 +57,8 @@ const (
 // stripPages draws the strips in two columns.
 func (b *book) stripPages(s setting) iter.Seq[*draw.Drawing] {
 	return func(yield func(*draw.Drawing) bool) {
-		f := b.newFlow(s, b.say("strips"), yield)
-		f.heading(b.say("strips"), 13, stripsHead)
+		f := b.newFlow(s, b.Say("strips"), yield)
+		f.heading(b.Say("strips"), 13, stripsHead)
 		b.strips(f)
 		f.finish()
 	}
@@ -66,8 +66,8 @@ func (b *book) stripPages(s setting) iter.Seq[*draw.Drawing] {
 
 // strips sets the explanation and all strips.
 func (b *book) strips(f *flow) {
-	f.para(b.say("cuts.order"), f.body())
-	f.para(b.say("strips.read"), f.small())
+	f.para(b.Say("cuts.order"), f.body())
+	f.para(b.Say("strips.read"), f.small())
 	f.skip(8)
 	column, place := (f.inner()-stripGap)/2, 0
 	for i := range b.lay.Planks {
@@ -91,7 +91,7 @@ func (b *book) strips(f *flow) {
 	}
 	if list, n := b.numbers(b.uncut); n > 0 {
 		f.skip(4)
-		f.para(b.count("strips.whole", n)+" "+list+".", f.body())
+		f.para(b.Count("strips.whole", n)+" "+list+".", f.body())
 	}
 	b.shapePictures(f)
 }
@@ -130,7 +130,7 @@ func (b *book) stripCuts(d *draw.Drawing, i int, at func(measure.Length) float64
 	for _, c := range cuts {
 		cx := at(c.At)
 		d.Line(draw.Pen{Colour: b.look.ink, Width: 1.2}, draw.Point{X: cx, Y: y - 3}, draw.Point{X: cx, Y: y + stripHeight + 3})
-		text := b.bare(c.At)
+		text := b.Bare(c.At)
 		w := draw.Width(text, size, false)
 		tx := min(max(cx, left+w/2), right-w/2)
 		ty := y + stripHeight + 10
@@ -146,12 +146,12 @@ func (b *book) stripCuts(d *draw.Drawing, i int, at func(measure.Length) float64
 func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 	const size = 7.0
 	ring := []draw.Point{{X: x0, Y: y}, {X: x1, Y: y}, {X: x1, Y: y + stripHeight}, {X: x0, Y: y + stripHeight}}
-	length := b.bare(s.to - s.from)
+	length := b.Bare(s.to - s.from)
 	var texts []string
 	fill := b.look.paper
 	if s.piece == nil {
 		d.Polygon(fill, draw.Pen{Colour: b.look.soft, Width: 0.5, Dash: 2}, ring...)
-		texts = []string{b.say("strip.left-over", "length", length), length}
+		texts = []string{b.Say("strip.left-over", "length", length), length}
 	} else {
 		var hatch draw.Hatch
 		fill, hatch = b.look.paint(s.piece.Kind)
@@ -180,8 +180,8 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 // stripTexts lists the label of a piece on its plank, from the fullest to the shortest.
 func (b *book) stripTexts(p *laying.Piece, length string) []string {
 	row := strconv.Itoa(p.Ref.Row + 1)
-	full := b.say("strip.piece", "letter", b.say("letter."+kindKeys[p.Kind]), "length", length, "row", row)
-	short := b.say("strip.row", "letter", b.say("letter."+kindKeys[p.Kind]), "row", row)
+	full := b.Say("strip.piece", "letter", b.Say("letter."+kindKeys[p.Kind]), "length", length, "row", row)
+	short := b.Say("strip.row", "letter", b.Say("letter."+kindKeys[p.Kind]), "row", row)
 	texts := []string{full, short}
 	if note := b.cutNote(p); note != "" {
 		texts = append([]string{full + " · " + note}, texts...)

@@ -80,7 +80,7 @@ func toASCII(s string) string {
 // floor draws a floor.
 func (t *terminal) floor(i int) {
 	room := &t.plan.Floors[i]
-	t.line(t.floorName(i) + " · " + t.count("rows", len(room.Rows)))
+	t.line(t.floorName(i) + " · " + t.Count("rows", len(room.Rows)))
 	if len(room.Rows) == 0 {
 		return
 	}
@@ -112,7 +112,7 @@ func (t *terminal) floor(i int) {
 	if room.From == cutopt.HandRight {
 		arrow = string(t.chars.arrowLeft)
 	}
-	t.line(pad + t.say("starting-wall") + " " + arrow)
+	t.line(pad + t.Say("starting-wall") + " " + arrow)
 	t.line(pad + string(t.edge(room.Rows[0], width, column, t.chars.topLeft, t.chars.topRight)))
 	for j := range room.Rows {
 		label := strconv.Itoa(j + 1)
@@ -126,7 +126,7 @@ func (t *terminal) floor(i int) {
 }
 
 func (t *terminal) ripMark(width measure.Length) string {
-	return t.say("rip-mark", "width", t.bare(width))
+	return t.Say("rip-mark", "width", t.Bare(width))
 }
 
 // edge draws the line along the first or the last row.
@@ -171,7 +171,7 @@ func (t *terminal) pieceTexts(p *laying.Piece) []string {
 	if p.Kind == laying.KindWhole {
 		return nil
 	}
-	letter, length := t.say("letter."+kindKeys[p.Kind]), t.bare(p.Length)
+	letter, length := t.Say("letter."+kindKeys[p.Kind]), t.Bare(p.Length)
 	if t.shared(p.Plank) {
 		return []string{letter + " " + length + " #" + strconv.Itoa(p.Plank), letter + " " + length, length, letter}
 	}
@@ -182,7 +182,7 @@ func blanks(n int) []rune { return []rune(strings.Repeat(" ", n)) }
 
 // legend explains the letters, folded to the width.
 func (t *terminal) legend() {
-	text := t.say("legend.text", "unit", t.say("unit."+t.unit.String()))
+	text := t.Say("legend.text", "unit", t.Say("unit."+t.Unit.String()))
 	if t.opt.ASCII {
 		text = toASCII(text)
 	}

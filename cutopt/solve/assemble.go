@@ -35,7 +35,7 @@ func (a *assembler) rooms() {
 	for _, f := range a.floors {
 		room := cutopt.PlanFloor{
 			Name: f.Name, Axes: cutopt.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored},
-			From: cutopt.Hand(f.From), Notes: slices.Clone(f.Notes), NarrowEdge: f.NarrowEdge,
+			From: cutopt.Hand(f.From), Facts: slices.Clone(f.Facts),
 		}
 		for _, r := range f.Rows {
 			row := cutopt.PlanRow{From: r.From, To: r.To, Width: r.To - r.From}
@@ -105,7 +105,7 @@ func (a *assembler) shape(p *cutopt.Piece, at place) {
 	shape, area := f.Clip(at.row, at.run, p.From, p.To)
 	if shape != nil {
 		p.Shape = shape
-		p.Shaping = f.Shaping(at.row, at.run, p.From, p.To, a.job.Unit, a.job.Rules.Grid)
+		p.Shaping = f.Shaping(at.row, at.run, p.From, p.To)
 	}
 	a.plan.Waste.Laid += area
 }
@@ -207,7 +207,8 @@ func (a *assembler) order() {
 	}
 	plan.Order = cutopt.Order{
 		Planks: planks, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - planks,
-		Kept: a.terms.Kept(planks), Price: cutopt.Money(boxes) * a.terms.Price,
+		Kept: a.terms.Kept(planks), Reserve: a.terms.Reserve(planks), Price: cutopt.Money(boxes) * a.terms.Price,
+		Fewest: a.floor.least, Loss: job.Rules.Loss, RiskLimit: job.Rules.RiskLimit, Risk: a.terms.Risk(planks, boxes),
 		ThumbBoxes: int(math.Ceil(float64(w.Net) * (1 + job.Rules.WasteAllowance/100) / float64(perArea) * (1 - 1e-12))),
 	}
 	var pieces measure.Area

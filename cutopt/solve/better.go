@@ -14,6 +14,7 @@ var budgets = [...]quality.Budget{
 // quality it had before.
 func (c *call) improve(p *problem, floor *floorplan) cutopt.Quality {
 	planks := floor.planks()
+	floor.least = planks
 	q := p.qualities()
 	first := quality.Measure(q, floor.layout, floor.cutting)
 	c.report(Progress{Phase: PhaseQuality, Planks: planks, Bound: floor.certified.planks, Steps: floor.stats.Steps})

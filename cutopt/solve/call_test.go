@@ -165,7 +165,7 @@ func TestSpelling(t *testing.T) {
 		{"efforts", "normal quick thorough", enumOf[solve.Effort]},
 		{"statuses", "proven exhausted limit cancelled", enumOf[solve.Status]},
 		{"phases", "floor bound search branch quality check", enumOf[solve.Phase]},
-		{"aspects", "none direction start stagger min-piece product", enumOf[solve.Aspect]},
+		{"aspects", "none direction start first-row stagger min-piece product", enumOf[solve.Aspect]},
 	} {
 		for i, name := range strings.Fields(c.names) {
 			x, y, same := c.of(i)

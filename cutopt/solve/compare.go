@@ -19,8 +19,10 @@ type Variant struct {
 	Instead string      // what it replaces, of rules: "8 in"
 	Job     *cutopt.Job // shares outlines with the job compared
 	Result  *Result     // nil when it cannot be laid
-	Err     error       // why not: an *InfeasibleError, or an error about a field
-	Best    bool        // of all variants that keep the job's own rules: the least money, else fewest boxes, then planks, then crosscuts
+	Err     error       // why not: an *InfeasibleError, an error about a field, or that of the context where it came first
+	// Best marks one of the variants that keep the job's own rules, min-rip and the pattern among them: that of the least
+	// money, else of the fewest boxes, then planks, then crosscuts.
+	Best bool
 }
 
 // An Aspect says what a Variant changes.
@@ -30,15 +32,16 @@ type Aspect uint8
 const (
 	AspectNone      Aspect = iota // "none": the job as it is
 	AspectDirection               // "direction": which way the rows run
-	AspectStart                   // "start": where they start: the side of the room, the end of the rows, the width of the first
+	AspectStart                   // "start": where they start: the side of the room, the end of the rows
+	AspectFirstRow                // "first-row": how wide the first row is
 	AspectStagger                 // "stagger"
 	AspectMinPiece                // "min-piece"
 	AspectProduct                 // "product": another of Job.Products
 )
 
-var aspectNames = []string{"none", "direction", "start", "stagger", "min-piece", "product"}
+var aspectNames = []string{"none", "direction", "start", "first-row", "stagger", "min-piece", "product"}
 
-// String returns "none", "direction", "start", "stagger", "min-piece" or "product".
+// String returns "none", "direction", "start", "first-row", "stagger", "min-piece" or "product".
 func (a Aspect) String() string { return enum.String("Aspect", aspectNames, int(a)) }
 
 // MarshalText returns what String does; it fails for a value that is none of the constants.
@@ -50,11 +53,13 @@ func (a *Aspect) UnmarshalText(text []byte) error {
 }
 
 // Compare plans a job as it is and with one thing changed at a time: rows along, across and diagonal; starting at the other
-// side, at the other end, and with a whole first row; stagger and shortest piece 4 in or 100 mm more and less; and each of
-// Job.Products. All variants have as few planks as opt's effort finds, whatever opt says of boxes; nil opt is a quick effort,
-// and at that effort variants of more than 60 runs get one round of search only. opt.Workers variants are planned at once; the result does not depend on it, and opt.Progress is not called.
+// side and at the other end; first rows of up to eight widths, in whole inches or steps of 25 mm, that keep min-rip; stagger
+// and shortest piece 4 in or 100 mm more and less; and each of Job.Products. All variants have as few planks as opt's effort finds, whatever opt says of boxes; nil opt is a quick effort,
+// and at that effort variants of more than 60 runs get one round of search only. opt.Workers variants are planned at once;
+// the result does not depend on it, and opt.Progress is not called.
 //
-// A variant that cannot be laid says why. The error is that of the context, or of a job that Validate refuses.
+// A variant that cannot be laid says why. The error is that of a job that Validate refuses; or that of the context, and then
+// the variants planned so far are returned with it.
 func Compare(ctx context.Context, job *cutopt.Job, opt *Options) ([]Variant, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
@@ -72,7 +77,13 @@ func Compare(ctx context.Context, job *cutopt.Job, opt *Options) ([]Variant, err
 	out := variants(job)
 	pool.Each(len(out), workers, func(k int) { out[k].Result, out[k].Err = Job(ctx, out[k].Job, ask) })
 	if err := ctx.Err(); err != nil {
-		return nil, err
+		for k := range out {
+			if r := out[k].Result; r == nil && out[k].Err == nil || r != nil && r.Status == StatusCancelled {
+				out[k].Result, out[k].Err = nil, err
+			}
+		}
+		markBest(job, out)
+		return out, err
 	}
 	markBest(job, out)
 	return out, nil
@@ -87,7 +98,7 @@ func markBest(job *cutopt.Job, all []Variant) {
 	best, rank := -1, [4]int64{}
 	for i := range all {
 		v := &all[i]
-		if v.Result == nil || v.Job.Rules.Stagger < job.Rules.Stagger || v.Job.Rules.MinPiece < job.Rules.MinPiece {
+		if v.Result == nil || !keeps(v, job) {
 			continue
 		}
 		o := v.Result.Plan.Order
@@ -102,6 +113,43 @@ func markBest(job *cutopt.Job, all []Variant) {
 	if best >= 0 {
 		all[best].Best = true
 	}
+}
+
+// keeps reports whether a variant keeps the rules of the job that it varies.
+func keeps(v *Variant, job *cutopt.Job) bool {
+	for i := range v.Result.Plan.Floors {
+		for _, f := range v.Result.Plan.Floors[i].Facts {
+			switch f.Kind {
+			case cutopt.FactEdgeAsked, cutopt.FactBreakAlong, cutopt.FactBreakAcross: // against min-rip, max-along or max-across
+				return false
+			}
+		}
+	}
+	return v.Job.Rules.Stagger >= job.Rules.Stagger && v.Job.Rules.MinPiece >= job.Rules.MinPiece &&
+		(len(job.Pattern) == 0 || len(v.Job.Pattern) > 0)
+}
+
+// firstRows lists widths of a first row that keep min-rip: whole inches, or steps of 25 mm, wider steps where there would be
+// more than eight, and the whole plank.
+func firstRows(job *cutopt.Job) []measure.Length {
+	step, least := measure.Inch, job.Rules.MinRip
+	if job.Unit.Metric() {
+		step = 25 * measure.Millimetre
+	}
+	if least == 0 {
+		least = (job.Plank.Width + 1) / 2
+	}
+	const most = 8
+	for (job.Plank.Width-least)/step >= most {
+		step *= 2
+	}
+	var widths []measure.Length
+	for w := (least + step - 1) / step * step; w < job.Plank.Width; w += step {
+		if w > 0 {
+			widths = append(widths, w)
+		}
+	}
+	return append(widths, job.Plank.Width)
 }
 
 // variants lists the job and its changes, none of them twice.
@@ -128,7 +176,10 @@ func variants(job *cutopt.Job) []Variant {
 	direction("rows diagonal", cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
 	rows(AspectStart, "start at the other side", func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
 	rows(AspectStart, "start at the other end of the rows", func(r *cutopt.RowRules) { r.From ^= cutopt.HandLeft ^ cutopt.HandRight })
-	rows(AspectStart, "first row a whole plank wide", func(r *cutopt.RowRules) { r.FirstRow = job.Plank.Width })
+	for _, width := range firstRows(job) {
+		text := "first row " + width.Format(job.Unit, measure.Tick)
+		rows(AspectFirstRow, text, func(r *cutopt.RowRules) { r.FirstRow = width })
+	}
 	step := 100 * measure.Millimetre
 	if !job.Unit.Metric() {
 		step = 4 * measure.Inch

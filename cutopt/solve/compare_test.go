@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -58,7 +59,8 @@ func TestCompare(t *testing.T) {
 					t.Errorf("seed %d: the best, %s, breaks the job's rules", seed, v.Change)
 				}
 				for _, w := range all {
-					strict := w.Job.Rules.Stagger >= job.Rules.Stagger && w.Job.Rules.MinPiece >= job.Rules.MinPiece
+					narrow := w.Result != nil && slices.ContainsFunc(w.Result.Plan.Floors[0].Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactEdgeAsked })
+					strict := !narrow && w.Job.Rules.Stagger >= job.Rules.Stagger && w.Job.Rules.MinPiece >= job.Rules.MinPiece
 					if strict && w.Result != nil && w.Result.Plan.Order.Boxes < plan.Order.Boxes {
 						t.Errorf("seed %d: %s needs fewer boxes than the best, %s", seed, w.Change, v.Change)
 					}
@@ -69,8 +71,11 @@ func TestCompare(t *testing.T) {
 			t.Errorf("seed %d: %d are marked best", seed, best)
 		}
 		want := map[solve.Aspect]int{
-			solve.AspectNone: 1, solve.AspectDirection: 2, solve.AspectStart: 3, solve.AspectStagger: 2,
-			solve.AspectMinPiece: 2, solve.AspectProduct: 1,
+			solve.AspectNone: 1, solve.AspectDirection: 2, solve.AspectStart: 2, solve.AspectFirstRow: aspects[solve.AspectFirstRow],
+			solve.AspectStagger: 2, solve.AspectMinPiece: 2, solve.AspectProduct: 1,
+		}
+		if n := aspects[solve.AspectFirstRow]; n < 2 || n > 9 {
+			t.Errorf("seed %d: %d widths of a first row, want the whole plank and up to eight others", seed, n)
 		}
 		if diff := cmp.Diff(want, aspects); diff != "" {
 			t.Errorf("seed %d: lines by aspect (-want +got): %s", seed, diff)
@@ -105,6 +110,22 @@ func TestCompareRules(t *testing.T) {
 			if looser && more > 0 || tighter && more < 0 {
 				t.Errorf("seed %d: %s changes the planks by %d", seed, v.Change, more)
 			}
+		}
+	}
+}
+
+// A comparison that is interrupted returns what was planned so far, each variant whole or with the error of the context.
+func TestCompareInterrupted(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	job := oracle.SmallRoom(rand.New(rand.NewPCG(1, 29)))
+	stop()
+	all, err := solve.Compare(ctx, job, nil)
+	if !errors.Is(err, context.Canceled) || len(all) < 10 {
+		t.Fatalf("%d variants, error %v", len(all), err)
+	}
+	for _, v := range all {
+		if v.Result == nil && v.Err == nil || v.Result != nil && v.Result.Status == solve.StatusCancelled || v.Best && v.Result == nil {
+			t.Errorf("%q: result %v, error %v, best %v", v.Change, v.Result != nil, v.Err, v.Best)
 		}
 	}
 }

@@ -27,6 +27,7 @@ func floorsOf(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 		in := make([]strips.Room, len(rooms))
 		for i, r := range rooms {
 			in[i] = stripsRoom(&job.Rules, &job.Rooms[r], index)
+			in[i].Number = r + 1
 		}
 		layout := stripsLayout(job, &job.Rooms[rooms[0]].Rows)
 		layout.MaxPieces = max(1, left)
@@ -86,7 +87,7 @@ func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	return &strips.Layout{
 		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.From), FirstRow: rows.FirstRow,
 		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, Grid: r.Grid, Smooth: r.Smooth, Cover: r.Cover,
-		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross, Unit: job.Unit,
+		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross,
 	}
 }
 

@@ -56,6 +56,7 @@ type certified struct {
 type floorplan struct {
 	layout    rows.Layout
 	cutting   *rows.Cutting
+	least     int // planks of the floor of fewest planks, which the boxes are chosen for
 	certified certified
 	stats     Stats
 	stopped   error // of the context, when it ended the search

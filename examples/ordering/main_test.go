@@ -3,5 +3,5 @@ package main
 func Example() {
 	main()
 	// Output:
-	// 9 boxes, proven the fewest: true
+	// 10 boxes, proven the fewest: true
 }

@@ -25,7 +25,7 @@ func TestLatest(t *testing.T) {
 			end := []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)]
 			in.Offcuts = append(in.Offcuts, rows.Offcut{Length: measure.Length(1 + r.IntN(int(in.Plank))), End: end})
 		}
-		c := New(starters.New(in), 1<<20)
+		c := Sort(starters.New(in))
 		if c == nil {
 			continue
 		}

@@ -28,9 +28,9 @@ func (s *solver) close() {
 		return
 	}
 	for round := range rounds[s.Effort] {
-		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round)) ||
+		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round, lightDose(s.exact()))) ||
 			s.attempt(s.target(), s.walks(s.target(), round)) || s.descend(round) || s.sharpen(round) ||
-			s.count(manyPoints) || s.attempt(s.target(), s.draws(s.target(), round)) ||
+			s.count(manyPoints) || s.attempt(s.target(), s.draws(s.target(), round, heavyDose(round))) ||
 			s.out.Planks-s.target() <= little && s.attempt(s.target(), s.dives(s.target(), round)) {
 			if s.settled() {
 				return

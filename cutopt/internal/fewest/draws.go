@@ -9,18 +9,25 @@ import (
 	"plank.example/cutopt/proof"
 )
 
-// Points of a table of counts: few are made before the first walks, many only where those leave something open. What the
-// verifier of a certificate takes is more than either.
-const fewPoints, manyPoints = 100_000, 4_000_000
+// Points of a table of counts: few are made before the first walks, many only where those leave something open and the
+// table is exact. What the verifier of a certificate takes is as much.
+const fewPoints, manyPoints = 200_000, 4_000_000
 
-// count makes the table of counts, where it has at most so many points, and takes its number of planks as a bound. It
-// reports whether the target has changed.
+// count makes the table of counts, of at most so many points, and takes its number of planks as a bound where it is exact.
+// It reports whether the target has changed.
 func (s *solver) count(most int) bool {
-	if s.settled() || s.halt() || s.counts != nil {
+	if s.settled() || s.halt() || s.counted >= most {
 		return false
 	}
 	before := s.target()
-	if s.counts = counts.New(s.table, most); s.counts == nil {
+	first := s.counted == 0
+	if first {
+		s.floor = counts.Sort(s.table)
+	}
+	if s.counted = most; s.floor == nil || !first && (s.exact() || !counts.Fits(s.floor, most)) {
+		return false
+	}
+	if s.counts = counts.New(s.floor, most); !s.exact() {
 		return false
 	}
 	if n := s.counts.Planks(); n > s.bound() {
@@ -30,39 +37,66 @@ func (s *solver) count(most int) bool {
 	return s.target() != before
 }
 
+// exact reports whether there is an exact table of counts.
+func (s *solver) exact() bool { return s.counts != nil && s.counts.Exact }
+
+// A dose is how much is drawn: so many tries of so many draws each, with beams of the given width where counts are too
+// many for a table, and the given steps of a walk that mends the best of a try.
+type dose struct{ tries, each, width, mend int }
+
+// Few draws come before the first walks of a round, which they often make needless; more come where those and sharper
+// prices leave something open.
+func lightDose(exact bool) dose {
+	if exact {
+		return dose{1, 25, 0, 10_000}
+	}
+	return dose{1, 8, 40, 0}
+}
+
+func heavyDose(round int) dose { return dose{4 << round, 25, 100, 20_000 << round} }
+
 // draws are draws of walks over planks without stagger, their starters handed to runs so that no stagger breaks, and each
-// try's best a walk of the search on the grid where some still do.
-func (s *solver) draws(target, round int) []try {
-	const each, exchanges = 25, 200
+// try's best a walk of the search on the grid where some still do. Draws of different rounds and doses differ.
+func (s *solver) draws(target, round int, d dose) []try {
 	if s.counts == nil {
 		return nil
 	}
-	in := s.table.Instance
 	var out []try
-	for k := range 4 << round {
-		out = append(out, func(stop func() bool) (f found) {
-			seed := s.Seed*1_000_003 + uint64(round<<16+k)
-			rng := rand.New(rand.NewPCG(seed, 13))
-			least, best := -1, found{}
-			for range each {
-				lots, ok := s.counts.Draw(target, rng)
-				if !ok || stop() {
-					return f
-				}
-				layout, packing, broken := walk.Fit(s.table, s.counts.Kinds, lots, exchanges, rng)
-				f.steps += int64(len(layout))
-				if least < 0 || broken < least {
-					least, best.layout, best.packing = broken, layout, packing
-				}
-				if broken == 0 && in.Count(layout, packing) <= target && in.Check(layout) == nil {
-					f.layout, f.packing = layout, packing
-					return f
-				}
-			}
-			g := s.walk(search.Lattice(s.table, in.Grid), best.layout, best.packing, target, 20_000<<round, seed, stop)
-			g.steps += f.steps
-			return g
-		})
+	for k := range d.tries {
+		seed := s.Seed*1_000_003 + uint64(round<<16+d.tries<<8+k)
+		out = append(out, func(stop func() bool) found { return s.draw(target, d, seed, stop) })
 	}
 	return out
+}
+
+func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f found) {
+	const exchanges, mostFailed = 200, 3
+	in := s.table.Instance
+	rng := rand.New(rand.NewPCG(seed, 13))
+	least, failed, best := -1, 0, found{}
+	for n := 0; n < d.each && failed < mostFailed; n++ {
+		if stop() {
+			return f
+		}
+		lots, ok := s.counts.Draw(target, d.width, rng)
+		if !ok {
+			failed++
+			continue
+		}
+		layout, packing, broken := walk.Fit(s.table, s.floor.Kinds, lots, exchanges, rng)
+		f.steps += int64(len(layout))
+		if least < 0 || broken < least {
+			least, best.layout, best.packing = broken, layout, packing
+		}
+		if broken == 0 && in.Count(layout, packing) <= target && in.Check(layout) == nil {
+			f.layout, f.packing = layout, packing
+			return f
+		}
+	}
+	if least < 0 || d.mend == 0 {
+		return f
+	}
+	g := s.walk(search.Lattice(s.table, in.Grid), best.layout, best.packing, target, d.mend, seed, stop)
+	g.steps += f.steps
+	return g
 }

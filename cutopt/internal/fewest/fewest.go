@@ -54,7 +54,9 @@ type solver struct {
 	growing *bound.Tree // the proof by branching under way
 	// searches is how many layouts no better than the best by best fit may still be searched for a better packing.
 	searches int
-	counts   *counts.Table // nil where there is none
+	floor    *counts.Floor // nil before the first count
+	counts   *counts.Table
+	counted  int // points that the table might have
 	halted   atomic.Bool
 }
 

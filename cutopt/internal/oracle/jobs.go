@@ -23,9 +23,11 @@ func PlainRoom(r *rand.Rand) *cutopt.Job {
 	}
 	sizes := [][2]measure.Length{{48, 7}, {36, 6}, {60, 9}, {54, 8}}
 	size := sizes[r.IntN(len(sizes))]
+	rules := cutopt.DefaultRules(measure.UnitInch)
+	rules.Loss = 0
 	return &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: size[0] * measure.Inch, Width: size[1] * measure.Inch},
-		Box: cutopt.Box{Planks: 10}, Rules: cutopt.DefaultRules(measure.UnitInch),
+		Box: cutopt.Box{Planks: 10}, Rules: rules,
 		Rooms: []cutopt.Room{{Name: "Mill room", Outline: outline}},
 	}
 }
@@ -48,6 +50,7 @@ func AnyRooms(r *rand.Rand) *cutopt.Job {
 	length := func(low, high int64) measure.Length { return u * measure.Length(low+r.Int64N(high-low+1)) }
 	rules := cutopt.DefaultRules(unit)
 	rules.MinPiece, rules.Stagger = length(100, 200), length(0, 200)
+	rules.Loss, rules.RiskLimit = []float64{0, 2, 7.5}[r.IntN(3)], []float64{0.5, 2, 12.5}[r.IntN(3)]
 	rules.Cover, rules.Smooth = length(0, 6), length(0, 3)
 	job := &cutopt.Job{
 		Name: "Mill house", Unit: unit, Rules: rules,

@@ -73,7 +73,7 @@ func (a *annealer) move(i int) {
 	g := st.gain(from, to)
 	if a.accept(d + float64(g)) {
 		st.shift(from, to)
-		st.at[i] = int32(k)
+		st.lay(i, int32(k))
 		st.energy += g
 		st.clashes += clashes
 	}
@@ -139,7 +139,7 @@ func (a *annealer) set(i, k int) {
 	st := a.state
 	a.log = append(a.log, change{int32(i), st.at[i]})
 	from, old := st.effectOf(i, st.option(i)), st.clashesOf(i, st.option(i))
-	st.at[i] = int32(k)
+	st.lay(i, int32(k))
 	to := st.effectOf(i, st.option(i))
 	st.clashes += st.clashesOf(i, st.option(i)) - old
 	st.energy += st.gain(from, to)
@@ -176,9 +176,9 @@ func (a *annealer) slide(i int) {
 // fitting returns the run other than i with the longest starter up to room, if it is within 1/64 plank of it, else -1.
 func (st *state) fitting(i int, room measure.Length) int {
 	best, least := -1, st.in.Plank/64
-	for j := range st.options {
-		if s := st.option(j).starter; s > 0 && s <= room && room-s < least && j != i {
-			best, least = j, room-s
+	for j, s := range st.starters {
+		if d := room - s; uint64(d) < uint64(least) && s > 0 && j != i {
+			best, least = j, d
 		}
 	}
 	return best
@@ -200,10 +200,13 @@ func (a *annealer) swap(i, j int) {
 		return
 	}
 	before := st.clashesOfBoth(i, j)
-	st.at[i], st.at[j] = st.at[j], st.at[i]
+	p, q := st.at[i], st.at[j]
+	st.lay(i, q)
+	st.lay(j, p)
 	d := st.clashesOfBoth(i, j) - before
 	if !a.accept(float64(d) * weight) {
-		st.at[i], st.at[j] = st.at[j], st.at[i]
+		st.lay(i, p)
+		st.lay(j, q)
 		return
 	}
 	st.clashes += d

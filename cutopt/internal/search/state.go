@@ -37,6 +37,9 @@ type state struct {
 	values     []measure.Length // thresholds t_1, t_2, …
 	options    [][]option       // by run; runs may share a list
 	at         []int32          // by run: index in options
+	starters   []measure.Length // by run: of its option, flat for scans
+	joints     []measure.Length // by run: where its joints lie, modulo the plank
+	from       []measure.Length // by run: From modulo the plank
 	wholeEnder []int32          // by run: the option whose ender is whole, or the first
 	g          []int32
 	widths     []int32 // by threshold: its stretch over the mean one, rounded, at least 1
@@ -58,6 +61,7 @@ func newState(t *starters.Table, domain [][]measure.Length, layout rows.Layout, 
 	n := len(in.Runs)
 	st := &state{
 		in: in, table: t, options: make([][]option, n), at: make([]int32, n), wholeEnder: make([]int32, n),
+		starters: make([]measure.Length, n), joints: make([]measure.Length, n), from: make([]measure.Length, n),
 		host: make([]int32, n), load: make([]measure.Length, n), guests: make([]int32, n),
 	}
 	st.findValues(domain)
@@ -80,7 +84,8 @@ func newState(t *starters.Table, domain [][]measure.Length, layout rows.Layout, 
 			}
 		}
 		st.host[i] = -1
-		st.at[i] = int32(nearest(st.options[i], layout[i]))
+		st.from[i] = (in.Runs[i].From%in.Plank + in.Plank) % in.Plank
+		st.lay(i, int32(nearest(st.options[i], layout[i])))
 	}
 	for i := range n {
 		if !st.isSingle(i) || packing == nil || packing[i] < 0 || in.Runs[i].Length == in.Plank {
@@ -196,6 +201,32 @@ func (st *state) optionOf(i int, starter measure.Length) option {
 	return o
 }
 
+// lay lays run i by option k.
+func (st *state) lay(i int, k int32) {
+	st.at[i] = k
+	st.starters[i] = st.options[i][k].starter
+	st.joints[i] = st.jointsOf(i, st.starters[i])
+}
+
+// jointsOf is where the joints of run i lie with the given starter, modulo the plank.
+func (st *state) jointsOf(i int, starter measure.Length) measure.Length {
+	x := st.from[i] + starter
+	if x >= st.in.Plank {
+		x -= st.in.Plank
+	}
+	return x
+}
+
+// apart reports whether joints at x and y, modulo the plank, keep the stagger wherever their runs end. What does not is
+// for Clash to decide.
+func (st *state) apart(x, y measure.Length) bool {
+	d := x - y
+	if d < 0 {
+		d = -d
+	}
+	return d >= st.in.Stagger && d <= st.in.Plank-st.in.Stagger
+}
+
 func (st *state) option(i int) *option { return &st.options[i][st.at[i]] }
 func (st *state) isSingle(i int) bool  { return st.option(i).starter == 0 }
 func (st *state) length(i int) measure.Length {
@@ -258,7 +289,11 @@ func (st *state) recount(target int) {
 
 func (st *state) clashesOf(i int, o *option) int {
 	n := 0
+	x := st.jointsOf(i, o.starter)
 	for _, tie := range st.table.Ties[i] {
+		if st.apart(x, st.joints[tie.Run]) {
+			continue
+		}
 		other := st.option(tie.Run)
 		if st.in.Clash(o.starter, int(o.joints), tie.Delta+other.starter, int(other.joints)) {
 			n++

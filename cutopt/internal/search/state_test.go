@@ -43,6 +43,11 @@ func TestFigures(t *testing.T) {
 				t.Fatalf("seed %d: thresholds %d to %d are found short in %v", seed, first, last, a.g)
 			}
 		}
+		for i, s := range a.starters {
+			if at := in.Runs[i].From + a.option(i).starter; s != a.option(i).starter || (at-a.joints[i])%in.Plank != 0 {
+				t.Fatalf("seed %d: run %d starts with %d, joints at %d; kept are %d and %d", seed, i, a.option(i).starter, at, s, a.joints[i])
+			}
+		}
 		energy, clashes := a.energy, a.clashes
 		if a.recount(20); a.energy != energy || a.clashes != clashes {
 			t.Errorf("seed %d: energy %d and %d clashes were kept, %d and %d are there", seed, energy, clashes, a.energy, a.clashes)

@@ -79,7 +79,7 @@ func BenchmarkClip(b *testing.B) {
 				for x := run.From; x < run.To; x += 1200 * mm {
 					to := min(run.To, x+1200*mm)
 					f.Clip(i, k, x, to)
-					f.Shaping(i, k, x, to, measure.UnitMillimetre, mm)
+					f.Shaping(i, k, x, to)
 				}
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
@@ -35,7 +36,7 @@ type span struct{ from, to float64 }
 
 func (s span) meets(t span) bool { return s.from < t.to && t.from < s.to }
 
-// draw reads the rooms and notes what was smoothed.
+// draw reads the rooms and tells what was smoothed.
 func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 	d := &drawing{rooms: rooms, passages: make(map[[2]int][]span)}
 	jogs := 0
@@ -70,14 +71,14 @@ func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 		}
 		for k := range room.Doorways {
 			if w := &room.Doorways[k]; w.Width <= 2*w.Jamb {
-				f.note("the doorway in wall %d of %s is no wider than the gaps at its sides: no floor runs into it", w.Wall+1, quoted(room.Name))
+				f.tell(cutopt.Fact{Kind: cutopt.FactDoorway, Room: room.Number, Wall: w.Wall + 1, Doorway: k + 1})
 			} else {
 				d.open(i, w)
 			}
 		}
 	}
 	if jogs > 0 {
-		f.note("straightened %s shorter than %s", counted(jogs, "jog"), l.Smooth.Format(l.Unit, measure.Tick))
+		f.tell(cutopt.Fact{Kind: cutopt.FactJogs, Count: jogs, Most: l.Smooth})
 	}
 	return d, nil
 }

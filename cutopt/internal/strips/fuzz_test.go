@@ -63,7 +63,7 @@ func FuzzLay(f *testing.F) {
 						t.Fatalf("row %d run %d: corner %v", i, k, p)
 					}
 				}
-				floor.Shaping(i, k, run.From, middle, measure.UnitFoot, 8)
+				floor.Shaping(i, k, run.From, middle)
 			}
 		}
 	})

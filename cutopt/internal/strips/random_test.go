@@ -149,7 +149,7 @@ func TestNoGap(t *testing.T) {
 			got, want measure.Area
 		}{{"area", f.Area, f.Net}, {"runs", clips, f.Area}, {"pieces", pieces, f.Area}} {
 			if off := c.got - c.want; max(off, -off) > slack {
-				t.Errorf("%s: %d, want %d within %d (off %d): %+v; notes %q", c.what, c.got, c.want, slack, off, l, f.Notes)
+				t.Errorf("%s: %d, want %d within %d (off %d): %+v; facts %+v", c.what, c.got, c.want, slack, off, l, f.Facts)
 			}
 		}
 	})

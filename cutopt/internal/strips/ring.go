@@ -1,6 +1,7 @@
 package strips
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -108,12 +109,14 @@ func (r ring) straightened() ring {
 	return out
 }
 
-// longest returns the direction of the longest wall; of equals the first.
+// longest returns the direction of the longest wall; of equals the first in the drawing.
 func (r ring) longest() point {
 	var best point
+	first := 0
 	for i := range r {
-		if d := r[(i+1)%len(r)].at.minus(r[i].at); d.dot(d) > best.dot(best) {
-			best = d
+		d, index := r[(i+1)%len(r)].at.minus(r[i].at), slices.Min(r[i].index)
+		if c := cmp.Compare(d.dot(d), best.dot(best)); c > 0 || c == 0 && index < first {
+			best, first = d, index
 		}
 	}
 	return best

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
 )
@@ -162,7 +163,7 @@ func TestShaping(t *testing.T) {
 		outline  []measure.Point // corners in quarters of an inch, in the drawing; longest wall at the bottom
 		islands  []strips.Island
 		from, to measure.Length // quarters of an inch from the left, facing the bottom wall
-		shaping  []string
+		shaping  []cutopt.Fact
 		corners  int
 		far      bool         // the longest wall is at the top
 		area     measure.Area // sixteenths of a square inch
@@ -170,25 +171,38 @@ func TestShaping(t *testing.T) {
 		{name: "a full rectangle", outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), from: 0, to: 80, area: 80 * 40},
 		{
 			name: "a notch at a front corner: the drawing's right is the left", far: true, from: 0, to: 80, corners: 6, area: 80*40 - 9*6,
-			outline: corners(in/4, 0, 0, 191, 0, 191, 6, 200, 6, 200, 40, 0, 40), shaping: []string{"notch 2 1/4 x 1 1/2 in at the left front corner"},
+			outline: corners(in/4, 0, 0, 191, 0, 191, 6, 200, 6, 200, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 9 * in / 4, Width: 6 * in / 4}},
 		},
 		{
 			name: "an end out of square", from: 0, to: 80, corners: 4, area: 80*40 - 10*40/2,
-			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []string{"cut the left end from 20 to 17 1/2 in"},
+			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 70 * in / 4}},
+		},
+		{
+			name: "a diagonal: what comes off is as large as what stays", from: 0, to: 80, corners: 3, area: 80 * 40 / 2,
+			outline: corners(in/4, 0, 0, 200, 0, 120, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in}},
+		},
+		{
+			name: "an edge from a corner to the middle of an end", from: 0, to: 80, corners: 4, area: 80*40 - 80*20/2,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 20, 120, 40, 0, 40),
+			shaping: []cutopt.Fact{{Kind: cutopt.FactEdgeCut, Edge: cutopt.EdgesBack, Left: 5 * in, Right: 10 * in}},
+		},
+		{
+			name: "an end out of square by a quarter", from: 0, to: 80, corners: 4, area: 80*40 - 40/2,
+			outline: corners(in/4, 0, 0, 200, 0, 199, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 79 * in / 4}},
 		},
 		{
 			name: "a corner at an angle", from: 120, to: 200, corners: 5, area: 80*40 - 10*10/2,
-			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []string{"cut off the right back corner, 2 1/2 x 2 1/2 in"},
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []cutopt.Fact{{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 5 * in / 2, Width: 5 * in / 2}},
 		},
 		{
 			name: "a column within a piece", from: 0, to: 80, corners: 10, area: 80*40 - 8*8,
 			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 180, 20, 188, 20, 188, 28, 180, 28)}},
-			shaping: []string{"cut out 2 x 2 in 3 in from the left end and 5 in from the front edge"},
+			shaping: []cutopt.Fact{{Kind: cutopt.FactCutOut, At: 3 * in, Across: 5 * in, Length: 2 * in, Width: 2 * in}},
 		},
 		{
 			name: "a notch in the back edge and one at each end", from: 20, to: 100, corners: 8, area: 80*40 - 8*20,
 			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 140, 20, 148, 20, 148, 40, 140, 40)}},
-			shaping: []string{"notch 2 x 5 in in the back edge, 8 in from the left end"},
+			shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, Edge: cutopt.EdgesBack, At: 8 * in, Across: 5 * in, Length: 2 * in, Width: 5 * in}},
 		},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -200,14 +214,14 @@ func TestShaping(t *testing.T) {
 			if len(got) != row.corners || area != row.area*measure.Area(in*in/16) {
 				t.Errorf("corners %v, area %d of %d", got, area, row.area*measure.Area(in*in/16))
 			}
-			if text := f.Shaping(0, 0, row.from*in/4, row.to*in/4, measure.UnitInch, in/16); !slices.Equal(text, row.shaping) {
-				t.Errorf("shaping %q, want %q", text, row.shaping)
+			if facts := f.Shaping(0, 0, row.from*in/4, row.to*in/4); !slices.Equal(facts, row.shaping) {
+				t.Errorf("shaping %+v, want %+v", facts, row.shaping)
 			}
 		})
 	}
 }
 
-func TestErrorsAndNotes(t *testing.T) {
+func TestErrorsAndFacts(t *testing.T) {
 	box := corners(in, 0, 0, 100, 0, 100, 20, 0, 20)
 	for _, gap := range []measure.Length{10 * in, 50 * in, 1000 * measure.Metre} {
 		_, err := strips.Lay([]strips.Room{room(gap, box)}, &strips.Layout{Width: 10 * in})
@@ -222,16 +236,16 @@ func TestErrorsAndNotes(t *testing.T) {
 	}
 	for _, row := range []struct {
 		layout strips.Layout
-		note   string
+		fact   cutopt.Fact
 	}{
-		{strips.Layout{MaxAcross: 12 * in}, "the floor is 20 in across the rows and the most is 12 in: put a break after row 1, 10 in from the starting side"},
-		{strips.Layout{MaxAlong: 60 * in}, "row 1 is 100 in long without a break and the most is 60 in: put a break 50 in from its left end"},
-		{strips.Layout{FirstRow: 4 * in}, "with a first row of 4 in the edge rows are 4 in and 6 in wide; the least is 5 in"},
-		{strips.Layout{MinRip: 11 * in}, "no place of the rows keeps every edge row at 11 in: the first row is 10 in wide and the last 10 in"},
+		{strips.Layout{MaxAcross: 12 * in}, cutopt.Fact{Kind: cutopt.FactBreakAcross, Row: 1, Across: 10 * in, Length: 20 * in, Most: 12 * in}},
+		{strips.Layout{MaxAlong: 60 * in}, cutopt.Fact{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 50 * in, Length: 100 * in, Most: 60 * in}},
+		{strips.Layout{FirstRow: 4 * in}, cutopt.Fact{Kind: cutopt.FactEdgeAsked, First: 4 * in, Last: 6 * in, Least: 5 * in}},
+		{strips.Layout{MinRip: 11 * in}, cutopt.Fact{Kind: cutopt.FactEdgeForced, First: 10 * in, Last: 10 * in, Least: 11 * in}},
 	} {
 		row.layout.Width = 10 * in
-		if f := lay(t, row.layout, room(0, box)); len(f.Notes) != 1 || f.Notes[0] != row.note {
-			t.Errorf("notes %q, want %q", f.Notes, row.note)
+		if f := lay(t, row.layout, room(0, box)); len(f.Facts) != 1 || f.Facts[0] != row.fact {
+			t.Errorf("facts %+v, want %+v", f.Facts, row.fact)
 		}
 	}
 }

@@ -2,152 +2,113 @@ package strips
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
-// A saw puts into words what is taken off the full rectangle of a piece.
+// A saw tells what is taken off the full rectangle of a piece.
 type saw struct {
 	from, to, low, high int64 // the rectangle
-	unit                measure.Unit
-	grid                measure.Length
 }
 
-// Shaping says in words how to saw a piece of a run between x = from and x = to from the full rectangle of its row: a line
-// for each part that comes off, from the left. Front is the long edge nearer the starting wall. Sizes are given on the grid in
-// the given unit, along the piece first: what is left is rounded down and what comes off is rounded up, so that the piece
-// fits and the gap takes the slack; places are rounded to nearest, and parts that round to nothing are left out. It is nil
-// for a full rectangle.
-func (f *Floor) Shaping(row, run int, from, to measure.Length, unit measure.Unit, grid measure.Length) []string {
+// Shaping tells how to saw a piece of a run between x = from and x = to from the full rectangle of its row: a fact for each
+// part that comes off, from the left, but for trifles. It is nil for a full rectangle.
+func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 	corners, _ := f.clip(row, run, from, to)
 	if len(corners) == 0 {
 		return nil
 	}
-	s := &saw{int64(from), int64(to), int64(f.Rows[row].From), int64(f.Rows[row].To), unit, max(grid, measure.Tick)}
+	s := &saw{int64(from), int64(to), int64(f.Rows[row].From), int64(f.Rows[row].To)}
 	slices.Reverse(corners)
 	rectangle := []point{{s.from, s.low}, {s.to, s.low}, {s.to, s.high}, {s.from, s.high}}
 	off := connected(sweep([][]point{rectangle, corners}).patches())
 	slices.SortFunc(off, func(a, b part) int {
 		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.low, b.low), cmp.Compare(a.to, b.to))
 	})
-	var out []string
+	var out []cutopt.Fact
 	for i := range off {
-		if text := s.words(&off[i]); text != "" {
-			out = append(out, text)
+		if fact := s.fact(&off[i]); fact.Kind != cutopt.FactNone {
+			out = append(out, fact)
 		}
 	}
 	return out
 }
-
-func (s *saw) zero(l int64) bool { return measure.Length(l).Nearest(s.grid) == 0 }
-
-func (s *saw) text(l int64) string { return measure.Length(l).Format(s.unit, s.grid) }
-
-// off gives the size of what comes off.
-func (s *saw) off(long, wide int64) string {
-	return measure.Length(s.up(long)).Compact(s.unit, s.grid) + " x " + s.text(s.up(wide))
-}
-
-// left gives two lengths of what is left, joined by a word.
-func (s *saw) left(a int64, join string, b int64) string {
-	return measure.Length(s.down(a)).Compact(s.unit, s.grid) + join + s.text(s.down(b))
-}
-
-// up and down round to the grid; what is off it by no more than places may be is on it.
-func (s *saw) up(l int64) int64   { return int64(measure.Length(l - rough).Ceil(s.grid)) }
-func (s *saw) down(l int64) int64 { return int64(measure.Length(l + rough).Floor(s.grid)) }
 
 // rough is how far places may be off, in ticks, before a sawn line counts as slanted or bent.
 const rough = 4
 
 func near(a, b int64) bool { return max(a-b, b-a) <= rough }
 
-// words describes one part that comes off.
-func (s *saw) words(p *part) string {
+// fact tells of one part that comes off; its kind is FactNone for a trifle.
+func (s *saw) fact(p *part) cutopt.Fact {
 	long, wide := p.to-p.from, p.high-p.low
-	if s.zero(long) || s.zero(wide) {
-		return ""
+	if min(long, wide) <= int64(cutopt.Trifle) {
+		return cutopt.Fact{}
 	}
 	left, right, front, back := near(p.from, s.from), near(p.to, s.to), near(p.low, s.low), near(p.high, s.high)
-	corner := (left != right) && (front != back)
-	place := s.place(p, left, right, front, back)
+	fact := cutopt.Fact{
+		Kind: cutopt.FactScribe, At: measure.Length(p.from - s.from), Across: measure.Length(p.low - s.low),
+		Length: measure.Length(long), Width: measure.Length(wide),
+		End:  set(left, cutopt.EndsLeft) | set(right, cutopt.EndsRight),
+		Edge: set(front, cutopt.EdgesFront) | set(back, cutopt.EdgesBack),
+	}
 	switch exact := long*wide-p.twice/2 <= rough*(long+wide); {
-	case exact && left && right && (front || back):
-		return fmt.Sprintf("rip %s off the %s edge", s.text(s.up(wide)), place)
-	case exact && (corner || left || right || front || back):
-		return fmt.Sprintf("notch %s %s", s.off(long, wide), place)
+	case exact && left && right && front != back:
+		fact.Kind = cutopt.FactRip
+	case exact && (left || right || front || back):
+		fact.Kind = cutopt.FactNotch
 	case exact:
-		return fmt.Sprintf("cut out %s %s", s.off(long, wide), place)
+		fact.Kind = cutopt.FactCutOut
+	default:
+		if slanted, ok := s.slanted(p); ok {
+			return slanted
+		}
+		if left && right && front && back {
+			fact.Kind = cutopt.FactOutline
+		}
 	}
-	if text := s.slanted(p); text != "" {
-		return text
-	}
-	if left && right && front && back {
-		return "saw to the outline drawn: " + s.left(long, " x ", wide)
-	}
-	return fmt.Sprintf("scribe within %s %s", s.off(long, wide), place)
+	return fact.Own()
 }
 
-// place says where a part lies.
-func (s *saw) place(p *part, left, right, front, back bool) string {
-	end := map[bool]string{true: "left", false: "right"}[left]
-	edge := map[bool]string{true: "front", false: "back"}[front]
-	switch {
-	case left && right && front != back:
-		return edge
-	case left && right:
-		return "across the whole length, " + s.text(p.low-s.low) + " from the front edge"
-	case left != right && front != back:
-		return fmt.Sprintf("at the %s %s corner", end, edge)
-	case left != right && front:
-		return fmt.Sprintf("at the %s end, over the whole width", end)
-	case left != right:
-		return fmt.Sprintf("in the %s end, %s from the front edge", end, s.text(p.low-s.low))
-	case front && back:
-		return "across the whole width, " + s.text(p.from-s.from) + " from the left end"
-	case front || back:
-		return fmt.Sprintf("in the %s edge, %s from the left end", edge, s.text(p.from-s.from))
+// set returns the bit where it is to be set.
+func set[E ~uint8](on bool, bit E) E {
+	if on {
+		return bit
 	}
-	return fmt.Sprintf("%s from the left end and %s from the front edge", s.text(p.from-s.from), s.text(p.low-s.low))
+	return 0
 }
 
-// reach is how far a part reaches along the four sides of the rectangle, from its ends.
-type reach struct{ front, back, left, right int64 }
-
-// slanted describes a part with one sawn line that is not square; "" for others.
-func (s *saw) slanted(p *part) string {
+// slanted tells of a part with one sawn line that is not square; ok is false for others.
+func (s *saw) slanted(p *part) (fact cutopt.Fact, ok bool) {
 	polygons := make([][]point, len(p.patches))
 	for i := range p.patches {
 		polygons[i] = straight(p.patches[i].corners())
 	}
 	rings := trace(polygons)
 	if len(rings) != 1 {
-		return ""
+		return cutopt.Fact{}, false
 	}
 	cuts := 0
-	var r reach
+	var from, to point
 	ring := smoothed(rings[0])
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
-		switch long := max(a.x-b.x, b.x-a.x); {
-		case near(a.y, s.low) && near(b.y, s.low):
-			r.front = long
-		case near(a.y, s.high) && near(b.y, s.high):
-			r.back = long
-		case near(a.x, s.from) && near(b.x, s.from):
-			r.left = max(a.y-b.y, b.y-a.y)
-		case near(a.x, s.to) && near(b.x, s.to):
-			r.right = max(a.y-b.y, b.y-a.y)
-		default:
-			cuts++
+		if near(a.y, s.low) && near(b.y, s.low) || near(a.y, s.high) && near(b.y, s.high) ||
+			near(a.x, s.from) && near(b.x, s.from) || near(a.x, s.to) && near(b.x, s.to) {
+			continue
 		}
+		cuts++
+		from, to = a, b
 	}
 	if cuts != 1 {
-		return ""
+		return cutopt.Fact{}, false
 	}
-	return s.cut(&r)
+	if twiceArea(ring) < 0 {
+		from, to = to, from
+	}
+	return s.cut(from, to, p.twice)
 }
 
 // smoothed drops corners that lie as good as on the line between their neighbours.
@@ -165,24 +126,73 @@ func smoothed(ring []point) []point {
 	return ring
 }
 
-// cut describes a straight cut that takes off what reaches so far along the sides.
-func (s *saw) cut(r *reach) string {
+// cut tells of a straight cut from a to b that takes off what lies on its left, twice so large: from one edge to the other it
+// cuts an end, from one end to the other an edge, else a corner. Its kind is FactNone for a trifle; ok is false where something
+// else comes off too, or no more than a corner is left.
+func (s *saw) cut(a, b point, twice int64) (fact cutopt.Fact, ok bool) {
 	long, wide := s.to-s.from, s.high-s.low
-	end, at := "left", r.left
-	if r.left == 0 || near(r.right, wide) {
-		end, at = "right", r.right
-	}
-	edge, along := "front", r.front
-	if r.front == 0 || near(r.back, long) {
-		edge, along = "back", r.back
-	}
+	off, most := int64(0), int64(0) // twice the area and the most that comes off
 	switch {
-	case near(at, wide):
-		return fmt.Sprintf("cut the %s end from %s", end, s.left(long-r.front, " to ", long-r.back))
-	case near(along, long):
-		return fmt.Sprintf("rip the %s edge from %s wide", edge, s.left(wide-r.left, " to ", wide-r.right))
-	case at > 0 && along > 0:
-		return fmt.Sprintf("cut off the %s %s corner, %s", end, edge, s.off(along, at))
+	case near(min(a.y, b.y), s.low) && near(max(a.y, b.y), s.high):
+		front, back := a.x-s.from, b.x-s.from
+		fact.Kind, fact.End = cutopt.FactEndCut, cutopt.EndsLeft
+		off, most = (front+back)*wide, max(front, back)
+		if a.y > b.y {
+			front, back = back, front
+			fact.End = cutopt.EndsRight
+			off, most = 2*long*wide-off, long-min(front, back)
+		}
+		fact.Front, fact.Back = measure.Length(front), measure.Length(back)
+		if fact.End == cutopt.EndsLeft {
+			fact.Front, fact.Back = measure.Length(long-front), measure.Length(long-back)
+		}
+	case near(min(a.x, b.x), s.from) && near(max(a.x, b.x), s.to):
+		left, right := a.y-s.low, b.y-s.low
+		fact.Kind, fact.Edge = cutopt.FactEdgeCut, cutopt.EdgesBack
+		off, most = 2*long*wide-(left+right)*long, wide-min(left, right)
+		if a.x > b.x {
+			left, right = right, left
+			fact.Edge = cutopt.EdgesFront
+			off, most = 2*long*wide-off, max(left, right)
+		}
+		fact.Left, fact.Right = measure.Length(left), measure.Length(right)
+		if fact.Edge == cutopt.EdgesFront {
+			fact.Left, fact.Right = measure.Length(wide-left), measure.Length(wide-right)
+		}
+	default:
+		fact = cutopt.Fact{
+			Kind: cutopt.FactCornerCut, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront,
+			Length: measure.Length(max(a.x-b.x, b.x-a.x)), Width: measure.Length(max(a.y-b.y, b.y-a.y)),
+		}
+		if a.y > b.y {
+			fact.End = cutopt.EndsRight
+		}
+		if a.x < b.x {
+			fact.Edge = cutopt.EdgesBack
+		}
+		off, most = int64(fact.Length)*int64(fact.Width), int64(min(fact.Length, fact.Width))
 	}
-	return ""
+	if max(off-twice, twice-off) > 4*rough*(long+wide) {
+		return cutopt.Fact{}, false
+	}
+	if most <= int64(cutopt.Trifle) {
+		return cutopt.Fact{}, true
+	}
+	return s.square(fact), true
+}
+
+// square tells of a cut that turns out to be square as of the rectangle that it takes off.
+func (s *saw) square(f cutopt.Fact) cutopt.Fact {
+	long, wide := measure.Length(s.to-s.from), measure.Length(s.high-s.low)
+	switch {
+	case f.Kind == cutopt.FactEdgeCut && f.Left == f.Right:
+		return cutopt.Fact{Kind: cutopt.FactRip, Edge: f.Edge, Width: wide - f.Left}
+	case f.Kind == cutopt.FactEndCut && f.Front == f.Back:
+		notch := cutopt.Fact{Kind: cutopt.FactNotch, End: f.End, Edge: cutopt.EdgesBoth, Length: long - f.Front, Width: wide}
+		if f.End == cutopt.EndsRight {
+			notch.At = f.Front
+		}
+		return notch
+	}
+	return f
 }

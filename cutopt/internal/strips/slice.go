@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
@@ -38,7 +39,7 @@ func newStretch(p part, lost, height int64) stretch {
 // hidden is the width up to which slivers are dropped: what the trim covers, and in any case the tolerance of places.
 func hidden(l *Layout) int64 { return max(int64(l.Cover)-1, 8) }
 
-// slice cuts the region at the lines and gathers the runs of each row. Slivers are dropped and noted.
+// slice cuts the region at the lines and gathers the runs of each row. Slivers are dropped and told of.
 func (f *Floor) slice(clock *poll, reg *region, lines []int64, l *Layout) error {
 	n := len(lines) - 1
 	strips := make([][]patch, n)
@@ -102,8 +103,7 @@ func (f *Floor) slice(clock *poll, reg *region, lines []int64, l *Layout) error 
 		f.Rows, f.stretches = f.Rows[:m-1], f.stretches[:m-1]
 	}
 	if slivers > 0 {
-		f.note("left %s under the trim, each narrower than %s, %s in all", counted(slivers, "sliver"),
-			measure.Length(hidden(l)+1).Format(l.Unit, measure.Tick), lost.Format(l.Unit))
+		f.tell(cutopt.Fact{Kind: cutopt.FactSlivers, Count: slivers, Most: measure.Length(hidden(l) + 1), Area: lost})
 	}
 	return nil
 }

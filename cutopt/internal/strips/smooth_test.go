@@ -59,7 +59,7 @@ func TestSmoothNeverGains(t *testing.T) {
 		if most := measure.Area(float64(smooth)*perimeter(sample{outline: corners})) + round; as.Area-f.Area > most {
 			t.Errorf("%d square ticks of floor are lost, at most %d: %v", as.Area-f.Area, most, corners)
 		}
-		if len(f.Notes) > 0 {
+		if len(f.Facts) > 0 {
 			straightened++
 		}
 	})

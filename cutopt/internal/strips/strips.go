@@ -29,12 +29,14 @@ import (
 	"errors"
 	"fmt"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
 // A Room is an outline with islands and doorways, in the axes of the drawing: x to the right, y up.
 type Room struct {
 	Name     string
+	Number   int              // in the job, from 1
 	Outline  []measure.Point  // simple, either way round
 	Gaps     []measure.Length // gap of each wall, 0 or more; wall i runs from corner i to corner i+1
 	Islands  []Island
@@ -79,7 +81,6 @@ type Layout struct {
 	Cover     measure.Length // slivers narrower than this need no plank
 	MaxAlong  measure.Length // longest floor along the rows without a break; 0 for no limit
 	MaxAcross measure.Length // longest floor across the rows without a break; 0 for no limit
-	Unit      measure.Unit   // of notes
 	Length    measure.Length // of a plank, to foresee how many a floor takes; 0 when unknown
 	MaxPieces int            // most pieces of planks; 0 for [MaxPieces]
 }
@@ -132,10 +133,7 @@ type Floor struct {
 	Net      measure.Area // outlines less islands
 	Area     measure.Area // what is to be covered, after the gaps; slivers included
 	Rows     []Row
-	Notes    []string // what was smoothed, dropped, or asks for a break
-	// NarrowEdge says that the first or the last row is narrower than MinRip because no place of the rows, or the width
-	// asked for the first row, allows more.
-	NarrowEdge bool
+	Facts    []cutopt.Fact // what was smoothed or dropped, which edge rows are narrow, where breaks belong
 
 	stretches [][]stretch // by row and run
 }
@@ -226,8 +224,4 @@ func joined(rooms []Room) string {
 		name += " + " + r.Name
 	}
 	return name
-}
-
-func (f *Floor) note(format string, args ...any) {
-	f.Notes = append(f.Notes, fmt.Sprintf(format, args...))
 }

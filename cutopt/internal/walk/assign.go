@@ -8,7 +8,6 @@ import (
 
 	"plank.example/cutopt/internal/counts"
 	"plank.example/cutopt/internal/starters"
-	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
@@ -92,7 +91,7 @@ func (h *hand) clashes(i int) int {
 	return n
 }
 
-// swapped is by how much broken staggers change when runs i and j exchange their lots.
+// swap exchanges the lots of runs i and j.
 func (h *hand) swap(i, j int) {
 	h.lotOf[i], h.lotOf[j] = h.lotOf[j], h.lotOf[i]
 	h.layout[i], h.layout[j] = h.layout[j], h.layout[i]
@@ -143,5 +142,3 @@ func (h *hand) exchange(steps int, rng *rand.Rand) int {
 		}
 	}
 }
-
-var _ measure.Length

@@ -1,4 +1,4 @@
-package sheet_test
+package words_test
 
 import (
 	"go/ast"
@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/words"
 )
 
 var placeIn = regexp.MustCompile(`\{[a-z]+\}`)
@@ -20,11 +20,11 @@ var placeIn = regexp.MustCompile(`\{[a-z]+\}`)
 // A language is complete when it has every key of English, and each of its words the same places and the same number of
 // lines: what is filled in or listed by number is then never lost.
 func TestLanguagesAreComplete(t *testing.T) {
-	english := sheet.Vocabulary("en")
-	for _, language := range sheet.Languages() {
-		words := sheet.Vocabulary(language)
+	english := words.Vocabulary("en")
+	for _, language := range words.Languages() {
+		vocabulary := words.Vocabulary(language)
 		for key, text := range english {
-			other, ok := words[key]
+			other, ok := vocabulary[key]
 			if !ok {
 				t.Errorf("%s lacks %q", language, key)
 				continue
@@ -39,13 +39,13 @@ func TestLanguagesAreComplete(t *testing.T) {
 				t.Errorf("%s %q has %d line breaks, English %d", language, key, b, a)
 			}
 		}
-		for key := range words {
+		for key := range vocabulary {
 			if _, ok := english[key]; !ok {
 				t.Errorf("%s has %q, which English has not", language, key)
 			}
 		}
 	}
-	if sheet.Vocabulary("xx") != nil {
+	if words.Vocabulary("xx") != nil {
 		t.Error("an unknown language has words")
 	}
 }
@@ -57,9 +57,9 @@ func places(text string) []string {
 }
 
 // Every key that the code asks for exists, and every word is asked for somewhere. Keys are the string literals of calls
-// to say, list and count; one that is continued by a variable stands for all keys that begin with it.
+// to Say, List and Count; one that is continued by a variable stands for all keys that begin with it.
 func TestKeysAreUsed(t *testing.T) {
-	english := sheet.Vocabulary("en")
+	english := words.Vocabulary("en")
 	asked, begun := askedKeys(t)
 	for key := range asked {
 		if _, ok := english[key]; !ok {
@@ -77,7 +77,7 @@ func TestKeysAreUsed(t *testing.T) {
 func askedKeys(t *testing.T) (asked map[string]bool, begun []string) {
 	t.Helper()
 	asked = make(map[string]bool)
-	files, err := filepath.Glob("*.go")
+	files, err := sources("*.go", "../sheet/*.go", "../sheet/*/*.go", "../../cmd/cutopt/*.go")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,15 +96,15 @@ func askedKeys(t *testing.T) (asked map[string]bool, begun []string) {
 				if sel, ok := n.Fun.(*ast.SelectorExpr); ok {
 					name = sel.Sel.Name
 				}
-				if len(n.Args) == 0 || name != "say" && name != "list" && name != "count" {
+				if len(n.Args) == 0 || name != "Say" && name != "List" && name != "Count" {
 					return true
 				}
-				if key, whole := literal(n.Args[0]); key != "" && whole && name != "count" {
+				if key, whole := literal(n.Args[0]); key != "" && whole && name != "Count" {
 					asked[key] = true
 				} else if key != "" {
 					begun = append(begun, key)
 				}
-			case *ast.AssignStmt: // key := "step.whole"
+			case *ast.AssignStmt: // key := "step.whole" or "fact." + kind
 				if id, ok := n.Lhs[0].(*ast.Ident); ok && id.Name == "key" {
 					if key, _ := literal(n.Rhs[0]); key != "" {
 						begun = append(begun, key)
@@ -115,7 +115,7 @@ func askedKeys(t *testing.T) (asked map[string]bool, begun []string) {
 		})
 	}
 	begun = append(begun, "cuts.") // the headings of the list of cuts are asked for in a loop
-	template, err := os.ReadFile("sheet.html.tmpl")
+	template, err := os.ReadFile("../sheet/sheet.html.tmpl")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -123,6 +123,19 @@ func askedKeys(t *testing.T) (asked map[string]bool, begun []string) {
 		asked[m[1]] = true
 	}
 	return asked, begun
+}
+
+// sources lists the files that match the patterns.
+func sources(patterns ...string) ([]string, error) {
+	var files []string
+	for _, p := range patterns {
+		more, err := filepath.Glob(p)
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, more...)
+	}
+	return files, nil
 }
 
 // literal returns a string literal, or the one that a sum begins with.

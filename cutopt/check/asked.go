@@ -1,0 +1,164 @@
+package check
+
+import (
+	"fmt"
+	"math"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// asked holds the floor against what the job says of it: its name, which way its rows run, which wall they begin at, from
+// which end they are laid, and how wide the first is.
+func (c *roomChecker) asked() {
+	if len(c.rooms) == 0 {
+		return
+	}
+	first := &c.job.Rooms[c.rooms[0]]
+	bad := func(got, want string) { c.report(c.at(RuleJob, 0, 0, 0), got, want) }
+	if len(c.rooms) == 1 && first.Name != c.room.Name {
+		bad(fmt.Sprintf("the floor is called %q", c.room.Name), fmt.Sprintf("%q as in the job", first.Name))
+	}
+	if first.Rows.From != c.room.From {
+		bad(fmt.Sprintf("rows are laid from the %v", c.room.From), fmt.Sprintf("from the %v as the job asks", first.Rows.From))
+	}
+	if !c.room.Axes.Mirrored {
+		bad("its axes are not mirrored, so that left and right are swapped", "x to the right and y towards the viewer, in a drawing with y upwards")
+	} else {
+		c.turned(first)
+	}
+	c.firstRow(first.Rows.FirstRow)
+}
+
+// firstRow holds the first row against the width that the job asks for: it is as wide, or the only one. What the trim hides
+// is laid with no plank, so that a row asked for may be none.
+func (c *roomChecker) firstRow(width measure.Length) {
+	if width == 0 || width <= c.hidden() || len(c.room.Rows) == 0 {
+		return
+	}
+	if w := c.room.Rows[0].To - c.room.Rows[0].From; w != width && (len(c.room.Rows) > 1 || w > width) {
+		at := c.at(RuleJob, 1, 0, 0)
+		c.report(at, "it is "+c.text(w)+" wide", c.text(width)+" as the job asks")
+	}
+}
+
+// turned holds the direction of the rows, and which wall they begin at, against the job. Facing the longest wall of the
+// first room, x runs against the wall's own direction, which has the room on its left.
+func (c *roomChecker) turned(first *cutopt.Room) {
+	turn := c.room.Axes.Turn
+	near := func(a, b, slack float64) bool { return math.Abs(math.Remainder(a-b, 360)) <= slack }
+	const exact = 1e-6
+	if first.Rows.Direction == cutopt.DirectionAngle && !near(2*turn, 2*first.Rows.Angle, 2*exact) {
+		c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows run at %v degrees", turn),
+			fmt.Sprintf("%v degrees, or that turned round, as the job asks", first.Rows.Angle))
+		return
+	}
+	far := 0.0
+	if first.Rows.Start == cutopt.StartFar {
+		far = 180
+	}
+	for _, w := range starting(first, c.job.Rules.Smooth) {
+		slack := max(exact, w.slack)
+		switch first.Rows.Direction {
+		case cutopt.DirectionAlong:
+			if near(turn, w.along+far, slack) {
+				return
+			}
+		case cutopt.DirectionAcross:
+			if near(turn, w.along+far+90, slack) {
+				return
+			}
+		case cutopt.DirectionAngle: // turned by less than half a turn, to the left, from along the wall
+			left := math.Mod(turn-far-w.along+720+slack, 360)
+			if left < 180+2*slack {
+				return
+			}
+		}
+	}
+	c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows run at %.6g degrees", turn),
+		fmt.Sprintf("rows %v the longest wall of %q, from its %v side, as the job asks", first.Rows.Direction, first.Name, first.Rows.Start))
+}
+
+// A startingWall is a wall that rows may begin at.
+type startingWall struct {
+	along float64 // direction of x, in degrees
+	slack float64 // by how much straightening may turn it
+	long  float64
+}
+
+// starting lists the directions that the longest wall may have, as three readings of the outline give it: wall by wall as
+// drawn, with those joined that run on in one line, and with those joined that only a jog shorter than the tolerance parts.
+// Jogs need not be straightened, nor walls joined that keep different gaps.
+func starting(room *cutopt.Room, smooth measure.Length) []startingWall {
+	drawn := walls(room.Outline, 0, -1)
+	if len(room.Outline) < 3 || len(drawn) == 0 {
+		return nil
+	}
+	out := longest(drawn, smooth)
+	out = append(out, longest(walls(room.Outline, 0, 1e-9), smooth)...)
+	return append(out, longest(walls(room.Outline, smooth, 0.6), smooth)...)
+}
+
+// walls lists the walls of an outline in the order of the drawing. Walls that turn by no more than so many degrees are one, and
+// so are those with a shorter one between them that go the same way.
+func walls(outline []cutopt.Point, jog measure.Length, turn float64) []startingWall {
+	n, sign := len(outline), 1.0
+	if signedArea(outline) < 0 {
+		sign = -1
+	}
+	direction := func(p, q cutopt.Point) (along, long float64) {
+		dx, dy := sign*float64(q.X-p.X), sign*float64(q.Y-p.Y)
+		return math.Atan2(-dy, -dx) * 180 / math.Pi, math.Hypot(dx, dy)
+	}
+	same := func(a, b float64) bool { return math.Abs(math.Remainder(a-b, 360)) <= turn }
+	var out []startingWall
+	var from []cutopt.Point
+	for i, p := range outline {
+		q := outline[(i+1)%n]
+		along, long := direction(p, q)
+		if long == 0 || long < float64(jog) && len(out) > 0 {
+			continue
+		}
+		if k := len(out) - 1; k >= 0 && same(along, out[k].along) {
+			whole, length := direction(from[k], q)
+			out[k] = startingWall{whole, turn, length}
+			continue
+		}
+		out, from = append(out, startingWall{along, 0, long}), append(from, p)
+	}
+	if k := len(out) - 1; k > 0 && same(out[k].along, out[0].along) { // the outline begins within a wall
+		out[0] = startingWall{out[0].along, turn, out[0].long + out[k].long}
+		out = out[:k]
+	}
+	return out
+}
+
+// longest returns the longest wall, of equals the first, and one before it that measuring may have made the shorter.
+func longest(walls []startingWall, smooth measure.Length) []startingWall {
+	most := 0.0
+	for _, w := range walls {
+		most = max(most, w.long)
+	}
+	within := max(float64(measure.Inch/4), 2*float64(smooth))
+	var out []startingWall
+	for _, w := range walls {
+		equal := w.long > most*(1-1e-12)
+		if equal || w.long > most-within && len(out) == 0 {
+			out = append(out, w)
+		}
+		if equal {
+			break
+		}
+	}
+	return out
+}
+
+// signedArea is above 0 for an outline drawn counter-clockwise.
+func signedArea(ring []cutopt.Point) float64 {
+	sum := 0.0
+	for i, p := range ring {
+		q, o := ring[(i+1)%len(ring)], ring[0]
+		sum += float64(p.X-o.X)*float64(q.Y-o.Y) - float64(p.Y-o.Y)*float64(q.X-o.X)
+	}
+	return sum
+}

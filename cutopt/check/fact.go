@@ -1,0 +1,355 @@
+package check
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/recount"
+	"plank.example/cutopt/measure"
+)
+
+// facts recounts what the plan says of the floor: each fact by a method of its own, and whether one is missing.
+func (c *roomChecker) facts() {
+	if len(c.rooms) == 0 || len(c.room.Rows) == 0 {
+		return
+	}
+	told := make(map[cutopt.FactKind][]*cutopt.Fact)
+	for i := range c.room.Facts {
+		f := &c.room.Facts[i]
+		if f.Kind.Fields() == nil || f.Kind.OfShape() || *f != f.Own() {
+			c.report(c.at(RuleFact, 0, 0, 0), fmt.Sprintf("fact %d is %s", i+1, c.tell(f)), "facts about floors, with the fields of their kinds")
+			continue
+		}
+		told[f.Kind] = append(told[f.Kind], f)
+	}
+	c.doorways(told[cutopt.FactDoorway])
+	c.jogs(told[cutopt.FactJogs])
+	c.slivers(told[cutopt.FactSlivers])
+	c.edges(told[cutopt.FactEdgeAsked], told[cutopt.FactEdgeForced])
+	c.strips(told[cutopt.FactStripForced])
+	c.breaksAcross(told[cutopt.FactBreakAcross])
+	c.breaksAlong(told[cutopt.FactBreakAlong])
+}
+
+// untrue reports a fact that is not so.
+func (c *roomChecker) untrue(f *cutopt.Fact, want string) {
+	c.report(c.at(RuleFact, 0, 0, 0), "it is told "+c.tell(f), want)
+}
+
+// tell prints a fact with its fields, lengths in the job's unit.
+func (c *roomChecker) tell(f *cutopt.Fact) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%q:", f.Kind.String())
+	for _, name := range f.Kind.Fields() {
+		switch v := f.Field(name).(type) {
+		case *measure.Length:
+			fmt.Fprintf(&b, " %s %s", name, c.text(*v))
+		case *measure.Area:
+			fmt.Fprintf(&b, " %s %s", name, areaText(float64(*v), c.job.Unit))
+		case *int:
+			fmt.Fprintf(&b, " %s %d", name, *v)
+		case fmt.Stringer:
+			fmt.Fprintf(&b, " %s %v", name, v)
+		}
+	}
+	return b.String()
+}
+
+// once reports all facts of a kind but the first, which it returns; nil for none.
+func (c *roomChecker) once(facts []*cutopt.Fact) *cutopt.Fact {
+	if len(facts) == 0 {
+		return nil
+	}
+	for _, f := range facts[1:] {
+		c.untrue(f, "one fact of this kind for a floor")
+	}
+	return facts[0]
+}
+
+// doorways holds that doorways are told of just where the gaps at their sides leave no floor.
+func (c *roomChecker) doorways(facts []*cutopt.Fact) {
+	shut := make(map[[2]int]bool)
+	for _, r := range c.rooms {
+		room := &c.job.Rooms[r]
+		for k := range room.Doorways {
+			d := &room.Doorways[k]
+			jamb := measure.Length(0)
+			if d.Casing == cutopt.CasingMetal {
+				jamb = c.wallGap(room, d.Wall)
+			}
+			if d.Width <= 2*jamb {
+				shut[[2]int{r + 1, k + 1}] = true
+			}
+		}
+	}
+	for _, f := range facts {
+		key := [2]int{f.Room, f.Doorway}
+		if !shut[key] || c.job.Rooms[f.Room-1].Doorways[f.Doorway-1].Wall != f.Wall-1 {
+			c.untrue(f, "a doorway of this floor, once, whose casing and gaps leave no floor")
+		}
+		delete(shut, key)
+	}
+	for key := range shut {
+		c.report(c.at(RuleFact, 0, 0, 0), fmt.Sprintf("nothing is told of doorway %d of room %d", key[1], key[0]),
+			"a fact, as the gaps at its sides leave no floor")
+		break
+	}
+}
+
+func (c *roomChecker) wallGap(room *cutopt.Room, wall int) measure.Length {
+	if gap, ok := room.WallGaps[wall]; ok {
+		return gap
+	}
+	return c.job.Rules.Gap
+}
+
+// jogs holds that no more jogs are told of than there are walls short enough: moving a wall's neighbours changes its length
+// by four times the tolerance at most.
+func (c *roomChecker) jogs(facts []*cutopt.Fact) {
+	f := c.once(facts)
+	if f == nil {
+		return
+	}
+	smooth := c.job.Rules.Smooth
+	short := 0
+	for _, ring := range c.rings() {
+		for i, p := range ring {
+			q := ring[(i+1)%len(ring)]
+			if max(p.X-q.X, q.X-p.X, p.Y-q.Y, q.Y-p.Y) < 5*smooth {
+				short++
+			}
+		}
+	}
+	if f.Most != smooth || f.Count < 1 || f.Count > short {
+		c.untrue(f, fmt.Sprintf("most %s, count at most %d", c.text(smooth), short))
+	}
+}
+
+// rings lists the outlines and islands of the floor.
+func (c *roomChecker) rings() [][]cutopt.Point {
+	var rings [][]cutopt.Point
+	for _, r := range c.rooms {
+		rings = append(rings, c.job.Rooms[r].Outline)
+		for i := range c.job.Rooms[r].Islands {
+			rings = append(rings, c.job.Rooms[r].Islands[i].Outline)
+		}
+	}
+	return rings
+}
+
+// hidden is the width up to which floor is left to the trim.
+func (c *roomChecker) hidden() measure.Length { return max(c.job.Rules.Cover, 9) }
+
+// slivers holds what is left to the trim against the rule; that it is enough to explain what lies open is for cover to say.
+func (c *roomChecker) slivers(facts []*cutopt.Fact) {
+	f := c.once(facts)
+	if f == nil {
+		return
+	}
+	var net, laid float64
+	for _, r := range c.rooms {
+		room := &c.job.Rooms[r]
+		net += twiceAbs(room.Outline) / 2
+		for _, d := range room.Doorways {
+			net += float64(d.Width) * max(float64(d.Depth), float64(measure.Metre))
+		}
+	}
+	for i := range c.room.Rows {
+		row := &c.room.Rows[i]
+		for k := range row.Runs {
+			for m := range row.Runs[k].Pieces {
+				p := &row.Runs[k].Pieces[m]
+				if p.Shape != nil {
+					laid += twiceAbs(p.Shape) / 2
+				} else {
+					laid += float64(p.To-p.From) * float64(row.To-row.From)
+				}
+			}
+		}
+	}
+	if f.Most != c.hidden() || f.Count < 1 || f.Area < 0 || float64(f.Area) > net-laid {
+		c.untrue(f, "most "+c.text(c.hidden())+", what the trim hides, and no more area than is left open")
+	}
+}
+
+func twiceAbs(points []cutopt.Point) float64 {
+	t := float64(twiceArea(points))
+	return max(t, -t)
+}
+
+// minRip returns the least width of an edge row.
+func (c *roomChecker) leastRip() measure.Length {
+	if least := c.job.Rules.MinRip; least > 0 {
+		return least
+	}
+	return c.job.Plank.Width / 2
+}
+
+// edges holds that a fact tells of narrow edge rows, and that the job or the room leaves no choice.
+func (c *roomChecker) edges(asked, forced []*cutopt.Fact) {
+	rows := c.room.Rows
+	least := c.leastRip()
+	first, last := rows[0].To-rows[0].From, rows[len(rows)-1].To-rows[len(rows)-1].From
+	f := c.once(append(slices.Clone(asked), forced...))
+	if f == nil {
+		for _, i := range slices.Compact([]int{0, len(rows) - 1}) {
+			if w := rows[i].To - rows[i].From; w > 0 && w < least {
+				c.report(c.at(RuleMinRip, i+1, 0, 0), "an edge row of "+c.text(w),
+					"at least "+c.text(least)+", or a fact that no position of the rows allows it")
+			}
+		}
+		return
+	}
+	if f.First != first || f.Last != last || f.Least != least || min(first, last) >= least {
+		c.untrue(f, fmt.Sprintf("what the rows are: first %s, last %s, with one of them below %s", c.text(first), c.text(last), c.text(least)))
+		return
+	}
+	fixed := c.job.Rooms[c.rooms[0]].Rows.FirstRow
+	if f.Kind == cutopt.FactEdgeAsked {
+		if fixed == 0 {
+			c.untrue(f, "a job that asks for the width of the first row")
+		}
+		return
+	}
+	if fixed > 0 {
+		c.untrue(f, fmt.Sprintf("edge-asked, as the job asks for a first row of %s", c.text(fixed)))
+		return
+	}
+	whole := rows[len(rows)-1].To - rows[0].From
+	slack := measure.Length(0)
+	if slices.ContainsFunc(c.room.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactSlivers }) {
+		slack = c.hidden()
+	}
+	for _, w := range []measure.Length{whole, whole + slack/2, whole + slack} {
+		if !c.placeable(w, least) {
+			return
+		}
+	}
+	c.report(c.at(RuleMinRip, 0, 0, 0), fmt.Sprintf("edge rows of %s and %s are told to be forced", c.text(first), c.text(last)),
+		"rows that keep "+c.text(least)+" at both edges: another position does")
+}
+
+// placeable reports whether some width of the first row on the grid leaves both edge rows of a floor so wide at least least.
+// With n rows the first and the last share what n-2 whole ones leave; a last row that the trim hides is none.
+func (c *roomChecker) placeable(whole, least measure.Length) bool {
+	wide, grid := c.job.Plank.Width, max(c.job.Rules.Grid, 1)
+	if whole <= wide {
+		return whole >= least
+	}
+	margin := measure.Length(0)
+	if wide/grid > 4096 { // not every position is tried
+		margin = wide / 4096
+	}
+	on := func(low, high measure.Length) bool { // a width of the first row between these
+		low, high = max(low, least)+margin, min(high, wide)-margin
+		return low <= high && low.Ceil(grid) <= high || margin == 0 && low <= wide && wide <= high
+	}
+	for n := max(0, whole/wide-2); n <= whole/wide; n++ {
+		share := whole - n*wide
+		if share > 0 && on(share-wide, share-least) || on(share-wide-(c.hidden()-1), share-wide) {
+			return true
+		}
+	}
+	return false
+}
+
+// strips holds a strip beside a wall further in against the outlines and the rows.
+func (c *roomChecker) strips(facts []*cutopt.Fact) {
+	f := c.once(facts)
+	if f == nil {
+		return
+	}
+	axes := recount.Axes{Origin: c.room.Axes.Origin, Turn: c.room.Axes.Turn, Mirrored: c.room.Axes.Mirrored}
+	at := float64(c.room.Rows[0].From + f.Across)
+	slack := float64(c.hidden() + c.job.Rules.Smooth)
+	far := float64(c.job.Rules.Gap) // from a wall to where its floor ends
+	for _, r := range c.rooms {
+		room := &c.job.Rooms[r]
+		for _, gap := range room.WallGaps {
+			far = max(far, float64(gap))
+		}
+		for _, i := range room.Islands {
+			far = max(far, float64(i.Gap))
+		}
+		for _, d := range room.Doorways {
+			far = max(far, float64(d.Depth))
+		}
+	}
+	level := false
+	for _, ring := range c.rings() {
+		for i, p := range ring {
+			a, b := axes.Place(p), axes.Place(ring[(i+1)%len(ring)])
+			level = level || max(a.Y-b.Y, b.Y-a.Y) <= slack && max(a.Y-at, at-a.Y) <= far+slack
+		}
+	}
+	strip := slices.ContainsFunc(c.room.Rows, func(row cutopt.PlanRow) bool {
+		low, high := float64(row.From), float64(row.To)
+		return at >= low && at <= high && (near(high-at, float64(f.Width)) || near(at-low, float64(f.Width)))
+	})
+	if f.Count < 1 || f.Least != c.leastRip() || f.Width >= f.Least || !level || !strip {
+		c.untrue(f, "a wall along the rows there, that far from the edge of a row, and less than "+c.text(c.leastRip()))
+	}
+}
+
+func near(a, b float64) bool { return max(a-b, b-a) <= recount.Slack }
+
+// breaksAcross holds that breaks lie between rows and leave no part of the floor wider than allowed.
+func (c *roomChecker) breaksAcross(facts []*cutopt.Fact) {
+	rows := c.room.Rows
+	from, most := rows[0].From, c.job.Rules.MaxAcross
+	whole := rows[len(rows)-1].To - from
+	at, row := measure.Length(0), 0
+	single := func(to int) bool { return to-row == 1 } // a row wider than allowed is what the job asks for
+	for _, f := range facts {
+		if most == 0 || f.Most != most || f.Length != whole || f.Row < 1 || f.Row >= len(rows) || f.Across != rows[f.Row-1].To-from {
+			c.untrue(f, fmt.Sprintf("a break between two rows of a floor %s across, in steps of at most %s", c.text(whole), c.text(most)))
+			return
+		}
+		if !single(f.Row) {
+			c.within("across the rows", f.Across-at, most)
+		}
+		at, row = f.Across, f.Row
+	}
+	if most > 0 && !single(len(rows)) {
+		c.within("across the rows", whole-at, most)
+	}
+}
+
+// within reports a stretch of floor that is too long without a break.
+func (c *roomChecker) within(way string, size, most measure.Length) {
+	if size > most || size <= 0 {
+		c.report(c.at(RuleFact, 0, 0, 0), fmt.Sprintf("the floor goes on for %s %s without a break being told", c.text(size), way),
+			"at most "+c.text(most))
+	}
+}
+
+// breaksAlong holds that breaks part the longest run, if it is too long.
+func (c *roomChecker) breaksAlong(facts []*cutopt.Fact) {
+	most := c.job.Rules.MaxAlong
+	longest := measure.Length(0)
+	for i := range c.room.Rows {
+		for _, r := range c.room.Rows[i].Runs {
+			longest = max(longest, r.To-r.From)
+		}
+	}
+	at := measure.Length(0)
+	for _, f := range facts {
+		ok := most > 0 && f.Most == most && f.Length == longest && f.Row >= 1 && f.Row <= len(c.room.Rows) && f.Run >= 1 &&
+			f.Run <= len(c.room.Rows[f.Row-1].Runs)
+		if ok {
+			run := c.room.Rows[f.Row-1].Runs[f.Run-1]
+			ok = run.To-run.From == longest
+		}
+		if !ok {
+			c.untrue(f, fmt.Sprintf("the longest run, %s, where at most %s are allowed", c.text(longest), c.text(most)))
+			return
+		}
+		c.within("along the rows", f.At-at, most)
+		at = f.At
+	}
+	if most > 0 {
+		c.within("along the rows", longest-at, most)
+	}
+}

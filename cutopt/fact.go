@@ -1,0 +1,321 @@
+package cutopt
+
+import (
+	"fmt"
+	"slices"
+
+	"plank.example/cutopt/internal/enum"
+	"plank.example/cutopt/measure"
+)
+
+// A Fact is one thing that a plan says of a floor or of the shape of a piece, in figures: words are made where it is shown.
+// Its Kind says which of its fields it has, [FactKind.Fields] lists them; all others are zero. Lengths are exact, to the
+// tick: whoever shows them rounds.
+//
+// Numbers of rooms, walls and so on count from 1; those of rooms, walls, islands and doorways are the job's, those of rows,
+// runs and pieces the floor's.
+type Fact struct {
+	Kind FactKind
+
+	Room, Wall, Island, Doorway int // of the job
+	Row, Run, Piece             int // of the floor
+	Count                       int
+
+	End  Ends  // the ends of the piece that it reaches
+	Edge Edges // the long edges that it reaches
+
+	// At is where it begins along the rows: from the left end of the piece, or of the run.
+	At measure.Length
+	// Across is where it begins across the rows: from the front edge of the piece, or from the starting side of the floor.
+	Across measure.Length
+	// Length is measured along the rows, or is that of a wall, or of the floor where it is too long.
+	Length measure.Length
+	Width  measure.Length // measured across the rows
+
+	Front, Back measure.Length // what is left of the piece along its front and its back edge
+	Left, Right measure.Length // how wide the piece is left at its left and its right end
+	First, Last measure.Length // widths of the first and the last row
+
+	Least, Most measure.Length // what a rule allows
+	Area        measure.Area
+}
+
+// A FactKind says what a fact tells.
+type FactKind uint8
+
+// The kinds of facts about a floor. Each is recounted by package check; see DEVELOPERS.md for how to add one.
+const (
+	FactNone FactKind = iota // "": none
+	// FactDoorway: doorway number Doorway, in wall Wall of room Room, is no wider than the gaps at its sides, so that no
+	// floor runs into it.
+	FactDoorway
+	// FactJogs: so many jogs of the outlines, each shorter than Most, were straightened.
+	FactJogs
+	// FactSlivers: so many slivers of floor, Area in all and each narrower than Most, are hidden by the trim and get no plank.
+	FactSlivers
+	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide, and one of
+	// them is below Least.
+	FactEdgeAsked
+	// FactEdgeForced: no position of the rows keeps both edge rows at Least; they are First and Last wide.
+	FactEdgeForced
+	// FactStripForced: no position of the rows leaves at least Least at every wall. So many walls further in are met by a
+	// narrower strip; the narrowest is Width, and its wall lies Across from the starting side.
+	FactStripForced
+	// FactBreakAcross: the floor is Length across the rows, the product allows Most without a break: one belongs after row
+	// Row, Across from the starting side.
+	FactBreakAcross
+	// FactBreakAlong: run Run of row Row is Length long, the product allows Most without a break: one belongs At from its left
+	// end.
+	FactBreakAlong
+)
+
+// Trifle is the width up to which something that comes off a piece is left to the gap: no fact tells of it.
+const Trifle = measure.Inch / 32
+
+// The kinds of facts about the shape of a piece, each about one part that comes off the full rectangle of the row. Front is
+// the edge nearer to the starting wall. Length is measured along the piece, Width across it.
+const (
+	// FactRip: a strip Width wide comes off one edge, all along the piece.
+	FactRip FactKind = iota + 100
+	// FactNotch: a rectangle that reaches the ends End or the edges Edge comes off.
+	FactNotch
+	// FactCutOut: a rectangle within the piece comes out.
+	FactCutOut
+	// FactEndCut: the end End is sawn straight and out of square, so that Front and Back are left of the two edges.
+	FactEndCut
+	// FactEdgeCut: the edge Edge is sawn straight along the whole piece and out of parallel, so that the piece is left Left and
+	// Right wide at its ends.
+	FactEdgeCut
+	// FactCornerCut: a straight cut takes off the corner at End and Edge, Length along the edge and Width along the end.
+	FactCornerCut
+	// FactScribe: something of another shape comes off; Length x Width encloses it.
+	FactScribe
+	// FactOutline: the piece is sawn to its outline all round, which Length x Width encloses.
+	FactOutline
+)
+
+// A FactField names one field of facts, as plan files spell it.
+type FactField string
+
+// The fields.
+const (
+	FieldRoom    FactField = "room"
+	FieldWall    FactField = "wall"
+	FieldIsland  FactField = "island"
+	FieldDoorway FactField = "doorway"
+	FieldRow     FactField = "row"
+	FieldRun     FactField = "run"
+	FieldPiece   FactField = "piece"
+	FieldCount   FactField = "count"
+	FieldEnd     FactField = "end"
+	FieldEdge    FactField = "edge"
+	FieldAt      FactField = "at"
+	FieldAcross  FactField = "across"
+	FieldLength  FactField = "length"
+	FieldWidth   FactField = "width"
+	FieldFront   FactField = "front"
+	FieldBack    FactField = "back"
+	FieldLeft    FactField = "left"
+	FieldRight   FactField = "right"
+	FieldFirst   FactField = "first"
+	FieldLast    FactField = "last"
+	FieldLeast   FactField = "least"
+	FieldMost    FactField = "most"
+	FieldArea    FactField = "area"
+)
+
+// FactFields returns all fields.
+func FactFields() []FactField {
+	return []FactField{
+		FieldRoom, FieldWall, FieldIsland, FieldDoorway, FieldRow, FieldRun, FieldPiece, FieldCount, FieldEnd, FieldEdge, FieldAt,
+		FieldAcross, FieldLength, FieldWidth, FieldFront, FieldBack, FieldLeft, FieldRight, FieldFirst, FieldLast, FieldLeast,
+		FieldMost, FieldArea,
+	}
+}
+
+// factKinds is the table of facts: the name of each kind and its fields, in the order in which files have them.
+var factKinds = []struct {
+	kind   FactKind
+	name   string
+	fields []FactField
+}{
+	{FactDoorway, "doorway", []FactField{FieldRoom, FieldWall, FieldDoorway}},
+	{FactJogs, "jogs", []FactField{FieldCount, FieldMost}},
+	{FactSlivers, "slivers", []FactField{FieldCount, FieldMost, FieldArea}},
+	{FactEdgeAsked, "edge-asked", []FactField{FieldFirst, FieldLast, FieldLeast}},
+	{FactEdgeForced, "edge-forced", []FactField{FieldFirst, FieldLast, FieldLeast}},
+	{FactStripForced, "strip-forced", []FactField{FieldCount, FieldAcross, FieldWidth, FieldLeast}},
+	{FactBreakAcross, "break-across", []FactField{FieldRow, FieldAcross, FieldLength, FieldMost}},
+	{FactBreakAlong, "break-along", []FactField{FieldRow, FieldRun, FieldAt, FieldLength, FieldMost}},
+
+	{FactRip, "rip", []FactField{FieldEdge, FieldWidth}},
+	{FactNotch, "notch", []FactField{FieldEnd, FieldEdge, FieldAt, FieldAcross, FieldLength, FieldWidth}},
+	{FactCutOut, "cut-out", []FactField{FieldAt, FieldAcross, FieldLength, FieldWidth}},
+	{FactEndCut, "end-cut", []FactField{FieldEnd, FieldFront, FieldBack}},
+	{FactEdgeCut, "edge-cut", []FactField{FieldEdge, FieldLeft, FieldRight}},
+	{FactCornerCut, "corner-cut", []FactField{FieldEnd, FieldEdge, FieldLength, FieldWidth}},
+	{FactScribe, "scribe", []FactField{FieldEnd, FieldEdge, FieldAt, FieldAcross, FieldLength, FieldWidth}},
+	{FactOutline, "outline", []FactField{FieldLength, FieldWidth}},
+}
+
+// FactKinds returns all kinds but FactNone.
+func FactKinds() []FactKind {
+	kinds := make([]FactKind, len(factKinds))
+	for i := range factKinds {
+		kinds[i] = factKinds[i].kind
+	}
+	return kinds
+}
+
+// OfShape reports whether facts of the kind are about the shape of a piece; the others are about a floor.
+func (k FactKind) OfShape() bool { return k >= FactRip }
+
+// Fields returns the fields that facts of the kind have; nil for FactNone and what is no kind.
+func (k FactKind) Fields() []FactField {
+	for i := range factKinds {
+		if factKinds[i].kind == k {
+			return slices.Clone(factKinds[i].fields)
+		}
+	}
+	return nil
+}
+
+// String returns the name of the kind as in plan files: "jogs", "cut-out". It is empty for FactNone.
+func (k FactKind) String() string {
+	if k == FactNone {
+		return ""
+	}
+	for i := range factKinds {
+		if factKinds[i].kind == k {
+			return factKinds[i].name
+		}
+	}
+	return fmt.Sprintf("FactKind(%d)", uint8(k))
+}
+
+// MarshalText returns what String does; it fails for FactNone and a value that is none of the constants.
+func (k FactKind) MarshalText() ([]byte, error) {
+	if k.Fields() == nil {
+		return nil, fmt.Errorf("cutopt: FactKind(%d) is no kind of fact", uint8(k))
+	}
+	return []byte(k.String()), nil
+}
+
+// UnmarshalText reads what MarshalText writes. The kind is unchanged when there is none of that name.
+func (k *FactKind) UnmarshalText(text []byte) error {
+	for i := range factKinds {
+		if factKinds[i].name == string(text) {
+			*k = factKinds[i].kind
+			return nil
+		}
+	}
+	return fmt.Errorf("cutopt: %q is no kind of fact", text)
+}
+
+// Field returns a pointer to the field of that name: an *int, *Ends, *Edges, *measure.Length or *measure.Area; nil for a
+// name that is none. Files and words reach the fields of a fact through it.
+func (f *Fact) Field(name FactField) any {
+	switch name {
+	case FieldRoom:
+		return &f.Room
+	case FieldWall:
+		return &f.Wall
+	case FieldIsland:
+		return &f.Island
+	case FieldDoorway:
+		return &f.Doorway
+	case FieldRow:
+		return &f.Row
+	case FieldRun:
+		return &f.Run
+	case FieldPiece:
+		return &f.Piece
+	case FieldCount:
+		return &f.Count
+	case FieldEnd:
+		return &f.End
+	case FieldEdge:
+		return &f.Edge
+	case FieldArea:
+		return &f.Area
+	}
+	if l := f.length(name); l != nil {
+		return l
+	}
+	return nil
+}
+
+// length returns a pointer to the field of that name if it is a length.
+func (f *Fact) length(name FactField) *measure.Length {
+	switch name {
+	case FieldAt:
+		return &f.At
+	case FieldAcross:
+		return &f.Across
+	case FieldLength:
+		return &f.Length
+	case FieldWidth:
+		return &f.Width
+	case FieldFront:
+		return &f.Front
+	case FieldBack:
+		return &f.Back
+	case FieldLeft:
+		return &f.Left
+	case FieldRight:
+		return &f.Right
+	case FieldFirst:
+		return &f.First
+	case FieldLast:
+		return &f.Last
+	case FieldLeast:
+		return &f.Least
+	case FieldMost:
+		return &f.Most
+	}
+	return nil
+}
+
+// Own returns the fact with only the fields that its kind has: it equals f where no other is set.
+func (f *Fact) Own() Fact {
+	own := Fact{Kind: f.Kind}
+	for _, name := range f.Kind.Fields() {
+		switch to := own.Field(name).(type) {
+		case *int:
+			*to = *f.Field(name).(*int)
+		case *Ends:
+			*to = f.End
+		case *Edges:
+			*to = f.Edge
+		case *measure.Length:
+			*to = *f.length(name)
+		case *measure.Area:
+			*to = f.Area
+		}
+	}
+	return own
+}
+
+// Edges is a set of the two long edges of a piece.
+type Edges uint8
+
+// The edges, a set of two bits.
+const (
+	EdgesNone  Edges = 0 // "none"
+	EdgesFront Edges = 1 // "front": nearer to the starting wall
+	EdgesBack  Edges = 2 // "back"
+	EdgesBoth  Edges = 3 // "both"
+)
+
+var edgesNames = []string{"none", "front", "back", "both"}
+
+// String returns "none", "front", "back" or "both".
+func (e Edges) String() string { return enum.String("Edges", edgesNames, int(e)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (e Edges) MarshalText() ([]byte, error) { return enum.MarshalText("Edges", edgesNames, int(e)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (e *Edges) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("Edges", edgesNames, text, e)
+}

@@ -1,0 +1,157 @@
+package counts
+
+import (
+	"cmp"
+	"slices"
+
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// A Kind is all runs of one class: they have one length and the same starters.
+type Kind struct {
+	Length   measure.Length
+	Segments []starters.Segment // ascending
+	Single   bool               // may be laid in one piece
+	Runs     []int
+	hand     rows.End // of offcuts on hand, whose number is that of Runs; else empty
+}
+
+// Floor is the runs of an instance by kind, and the moves of walks over planks that lay them.
+type Floor struct {
+	in     *rows.Instance
+	Kinds  []Kind // the most runs first
+	starts []start
+	whole  int   // runs as long as a plank, laid in one piece, unless an offcut on hand is as long
+	base   int64 // planks that points are counted from, so that they stay positive where offcuts are on hand
+}
+
+// A start is how a ring begins: with a run of a kind and a starter at the end of a stretch; the first of all is none, a
+// chain.
+type start struct {
+	kind    int // -1 for a chain
+	starter measure.Length
+	next    point // from (0, starter), after the run
+}
+
+// A point is p<<32 less r: the less the better.
+type point int64
+
+const never point = 1 << 62
+
+func at(p int64, r measure.Length) point { return point(p<<32 - int64(max(r, 0))) }
+
+func (x point) planks() int64 { return (int64(x) + 1<<32 - 1) >> 32 }
+
+func (x point) left() measure.Length { return measure.Length(x.planks()<<32 - int64(x)) }
+
+// Sort groups the runs of a table by kind, or returns nil where planks are too long to count with or a run cannot be laid.
+func Sort(t *starters.Table) *Floor {
+	in := t.Instance
+	if in.Plank >= 1<<32 {
+		return nil
+	}
+	c := &Floor{in: in, base: int64(len(in.Offcuts))}
+	if !c.sort(t) {
+		return nil
+	}
+	c.starts = append(c.starts, start{kind: -1})
+	for k := range c.Kinds {
+		for _, seg := range c.Kinds[k].Segments {
+			if next := c.after(k, seg, at(0, seg.Hi)); seg.Hi < in.Plank-in.Kerf {
+				c.starts = append(c.starts, start{k, seg.Hi, next})
+			}
+		}
+	}
+	return c
+}
+
+// sort groups the runs by what they admit and the offcuts by end and length.
+func (c *Floor) sort(t *starters.Table) bool {
+	in := t.Instance
+	kindOf := make([]int, len(t.Classes))
+	for k := range t.Classes {
+		cl := &t.Classes[k]
+		kindOf[k] = slices.IndexFunc(c.Kinds, func(d Kind) bool { return d.Length == cl.Length && slices.Equal(d.Segments, cl.Segments) })
+		if kindOf[k] < 0 {
+			kindOf[k] = len(c.Kinds)
+			c.Kinds = append(c.Kinds, Kind{Length: cl.Length, Segments: cl.Segments, Single: cl.Single})
+		}
+		if len(cl.Segments) == 0 && !cl.Single {
+			return false
+		}
+	}
+	wholeOnHand := slices.ContainsFunc(in.Offcuts, func(o rows.Offcut) bool { return o.Length == in.Plank })
+	for i, k := range t.ClassOf {
+		if in.Runs[i].Length == in.Plank && !wholeOnHand {
+			c.whole++
+			continue
+		}
+		c.Kinds[kindOf[k]].Runs = append(c.Kinds[kindOf[k]].Runs, i)
+	}
+	for o, off := range in.Offcuts {
+		k := slices.IndexFunc(c.Kinds, func(d Kind) bool { return d.hand == off.End && d.Length == off.Length })
+		if k < 0 {
+			k = len(c.Kinds)
+			c.Kinds = append(c.Kinds, Kind{Length: off.Length, hand: off.End})
+		}
+		c.Kinds[k].Runs = append(c.Kinds[k].Runs, o)
+	}
+	c.Kinds = slices.DeleteFunc(c.Kinds, func(k Kind) bool { return len(k.Runs) == 0 })
+	slices.SortStableFunc(c.Kinds, func(a, b Kind) int { return cmp.Compare(len(b.Runs), len(a.Runs)) })
+	return true
+}
+
+// after is where a run of kind k leads from x with the longest starter of the stretch that fits, or never.
+func (c *Floor) after(k int, seg starters.Segment, x point) point {
+	in := c.in
+	r := x.left()
+	if r < seg.Lo {
+		return never
+	}
+	s := c.longest(seg, r)
+	n := int64(seg.Field) + 1
+	return at(x.planks()+n, s+measure.Length(n)*in.Plank-c.Kinds[k].Length-in.Kerf)
+}
+
+// step is the best point that a run of kind k leads to from x.
+func (c *Floor) step(k int, x point) point {
+	in, kind := c.in, &c.Kinds[k]
+	if kind.hand != "" {
+		return c.useOffcut(kind, x)
+	}
+	if r := x.left(); kind.Single && kind.Length <= r {
+		return at(x.planks(), r-kind.Length-in.Kerf)
+	}
+	if seg := c.segment(kind, x.left()); seg != nil {
+		return c.after(k, *seg, x)
+	}
+	p := x.planks() + 1
+	if kind.Single {
+		return at(p, in.Plank-kind.Length-in.Kerf)
+	}
+	last := len(kind.Segments) - 1
+	return c.after(k, kind.Segments[last], at(p, in.Plank))
+}
+
+// useOffcut takes an offcut on hand into the walk. One with a right factory end is a point that leaves its length. One
+// with a left end spares the plank of the last ender where that is short enough; it is taken for more than it is where
+// it is not, so that fewer planks or more left stay better, and so is one without a factory end: the count stays a bound.
+func (c *Floor) useOffcut(kind *Kind, x point) point {
+	p, r := x.planks(), x.left()
+	if lost := c.in.Plank - kind.Length; kind.hand == rows.EndLeft && r >= lost-c.in.Kerf {
+		return at(p-1, r-lost)
+	}
+	return min(x, at(p, kind.Length))
+}
+
+// close is the number of planks of a walk that ends at x: a ring whose last run does not leave the first starter needs
+// one more.
+func (c *Floor) close(j int, x point) int64 {
+	p := x.planks()
+	if c.starts[j].kind >= 0 && x.left() < c.starts[j].starter {
+		p++
+	}
+	return p
+}
