@@ -9,7 +9,7 @@ import (
 )
 
 // maxPoints bounds the work of a leaf of counts: count vectors times ways to begin.
-const maxPoints = 4_000_000
+const maxPoints = 12_000_000
 
 // a lay is one way to lay a run in two pieces or more.
 type lay struct {

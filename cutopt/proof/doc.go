@@ -119,7 +119,7 @@
 // begin (the chain, each kind with each end of a stretch), keep the best point: from the same way at v less one run, or
 // begun at v less its first run, the chain at v itself. The fewest planks for v are the least that any way takes. Those
 // for all runs, and the runs counted apart, must be at least the claim. A leaf is refused where vectors times ways to
-// begin are more than 4,000,000.
+// begin are more than 12,000,000.
 //
 // # Plans of rooms
 //

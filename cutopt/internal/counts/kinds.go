@@ -16,11 +16,14 @@ type Kind struct {
 	Single   bool               // may be laid in one piece
 	Runs     []int
 	hand     rows.End // of offcuts on hand, whose number is that of Runs; else empty
+	opened   point    // from (0, L), what a plank just opened leaves
+	next     []point  // by grid lines in r: from (0, r), unless in one piece
 }
 
 // Floor is the runs of an instance by kind, and the moves of walks over planks that lay them.
 type Floor struct {
 	in     *rows.Instance
+	grid   uint32
 	Kinds  []Kind // the most runs first
 	starts []start
 	whole  int   // runs as long as a plank, laid in one piece, unless an offcut on hand is as long
@@ -52,14 +55,17 @@ func Sort(t *starters.Table) *Floor {
 	if in.Plank >= 1<<32 {
 		return nil
 	}
-	c := &Floor{in: in, base: int64(len(in.Offcuts))}
+	c := &Floor{in: in, grid: uint32(in.Grid), base: int64(len(in.Offcuts))}
 	if !c.sort(t) {
 		return nil
+	}
+	for k := range c.Kinds {
+		c.Kinds[k].tabulate(in)
 	}
 	c.starts = append(c.starts, start{kind: -1})
 	for k := range c.Kinds {
 		for _, seg := range c.Kinds[k].Segments {
-			if next := c.after(k, seg, at(0, seg.Hi)); seg.Hi < in.Plank-in.Kerf {
+			if next := c.Kinds[k].after(in, seg, at(0, seg.Hi)); seg.Hi < in.Plank-in.Kerf {
 				c.starts = append(c.starts, start{k, seg.Hi, next})
 			}
 		}
@@ -103,36 +109,70 @@ func (c *Floor) sort(t *starters.Table) bool {
 	return true
 }
 
-// after is where a run of kind k leads from x with the longest starter of the stretch that fits, or never.
-func (c *Floor) after(k int, seg starters.Segment, x point) point {
-	in := c.in
+// after is where a run leads from x with the longest starter of the stretch that fits, or never.
+func (k *Kind) after(in *rows.Instance, seg starters.Segment, x point) point {
 	r := x.left()
 	if r < seg.Lo {
 		return never
 	}
-	s := c.longest(seg, r)
+	s := longest(in, seg, r)
 	n := int64(seg.Field) + 1
-	return at(x.planks()+n, s+measure.Length(n)*in.Plank-c.Kinds[k].Length-in.Kerf)
+	return at(x.planks()+n, s+measure.Length(n)*in.Plank-k.Length-in.Kerf)
+}
+
+// segment is the stretch with the longest starter up to r, or nil.
+func (k *Kind) segment(r measure.Length) *starters.Segment {
+	for n := len(k.Segments) - 1; n >= 0; n-- {
+		if k.Segments[n].Lo <= r {
+			return &k.Segments[n]
+		}
+	}
+	return nil
+}
+
+// longest is the longest starter of the stretch up to r.
+func longest(in *rows.Instance, seg starters.Segment, r measure.Length) measure.Length {
+	if r < seg.Hi {
+		return r - r%in.Grid
+	}
+	return seg.Hi
+}
+
+// tabulate fills opened and next: where a starter may be sawn depends on the grid lines in r only.
+func (k *Kind) tabulate(in *rows.Instance) {
+	if k.hand != "" {
+		return
+	}
+	if k.Single {
+		k.opened = at(0, in.Plank-k.Length-in.Kerf)
+	} else {
+		k.opened = k.after(in, k.Segments[len(k.Segments)-1], at(0, in.Plank))
+	}
+	k.next = make([]point, in.Plank/in.Grid+1)
+	for line := range k.next {
+		r := min(measure.Length(line)*in.Grid, in.Plank-1)
+		if seg := k.segment(r); seg != nil {
+			k.next[line] = k.after(in, *seg, at(0, r))
+		} else {
+			k.next[line] = k.opened + 1<<32
+		}
+	}
 }
 
 // step is the best point that a run of kind k leads to from x.
 func (c *Floor) step(k int, x point) point {
-	in, kind := c.in, &c.Kinds[k]
+	kind := &c.Kinds[k]
 	if kind.hand != "" {
 		return c.useOffcut(kind, x)
 	}
-	if r := x.left(); kind.Single && kind.Length <= r {
-		return at(x.planks(), r-kind.Length-in.Kerf)
+	p, r := x.planks(), x.left()
+	switch {
+	case kind.Single && kind.Length <= r:
+		return at(p, r-kind.Length-c.in.Kerf)
+	case r >= c.in.Plank:
+		return kind.opened + point(p<<32)
 	}
-	if seg := c.segment(kind, x.left()); seg != nil {
-		return c.after(k, *seg, x)
-	}
-	p := x.planks() + 1
-	if kind.Single {
-		return at(p, in.Plank-kind.Length-in.Kerf)
-	}
-	last := len(kind.Segments) - 1
-	return c.after(k, kind.Segments[last], at(p, in.Plank))
+	return kind.next[uint32(r)/c.grid] + point(p<<32)
 }
 
 // useOffcut takes an offcut on hand into the walk. One with a right factory end is a point that leaves its length. One

@@ -29,7 +29,7 @@ func (c *Floor) latest(k int, x point) point {
 	}
 	p, r := x.planks(), x.left()
 	l, w := in.Plank, kind.Length
-	opened := c.step(k, at(0, l))
+	opened := kind.opened
 	from := at(p-1-opened.planks(), 0)
 	if opened.left() < r {
 		from = at(p-2-opened.planks(), 0)
@@ -123,11 +123,11 @@ func (c *Floor) lay(j int, before int64, legs []leg, lots []Lot, rng *rand.Rand)
 			x = c.step(k, x)
 			continue
 		}
-		seg := c.segment(kind, x.left())
+		seg := kind.segment(x.left())
 		if seg == nil && (!kind.Single || kind.Length > x.left()) {
 			flush()
 			x = at(x.planks()+1, c.in.Plank)
-			seg = c.segment(kind, x.left())
+			seg = kind.segment(x.left())
 		}
 		if kind.Single && kind.Length <= x.left() {
 			beside = append(beside, len(lots))
@@ -136,15 +136,15 @@ func (c *Floor) lay(j int, before int64, legs []leg, lots []Lot, rng *rand.Rand)
 			continue
 		}
 		share(len(lots))
-		most := c.longest(*seg, x.left())
-		next := c.after(k, *seg, at(x.planks(), most))
+		most := longest(c.in, *seg, x.left())
+		next := kind.after(c.in, *seg, at(x.planks(), most))
 		if least, ok := c.least(k, *seg, need.left()); rng.IntN(2) == 0 && (ok || next.planks() < need.planks()) {
 			if next.planks() < need.planks() {
 				least = seg.Lo
 			}
 			if least < most {
 				most = least + measure.Length(rng.IntN(int((most-least)/c.in.Grid)+1))*c.in.Grid
-				next = c.after(k, *seg, at(x.planks(), most))
+				next = kind.after(c.in, *seg, at(x.planks(), most))
 			}
 		}
 		lots = append(lots, Lot{k, most, -1})
@@ -155,22 +155,4 @@ func (c *Floor) lay(j int, before int64, legs []leg, lots []Lot, rng *rand.Rand)
 	}
 	flush()
 	return lots
-}
-
-// segment is the stretch with the longest starter up to r, or nil.
-func (c *Floor) segment(kind *Kind, r measure.Length) *starters.Segment {
-	for n := len(kind.Segments) - 1; n >= 0; n-- {
-		if kind.Segments[n].Lo <= r {
-			return &kind.Segments[n]
-		}
-	}
-	return nil
-}
-
-// longest is the longest starter of the stretch up to r.
-func (c *Floor) longest(seg starters.Segment, r measure.Length) measure.Length {
-	if r < seg.Hi {
-		return r - r%c.in.Grid
-	}
-	return seg.Hi
 }

@@ -9,25 +9,30 @@ import (
 	"plank.example/cutopt/proof"
 )
 
-// Points of a table of counts: few are made before the first walks, many only where those leave something open and the
-// table is exact. What the verifier of a certificate takes is as much.
-const fewPoints, manyPoints = 200_000, 4_000_000
+// Points of a table of counts. Before the first walks it is made only where it is exact with few, or as a core; with many,
+// which is what the verifier of a certificate takes, where those leave something open and it is exact then.
+const corePoints, fewPoints, manyPoints = 200_000, 2_000_000, 12_000_000
 
-// count makes the table of counts, of at most so many points, and takes its number of planks as a bound where it is exact.
-// It reports whether the target has changed.
+// count makes the table of counts, exact with at most so many points or else a core, and takes its number of planks as a
+// bound where it is exact. It reports whether the target has changed.
 func (s *solver) count(most int) bool {
 	if s.settled() || s.halt() || s.counted >= most {
 		return false
 	}
 	before := s.target()
-	first := s.counted == 0
-	if first {
+	if s.counted == 0 {
 		s.floor = counts.Sort(s.table)
 	}
-	if s.counted = most; s.floor == nil || !first && (s.exact() || !counts.Fits(s.floor, most)) {
+	s.counted = most
+	switch {
+	case s.floor == nil || s.exact():
 		return false
+	case counts.Fits(s.floor, most):
+		s.counts = counts.New(s.floor, most)
+	case s.counts == nil:
+		s.counts = counts.New(s.floor, corePoints)
 	}
-	if s.counts = counts.New(s.floor, most); !s.exact() {
+	if !s.exact() {
 		return false
 	}
 	if n := s.counts.Planks(); n > s.bound() {
