@@ -22,7 +22,7 @@ func (d *decoder) rooms(n *yaml.Node, path string) {
 
 func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 	w := walk{tolerance: defaultMisclosure(d.file.Job.Unit)}
-	walls := false
+	walls, errs := false, d.count()
 	seen := d.mapping(n, path,
 		key{"name", "", d.string(&room.Name)},
 		key{"size", "", func(n *yaml.Node, path string) {
@@ -31,6 +31,9 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 			}
 		}},
 		key{"walls", "", func(n *yaml.Node, path string) { walls = d.walls(n, path, &w) }},
+		key{"diagonals", "", d.diagonals(&w)},
+		key{"inward", "", d.inward(&w)},
+		key{"clockwise", "", d.word([]string{"true", "false"}, func(word string) { w.clockwise = word == "true" })},
 		key{"misclosure", "", d.length(&w.tolerance)},
 		key{"corners", "", d.corners(&room.Outline)},
 		key{"gaps", "", d.gaps(room)},
@@ -57,7 +60,15 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 		d.fail(n, path, msg, `such as size: 14' 6" x 11' 2"`)
 	case seen["misclosure"] && !seen["walls"]:
 		d.failAt(d.file.places[path+".misclosure"], path+".misclosure", "only a room given by walls has a misclosure", "drop it")
-	case walls:
+	case seen["diagonals"] && !seen["walls"]:
+		d.failAt(d.file.places[path+".diagonals"], path+".diagonals", "only a room given by walls has diagonals", "give its walls too")
+	case (seen["inward"] || seen["clockwise"]) && !seen["diagonals"]:
+		d.fail(n, path, "inward and clockwise are for a room given by walls and diagonals", "drop them, or measure diagonals")
+	case walls && seen["diagonals"]:
+		if d.count() == errs {
+			room.Outline = d.triangulate(path, w)
+		}
+	case walls && d.walked(path+".walls", w):
 		room.Outline = d.close(path+".walls", w)
 	}
 	for _, k := range []string{"size", "walls"} {

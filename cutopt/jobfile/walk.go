@@ -29,6 +29,9 @@ func defaultMisclosure(unit measure.Unit) measure.Length {
 type walk struct {
 	legs      []leg
 	tolerance measure.Length
+	diagonals []span // in place of turns
+	inward    []int  // corners that turn in, of a room given by diagonals
+	clockwise bool   // its walls are named clockwise
 }
 
 // A leg is a wall and the turn at its end: degrees to the left, nil where the walk leaves it out.
@@ -40,15 +43,10 @@ type leg struct {
 // walls reads the legs of a walk and reports whether all of them are good.
 func (d *decoder) walls(n *yaml.Node, path string, w *walk) bool {
 	errs := d.count()
-	var last *yaml.Node
 	d.items(n, path, "write a - before each wall", func(n *yaml.Node, path string) {
-		if k := len(w.legs); k > 0 && w.legs[k-1].turn == nil && d.count() == errs {
-			d.fail(last, fmt.Sprintf("%s[%d]", parent(path), k), "only the last wall may leave out its turn", wallHint)
-		}
 		var l leg
 		d.wall(n, path, &l)
 		w.legs = append(w.legs, l)
-		last = n
 	})
 	if d.count() > errs {
 		return false
@@ -56,6 +54,18 @@ func (d *decoder) walls(n *yaml.Node, path string, w *walk) bool {
 	if len(w.legs) < 3 || len(w.legs) > cutopt.MaxCorners {
 		d.fail(n, path, "a room has at least 3 walls and at most 50,000", "")
 		return false
+	}
+	return true
+}
+
+// walked reports whether all walls but the last have a turn, as a walk needs.
+func (d *decoder) walked(path string, w walk) bool {
+	for k, l := range w.legs[:len(w.legs)-1] {
+		if l.turn == nil {
+			field := fmt.Sprintf("%s[%d]", path, k+1)
+			d.failAt(d.file.places[field], field, "only the last wall may leave out its turn", wallHint+", or measure diagonals")
+			return false
+		}
 	}
 	return true
 }
@@ -137,7 +147,7 @@ func (d *decoder) close(path string, w walk) []measure.Point {
 	at := d.file.places[path]
 	square, problem := w.turns()
 	if problem != "" {
-		d.failAt(at, path, problem, "check that every wall has its turn, seen along the walk")
+		d.failAt(at, path, problem, "check that every wall has its turn, seen along the walk; no misclosure makes up for one")
 		return nil
 	}
 	corners, end := w.corners()
@@ -261,12 +271,12 @@ func (d *decoder) misclosure(end measure.Point, tolerance measure.Length) gap {
 	}
 	g.text = measure.Length(math.Hypot(float64(dx), float64(dy))).Format(unit, grid)
 	g.parts = fmt.Sprintf("%s along wall 1, %s across it", dx.Format(unit, grid), dy.Format(unit, grid))
-	g.hint = "measure again, or set misclosure for this room"
+	g.hint = "measure again, or allow more with misclosure"
 	switch {
 	case dy <= tolerance && dx > tolerance:
-		g.hint = "measure the walls that run like wall 1 again"
+		g.hint = "measure the walls that run like wall 1 again, or allow more with misclosure"
 	case dx <= tolerance && dy > tolerance:
-		g.hint = "measure the walls that run across wall 1 again"
+		g.hint = "measure the walls that run across wall 1 again, or allow more with misclosure"
 	}
 	return g
 }

@@ -250,3 +250,32 @@ rooms: [{size: 14' 6" x}]
 	// den.yaml:5:9: rules.min_piece: unknown key; did you mean min-piece?
 	// den.yaml:6:16: rooms[1].size "14' 6" x": a size is two lengths with x between them; write it as 14' 6" x 11' 2"
 }
+
+// A published traverse adjusted by the compass rule (lecture notes "Adjustment of a closed traverse, compass rule"; the rule is
+// also in NAVEDTRA 14071 ch. 7): AB 80.40 N76E, BC 46.30 S36E, CD 72.80 S61W, DA 68.00 N38W. Adjusted latitudes and, of the
+// departures, their corrections are as printed there. The walk begins along AB, so its axes are turned by that bearing.
+func TestPublishedTraverse(t *testing.T) {
+	const text = `unit: ft
+plank: {length: 4, width: 0.5}
+box: {planks: 8}
+rooms: [{walls: [80.40 right 68, 46.30 right 97, 72.80 right 81, 68.00 right 114], misclosure: 1}]
+`
+	job, err := jobfile.Decode(strings.NewReader(text), "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ring := job.Rooms[0].Outline
+	sin, cos := math.Sincos(76 * math.Pi / 180)
+	for i, want := range []struct{ latitude, departure float64 }{
+		{19.3653, 78.012 + 0.0935}, {-37.5063, 27.214 + 0.0538}, {-35.3716, -63.672 + 0.0846}, {53.5126, -41.865 + 0.0791},
+	} {
+		from, to := ring[i], ring[(i+1)%4]
+		x, y := float64(to.X-from.X)/float64(measure.Foot), float64(to.Y-from.Y)/float64(measure.Foot)
+		if latitude := x*cos + y*sin; math.Abs(latitude-want.latitude) > 0.001 {
+			t.Errorf("latitude of wall %d is %.4f, want %.4f", i+1, latitude, want.latitude)
+		}
+		if departure := x*sin - y*cos; math.Abs(departure-want.departure) > 0.002 {
+			t.Errorf("departure of wall %d is %.4f, want %.4f", i+1, departure, want.departure)
+		}
+	}
+}
