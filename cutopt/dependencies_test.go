@@ -38,7 +38,7 @@ func TestDependencies(t *testing.T) {
 		{own + "/proof", []string{own + "/proof", own + "/rows", own + "/measure"}, "a verifier is worth what it does not share"},
 		{own + "/rows", []string{own + "/rows", own + "/measure"}, "the bare problem is solver-neutral"},
 		{own + "/check", with(own+"/check", inner+"recount"), "the checker shares no code with the solver"},
-		{own + "/planfile", with(own + "/planfile"), "files link no solver"},
+		{own + "/planfile", with(own+"/planfile", "github.com/go-json-experiment/json..."), "files link no solver"},
 		{own + "/words", with(own + "/words"), "words link no solver"},
 		{own + "/outline", with(own + "/outline"), "outlines link no solver"},
 		{own + "/laying", with(own + "/laying"), "reading a plan links no solver"},

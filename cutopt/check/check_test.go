@@ -373,7 +373,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"planks miscounted", func(_ *job, p *plan) { p.Order.Planks = 7 }, "order", "order: order.planks is 7; want 8"},
 		{"planks a box miscounted", func(_ *job, p *plan) { p.Order.PlanksPerBox = 5 }, "order", "order.planks_per_box is 5; want 4"},
 		{"a box too few", func(_ *job, p *plan) { p.Order.Boxes = 2 }, "order", "order.boxes is 2; want 3"},
-		{"spare planks miscounted", func(_ *job, p *plan) { p.Order.Left = 3 }, "order", "order.spare_planks is 3; want 4"},
+		{"spare planks miscounted", func(_ *job, p *plan) { p.Order.Left = 3 }, "order", "order.left is 3; want 4"},
 		{"planks for repairs miscounted", func(_ *job, p *plan) { p.Order.Kept = 4 }, "order", "order.kept is 4; want 1"},
 		{"an eighth kept, which is one plank", func(j *job, _ *plan) { j.Spare = cutopt.Spare{Percent: 12.5} }, "", ""},
 		{"a little more than an eighth", func(j *job, _ *plan) { j.Spare = cutopt.Spare{Percent: 12.6} }, "order", "order.kept is 1; want 2"},

@@ -24,7 +24,7 @@ func (c *checker) order() {
 	boxes := buy.boxes(planks)
 	c.equal(RuleOrder, "order.boxes", o.Boxes, boxes)
 	c.chances(buy, boxes)
-	c.equal(RuleOrder, "order.spare_planks", o.Left, boxes*per-planks)
+	c.equal(RuleOrder, "order.left", o.Left, boxes*per-planks)
 	c.equal(RuleOrder, "order.kept", o.Kept, keptFor(&c.job.Spare, planks, per))
 	price := new(big.Int).Mul(big.NewInt(int64(c.job.Box.Price)), big.NewInt(int64(boxes)))
 	if price.Cmp(big.NewInt(int64(o.Price))) != 0 {

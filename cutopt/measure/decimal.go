@@ -2,6 +2,7 @@ package measure
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 	"math/bits"
 	"strconv"
@@ -49,7 +50,11 @@ func mulDiv(a, b, c uint64) uint64 {
 // FromDecimal reads a length in units u from a number as JSON spells it: an optional minus sign, digits, an optional
 // fraction and an optional exponent of at most two digits. A length between two ticks is rounded to the nearer one,
 // midway to the even one. The error is a *ParseError.
-func FromDecimal(s string, u Unit) (Length, error) {
+func FromDecimal[T string | []byte](number T, u Unit) (Length, error) {
+	if l, ok := plainDecimal(number, uint64(u.Size())); ok {
+		return l, nil
+	}
+	s := string(number)
 	sc, perr := newScanner("number", s)
 	if perr != nil {
 		return 0, perr
@@ -66,6 +71,40 @@ func FromDecimal(s string, u Unit) (Length, error) {
 		return 0, sc.fail(0, len(sc.runes), "it is too long", "lengths are held up to 28 billion kilometres")
 	}
 	return Length(ticks), nil
+}
+
+// plainDecimal reads a number without an exponent whose digits, times the unit, fit in 63 bits: as good as all of them.
+func plainDecimal[T string | []byte](s T, size uint64) (Length, bool) {
+	if size == 0 {
+		return 0, false
+	}
+	i, negative := 0, false
+	if len(s) > 0 && s[0] == '-' {
+		i, negative = 1, true
+	}
+	first, n, scale, point := i, uint64(0), uint64(1), -1
+	for ; i < len(s); i++ {
+		c := s[i]
+		switch {
+		case '0' <= c && c <= '9' && n < math.MaxInt64/size/10-1 && scale < 1e17:
+			n = 10*n + uint64(c-'0')
+			if point >= 0 {
+				scale *= 10
+			}
+		case c == '.' && point < 0 && i > first:
+			point = i
+		default:
+			return 0, false
+		}
+	}
+	if i == first || point == i-1 || s[first] == '0' && i > first+1 && point != first+1 {
+		return 0, false
+	}
+	l := Length(mulDiv(n, size, scale))
+	if negative {
+		l = -l
+	}
+	return l, true
 }
 
 // isJSONNumber reports whether s is a number of RFC 8259, section 6, with an exponent of at most two digits.

@@ -3,7 +3,10 @@ package measure_test
 import (
 	"encoding/json"
 	"errors"
+	"math"
+	"math/big"
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -46,7 +49,7 @@ func TestDecimalIsShortestAndReadsBack(t *testing.T) {
 			l = measure.Length(n / len(units)) // every tick of an inch
 		}
 		text := l.Decimal(unit)
-		for _, read := range []func(string, measure.Unit) (measure.Length, error){measure.FromDecimal, measure.ParseSigned} {
+		for _, read := range []func(string, measure.Unit) (measure.Length, error){measure.FromDecimal[string], measure.ParseSigned} {
 			if got, err := read(text, unit); err != nil || got != l {
 				t.Fatalf("%q %v read back as %d, %v; want %d", text, unit, got, err, l)
 			}
@@ -143,6 +146,47 @@ func TestAreaText(t *testing.T) {
 		text := a.Decimal(unit)
 		if got, err := measure.ParseArea(text, unit); err != nil || got != a {
 			t.Fatalf("ParseArea(%q, %v) = %d, %v; want %d", text, unit, got, err, a)
+		}
+	}
+}
+
+// FromDecimal against exact fractions, whatever the digits: rounded to the nearest tick, midway to the even one.
+func TestFromDecimalIsExact(t *testing.T) {
+	const seed = 7
+	rng := rand.New(rand.NewPCG(seed, 4))
+	for range 50_000 {
+		unit := units[rng.IntN(len(units))]
+		text := strconv.FormatUint(rng.Uint64()>>rng.IntN(64), 10)
+		if n := rng.IntN(len(text) + 1); n > 0 {
+			text = text[:n] + "." + text[n:] + "0"
+		}
+		if rng.IntN(2) == 0 {
+			text = "-" + text
+		}
+		if rng.IntN(8) == 0 {
+			text += "e-" + strconv.Itoa(rng.IntN(9))
+		}
+		exact, ok := new(big.Rat).SetString(text)
+		if !ok {
+			t.Fatalf("seed %d: %q is no number", seed, text)
+		}
+		exact.Mul(exact, new(big.Rat).SetInt64(int64(unit.Size())))
+		got, err := measure.FromDecimal([]byte(text), unit)
+		if zeros := strings.TrimPrefix(text, "-"); len(zeros) > 1 && zeros[0] == '0' && zeros[1] != '.' && zeros[1] != 'e' {
+			if err == nil {
+				t.Errorf("seed %d: %q is read with a leading zero", seed, text)
+			}
+			continue
+		}
+		if err != nil {
+			if limit := new(big.Rat).SetInt64(math.MaxInt64 - 1); exact.Abs(exact).Cmp(limit) < 0 {
+				t.Errorf("seed %d: %q %v: %v", seed, text, unit, err)
+			}
+			continue
+		}
+		off := exact.Sub(exact, new(big.Rat).SetInt64(int64(got)))
+		if c := off.Abs(off).Cmp(big.NewRat(1, 2)); c > 0 || c == 0 && got%2 != 0 {
+			t.Errorf("seed %d: %q %v is %d ticks, off by %v", seed, text, unit, got, off)
 		}
 	}
 }

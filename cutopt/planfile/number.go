@@ -1,7 +1,6 @@
 package planfile
 
 import (
-	"encoding/json"
 	"errors"
 	"math/big"
 	"strconv"
@@ -11,14 +10,13 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// digits reads a number as it is written.
-func (r *planReader) digits() string {
-	t := r.token()
-	n, ok := t.(json.Number)
-	if !ok {
-		r.wrong(t, "a number")
+// digits reads a number as it is written. It holds until the next value is read.
+func (r *planReader) digits() []byte {
+	if r.kind() != '0' {
+		r.wrong("a number")
+		return nil
 	}
-	return string(n)
+	return r.raw()
 }
 
 func (r *planReader) count() int {
@@ -26,6 +24,18 @@ func (r *planReader) count() int {
 	if r.err != nil {
 		return 0
 	}
+	n := 0
+	for i, c := range s {
+		if c < '0' || c > '9' || i > 17 {
+			return r.large(string(s))
+		}
+		n = 10*n + int(c-'0')
+	}
+	return n
+}
+
+// large reads a whole number that is below 0 or has many digits.
+func (r *planReader) large(s string) int {
 	n, err := strconv.Atoi(s)
 	if err != nil {
 		r.fail(s, "is no whole number, or too large a one", "")
@@ -47,9 +57,9 @@ func (r *planReader) number() float64 {
 	if r.err != nil {
 		return 0
 	}
-	f, err := strconv.ParseFloat(s, 64)
+	f, err := strconv.ParseFloat(string(s), 64)
 	if err != nil {
-		r.fail(s, "is too large a number", "")
+		r.fail(string(s), "is too large a number", "")
 	}
 	return f
 }
@@ -63,30 +73,38 @@ func (r *planReader) length() measure.Length {
 	if err != nil {
 		msg, hint := err.Error(), ""
 		if perr := new(measure.ParseError); errors.As(err, &perr) {
-			msg, hint = perr.Msg, perr.Mend
+			msg, hint = perr.Msg, perr.Hint()
 		}
-		r.fail(s, "is no length: "+msg, hint)
+		r.fail(string(s), "is no length: "+msg, hint)
 	}
 	return l
 }
 
-func (r *planReader) point() (p cutopt.Point) {
-	n := 0
-	r.list(func() {
-		l := r.length()
-		switch n++; n {
-		case 1:
+func (r *planReader) point(p *cutopt.Point) {
+	if !r.open('[', "a list") {
+		return
+	}
+	r.path = append(r.path, planStep{})
+	last := len(r.path) - 1
+	for n := 0; r.err == nil; n++ {
+		if r.kind() == ']' {
+			r.path = r.path[:last]
+			r.delimiter()
+			if n < 2 {
+				r.fail("", "a point is two numbers, x and y", "")
+			}
+			return
+		}
+		r.path[last].index = n
+		switch l := r.length(); n {
+		case 0:
 			p.X = l
-		case 2:
+		case 1:
 			p.Y = l
 		default:
 			r.fail("", "a point is two numbers, x and y", "")
 		}
-	})
-	if n < 2 {
-		r.fail("", "a point is two numbers, x and y", "")
 	}
-	return p
 }
 
 // area reads an area in the plan's unit of areas, rounded to the nearer square tick, midway to the even one.
@@ -111,10 +129,11 @@ func (r *planReader) money() cutopt.Money {
 // scaled reads a number and returns so many times it as a whole number, rounded to the nearer one, midway to the even
 // one, and whether it was one to begin with.
 func (r *planReader) scaled(size int64) (n int64, exact bool) {
-	s := r.digits()
+	digits := r.digits()
 	if r.err != nil {
 		return 0, false
 	}
+	s := string(digits)
 	mantissa, exponent, _ := strings.Cut(strings.ToLower(s), "e")
 	v := new(big.Rat)
 	if len(mantissa) <= 64 && len(exponent) <= 3 {

@@ -32,7 +32,7 @@ type Error struct {
 	Key          string // as in "floors[1].rows[3].width", counted from 1; empty for the file as a whole
 	Value        string // as it stands there, shortened; may be empty
 	Msg          string // what is wrong
-	Hint         string // how to mend it; may be empty
+	Mend         string // how to mend it; may be empty
 }
 
 // Error names the place and the key, quotes the value, says what is wrong and suggests the mend.
@@ -46,11 +46,14 @@ func (e *Error) Error() string {
 		b.WriteString(e.Value + " ")
 	}
 	b.WriteString(e.Msg)
-	if e.Hint != "" {
-		b.WriteString("; " + e.Hint)
+	if e.Mend != "" {
+		b.WriteString("; " + e.Mend)
 	}
 	return b.String()
 }
+
+// Hint returns how to mend it; it may be empty.
+func (e *Error) Hint() string { return e.Mend }
 
 // Encode writes the plan as a file of version [cutopt.PlanVersion] that [Decode] reads back to an equal plan, but that empty
 // lists come back as nil. [Schema] describes it: lengths are decimal numbers in Unit, the shortest that read back
@@ -68,14 +71,17 @@ func Encode(w io.Writer, p *cutopt.Plan) error {
 // Decode reads a plan file: strictly, with every key known, present and given once. Keys may come in any order.
 // What is read is not held against any job; package check does that.
 //
-// The error is one of r or a *[Error]. Files above [MaxSize] are refused. It takes O(size of the file) and
-// holds the file in memory.
+// The error is one of r or a *[Error]. Files above [MaxSize] are refused before they are held: it takes O(size of the file),
+// and holds the file and a plan of no more than a few times its size in memory.
 func Decode(r io.Reader) (*cutopt.Plan, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
-	if err != nil {
+	var b bytes.Buffer
+	if known, ok := r.(interface{ Len() int }); ok {
+		b.Grow(min(known.Len(), MaxSize) + bytes.MinRead)
+	}
+	if _, err := b.ReadFrom(io.LimitReader(r, MaxSize+1)); err != nil {
 		return nil, fmt.Errorf("cutopt: reading a plan: %w", err)
 	}
-	return decode(data)
+	return decode(b.Bytes())
 }
 
 // A File is a plan that other JSON values may hold: it is written and read as [Encode] and [Decode] do.

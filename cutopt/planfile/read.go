@@ -2,193 +2,224 @@ package planfile
 
 import (
 	"fmt"
+	"slices"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 )
 
-// plan reads a whole file. Whatever holds lengths waits until the unit is known.
+// A planFile is a plan that is being read. Whatever holds lengths waits until the unit is known.
+type planFile struct {
+	*cutopt.Plan
+	unitKnown bool
+}
+
+// plan reads a whole file.
 func (r *planReader) plan(p *cutopt.Plan) {
-	unitKnown := false
-	var waiting []func()
-	later := func(read func()) func() {
-		return func() {
-			if unitKnown {
-				read()
-				return
+	object(r, planFields, &planFile{Plan: p})
+	r.end()
+	r.rest()
+}
+
+var planFields = []field[planFile]{
+	{key: "version", read: func(r *planReader, p *planFile) {
+		if p.Version = r.count(); r.err == nil && p.Version != cutopt.PlanVersion {
+			r.fail(fmt.Sprint(p.Version), fmt.Sprintf("is not the version read here, which is %d", cutopt.PlanVersion),
+				"use the program that wrote the file, or plan the job again")
+		}
+	}},
+	{key: "job", read: func(r *planReader, p *planFile) { p.Job = r.text() }},
+	{key: "unit", read: func(r *planReader, p *planFile) { r.name(&p.Unit); r.unit, p.unitKnown = p.Unit, true }},
+	{key: "order", read: func(r *planReader, p *planFile) { object(r, orderFields, &p.Order) }},
+	{key: "bound", read: func(r *planReader, p *planFile) { object(r, boundFields, &p.Bound) }},
+	{key: "waste", read: func(r *planReader, p *planFile) {
+		r.later(p.unitKnown, func() { object(r, wasteFields, &p.Waste) })
+	}},
+	{key: "quality", read: func(r *planReader, p *planFile) {
+		r.later(p.unitKnown, func() { object(r, qualityFields, &p.Quality) })
+	}},
+	{key: "floors", read: func(r *planReader, p *planFile) {
+		r.later(p.unitKnown, func() { list(r, &p.Floors, objectOf(floorFields)) })
+	}},
+	{key: "planks", read: func(r *planReader, p *planFile) {
+		r.later(p.unitKnown, func() { list(r, &p.Planks, objectOf(plankFields)) })
+	}},
+}
+
+// objectOf returns what reads an item of a list that is an object.
+func objectOf[T any](fields []field[T]) func(*planReader, *T) {
+	return func(r *planReader, to *T) { object(r, fields, to) }
+}
+
+var orderFields = []field[cutopt.Order]{
+	{key: "planks", read: func(r *planReader, o *cutopt.Order) { o.Planks = r.count() }},
+	{key: "planks_per_box", read: func(r *planReader, o *cutopt.Order) { o.PlanksPerBox = r.count() }},
+	{key: "boxes", read: func(r *planReader, o *cutopt.Order) { o.Boxes = r.count() }},
+	{key: "left", read: func(r *planReader, o *cutopt.Order) { o.Left = r.count() }},
+	{key: "kept", read: func(r *planReader, o *cutopt.Order) { o.Kept = r.count() }},
+	{key: "reserve", read: func(r *planReader, o *cutopt.Order) { o.Reserve = r.count() }},
+	{key: "fewest", read: func(r *planReader, o *cutopt.Order) { o.Fewest = r.count() }},
+	{key: "loss", read: func(r *planReader, o *cutopt.Order) { o.Loss = r.number() }},
+	{key: "risk_limit", read: func(r *planReader, o *cutopt.Order) { o.RiskLimit = r.number() }},
+	{key: "risk", read: func(r *planReader, o *cutopt.Order) { o.Risk = r.number() }},
+	{key: "price", read: func(r *planReader, o *cutopt.Order) { o.Price = r.money() }},
+	{key: "thumb_boxes", read: func(r *planReader, o *cutopt.Order) { o.ThumbBoxes = r.count() }},
+}
+
+var boundFields = []field[cutopt.Bound]{
+	{key: "planks", read: func(r *planReader, b *cutopt.Bound) { b.Planks = r.count() }},
+	{key: "boxes", read: func(r *planReader, b *cutopt.Bound) { b.Boxes = r.count() }},
+	{key: "proven", read: func(r *planReader, b *cutopt.Bound) { b.Proven = r.flag() }},
+	{key: "planks_proven", read: func(r *planReader, b *cutopt.Bound) { b.PlanksProven = r.flag() }},
+	{key: "certificate", optional: true, read: func(r *planReader, b *cutopt.Bound) {
+		b.Certificate = new(proof.Certificate)
+		r.decode(b.Certificate)
+	}},
+}
+
+var wasteFields = []field[cutopt.Waste]{
+	{key: "added_to_floor", read: func(r *planReader, x *cutopt.Waste) { x.AddedToFloor = r.number() }},
+	{key: "share_of_purchase", read: func(r *planReader, x *cutopt.Waste) { x.ShareOfPurchase = r.number() }},
+	{key: "afterwards", read: func(r *planReader, x *cutopt.Waste) { x.Afterwards = r.number() }},
+	{key: "areas", read: func(r *planReader, x *cutopt.Waste) {
+		fields := []field[cutopt.Waste]{{key: "unit", read: func(r *planReader, _ *cutopt.Waste) {
+			if s := r.text(); r.err == nil && s != areaUnitName(r.unit) {
+				r.fail(fmt.Sprintf("%q", s), fmt.Sprintf("is not the unit of areas in a plan in %v", r.unit),
+					fmt.Sprintf("it is %q", areaUnitName(r.unit)))
 			}
-			if sub := r.set(); sub != nil {
-				waiting = append(waiting, func() { r.within(sub, read) })
+		}}}
+		for _, f := range areasOf(x) {
+			fields = append(fields, field[cutopt.Waste]{key: f.key, read: func(r *planReader, _ *cutopt.Waste) { *f.area = r.area() }})
+		}
+		object(r, fields, x)
+	}},
+}
+
+var qualityFields = func() []field[cutopt.Quality] {
+	fields := []field[cutopt.Quality]{
+		{key: "least_stagger", read: func(r *planReader, q *cutopt.Quality) { q.LeastStagger = r.length() }},
+	}
+	for i, f := range countsOf(new(cutopt.Quality)) {
+		fields = append(fields, field[cutopt.Quality]{key: f.key, read: func(r *planReader, q *cutopt.Quality) {
+			*countsOf(q)[i].count = r.count()
+		}})
+	}
+	return fields
+}()
+
+var floorFields = []field[cutopt.PlanFloor]{
+	{key: "name", read: func(r *planReader, f *cutopt.PlanFloor) { f.Name = r.text() }},
+	{key: "axes", read: func(r *planReader, f *cutopt.PlanFloor) { object(r, axesFields, &f.Axes) }},
+	{key: "laid_from", read: func(r *planReader, f *cutopt.PlanFloor) { r.name(&f.From) }},
+	{key: "facts", read: func(r *planReader, f *cutopt.PlanFloor) { r.facts(&f.Facts, false) }},
+	{key: "rows", read: func(r *planReader, f *cutopt.PlanFloor) { list(r, &f.Rows, objectOf(rowFields)) }},
+}
+
+var axesFields = []field[cutopt.Axes]{
+	{key: "origin", read: func(r *planReader, a *cutopt.Axes) { r.point(&a.Origin) }},
+	{key: "turn", read: func(r *planReader, a *cutopt.Axes) { a.Turn = r.number() }},
+	{key: "mirrored", read: func(r *planReader, a *cutopt.Axes) { a.Mirrored = r.flag() }},
+}
+
+var rowFields = []field[cutopt.PlanRow]{
+	{key: "from", read: func(r *planReader, row *cutopt.PlanRow) { row.From = r.length() }},
+	{key: "to", read: func(r *planReader, row *cutopt.PlanRow) { row.To = r.length() }},
+	{key: "width", read: func(r *planReader, row *cutopt.PlanRow) { row.Width = r.length() }},
+	{key: "runs", read: func(r *planReader, row *cutopt.PlanRow) { list(r, &row.Runs, objectOf(runFields)) }},
+}
+
+var runFields = []field[cutopt.PlanRun]{
+	{key: "from", read: func(r *planReader, run *cutopt.PlanRun) { run.From = r.length() }},
+	{key: "to", read: func(r *planReader, run *cutopt.PlanRun) { run.To = r.length() }},
+	{key: "pieces", read: func(r *planReader, run *cutopt.PlanRun) { list(r, &run.Pieces, objectOf(pieceFields)) }},
+}
+
+var pieceFields = []field[cutopt.Piece]{
+	{key: "plank", read: func(r *planReader, p *cutopt.Piece) { p.Plank = r.count() }},
+	{key: "from", read: func(r *planReader, p *cutopt.Piece) { p.From = r.length() }},
+	{key: "to", read: func(r *planReader, p *cutopt.Piece) { p.To = r.length() }},
+	{key: "length", read: func(r *planReader, p *cutopt.Piece) { p.Length = r.length() }},
+	{key: "factory_ends", read: func(r *planReader, p *cutopt.Piece) { r.name(&p.Ends) }},
+	{key: "shape", optional: true, read: func(r *planReader, p *cutopt.Piece) { list(r, &p.Shape, (*planReader).point) }},
+	{key: "shaping", optional: true, read: func(r *planReader, p *cutopt.Piece) { r.facts(&p.Shaping, true) }},
+}
+
+var plankFields = []field[cutopt.PlankUse]{
+	{key: "number", read: func(r *planReader, p *cutopt.PlankUse) { p.Number = r.count() }},
+	{key: "pieces", read: func(r *planReader, p *cutopt.PlankUse) { list(r, &p.Pieces, objectOf(refFields)) }},
+	{key: "cuts", read: func(r *planReader, p *cutopt.PlankUse) { list(r, &p.Cuts, objectOf(cutFields)) }},
+	{key: "left", read: func(r *planReader, p *cutopt.PlankUse) { list(r, &p.Left, objectOf(offcutFields)) }},
+}
+
+var refFields = []field[cutopt.PieceRef]{
+	{key: "floor", read: func(r *planReader, ref *cutopt.PieceRef) { ref.Floor = r.index() }},
+	{key: "row", read: func(r *planReader, ref *cutopt.PieceRef) { ref.Row = r.index() }},
+	{key: "run", read: func(r *planReader, ref *cutopt.PieceRef) { ref.Run = r.index() }},
+	{key: "piece", read: func(r *planReader, ref *cutopt.PieceRef) { ref.Piece = r.index() }},
+}
+
+var cutFields = []field[cutopt.Cut]{
+	{key: "at", read: func(r *planReader, c *cutopt.Cut) { c.At = r.length() }},
+}
+
+var offcutFields = []field[cutopt.Offcut]{
+	{key: "from", read: func(r *planReader, o *cutopt.Offcut) { o.From = r.length() }},
+	{key: "to", read: func(r *planReader, o *cutopt.Offcut) { o.To = r.length() }},
+	{key: "factory_ends", read: func(r *planReader, o *cutopt.Offcut) { r.name(&o.Ends) }},
+}
+
+// A factFile is a fact that is being read: which of its keys are given.
+type factFile struct {
+	cutopt.Fact
+	given []cutopt.FactField
+}
+
+var factFields = func() []field[factFile] {
+	fields := []field[factFile]{{key: "kind", read: func(r *planReader, f *factFile) { r.name(&f.Kind) }}}
+	for _, name := range cutopt.FactFields() {
+		fields = append(fields, field[factFile]{key: string(name), optional: true, read: func(r *planReader, f *factFile) {
+			f.given = append(f.given, name)
+			switch v := f.Field(name).(type) {
+			case *int:
+				*v = r.count()
+			case *cutopt.Ends:
+				r.name(v)
+			case *cutopt.Edges:
+				r.name(v)
+			case *measure.Length:
+				*v = r.length()
+			case *measure.Area:
+				*v = r.area()
+			}
+		}})
+	}
+	return fields
+}()
+
+// facts reads a list of facts, about shapes of pieces or about floors. The keys of a fact are those of its kind, which may
+// come anywhere among them.
+func (r *planReader) facts(to *[]cutopt.Fact, ofShape bool) {
+	list(r, to, func(r *planReader, to *cutopt.Fact) {
+		f := new(factFile)
+		at := object(r, factFields, f)
+		*to = f.Fact
+		if r.err != nil {
+			return
+		}
+		has := f.Kind.Fields()
+		if f.Kind.OfShape() != ofShape {
+			r.failAt(at, "", fmt.Sprintf("a fact of kind %q does not belong here", f.Kind), "shaping tells of pieces, facts of floors")
+		}
+		for _, name := range f.given {
+			if !slices.Contains(has, name) {
+				r.failAt(at, "", fmt.Sprintf("a fact of kind %q has no key %q", f.Kind, name), "")
 			}
 		}
-	}
-	r.object([]planField{
-		{key: "version", read: func() {
-			if p.Version = r.count(); r.err == nil && p.Version != cutopt.PlanVersion {
-				r.fail(fmt.Sprint(p.Version), fmt.Sprintf("is not the version read here, which is %d", cutopt.PlanVersion),
-					"use the program that wrote the file, or plan the job again")
+		for _, name := range has {
+			if !slices.Contains(f.given, name) {
+				r.failAt(at, "", fmt.Sprintf("the key %q is missing", name), "")
 			}
-		}},
-		{key: "job", read: func() { p.Job = r.text() }},
-		{key: "unit", read: func() { r.name(&p.Unit); r.unit, unitKnown = p.Unit, true }},
-		{key: "order", read: func() { r.order(&p.Order) }},
-		{key: "bound", read: func() { r.bound(&p.Bound) }},
-		{key: "waste", read: later(func() { r.waste(&p.Waste) })},
-		{key: "quality", read: later(func() { r.quality(&p.Quality) })},
-		{key: "floors", read: later(func() {
-			r.list(func() { p.Floors = append(p.Floors, cutopt.PlanFloor{}); r.room(&p.Floors[len(p.Floors)-1]) })
-		})},
-		{key: "planks", read: later(func() {
-			r.list(func() { p.Planks = append(p.Planks, cutopt.PlankUse{}); r.plank(&p.Planks[len(p.Planks)-1]) })
-		})},
-	})
-	r.end()
-	for _, read := range waiting {
-		read()
-	}
-}
-
-func (r *planReader) order(o *cutopt.Order) {
-	r.object([]planField{
-		{key: "planks", read: func() { o.Planks = r.count() }},
-		{key: "planks_per_box", read: func() { o.PlanksPerBox = r.count() }},
-		{key: "boxes", read: func() { o.Boxes = r.count() }},
-		{key: "left", read: func() { o.Left = r.count() }},
-		{key: "kept", optional: true, read: func() { o.Kept = r.count() }},
-		{key: "reserve", read: func() { o.Reserve = r.count() }},
-		{key: "fewest", read: func() { o.Fewest = r.count() }},
-		{key: "loss", read: func() { o.Loss = r.number() }},
-		{key: "risk_limit", read: func() { o.RiskLimit = r.number() }},
-		{key: "risk", read: func() { o.Risk = r.number() }},
-		{key: "price", read: func() { o.Price = r.money() }},
-		{key: "thumb_boxes", read: func() { o.ThumbBoxes = r.count() }},
-	})
-}
-
-func (r *planReader) bound(b *cutopt.Bound) {
-	r.object([]planField{
-		{key: "planks", read: func() { b.Planks = r.count() }},
-		{key: "boxes", read: func() { b.Boxes = r.count() }},
-		{key: "proven", read: func() { b.Proven = r.flag() }},
-		{key: "planks_proven", read: func() { b.PlanksProven = r.flag() }},
-		{key: "certificate", optional: true, read: func() {
-			b.Certificate = new(proof.Certificate)
-			r.decode(b.Certificate)
-		}},
-	})
-}
-
-func (r *planReader) waste(x *cutopt.Waste) {
-	r.object([]planField{
-		{key: "added_to_floor", read: func() { x.AddedToFloor = r.number() }},
-		{key: "share_of_purchase", read: func() { x.ShareOfPurchase = r.number() }},
-		{key: "afterwards", read: func() { x.Afterwards = r.number() }},
-		{key: "areas", read: func() {
-			fields := []planField{{key: "unit", read: func() {
-				if s := r.text(); r.err == nil && s != areaUnitName(r.unit) {
-					r.fail(fmt.Sprintf("%q", s), fmt.Sprintf("is not the unit of areas in a plan in %v", r.unit),
-						fmt.Sprintf("it is %q", areaUnitName(r.unit)))
-				}
-			}}}
-			for _, f := range areasOf(x) {
-				fields = append(fields, planField{key: f.key, read: func() { *f.area = r.area() }})
-			}
-			r.object(fields)
-		}},
-	})
-}
-
-func (r *planReader) quality(q *cutopt.Quality) {
-	fields := []planField{{key: "least_stagger", read: func() { q.LeastStagger = r.length() }}}
-	for _, f := range countsOf(q) {
-		fields = append(fields, planField{key: f.key, read: func() { *f.count = r.count() }})
-	}
-	r.object(fields)
-}
-
-func (r *planReader) room(room *cutopt.PlanFloor) {
-	r.object([]planField{
-		{key: "name", read: func() { room.Name = r.text() }},
-		{key: "axes", read: func() {
-			r.object([]planField{
-				{key: "origin", read: func() { room.Axes.Origin = r.point() }},
-				{key: "turn", read: func() { room.Axes.Turn = r.number() }},
-				{key: "mirrored", read: func() { room.Axes.Mirrored = r.flag() }},
-			})
-		}},
-		{key: "laid_from", read: func() { r.name(&room.From) }},
-		{key: "facts", read: func() { room.Facts = r.facts(false) }},
-		{key: "rows", read: func() {
-			r.list(func() { room.Rows = append(room.Rows, cutopt.PlanRow{}); r.row(&room.Rows[len(room.Rows)-1]) })
-		}},
-	})
-}
-
-func (r *planReader) row(row *cutopt.PlanRow) {
-	r.object([]planField{
-		{key: "from", read: func() { row.From = r.length() }},
-		{key: "to", read: func() { row.To = r.length() }},
-		{key: "width", read: func() { row.Width = r.length() }},
-		{key: "runs", read: func() {
-			r.list(func() { row.Runs = append(row.Runs, cutopt.PlanRun{}); r.run(&row.Runs[len(row.Runs)-1]) })
-		}},
-	})
-}
-
-func (r *planReader) run(run *cutopt.PlanRun) {
-	r.object([]planField{
-		{key: "from", read: func() { run.From = r.length() }},
-		{key: "to", read: func() { run.To = r.length() }},
-		{key: "pieces", read: func() {
-			r.list(func() { run.Pieces = append(run.Pieces, cutopt.Piece{}); r.piece(&run.Pieces[len(run.Pieces)-1]) })
-		}},
-	})
-}
-
-func (r *planReader) piece(p *cutopt.Piece) {
-	r.object([]planField{
-		{key: "plank", read: func() { p.Plank = r.count() }},
-		{key: "from", read: func() { p.From = r.length() }},
-		{key: "to", read: func() { p.To = r.length() }},
-		{key: "length", read: func() { p.Length = r.length() }},
-		{key: "factory_ends", read: func() { r.name(&p.Ends) }},
-		{key: "shape", optional: true, read: func() { r.list(func() { p.Shape = append(p.Shape, r.point()) }) }},
-		{key: "shaping", optional: true, read: func() { p.Shaping = r.facts(true) }},
-	})
-}
-
-func (r *planReader) plank(p *cutopt.PlankUse) {
-	r.object([]planField{
-		{key: "number", read: func() { p.Number = r.count() }},
-		{key: "pieces", read: func() {
-			r.list(func() {
-				var ref cutopt.PieceRef
-				r.object([]planField{
-					{key: "floor", read: func() { ref.Floor = r.index() }},
-					{key: "row", read: func() { ref.Row = r.index() }},
-					{key: "run", read: func() { ref.Run = r.index() }},
-					{key: "piece", read: func() { ref.Piece = r.index() }},
-				})
-				p.Pieces = append(p.Pieces, ref)
-			})
-		}},
-		{key: "cuts", read: func() {
-			r.list(func() {
-				var cut cutopt.Cut
-				r.object([]planField{{key: "at", read: func() { cut.At = r.length() }}})
-				p.Cuts = append(p.Cuts, cut)
-			})
-		}},
-		{key: "left", read: func() {
-			r.list(func() {
-				var o cutopt.Offcut
-				r.object([]planField{
-					{key: "from", read: func() { o.From = r.length() }},
-					{key: "to", read: func() { o.To = r.length() }},
-					{key: "factory_ends", read: func() { r.name(&o.Ends) }},
-				})
-				p.Left = append(p.Left, o)
-			})
-		}},
+		}
 	})
 }
