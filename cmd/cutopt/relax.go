@@ -19,6 +19,9 @@ func (f *solveFlags) relaxed(ctx context.Context, job *cutopt.Job, opt *solve.Op
 	if err != nil {
 		return nil, nil, "", err
 	}
+	if how.Rule == "" { // some other search finds a plan: nothing is to be relaxed
+		return nil, nil, "", refusal
+	}
 	what := how.Format(job.Unit, job.Rules.Grid)
 	if !f.relax {
 		return nil, nil, "", fmt.Errorf("%w\nWith %s it can be laid: --relax plans that", refusal, what)

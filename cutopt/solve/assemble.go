@@ -208,7 +208,7 @@ func (a *assembler) order() {
 	plan.Order = cutopt.Order{
 		Planks: planks, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - planks,
 		Kept: a.terms.Kept(planks), Reserve: a.terms.Reserve(planks), Price: cutopt.Money(boxes) * a.terms.Price,
-		Fewest: a.floor.least, Loss: job.Rules.Loss, RiskLimit: job.Rules.RiskLimit, Risk: a.terms.Risk(planks, boxes),
+		Fewest: min(a.floor.least, planks), Loss: job.Rules.Loss, RiskLimit: job.Rules.RiskLimit, Risk: a.terms.Risk(planks, boxes),
 		ThumbBoxes: int(math.Ceil(float64(w.Net) * (1 + job.Rules.WasteAllowance/100) / float64(perArea) * (1 - 1e-12))),
 	}
 	var pieces measure.Area

@@ -19,21 +19,21 @@ func explain(job *cutopt.Job, in *rows.Instance, places []place, err error) erro
 	if !errors.As(err, &inf) {
 		if errors.Is(err, fewest.ErrNoLayout) {
 			return &InfeasibleError{
-				Rule: "stagger", Text: "no starters were found that keep every stagger where rows split round islands; " +
+				Rule: "stagger", floor: -1, Text: "no starters were found that keep every stagger where rows split round islands; " +
 					"try a smaller stagger, or thorough effort",
 			}
 		}
 		return err
 	}
-	len := func(x measure.Length) string { return x.Format(job.Unit, in.Grid) }
+	text := func(x measure.Length) string { return exactly(x, job.Unit, in.Grid) }
 	p := places[inf.Run]
 	ref := RowRef{Room: p.name, Row: p.row + 1}
 	run := in.Runs[inf.Run]
 	if !inf.Stagger {
 		return &InfeasibleError{
-			Rule: "min-piece", Rows: []RowRef{ref},
+			Rule: "min-piece", Rows: []RowRef{ref}, floor: p.room,
 			Text: fmt.Sprintf("%s is %s long: with planks of %s it needs a starter and an ender of at least min-piece %s each; "+
-				"allow a shorter min-piece", ref, len(run.Length), len(in.Plank), len(in.MinPiece)),
+				"allow a shorter min-piece", ref, text(run.Length), text(in.Plank), text(in.MinPiece)),
 		}
 	}
 	refs := []RowRef{ref}
@@ -47,9 +47,9 @@ func explain(job *cutopt.Job, in *rows.Instance, places []place, err error) erro
 		}
 	}
 	return &InfeasibleError{
-		Rule: "stagger", Rows: refs,
+		Rule: "stagger", Rows: refs, floor: p.room,
 		Text: fmt.Sprintf("%s and the rows before it have no joints left that keep stagger %s with min-piece %s and planks of %s; "+
-			"allow a smaller stagger", ref, len(in.Stagger), len(in.MinPiece), len(in.Plank)),
+			"allow a smaller stagger", ref, text(in.Stagger), text(in.MinPiece), text(in.Plank)),
 	}
 }
 
@@ -64,11 +64,17 @@ func (r RowRef) String() string {
 // ErrNoPlan is the sentinel that an InfeasibleError unwraps to.
 var ErrNoPlan = errors.New("no plan keeps the rules")
 
-// An InfeasibleError names the rows that no plan can lay and the rule in the way.
+// An InfeasibleError names the rows that no plan can lay and the rule in the way. Where the job leaves the width of the first
+// row open, that holds for every width on the grid with which the edge rows keep their least width.
 type InfeasibleError struct {
 	Rule string // key of the rule: "min-piece" or "stagger"
 	Rows []RowRef
 	Text string // the clash in words, with figures
+	// Instead, if not nil, is how the rows of that floor could lie so that they can be laid, other than the job asks.
+	Instead *cutopt.RowRules
+
+	floor int    // by index, -1 where it is not known
+	mend  string // Instead in words
 }
 
 // A RowRef names a row of a room, from 1 at the starting side.
@@ -78,10 +84,27 @@ type RowRef struct {
 }
 
 // Error names the rows, the rule and the figures.
-func (e *InfeasibleError) Error() string { return fmt.Sprintf("%v: %s", ErrNoPlan, e.Text) }
+func (e *InfeasibleError) Error() string {
+	s := fmt.Sprintf("%v: %s", ErrNoPlan, e.Text)
+	if e.mend != "" {
+		s += "; " + e.mend
+	}
+	return s
+}
+
+// Hint says with which other first row or direction the rows can be laid; "" where none is known.
+func (e *InfeasibleError) Hint() string { return e.mend }
 
 // Unwrap returns ErrNoPlan.
 func (e *InfeasibleError) Unwrap() error { return ErrNoPlan }
+
+// exactly prints a length on the grid where it lies there, and to the tick where it does not: no figure of a rule is rounded.
+func exactly(x measure.Length, unit measure.Unit, grid measure.Length) string {
+	if x%grid != 0 {
+		grid = measure.Tick
+	}
+	return x.Format(unit, grid)
+}
 
 // asMeasured returns the instance without the fit allowance, for messages.
 func asMeasured(job *cutopt.Job, in *rows.Instance) *rows.Instance {
@@ -98,7 +121,7 @@ func asMeasured(job *cutopt.Job, in *rows.Instance) *rows.Instance {
 func fitToo(job *cutopt.Job, err error) error {
 	var no *InfeasibleError
 	if fit := job.Rules.Fit; fit > 0 && errors.As(err, &no) {
-		text := fit.Format(job.Unit, job.Rules.Grid)
+		text := exactly(fit, job.Unit, job.Rules.Grid)
 		switch no.Rule {
 		case "min-piece":
 			no.Text += fmt.Sprintf("; fit %s makes the shortest ender so much longer", text)

@@ -17,21 +17,7 @@ func floorsOf(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 	var floors []*strips.Floor
 	left := cutopt.MaxPieces
 	for _, rooms := range job.Floors() {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		index := make(map[string]int, len(rooms))
-		for i, r := range rooms {
-			index[job.Rooms[r].Name] = i
-		}
-		in := make([]strips.Room, len(rooms))
-		for i, r := range rooms {
-			in[i] = stripsRoom(&job.Rules, &job.Rooms[r], index)
-			in[i].Number = r + 1
-		}
-		layout := stripsLayout(job, &job.Rooms[rooms[0]].Rows)
-		layout.MaxPieces = max(1, left)
-		f, err := strips.LayContext(ctx, in, layout)
+		f, err := floorOf(ctx, job, rooms, &job.Rooms[rooms[0]].Rows, max(1, left))
 		if err != nil {
 			return nil, err
 		}
@@ -39,6 +25,25 @@ func floorsOf(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 		floors = append(floors, f)
 	}
 	return floors, nil
+}
+
+// floorOf cuts the rooms of one floor into rows that lie as said, of so many pieces at most.
+func floorOf(ctx context.Context, job *cutopt.Job, rooms []int, lie *cutopt.RowRules, most int) (*strips.Floor, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	index := make(map[string]int, len(rooms))
+	for i, r := range rooms {
+		index[job.Rooms[r].Name] = i
+	}
+	in := make([]strips.Room, len(rooms))
+	for i, r := range rooms {
+		in[i] = stripsRoom(&job.Rules, &job.Rooms[r], index)
+		in[i].Number = r + 1
+	}
+	layout := stripsLayout(job, lie)
+	layout.MaxPieces = most
+	return strips.LayContext(ctx, in, layout)
 }
 
 // stripsRoom fills in the gap of every wall and island, and of the sides of openings: wooden casings are undercut, so that

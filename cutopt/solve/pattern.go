@@ -82,7 +82,7 @@ func (j *joiner) lay(shift measure.Length) (rows.Layout, *InfeasibleError) {
 	return layout, nil
 }
 
-func (j *joiner) text(l measure.Length) string { return l.Format(j.job.Unit, j.in.Grid) }
+func (j *joiner) text(l measure.Length) string { return exactly(l, j.job.Unit, j.in.Grid) }
 
 // tooShort says which starter and ender the pattern gives run i, and that it cannot have them.
 func (j *joiner) tooShort(i int, shift measure.Length) *InfeasibleError {
@@ -101,7 +101,7 @@ func (j *joiner) tooShort(i int, shift measure.Length) *InfeasibleError {
 		what += ", more than the row is long"
 	}
 	return &InfeasibleError{
-		Rule: "min-piece", Rows: []RowRef{ref}, Text: fmt.Sprintf("the pattern gives %s %s; starters and enders are %s", ref, what, least),
+		Rule: "min-piece", Rows: []RowRef{ref}, floor: p.room, Text: fmt.Sprintf("the pattern gives %s %s; starters and enders are %s", ref, what, least),
 	}
 }
 
@@ -118,7 +118,7 @@ func (j *joiner) tooClose(t [2]int, layout rows.Layout) *InfeasibleError {
 		least += " and twice fit " + j.text(fit)
 	}
 	return &InfeasibleError{
-		Rule: "stagger", Rows: refs,
+		Rule: "stagger", Rows: refs, floor: a.room,
 		Text: fmt.Sprintf("the pattern brings joints of %s and row %d as near as %s; they keep %s", refs[0], refs[1].Row, j.text(d), least),
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 
 	"plank.example/cutopt"
-	"plank.example/cutopt/internal/fewest"
 	"plank.example/cutopt/measure"
 )
 
@@ -18,7 +17,7 @@ type Relaxation struct {
 
 // Format says what is relaxed, in the given unit: "stagger 6 1/2 in instead of 8 in".
 func (r Relaxation) Format(unit measure.Unit, grid measure.Length) string {
-	return fmt.Sprintf("%s %s instead of %s", r.Rule, r.To.Format(unit, grid), r.From.Format(unit, grid))
+	return fmt.Sprintf("%s %s instead of %s", r.Rule, exactly(r.To, unit, grid), exactly(r.From, unit, grid))
 }
 
 // relaxable lists the rules that Relax may loosen, in the order it prefers where two are loosened by the same share.
@@ -97,31 +96,4 @@ func loosen(ctx context.Context, job *cutopt.Job, of func(*cutopt.Rules) *measur
 		return nil, 0, failed
 	}
 	return with(low * grid), low * grid, nil
-}
-
-// layable returns nil when some layout keeps the job's rules, and otherwise the error of Job. It stops at the first
-// layout.
-func layable(ctx context.Context, job *cutopt.Job) error {
-	floors, err := layOut(ctx, job)
-	if err != nil {
-		return err
-	}
-	in, places := instanceOf(job, floors)
-	if len(job.Pattern) > 0 {
-		p := &problem{job: job, instance: in, places: places}
-		if _, err := p.patterned(); err != nil {
-			return err
-		}
-	}
-	_, err = fewest.Solve(in, &fewest.Settings{
-		Enough: func(int, int) bool { return true },
-		Stop:   func() bool { return ctx.Err() != nil },
-	})
-	if ctx.Err() != nil {
-		return ctx.Err()
-	}
-	if err != nil {
-		return fitToo(job, explain(job, asMeasured(job, in), places, err))
-	}
-	return nil
 }

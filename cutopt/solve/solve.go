@@ -2,6 +2,7 @@ package solve
 
 import (
 	"context"
+	"errors"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
@@ -33,7 +34,7 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	if err := c.stopped(PhaseFloor); err != nil {
 		return nil, err
 	}
-	floor, irregular, err := c.lay(p)
+	p, floor, irregular, err := c.layAnyhow(p)
 	if err != nil {
 		return nil, err
 	}
@@ -48,6 +49,24 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	return &Result{
 		Plan: plan, Status: status, Stats: floor.stats, Instance: p.instance, Irregular: irregular, First: first,
 	}, nil
+}
+
+// layAnyhow lays the floor, and where it cannot be laid as its rows lie, with other first rows that the job leaves open.
+func (c *call) layAnyhow(p *problem) (*problem, *floorplan, *Irregular, error) {
+	for range p.floors { // each is moved once at most
+		floor, irregular, err := c.lay(p)
+		var no *InfeasibleError
+		if !errors.As(err, &no) {
+			return p, floor, irregular, err
+		}
+		moved, cannot := c.elsewhere(p, no)
+		if cannot != nil {
+			return nil, nil, nil, cannot
+		}
+		p = moved
+	}
+	floor, irregular, err := c.lay(p)
+	return p, floor, irregular, err
 }
 
 // lay returns the floor of the fewest boxes or planks; of a job with a pattern, that of the pattern and what it is compared

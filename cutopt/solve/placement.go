@@ -1,0 +1,168 @@
+package solve
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/fewest"
+	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/measure"
+)
+
+// elsewhere looks for other positions of the rows of a floor that cannot be laid. Where the job leaves the width of the first
+// row open, it returns the problem with the nearest to the one chosen that can be laid. Otherwise it returns the refusal,
+// which names the first row or the direction that would do, where one does.
+func (c *call) elsewhere(p *problem, no *InfeasibleError) (*problem, error) {
+	if no.floor < 0 {
+		return nil, no
+	}
+	rooms := p.job.Floors()[no.floor]
+	asked := p.job.Rooms[rooms[0]].Rows
+	if asked.FirstRow == 0 {
+		if floor, _ := c.firstRow(p.job, rooms, asked, p.floors[no.floor]); floor != nil {
+			floors := slices.Clone(p.floors)
+			floors[no.floor] = floor
+			moved := &problem{job: p.job, terms: p.terms, floors: floors}
+			moved.instance, moved.places = instanceOf(p.job, floors)
+			return moved, nil
+		}
+	}
+	for _, lie := range instead(asked) {
+		floor, first := c.laid(p.job, rooms, lie)
+		if floor == nil {
+			continue
+		}
+		lie.FirstRow = first
+		no.Instead, no.mend = &lie, mend(p.job, asked, lie)
+		break
+	}
+	if err := c.stopped(PhaseFloor); err != nil {
+		return nil, err
+	}
+	return nil, no
+}
+
+// instead lists other ways for rows to lie than those asked for: with any first row, and along and across.
+func instead(asked cutopt.RowRules) []cutopt.RowRules {
+	var out []cutopt.RowRules
+	if asked.FirstRow > 0 {
+		open := asked
+		open.FirstRow = 0
+		out = append(out, open)
+	}
+	for _, d := range []cutopt.Direction{cutopt.DirectionAlong, cutopt.DirectionAcross} {
+		if d != asked.Direction {
+			other := asked
+			other.Direction, other.Angle, other.FirstRow = d, 0, 0
+			out = append(out, other)
+		}
+	}
+	return out
+}
+
+// laid returns a floor whose rows lie as said and can be laid, with the planner's first row or another, whose width it then
+// returns too; nil where there is none.
+func (c *call) laid(job *cutopt.Job, rooms []int, lie cutopt.RowRules) (*strips.Floor, measure.Length) {
+	floor, err := floorOf(c.ctx, job, rooms, &lie, cutopt.MaxPieces)
+	if err != nil {
+		return nil, 0
+	}
+	if layableFloor(c.ctx, job, floor) == nil {
+		return floor, 0
+	}
+	return c.firstRow(job, rooms, lie, floor)
+}
+
+// firstRow tries every width of the first row on the grid that keeps the least width of edge rows, those nearest to the one
+// of a floor first, and returns the first floor that can be laid, and the width; nil where there is none.
+func (c *call) firstRow(job *cutopt.Job, rooms []int, lie cutopt.RowRules, chosen *strips.Floor) (*strips.Floor, measure.Length) {
+	const most = 4096 // widths tried
+	wide, grid := job.Plank.Width, job.Rules.Grid
+	step := grid * max(1, wide/grid/most)
+	was := chosen.Rows[0].To - chosen.Rows[0].From
+	var widths []measure.Length
+	for w := step; w < wide; w += step {
+		widths = append(widths, w)
+	}
+	widths = append(widths, wide)
+	away := func(w measure.Length) measure.Length { return max(w-was, was-w) }
+	slices.SortStableFunc(widths, func(a, b measure.Length) int { return int(away(a) - away(b)) })
+	for _, w := range widths {
+		if w == was {
+			continue
+		}
+		lie.FirstRow = w
+		floor, err := floorOf(c.ctx, job, rooms, &lie, cutopt.MaxPieces)
+		if c.ctx.Err() != nil {
+			return nil, 0
+		}
+		if err == nil && !edgeAsked(floor) && layableFloor(c.ctx, job, floor) == nil {
+			return floor, w
+		}
+	}
+	return nil, 0
+}
+
+// edgeAsked reports whether an edge row is narrower than it should be because of the width asked for the first.
+func edgeAsked(f *strips.Floor) bool {
+	return slices.ContainsFunc(f.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactEdgeAsked })
+}
+
+// mend says how else rows could lie.
+func mend(job *cutopt.Job, asked, lie cutopt.RowRules) string {
+	var how []string
+	if asked.Direction != lie.Direction {
+		how = append(how, "rows "+lie.Direction.String())
+	}
+	switch {
+	case lie.FirstRow > 0:
+		how = append(how, "a first row of "+exactly(lie.FirstRow, job.Unit, job.Rules.Grid))
+	case asked.FirstRow > 0:
+		how = append(how, "a first row as wide as the planner chooses")
+	}
+	return "with " + strings.Join(how, " and ") + " it can be laid"
+}
+
+// layableFloor returns nil when some layout of one floor keeps the job's rules, stopping at the first.
+func layableFloor(ctx context.Context, job *cutopt.Job, floor *strips.Floor) error {
+	in, places := instanceOf(job, []*strips.Floor{floor})
+	return layableRows(ctx, &problem{job: job, instance: in, places: places})
+}
+
+// layableRows returns nil when some layout of the rows as they lie keeps the job's rules, stopping at the first, and otherwise
+// what is in the way.
+func layableRows(ctx context.Context, p *problem) error {
+	if len(p.job.Pattern) > 0 {
+		if _, err := p.patterned(); err != nil {
+			return err
+		}
+	}
+	_, err := fewest.Solve(p.instance, &fewest.Settings{
+		Enough: func(int, int) bool { return true },
+		Stop:   func() bool { return ctx.Err() != nil },
+	})
+	if ctx.Err() != nil {
+		return ctx.Err()
+	}
+	return err
+}
+
+// layable returns nil when some layout keeps the job's rules, its rows lying as the planner chooses first, and otherwise the
+// error of Job.
+func layable(ctx context.Context, job *cutopt.Job) error {
+	floors, err := layOut(ctx, job)
+	if err != nil {
+		return err
+	}
+	p := &problem{job: job}
+	p.instance, p.places = instanceOf(job, floors)
+	err = layableRows(ctx, p)
+	var no *InfeasibleError
+	if err == nil || ctx.Err() != nil || errors.As(err, &no) {
+		return err
+	}
+	return fitToo(job, explain(job, asMeasured(job, p.instance), p.places, err))
+}
