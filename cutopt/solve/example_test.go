@@ -31,7 +31,7 @@ func ExampleJob() {
 	}
 	plan := result.Plan
 	fmt.Printf("%d boxes, proven: %v; the rule of thumb buys %d\n", plan.Order.Boxes, plan.Bound.Proven, plan.Order.ThumbBoxes)
-	// Output: 9 boxes, proven: true; the rule of thumb buys 10
+	// Output: 10 boxes, proven: true; the rule of thumb buys 10
 }
 
 func ExampleJob_fewestPlanks() {
