@@ -70,11 +70,21 @@ func (p *Program) Reduced(cost float64, entries []Entry) float64 {
 	return cost
 }
 
-// Objective is the cost of X.
+// Objective is the cost of X, for the right-hand sides as they are moved.
 func (p *Program) Objective() float64 {
 	sum := 0.0
 	for q, v := range p.Vars {
 		sum += float64(p.cost(v) * p.X[q])
+	}
+	return sum
+}
+
+// Bound is what the dual values give for the right-hand sides as the caller set them: at an optimum, the optimum for
+// these.
+func (p *Program) Bound() float64 {
+	sum := 0.0
+	for row, y := range p.Y {
+		sum += float64(y * (p.rhs[row] - p.moved[row]))
 	}
 	return sum
 }

@@ -113,6 +113,9 @@ func (c *covering) hold(t *testing.T, seed uint64, p *simplex.Program) {
 		// A dual value of 1000 on a right-hand side moved by 1e-5 is 0.01.
 		t.Errorf("seed %d: %.9f, the reference has %.9f", seed, got, want)
 	}
+	if got := p.Bound(); math.Abs(got-want) > 5e-2 {
+		t.Errorf("seed %d: the bound is %.9f, the reference has %.9f", seed, got, want)
+	}
 	value := 0.0
 	for i, y := range p.Y {
 		value += y * c.rhs[i]

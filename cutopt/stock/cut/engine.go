@@ -100,17 +100,22 @@ func (e *engine) uniform() bool {
 	return !slices.ContainsFunc(e.sticks, func(s stick) bool { return !e.byCount && s.cost != e.sticks[0].cost })
 }
 
-// spare is spareTicks in units. Capacity in units is rounded down, so that the remainder is wasted anyhow.
+// spare is spareTicks in units.
 func (e *engine) spare(c stock.Claim) []int64 {
 	out := e.spareTicks(c)
-	for k, s := range e.sticks {
-		if rest := s.ticks % e.unit; out[k] >= rest {
-			out[k] = (out[k] - rest) / e.unit
-		} else {
-			out[k] = -1
-		}
+	for k := range out {
+		out[k] = e.units(k, out[k])
 	}
 	return out
+}
+
+// units is what a stick of kind k may waste of its capacity in units, which is rounded down, so that the remainder is
+// wasted anyhow.
+func (e *engine) units(k int, ticks int64) int64 {
+	if rest := e.sticks[k].ticks % e.unit; ticks >= rest {
+		return (ticks - rest) / e.unit
+	}
+	return -1
 }
 
 // spareTicks is, by stick, what a plan within the claim can waste on a single one; below 0 where it can cut none of the
@@ -174,17 +179,17 @@ func (e *engine) spareWithin(n *node, spare []int64) []int64 {
 		if most < 0 {
 			return spare
 		}
-		sum.Add(sum, product(e.sticks[k].capacity, int64(most)))
+		sum.Add(sum, product(e.sticks[k].ticks, int64(most)))
 	}
 	for i, w := range n.sizes {
-		sum.Sub(sum, product(w, int64(n.demand[i])))
+		sum.Sub(sum, product(w*e.unit, int64(n.demand[i])))
 	}
 	if !sum.IsInt64() {
 		return spare
 	}
 	out := slices.Clone(spare)
-	for k := range out {
-		out[k] = min(out[k], max(sum.Int64(), -1))
+	for k, s := range e.sticks {
+		out[k] = min(out[k], e.units(k, min(sum.Int64(), s.ticks)))
 	}
 	return out
 }

@@ -39,10 +39,57 @@ func (s *stockLeft) take(e *engine, k, n int) bool {
 
 func (s stockLeft) clone() stockLeft { return stockLeft{slices.Clone(s.most), s.cost} }
 
+// decreasing packs what is wanted stick after stick, the longest piece that still fits next; of the kinds of sticks it
+// takes that which costs least for its length. It looks at no clock, so that there is a plan to fall back on: it takes
+// O(kinds) for each different pattern. It returns nil where the sticks do not do.
+func (e *engine) decreasing(demand []int, left stockLeft) packing {
+	demand = slices.Clone(demand)
+	var out packing
+	for i := 0; i < len(demand); {
+		if demand[i] == 0 {
+			i++
+			continue
+		}
+		best := -1
+		for k, s := range e.sticks {
+			if s.capacity >= e.sizes[i] && left.affords(e, k) &&
+				(best < 0 || compareProducts(s.cost, e.sticks[best].capacity, e.sticks[best].cost, s.capacity) < 0) {
+				best = k
+			}
+		}
+		if best < 0 {
+			return nil
+		}
+		p := pattern{stick: best}
+		room := e.sticks[best].capacity
+		for q := i; q < len(demand); q++ {
+			if c := min(int64(demand[q]), room/e.sizes[q]); c > 0 {
+				p.takes = append(p.takes, take{q, int(c)})
+				room -= c * e.sizes[q]
+			}
+		}
+		out = append(out, e.cutOff(p, demand, &left))
+	}
+	e.downsize(out, left)
+	return out
+}
+
+// cutOff takes a pattern out of what is wanted as often as it is and as there are sticks.
+func (e *engine) cutOff(p pattern, demand []int, left *stockLeft) batch {
+	n := e.times(p.takes, demand)
+	for !left.take(e, p.stick, n) {
+		n--
+	}
+	for _, t := range p.takes {
+		demand[t.kind] -= n * t.count
+	}
+	return batch{p, n}
+}
+
 // fullest packs what is wanted by filling stick after stick as far as it goes, each with the longest piece left on it
 // (J. N. D. Gupta and J. C. Ho, Prod. Plan. Control 10, 1999, begin with the longest piece too). Of the kinds of sticks
 // it takes that which costs least for what is filled; at the end each pattern goes to the cheapest stick that holds it.
-// It returns nil where the sticks do not do.
+// It returns nil where the sticks do not do or the effort is spent.
 func (e *engine) fullest(demand []int, left stockLeft) packing {
 	demand = slices.Clone(demand)
 	var out packing
@@ -70,16 +117,9 @@ func (e *engine) fullest(demand []int, left stockLeft) packing {
 		if best.stick < 0 {
 			return nil
 		}
-		n := e.times(best.takes, demand)
-		for !left.take(e, best.stick, n) {
-			n--
-		}
-		for _, t := range best.takes {
-			demand[t.kind] -= n * t.count
-		}
-		out = append(out, batch{best, n})
+		out = append(out, e.cutOff(best, demand, &left))
 		e.meter.spend(int64(len(demand)))
-		if e.meter.out() && e.meter.err != nil {
+		if e.meter.out() {
 			return nil
 		}
 	}

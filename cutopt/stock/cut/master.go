@@ -182,13 +182,9 @@ func (m *master) raise(target int64) (outcome, *stock.Node) {
 	}
 }
 
-// within reports whether the program's optimum is at most the target, to within what right-hand sides are moved by.
+// within reports whether the program's optimum is at most the target, to within rounding.
 func (m *master) within(target int64) bool {
-	slack := 1e-9
-	for _, y := range m.program.Y {
-		slack += math.Abs(y) * 2e-7
-	}
-	return m.program.Objective() <= float64(target)/float64(m.dearest)+slack
+	return m.program.Bound() <= float64(target)/float64(m.dearest)*(1+1e-9)+1e-7
 }
 
 // try prices at dual values. It adds the patterns that the program would take and returns a leaf where they refute the

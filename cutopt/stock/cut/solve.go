@@ -138,15 +138,16 @@ func (s *solver) take(r *run) {
 func (s *solver) cost() error {
 	s.refill()
 	e := s.kinds.engine(s.job, s.meter, 0)
-	first := e.fullest(e.demand, e.stockLeft())
-	if first == nil {
-		var err error
-		if first, err = s.supply(); err != nil {
+	r := newRun(e)
+	r.offer(e.decreasing(e.demand, e.stockLeft()))
+	r.offer(e.fullest(e.demand, e.stockLeft()))
+	if r.best == nil {
+		first, err := s.supply()
+		if err != nil {
 			return err
 		}
+		r.offer(first)
 	}
-	r := newRun(e)
-	r.offer(first)
 	r.begin()
 	r.solve()
 	s.take(r)
@@ -178,7 +179,7 @@ func (s *solver) supply() (packing, error) {
 	}
 	e.sticks = append(e.sticks, phantom)
 	r := newRun(e)
-	r.offer(e.fullest(e.demand, e.stockLeft()))
+	r.offer(e.decreasing(e.demand, e.stockLeft()))
 	r.wanted = all // any plan of real sticks will do
 	r.begin()
 	r.solve()
