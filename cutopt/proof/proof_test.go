@@ -191,6 +191,15 @@ func TestIdleOffcuts(t *testing.T) {
 	}
 }
 
+// TestTooFine refuses a grid of more lines than can be recounted before it makes any of them.
+func TestTooFine(t *testing.T) {
+	in := &rows.Instance{Plank: 1_000_000_000, Grid: 1, Runs: []rows.Run{{Length: 2_500_000_000}}}
+	c := &proof.Certificate{Planks: 1, Tree: proof.Node{Prices: []proof.Step{{At: in.Plank, Price: proof.Denominator}}}}
+	if err := c.Verify(in); !errors.Is(err, rows.ErrTooLarge) {
+		t.Errorf("got %v", err)
+	}
+}
+
 // TestBranch proves the claim by cases: both sides hold with multiplier 0, as the root does.
 func TestBranch(t *testing.T) {
 	full := []proof.Step{{At: 5, Price: proof.Denominator}, {At: 10, Price: proof.Denominator}}

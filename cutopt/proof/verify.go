@@ -17,6 +17,9 @@ func unproven(format string, args ...any) error {
 	return fmt.Errorf("proof: %w: %s", ErrUnproven, fmt.Sprintf(format, args...))
 }
 
+// MaxGraduations is the most grid lines a plank may have for Verify, whose time and memory are proportional to them.
+const MaxGraduations = 1_000_000
+
 // maxDepth bounds the depth of a proof tree.
 const maxDepth = 1000
 
@@ -26,11 +29,16 @@ const maxDepth = 1000
 // forest; and at every leaf the cheapest layout is computed anew, by dynamic programming over every starter of every run,
 // and must cost more than Planks-1 planks. It uses no code of the solver and no floating point.
 //
-// Errors are those of Instance.Validate, and errors that unwrap to ErrUnproven. It takes O(leaves * runs * P) for P grid
+// Errors are those of Instance.Validate, one that wraps rows.ErrTooLarge beyond MaxGraduations, and errors that unwrap to
+// ErrUnproven. It takes O(leaves * runs * P) for P grid
 // lines in a plank, times the number of steps in the worst case.
 func (c *Certificate) Verify(in *rows.Instance) error {
 	if err := in.Validate(); err != nil {
 		return err
+	}
+	if n := in.Plank / in.Grid; n > MaxGraduations {
+		return fmt.Errorf("proof: the grid has %d lines a plank, at most %d are recounted; use a coarser grid: %w",
+			n, MaxGraduations, rows.ErrTooLarge)
 	}
 	if c.Planks <= 0 {
 		return nil // every layout needs at least 0 planks

@@ -64,6 +64,11 @@ type floorplan struct {
 
 func (f *floorplan) planks() int { return len(f.cutting.Planks) }
 
+// searchBudgets are what bound and search may spend, by effort.
+var searchBudgets = [...]*fewest.Budget{
+	EffortQuick: &fewest.Quick, EffortNormal: &fewest.Normal, EffortThorough: &fewest.Thorough,
+}
+
 // minimise plays bound and search against each other until the objective is settled.
 func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, error) {
 	phase := PhaseBound
@@ -71,7 +76,7 @@ func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, erro
 		Enough: func(planks, bound int) bool {
 			return planks <= bound || c.opt.Fewest == FewestBoxes && terms.Boxes(planks) <= terms.Boxes(bound)
 		},
-		Effort: c.opt.Effort.level(), Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
+		Budget: searchBudgets[c.opt.Effort], Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 		Report: func(name string, planks, bound int, steps int64) {
 			if phase.UnmarshalText([]byte(name)) == nil {
 				c.report(Progress{Phase: phase, Planks: planks, Bound: bound, Steps: steps})
@@ -79,7 +84,7 @@ func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, erro
 		},
 	}
 	if c.opt.brief && len(in.Runs) > 60 {
-		set.Effort = -1
+		set.Budget = &fewest.Brief
 	}
 	out, err := fewest.Solve(in, &set)
 	if err != nil {
@@ -91,7 +96,7 @@ func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, erro
 	f := &floorplan{layout: out.Layout, cutting: in.Cut(out.Layout, out.Packing)}
 	f.certified = certified{out.Bound, out.Certificate}
 	f.stats = Stats{Steps: out.Steps, Paths: out.Paths, Leaves: out.Leaves}
-	if out.Stopped {
+	if out.Stopped() {
 		f.stopped = c.ctx.Err()
 	}
 	return f, nil

@@ -112,9 +112,6 @@ func (e *Effort) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Effort", effortNames, text, e)
 }
 
-// level orders efforts from quick to thorough.
-func (e Effort) level() int { return [...]int{EffortQuick: 0, EffortNormal: 1, EffortThorough: 2}[e] }
-
 // Progress is a moment of a running call.
 type Progress struct {
 	Phase  Phase

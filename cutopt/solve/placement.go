@@ -141,8 +141,8 @@ func layableRows(ctx context.Context, p *problem) error {
 		}
 	}
 	_, err := fewest.Solve(p.instance, &fewest.Settings{
-		Enough: func(int, int) bool { return true },
-		Stop:   func() bool { return ctx.Err() != nil },
+		Enough: func(int, int) bool { return true }, Budget: &fewest.Quick,
+		Stop: func() bool { return ctx.Err() != nil },
 	})
 	if ctx.Err() != nil {
 		return ctx.Err()

@@ -10,8 +10,9 @@ import (
 // prices with at most the given number of paths after each, as long as the bound leaves room for target planks. It calls
 // visit with every layout passed, and held with the starters held so far (-1 for a free run) and the layout passed last
 // each time it went a level deeper; either may stop it by reporting true. Dives with different seeds differ. A Bound may
-// be dived from in several goroutines at once.
-func (b *Bound) Dive(target, paths int, seed uint64, visit Visit, held func(fixed, last rows.Layout) bool) {
+// be dived from in several goroutines at once. It ends when more than most steps of
+// work are done, and returns how many were.
+func (b *Bound) Dive(target, paths int, most int64, seed uint64, visit Visit, held func(fixed, last rows.Layout) bool) int64 {
 	rng := rand.New(rand.NewPCG(seed, 11))
 	eval := newEvaluator(b.table, seed)
 	fixed := make(rows.Layout, len(b.layout))
@@ -20,24 +21,24 @@ func (b *Bound) Dive(target, paths int, seed uint64, visit Visit, held func(fixe
 	}
 	node := b
 	stopped := false
-	for !stopped {
+	for {
 		run := node.fix(fixed, rng)
-		if run < 0 {
-			return
+		if run < 0 || eval.work > most {
+			return eval.work
 		}
 		next := &Bound{
 			table: b.table, eval: eval, thresholds: b.thresholds, stride: b.stride,
 			constraints: b.constraints, domains: node.cloneDomains(), held: true,
 		}
 		if _, ok := eval.restrict(next.domains, run, node.domain(run).hold(fixed[run])); !ok || !next.start(node.center) {
-			return
+			return eval.work
 		}
 		_, above := next.Raise(target, paths, func(l rows.Layout, p rows.Packing) bool {
 			stopped = visit(l, p)
 			return stopped
 		})
 		if above || stopped || held(fixed, next.layout) {
-			return
+			return eval.work
 		}
 		node = next
 	}

@@ -74,6 +74,7 @@ type master struct {
 	column  []float64
 	inBasis []bool // by column
 	idle    []int  // by cut: solves since its slack was last out of the basis
+	work    int64  // entries of the inverse and columns gone through in pivots
 }
 
 const (
@@ -204,6 +205,7 @@ func (m *master) solve() bool {
 // pivot drives the basic variable at position leave to zero.
 func (m *master) pivot(leave int) bool {
 	r, y := m.basis.Inverse[leave], m.basis.Y
+	m.work += int64(len(r)*len(r) + m.thresholds)
 	ratio := simplex.NewRatio()
 	// Of column v: alpha = r_head - sum_i r_i h_i(v), reduced cost = y_head - sum_i y_i h_i(v).
 	clear(m.alphas)

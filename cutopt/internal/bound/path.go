@@ -49,6 +49,7 @@ type evaluator struct {
 	free    []interval
 	spare   []interval
 	rng     *rand.PCG
+	work    int64   // steps done, by the evaluator and the masters of its nodes
 	stuck   int     // the run that evaluate found no starter for
 	heap    []int32 // pieces by cost, of the message being made
 }
@@ -215,6 +216,7 @@ func (e *evaluator) evaluate(p *prices, layout rows.Layout) (int64, bool) {
 			total += best
 		}
 	}
+	e.work += int64(len(e.arena)+len(e.order)) / 8
 	if layout != nil {
 		e.trace(layout)
 	}

@@ -329,7 +329,7 @@ func (s *site) replan(i int) {
 		s.out.Replanned++
 		out, err := fewest.Solve(in, &fewest.Settings{
 			Enough: func(planks, bound int) bool { return boxes(planks) <= max(boxes(bound), s.out.Boxes) },
-			Effort: -2, Stop: s.Stop,
+			Budget: &fewest.Glance, Stop: s.Stop,
 		})
 		if err == nil && out.Planks < len(c.Planks) {
 			layout, c = out.Layout, in.Cut(out.Layout, out.Packing)

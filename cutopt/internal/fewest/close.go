@@ -2,9 +2,9 @@ package fewest
 
 import (
 	"slices"
-	"sync"
 	"sync/atomic"
 
+	"plank.example/cutopt/internal/pool"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
@@ -13,41 +13,41 @@ import (
 // huge is the number of runs from which memory and time allow only the coarse steps of prices and starters.
 const huge = 5_000
 
-// rounds by effort: each round spends about twice the steps of the one before.
-var rounds = [...]int{1, 6, 9}
-
 // close brings layout and bound together. Each round tries, until one of them settles the matter: walks from the best
 // layout towards the largest number of planks that is as good as the bound, then towards fewer planks than the best; more
 // paths for the bound, with finer steps of the prices; where little is left between them, dives of the bound, each ending
 // in walks with the runs it holds held; and a branching proof that the target cannot be reached.
 func (s *solver) close() {
 	const little = 2 // planks
-	if s.Effort < 0 {
-		for s.attempt(s.target(), s.walks(s.target(), 0)) || s.Effort == -1 && s.descend(0) {
+	if s.budget.Rounds == 0 {
+		for s.attempt(s.target(), s.walks(s.target(), 0)) || s.budget.Between && s.descend(0) {
 		}
 		return
 	}
-	for round := range rounds[s.Effort] {
+	for round := range s.budget.Rounds {
 		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round, lightDose(s.exact()))) ||
 			s.attempt(s.target(), s.walks(s.target(), round)) || s.descend(round) || s.sharpen(round) ||
 			s.count(manyPoints) || s.attempt(s.target(), s.draws(s.target(), round, heavyDose(round))) ||
 			s.out.Planks-s.target() <= little && s.attempt(s.target(), s.dives(s.target(), round)) {
-			if s.settled() {
+			if s.over() {
 				return
 			}
 		}
-		if s.settled() || s.halt() {
+		if s.over() {
 			return
 		}
-		if s.refute(min(4<<round, 64)); s.settled() || s.halt() {
+		if s.refute(int64(s.budget.Branch) << round); s.over() {
 			return
 		}
 	}
 }
 
+// over reports whether the work is at an end.
+func (s *solver) over() bool { return s.settled() || s.halt() || s.stalled() }
+
 // descend walks towards numbers of planks above the target and below the best, and reports whether it reached one.
 func (s *solver) descend(round int) bool {
-	for t := s.target() + 1; t < s.out.Planks && !s.halt(); t++ {
+	for t := s.target() + 1; t < s.out.Planks && !s.over(); t++ {
 		if s.attempt(t, s.walks(t, round)) {
 			return true
 		}
@@ -58,11 +58,11 @@ func (s *solver) descend(round int) bool {
 // sharpen raises the bound, the first time with ever finer steps: prices that are good to a few hundredths of a plank
 // are what dives need. It reports whether the target has changed.
 func (s *solver) sharpen(round int) bool {
-	if s.settled() || len(s.table.Instance.Runs) > huge {
+	if s.over() || len(s.table.Instance.Runs) > huge {
 		return false
 	}
 	before := s.target()
-	for s.root.Refine() && !s.settled() && !s.halt() {
+	for s.root.Refine() && !s.over() {
 		s.raise(150)
 	}
 	if round > 0 {
@@ -74,7 +74,7 @@ func (s *solver) sharpen(round int) bool {
 // target is the largest number of planks that is as good as the bound.
 func (s *solver) target() int {
 	t := s.bound()
-	for t+1 < s.out.Planks && s.Enough(t+1, s.bound()) {
+	for t+1 < s.out.Planks && s.enough(t+1) {
 		t++
 	}
 	return t
@@ -92,13 +92,13 @@ type found struct {
 // attempt runs the tries and takes the first of them in order that succeeds, so the result does not depend on the number
 // of workers: a try is stopped only when one before it has succeeded. It reports whether the best layout became better.
 func (s *solver) attempt(target int, tries []try) bool {
-	if s.settled() || s.halt() || target >= s.out.Planks {
+	if s.over() || target >= s.out.Planks {
 		return false
 	}
 	ends := make([]found, len(tries))
 	var first atomic.Int64
 	first.Store(int64(len(tries)))
-	each(len(tries), s.Workers, func(k int) {
+	pool.Each(len(tries), s.Workers, func(k int) {
 		stop := func() bool { return first.Load() < int64(k) || s.halt() }
 		if stop() {
 			return
@@ -121,34 +121,11 @@ func (s *solver) attempt(target int, tries []try) bool {
 	return s.out.Planks < before
 }
 
-// each calls run for 0 … n-1, in order, from the given number of goroutines.
-func each(n, workers int, run func(int)) {
-	if workers <= 1 {
-		for k := range n {
-			run(k)
-		}
-		return
-	}
-	var next atomic.Int64
-	var wg sync.WaitGroup
-	for range min(workers, n) {
-		wg.Go(func() {
-			for k := int(next.Add(1)) - 1; k < n; k = int(next.Add(1)) - 1 {
-				run(k)
-			}
-		})
-	}
-	wg.Wait()
-}
-
 // walks are annealed walks from the best layout over several domains: starters near the best prices, which narrow the
 // walk to what cheap layouts use, and all starters on a coarse lattice and on the grid.
 func (s *solver) walks(target, round int) []try {
 	in := s.table.Instance
-	steps := max(30_000, 60*len(in.Runs)) << round
-	if s.Effort < -1 {
-		steps /= 3
-	}
+	steps := max(s.budget.Walk, s.budget.PerRun*len(in.Runs)) << round
 	domains := [][][]measure.Length{search.Lattice(s.table, s.lattice(192))}
 	if len(in.Runs) <= huge {
 		domains = append(domains, search.Lattice(s.table, in.Grid), s.root.Domain(0.02, 12), s.root.Domain(0.1, 6))
@@ -179,17 +156,21 @@ func (s *solver) dives(target, round int) []try {
 	const steps, every = 20_000, 4
 	in := s.table.Instance
 	paths := min(1_500/len(in.Runs)+1, 100) // at each level
-	if len(in.Runs) > 300 {
+	if len(in.Runs) > 300 || s.budget.Dive == 0 {
 		return nil
 	}
 	lattice := search.Lattice(s.table, s.lattice(192))
 	var out []try
-	for k := range min(2<<round, max(400/len(in.Runs), 2)<<s.Effort) {
+	most := int64(s.budget.Dive) << round // work of each
+	n := min(2<<round, max(400/len(in.Runs), 2)*s.budget.Dives)
+	if left := s.left(); left < int64(n)*most {
+		n = max(int(left/most), 1)
+	}
+	for k := range n {
 		out = append(out, func(stop func() bool) (f found) {
 			seed := s.Seed*1_000_003 + uint64(round<<16+k)
 			depth := 0
 			visit := func(l rows.Layout, p rows.Packing) bool {
-				f.steps += int64(len(l))
 				switch {
 				case in.Check(l) != nil:
 				case in.CountBestFit(l) <= target:
@@ -199,7 +180,7 @@ func (s *solver) dives(target, round int) []try {
 				}
 				return f.layout != nil || stop()
 			}
-			s.root.Dive(target, paths, seed, visit, func(fixed, last rows.Layout) bool {
+			work := s.root.Dive(target, paths, most, seed, visit, func(fixed, last rows.Layout) bool {
 				if depth++; depth%every != 0 {
 					return false
 				}
@@ -214,30 +195,37 @@ func (s *solver) dives(target, round int) []try {
 				f = g
 				return f.layout != nil
 			})
+			f.steps += work
 			return f
 		})
 	}
 	return out
 }
 
-// refute tries to prove by branching that the target cannot be reached, within the given number of nodes, and takes the
-// proof for the new bound; on the way it may find a layout that does reach it. A proof begun is grown on.
-func (s *solver) refute(nodes int) {
-	const paths = 60
-	for !s.settled() && !s.halt() {
+// refute tries to prove by branching that the target cannot be reached, within about the given work, and takes the proof for
+// the proven bound; on the way it may find a layout that does reach it. A proof begun is grown on in the next round.
+func (s *solver) refute(steps int64) {
+	const paths = 60 // at each node
+	end := s.work() + steps
+	for !s.over() {
 		target := s.target()
 		if s.growing == nil || s.growing.Target != target {
 			s.growing = s.root.Refute(target)
 		}
-		used, complete := s.growing.Grow(nodes, paths, func(l rows.Layout, p rows.Packing) bool {
-			s.try(l, p)
-			return s.out.Planks <= target || s.halt()
-		})
-		s.out.Paths += used
+		complete := false
+		for !complete && s.work() < end && !s.growing.Stuck() && !s.over() {
+			var used int
+			used, complete = s.growing.Grow(1, paths, func(l rows.Layout, p rows.Packing) bool {
+				s.try(l, p)
+				return s.out.Planks <= target || s.halt()
+			})
+			s.out.Paths += used
+		}
 		if !complete {
 			return
 		}
 		s.tree, s.proven = s.growing.Proof(), target+1
+		s.progressed()
 		s.report("branch")
 	}
 }

@@ -37,6 +37,7 @@ func (s *solver) count(most int) bool {
 	}
 	if n := s.counts.Planks(); n > s.bound() {
 		s.tree, s.proven = &proof.Node{Counts: true}, n
+		s.progressed()
 		s.report("counts")
 	}
 	return s.target() != before

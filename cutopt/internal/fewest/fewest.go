@@ -4,6 +4,7 @@ package fewest
 
 import (
 	"errors"
+	"fmt"
 	"sync/atomic"
 
 	"plank.example/cutopt/internal/bound"
@@ -19,8 +20,8 @@ import (
 type Settings struct {
 	// Enough reports whether a layout of so many planks is as good as one of bound planks, such as when both fill the
 	// same boxes. Enough(n, n) is true.
-	Enough  func(planks, bound int) bool
-	Effort  int // -2 a few paths and short walks to the target only, -1 one round of walks, 0 quick, 1 normal, 2 thorough
+	Enough  func(planks, bound int) bool // nil for planks <= bound
+	Budget  *Budget                      // nil for Normal
 	Seed    uint64
 	Workers int
 	Stop    func() bool // polled, from several goroutines; true ends the work with what there is
@@ -34,11 +35,17 @@ type Outcome struct {
 	Planks      int
 	Bound       int
 	Certificate *proof.Certificate
-	Stopped     bool // Stop ended the work
-	Steps       int64
+	End         End
+	Steps       int64 // as in Budget
 	Paths       int
 	Leaves      int
 }
+
+// Stopped reports whether Settings.Stop ended the work.
+func (o *Outcome) Stopped() bool { return o.End == EndStopped }
+
+// MaxGraduations is the most starters on the grid that a plank may have: time and memory are proportional to them.
+const MaxGraduations = 1_000_000
 
 // ErrNoLayout is returned when no layout was found that keeps the rules although none is proven impossible.
 var ErrNoLayout = errors.New("fewest: no layout found that keeps every stagger")
@@ -46,12 +53,14 @@ var ErrNoLayout = errors.New("fewest: no layout found that keeps every stagger")
 // solver is the state of one Solve.
 type solver struct {
 	*Settings
-	table   *starters.Table
-	out     Outcome
-	root    *bound.Bound
-	tree    *proof.Node // proof of proven planks, where branching went beyond the root
-	proven  int
-	growing *bound.Tree // the proof by branching under way
+	budget   Budget
+	progress int64 // work when layout or bound last became better
+	table    *starters.Table
+	out      Outcome
+	root     *bound.Bound
+	tree     *proof.Node // proof of proven planks, where branching went beyond the root
+	proven   int
+	growing  *bound.Tree // the proof by branching under way
 	// searches is how many layouts no better than the best by best fit may still be searched for a better packing.
 	searches int
 	floor    *counts.Floor // nil before the first count
@@ -61,10 +70,21 @@ type solver struct {
 }
 
 // Solve works in these steps: lay the rows the trade's way; raise the bound, trying each layout it passes; then bring
-// layout and bound together, round by round, until they meet or the effort is spent. It returns a *bound.Infeasible when
-// no layout keeps the rules.
+// layout and bound together, round by round, until they meet or the budget is spent. The instance must pass Validate. It
+// returns a *bound.Infeasible when no layout keeps the rules, and an error that wraps rows.ErrTooLarge where the grid has more
+// than MaxGraduations lines a plank. An instance without runs needs no planks.
 func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
-	s := &solver{Settings: set, table: starters.New(in), searches: 16}
+	if len(in.Runs) == 0 {
+		leaf := proof.Node{Prices: []proof.Step{{At: in.Plank, Price: proof.Denominator}}}
+		return &Outcome{Layout: rows.Layout{}, Certificate: &proof.Certificate{Tree: leaf}, Leaves: 1}, nil
+	}
+	if in.Plank/in.Grid > MaxGraduations {
+		return nil, fmt.Errorf("fewest: %d starters to a plank, at most %d: %w", in.Plank/in.Grid, MaxGraduations, rows.ErrTooLarge)
+	}
+	s := &solver{Settings: set, budget: Normal, table: starters.New(in), searches: 16}
+	if set.Budget != nil {
+		s.budget = *set.Budget
+	}
 	s.out.Planks = -1
 	if layout, ok := search.Carry(s.table); ok {
 		s.consider(layout, nil)
@@ -74,11 +94,7 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 		return nil, err
 	}
 	s.root = root
-	if s.Effort < -1 {
-		s.raise(40)
-	} else {
-		s.raise(300)
-	}
+	s.raise(s.budget.Paths)
 	if s.out.Planks < 0 {
 		s.untangle()
 	}
@@ -91,7 +107,8 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 	}
 	s.out.Leaves = leaves(s.tree)
 	s.out.Bound = s.bound()
-	s.out.Stopped = s.halted.Load()
+	s.out.End = s.end()
+	s.out.Steps = s.work()
 	s.out.Certificate = &proof.Certificate{Planks: s.out.Bound, Dropped: s.root.Dropped(), Tree: *s.tree}
 	return &s.out, nil
 }
@@ -112,6 +129,7 @@ func (s *solver) consider(layout rows.Layout, packing rows.Packing) {
 		}
 	}
 	if n := in.Count(layout, packing); s.out.Planks < 0 || n < s.out.Planks {
+		s.progressed()
 		s.out.Planks = n
 		s.out.Layout = append(rows.Layout(nil), layout...)
 		s.out.Packing = append(rows.Packing(nil), packing...)
@@ -123,7 +141,12 @@ func (s *solver) consider(layout rows.Layout, packing rows.Packing) {
 
 // settled reports whether the best layout is as good as the bound allows.
 func (s *solver) settled() bool {
-	return s.out.Planks >= 0 && s.Enough(s.out.Planks, s.bound())
+	return s.out.Planks >= 0 && s.enough(s.out.Planks)
+}
+
+// enough reports whether so many planks are as good as the bound.
+func (s *solver) enough(planks int) bool {
+	return planks <= s.bound() || s.Enough != nil && s.Enough(planks, s.bound())
 }
 
 // halt asks Stop, and remembers its answer; it may be called from several goroutines.
@@ -147,12 +170,16 @@ func (s *solver) report(phase string) {
 func (s *solver) raise(paths int) {
 	in := s.table.Instance
 	const all = 1 << 30
+	before := s.bound()
 	n, _ := s.root.Raise(all, min(max(2_000_000/len(in.Runs), 30), paths), func(l rows.Layout, p rows.Packing) bool {
 		s.try(l, p)
 		s.report("bound")
-		return s.settled() || s.halt()
+		return s.over()
 	})
 	s.out.Paths += n
+	if s.bound() > before {
+		s.progressed()
+	}
 }
 
 // untangle looks for any layout that keeps every stagger, where ties that close cycles let the bound's layouts break

@@ -1,6 +1,7 @@
 package fewest_test
 
 import (
+	"errors"
 	"math/rand/v2"
 	"testing"
 
@@ -14,7 +15,7 @@ import (
 )
 
 func settings() *fewest.Settings {
-	return &fewest.Settings{Enough: func(planks, bound int) bool { return planks <= bound }, Effort: 1}
+	return &fewest.Settings{Enough: func(planks, bound int) bool { return planks <= bound }}
 }
 
 // tiny draws two to four runs on a grid of a few lines a plank: plain, stepped, or two runs in a row; some with joints
@@ -178,7 +179,7 @@ func TestRooms(t *testing.T) {
 		var first *fewest.Outcome
 		for _, workers := range []int{1, 2, 8} {
 			set := settings()
-			set.Effort, set.Workers = 0, workers
+			set.Budget, set.Workers = &fewest.Quick, workers
 			out, err := fewest.Solve(in, set)
 			if err != nil {
 				t.Fatalf("seed %d: %v", seed, err)
@@ -238,5 +239,72 @@ func BenchmarkTinyNaive(b *testing.B) {
 	in := fourRows()
 	for b.Loop() {
 		brute(in)
+	}
+}
+
+// longOpen is a floor of 12 runs, four of them one piece, that 14 planks lay and whose bound stays at 13 for long.
+func longOpen() *rows.Instance {
+	var out [][][2]measure.Length
+	for _, b := range []struct{ n, from, length int }{{2, 320, 980}, {3, 320, 543}, {3, 160, 1786}, {4, 160, 250}} {
+		for range b.n {
+			from := measure.Length(b.from) * measure.Sixteenth
+			out = append(out, [][2]measure.Length{{from, from + measure.Length(b.length)*measure.Sixteenth}})
+		}
+	}
+	return instance(out, 48*in, in/8, 8*in, 8*in, measure.Sixteenth)
+}
+
+// TestEnds holds why the work ends: the bound is met, nothing better was found for long, or Stop says so; and that the
+// budget's patience is kept to.
+func TestEnds(t *testing.T) {
+	open := longOpen()
+	for _, test := range []struct {
+		name string
+		in   *rows.Instance
+		set  fewest.Settings
+		want fewest.End
+	}{
+		{"met", fourRows(), fewest.Settings{}, fewest.EndSettled},
+		{"nothing better", open, fewest.Settings{Budget: &fewest.Budget{Paths: 300, Walk: 1000, Rounds: 9, Patience: 100_000}}, fewest.EndStalled},
+		{"spent", open, fewest.Settings{Budget: &fewest.Budget{Paths: 300, Walk: 1000, Rounds: 1}}, fewest.EndSpent},
+		{"stopped", open, fewest.Settings{Stop: func() bool { return true }}, fewest.EndStopped},
+	} {
+		out, err := fewest.Solve(test.in, &test.set)
+		if err != nil || out.End != test.want {
+			t.Errorf("%s: %v, %v; want %v", test.name, out.End, err, test.want)
+		}
+		if test.want == fewest.EndStalled && out.Steps > 1_000_000 {
+			t.Errorf("%s: %d steps", test.name, out.Steps)
+		}
+	}
+}
+
+// TestOdd solves instances at the edges of what can be asked.
+func TestOdd(t *testing.T) {
+	none := &rows.Instance{Plank: 10, Grid: 1}
+	out, err := fewest.Solve(none, settings())
+	if err != nil || out.Planks != 0 || out.Bound != 0 || len(out.Layout) != 0 {
+		t.Errorf("no runs: %+v, %v", out, err)
+	}
+	fine := fourRows()
+	fine.Plank = 100_000_000
+	for i := range fine.Runs {
+		fine.Runs[i].Length = 250_000_000
+	}
+	if _, err := fewest.Solve(fine, settings()); !errors.Is(err, rows.ErrTooLarge) {
+		t.Errorf("a plank of 100,000,000 grid lines: %v", err)
+	}
+	// 50L serves the ender of one run and 50R the starter of another; the third offcut has no factory end, and no run is one
+	// piece: 2 x 250 of new planks, one of them for 50 + 50 beside what the offcuts give.
+	idle := &rows.Instance{
+		Plank: 100, MinPiece: 20, Stagger: 20, Grid: 1, Runs: []rows.Run{{Length: 250}, {Length: 250}}, Touch: [][2]int{{0, 1}},
+		Offcuts: []rows.Offcut{{Length: 50, End: rows.EndLeft}, {Length: 50, End: rows.EndRight}, {Length: 100, End: rows.EndNone}},
+	}
+	out, err = fewest.Solve(idle, settings())
+	if err != nil || out.Planks != 4 || out.Bound != 4 {
+		t.Errorf("an offcut that no run can use: %+v, %v", out, err)
+	}
+	if err := out.Certificate.Verify(idle); err != nil {
+		t.Error(err)
 	}
 }

@@ -34,7 +34,8 @@ var sets = []struct {
 }
 
 // TestSets solves floors of every set on one worker and logs the share proven and the times. CUTOPT_SETS says how many
-// floors of each, CUTOPT_SET only one set.
+// floors of each, CUTOPT_SET only one set, NAME or NAME:FIRST; CUTOPT_EFFORT=thorough
+// goes on longer and CUTOPT_EACH lists slow floors, or all.
 func TestSets(t *testing.T) {
 	count, err := strconv.Atoi(os.Getenv("CUTOPT_SETS"))
 	if err != nil {
@@ -59,6 +60,9 @@ func TestSets(t *testing.T) {
 			began := cpu()
 			s := settings()
 			s.Workers = 1
+			if os.Getenv("CUTOPT_EFFORT") == "thorough" {
+				s.Budget = &fewest.Thorough
+			}
 			s.Stop = func() bool { return cpu()-began > set.limit }
 			out, err := fewest.Solve(in, s)
 			took := cpu() - began
@@ -74,8 +78,8 @@ func TestSets(t *testing.T) {
 				gap += out.Planks - out.Bound
 			}
 			if os.Getenv("CUTOPT_EACH") != "" && took > 200*time.Millisecond || os.Getenv("CUTOPT_EACH") == "all" {
-				t.Logf("%s %d: %d runs, %d planks, bound %d, %d paths, %d leaves, %v", set.name, seed, len(in.Runs), out.Planks,
-					out.Bound, out.Paths, out.Leaves, took.Round(time.Millisecond))
+				t.Logf("%s %d: %d runs, %d planks, bound %d, %d paths, %d leaves, %d steps, %v", set.name, seed, len(in.Runs), out.Planks,
+					out.Bound, out.Paths, out.Leaves, out.Steps, took.Round(time.Millisecond))
 			}
 			if err := out.Certificate.Verify(in); err != nil {
 				t.Errorf("%s %d: %v", set.name, seed, err)
