@@ -24,7 +24,10 @@ func newRiskFlags() *riskFlags {
 	f := &riskFlags{set: pflag.NewFlagSet("risk", pflag.ContinueOnError)}
 	usual := risk.BreakageOf(new(cutopt.Job)).Times
 	f.set.IntVar(&f.times, "risk", 0, fmt.Sprintf(
-		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running short; alone %d times (0: reckon it plainly)", usual))
+		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running short; "+
+			"alone %d times (0: reckon it plainly)",
+		usual,
+	))
 	f.set.Lookup("risk").NoOptDefVal = fmt.Sprint(usual)
 	return f
 }
@@ -54,8 +57,14 @@ func (f *riskFlags) check() error {
 	return nil
 }
 
-// verdict weighs the numbers of boxes. A simulation that is interrupted leaves it at the plain chance, and a note says so.
-func verdict(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *risk.Breakage) (v *cutopt.Verdict, short string, err error) {
+// verdict weighs the numbers of boxes. A simulation that is interrupted leaves it at the plain chance, and a note says
+// so.
+func verdict(
+	ctx context.Context,
+	job *cutopt.Job,
+	plan *cutopt.Plan,
+	b *risk.Breakage,
+) (v *cutopt.Verdict, short string, err error) {
 	v, err = risk.Assess(ctx, job, plan, b)
 	if ctx.Err() != nil {
 		plain := *b
@@ -108,7 +117,12 @@ func (r *report) boxes() error {
 		case c.Enough != cutopt.EnoughYes:
 			row = append(row, make([]string, len(t.columns)-len(row))...)
 		case simulated:
-			row = append(row, chance(c.Risk.Simulated), fmt.Sprintf("%s to %s", chance(c.Risk.Low), chance(c.Risk.High)), chance(c.Risk.Plain))
+			row = append(
+				row,
+				chance(c.Risk.Simulated),
+				fmt.Sprintf("%s to %s", chance(c.Risk.Low), chance(c.Risk.High)),
+				chance(c.Risk.Plain),
+			)
 		default:
 			row = append(row, chance(c.Risk.Plain))
 		}
@@ -134,8 +148,13 @@ func (r *report) boxes() error {
 	if kept := r.plan.Order.Kept; kept > 0 {
 		beyond = fmt.Sprintf(", beyond the %d kept for repairs", kept)
 	}
-	r.para(fmt.Sprintf("Left: whole planks left if none breaks"+beyond+". Added, share: the first two meanings of waste below; the third, "+
-		"%.1f %%, is the same for any number of boxes.", r.plan.Waste.Afterwards))
+	r.para(
+		fmt.Sprintf(
+			"Left: whole planks left if none breaks"+beyond+". Added, share: the first two meanings of waste below; the third, "+
+				"%.1f %%, is the same for any number of boxes.",
+			r.plan.Waste.Afterwards,
+		),
+	)
 	return nil
 }
 
@@ -157,10 +176,13 @@ func (r *report) advice() string {
 	}
 	text += fmt.Sprintf(" a chance of running short of %s or less", share(v.Limit))
 	if v.Times == 0 {
-		return text + ", reckoned as if every lost plank cost a whole one. --risk lays the floor with breakage instead, and plans on " +
-			"from what is left. How many planks break is an assumption: --loss sets it."
+		return text + ", reckoned as if every lost plank cost a whole one. --risk lays the floor with breakage instead, " +
+			"and plans on from what is left. How many planks break is an assumption: --loss sets it."
 	}
-	text += fmt.Sprintf(", counted by laying the floor %s with breakage and planning on from what was left.", count(v.Times, "time", "times"))
+	text += fmt.Sprintf(
+		", counted by laying the floor %s with breakage and planning on from what was left.",
+		count(v.Times, "time", "times"),
+	)
 	if v.Close {
 		text += fmt.Sprintf(" It is close: %s lies within an interval.", share(v.Limit))
 		if more := min(10*v.Times, risk.MaxLayings); more > v.Times {
@@ -173,8 +195,8 @@ func (r *report) advice() string {
 			break
 		}
 	}
-	return text + " An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a whole one. How many planks " +
-		"break is an assumption: --loss sets it."
+	return text + " An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a whole one. " +
+		"How many planks break is an assumption: --loss sets it."
 }
 
 // share writes a part of one in percent, as it was given.

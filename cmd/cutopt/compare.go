@@ -81,9 +81,12 @@ func (c *comparison) print() error {
 	c.rowsOf("Other rules", solve.AspectStagger, solve.AspectMinPiece)
 	c.rowsOf("Other products", solve.AspectProduct)
 	fmt.Fprintln(c.w)
-	c.para("* the best that keeps the job's rules: the least money where every box has a price, else the fewest boxes, then planks, " +
-		"then cuts. Waste is what is bought on top of the floor area. Edge is the narrowest first or last row; In line counts " +
-		"joints in line two rows apart. Each line has the fewest planks that its effort finds; \"plan\" looks longer.")
+	c.para(
+		"* the best that keeps the job's rules: the least money where every box has a price, else the fewest boxes, then " +
+			"planks, then cuts. Waste is what is bought on top of the floor area. Edge is the narrowest first or last row; In " +
+			"line counts joints in line two rows apart. Each line has the fewest planks that its effort finds; \"plan\" looks " +
+			"longer.",
+	)
 	c.costs()
 	if c.short != "" {
 		fmt.Fprintln(c.w)
@@ -197,7 +200,10 @@ func (c *comparison) costs() {
 			continue
 		}
 		o, b := v.Result.Plan.Order, base.Plan.Order
-		lines = append(lines, fmt.Sprintf("%s instead of %s %s.", v.Change, v.Instead, difference(o.Planks-b.Planks, o.Boxes-b.Boxes)))
+		lines = append(
+			lines,
+			fmt.Sprintf("%s instead of %s %s.", v.Change, v.Instead, difference(o.Planks-b.Planks, o.Boxes-b.Boxes)),
+		)
 	}
 	if len(lines) == 0 {
 		return

@@ -38,7 +38,12 @@ func runCompletion(ctx context.Context, e *env, args []string) error {
 	}
 	script, ok := completionShells[args[0]]
 	if !ok {
-		return usagef("completion is written for %s, not %q%s", strings.Join(names, ", "), args[0], didYouMean(args[0], names))
+		return usagef(
+			"completion is written for %s, not %q%s",
+			strings.Join(names, ", "),
+			args[0],
+			didYouMean(args[0], names),
+		)
 	}
 	all, err := completables(ctx)
 	if err != nil {
@@ -53,7 +58,8 @@ func completables(ctx context.Context) ([]completable, error) {
 	var all []completable
 	for _, c := range commands() {
 		var groups []flagGroup
-		if err := c.run(ctx, &env{stdout: io.Discard, stderr: io.Discard, groups: &groups}, nil); err != nil && groups == nil {
+		if err := c.run(ctx, &env{stdout: io.Discard, stderr: io.Discard, groups: &groups}, nil); err != nil &&
+			groups == nil {
 			groups = nil // a command without flags
 		}
 		item := completable{command: c, words: wordsAfter(c.name)}
@@ -110,7 +116,12 @@ _cutopt() {
 			flags = append(flags, "--"+f.name)
 			switch {
 			case f.words != nil:
-				fmt.Fprintf(&b, "    --%s) COMPREPLY=($(compgen -W '%s' -- \"$current\")); return ;;\n", f.name, strings.Join(f.words, " "))
+				fmt.Fprintf(
+					&b,
+					"    --%s) COMPREPLY=($(compgen -W '%s' -- \"$current\")); return ;;\n",
+					f.name,
+					strings.Join(f.words, " "),
+				)
 			case f.kind == "file":
 				fmt.Fprintf(&b, "    --%s) COMPREPLY=($(compgen -f -- \"$current\")); return ;;\n", f.name)
 			case !f.bool:
@@ -139,7 +150,10 @@ func zshCompletion(all []completable) string {
 		return strings.NewReplacer(`\`, `\\`, `'`, `'\''`, `[`, `\[`, `]`, `\]`, `:`, `\:`).Replace(s)
 	}
 	var b strings.Builder
-	b.WriteString("#compdef cutopt\n# Completion of cutopt for zsh: save it as _cutopt in a folder of $fpath.\n_cutopt() {\n  local -a commands\n  commands=(\n")
+	b.WriteString(
+		"#compdef cutopt\n# Completion of cutopt for zsh: save it as _cutopt in a folder of $fpath.\n_cutopt() {\n  local " +
+			"-a commands\n  commands=(\n",
+	)
 	for _, c := range all {
 		fmt.Fprintf(&b, "    '%s:%s'\n", c.name, quote(c.short))
 	}

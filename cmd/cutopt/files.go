@@ -70,8 +70,8 @@ func (t *tempFiles) close() {
 	t.closed = true
 }
 
-// distinct refuses an output that is a file the command reads, or another output, under whatever name: writing would destroy
-// it. Inputs may hold "" and "-".
+// distinct refuses an output that is a file the command reads, or another output, under whatever name: writing would
+// destroy it. Inputs may hold "" and "-".
 func distinct(outs []output, inputs []string) error {
 	known := make([]os.FileInfo, 0, len(inputs)+len(outs))
 	names := make([]string, 0, len(inputs)+len(outs))
@@ -95,7 +95,11 @@ func distinct(outs []output, inputs []string) error {
 			switch {
 			case !os.SameFile(k, info):
 			case names[i] == "":
-				return usagef("--%s %s: that is a file this command reads, and it would be overwritten; name another", o.flag, o.path)
+				return usagef(
+					"--%s %s: that is a file this command reads, and it would be overwritten; name another",
+					o.flag,
+					o.path,
+				)
 			default:
 				return usagef("--%s and --%s both name %s: give each its own file", names[i], o.flag, o.path)
 			}

@@ -30,7 +30,8 @@ func TestInterruptedWrite(t *testing.T) {
 	if err == nil {
 		t.Error("no error, and nothing was written")
 	}
-	if err := writeAll(temps, []output{{"json", filepath.Join(dir, "b.json"), func(io.Writer) error { return nil }}}); err == nil {
+	if err := writeAll(temps, []output{{"json", filepath.Join(dir, "b.json"),
+		func(io.Writer) error { return nil }}}); err == nil {
 		t.Error("no error after the signal")
 	}
 	if left, _ := os.ReadDir(dir); len(left) != 0 {
@@ -74,7 +75,10 @@ func TestWriteAllReplaces(t *testing.T) {
 	if err := os.WriteFile(name, []byte("a longer text than the new one"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	err := writeAll(new(tempFiles), []output{{"json", name, func(w io.Writer) error { _, err := io.WriteString(w, "new"); return err }}})
+	err := writeAll(
+		new(tempFiles),
+		[]output{{"json", name, func(w io.Writer) error { _, err := io.WriteString(w, "new"); return err }}},
+	)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -59,7 +59,11 @@ func mendFlagError(err error, all *pflag.FlagSet) error {
 // unknownFlag names an unknown flag and the one that may have been meant.
 func unknownFlag(unknown *pflag.NotExistError, all *pflag.FlagSet) string {
 	if letters := unknown.GetSpecifiedShortnames(); letters != "" {
-		return fmt.Sprintf("-%s is no flag; flags begin with two dashes, and \"cutopt help %s\" lists them", letters, all.Name())
+		return fmt.Sprintf(
+			"-%s is no flag; flags begin with two dashes, and \"cutopt help %s\" lists them",
+			letters,
+			all.Name(),
+		)
 	}
 	name := unknown.GetSpecifiedName()
 	var known []string
@@ -112,7 +116,7 @@ func commandHelp(e *env, name string, groups []flagGroup) error {
 			line += " [flags]"
 		}
 		fmt.Fprintf(&b, "%s\n\n", line)
-		for _, text := range strings.Split(helpTexts[name], "\n\n") {
+		for _, text := range strings.Split(helpText(name), "\n\n") {
 			b.WriteString(strings.Join(wrap(text, width, ""), "\n") + "\n\n")
 		}
 	}

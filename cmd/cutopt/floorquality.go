@@ -14,7 +14,9 @@ func (r *report) quality() {
 	r.heading("How it looks and lays")
 	r.para(looks(q) + ".")
 	if q.LeastStagger < r.job.Plank.Length {
-		r.para(fmt.Sprintf("End joints of neighbouring rows are at least %s apart.", q.LeastStagger.Format(r.plan.Unit, r.grid)))
+		r.para(
+			fmt.Sprintf("End joints of neighbouring rows are at least %s apart.", q.LeastStagger.Format(r.plan.Unit, r.grid)),
+		)
 	}
 	r.para(lays(q) + ".")
 	if r.irregular != nil {
@@ -43,7 +45,8 @@ func looks(q *cutopt.Quality) string {
 		n             int
 		one, many, no string
 	}{
-		{q.HJoints, "pair of joints in line two rows apart", "pairs of joints in line two rows apart", "joints in line two rows apart"},
+		{q.HJoints, "pair of joints in line two rows apart", "pairs of joints in line two rows apart", "joints in line two " +
+			"rows apart"},
 		{q.Staircases, "staircase of four joints", "staircases of four joints", "staircases"},
 		{q.Clusters, "cluster of four joints", "clusters of four joints", "clusters of joints"},
 	} {

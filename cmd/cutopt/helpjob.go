@@ -1,7 +1,7 @@
 package main
 
 import (
-	_ "embed" // for the texts
+	_ "embed" // for the example
 	"fmt"
 	"io"
 	"strings"
@@ -9,9 +9,6 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/jobfile"
 )
-
-//go:embed help/job.txt
-var jobText string
 
 //go:embed help/job.yaml
 var jobExample string
@@ -68,7 +65,7 @@ func (p *page) entry(name, text string) {
 func jobHelp(w io.Writer) error {
 	p := &page{width: reportWidth(w)}
 	p.paragraph("The job file: what was measured, the product, and the rules a plan must keep.", "")
-	sections := strings.Split(jobText, "\n# ")
+	sections := strings.Split(helpText("job"), "\n# ")
 	p.WriteString("\n")
 	p.paragraph(sections[0], "")
 	p.heading("An example:")
@@ -125,6 +122,10 @@ func (p *page) rules() {
 	for _, r := range cutopt.RuleTable() {
 		p.entry(r.Key+" ("+r.Kind()+")", (&ruleFlag{rule: r}).usage()+". "+strings.ToUpper(r.Source[:1])+r.Source[1:]+".")
 	}
-	p.paragraph("In brackets the default, of inch and foot jobs | of metric jobs. No published norm fixes these figures for click-lock "+
-		"planks: the product's own instruction overrides every one.", "")
+	p.paragraph(
+		"In brackets the default, of inch and foot jobs | of metric jobs. No published norm fixes these figures for "+
+			"click-lock "+
+			"planks: the product's own instruction overrides every one.",
+		"",
+	)
 }

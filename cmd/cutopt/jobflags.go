@@ -58,21 +58,54 @@ func newJobFlags() *jobFlags {
 	s.SortFlags = false
 	textVar(s, &f.name, "name", "text", "", "heading of the plan")
 	textVar(s, &f.unit, "unit", "unit", "", "unit of bare numbers and of the plan: in, ft, mm, cm or m (in)")
-	s.Var(&listFlag{&f.rooms, "size"}, "room", "length x width of a room: \"14ft 6in x 10ft 11in\", or with its name: \"Den=174x131\"; may be repeated")
+	s.Var(
+		&listFlag{&f.rooms, "size"},
+		"room",
+		"length x width of a room: \"14ft 6in x 10ft 11in\", or with its name: \"Den=174x131\"; may be repeated",
+	)
 	s.Var(&listFlag{&f.outlines, "file"}, "outline", "a room's outline: GeoJSON, WKT or DXF; may be repeated")
 	textVar(s, &f.plank, "plank", "size", "", "length x width of a plank: 48x7, or with its thickness: 48x7x1/4")
 	s.IntVar(&f.planks, "box-planks", 0, "`planks` in a box")
 	textVar(s, &f.covers, "box-covers", "area", "", "area that a box covers, in sq ft or m2")
 	textVar(s, &f.price, "price", "amount", "", "price of a box")
-	textVar(s, &f.spare, "spare", "planks", "", "whole planks to keep back for repairs: 4, \"3 %\" of those laid, or \"1 box per 50\" (0)")
+	textVar(
+		s,
+		&f.spare,
+		"spare",
+		"planks",
+		"",
+		"whole planks to keep back for repairs: 4, \"3 %\" of those laid, or \"1 box per 50\" (0)",
+	)
 	for _, rule := range cutopt.RuleTable() {
 		r := &ruleFlag{rule: rule}
 		f.rules = append(f.rules, r)
 		textVar(s, &r.text, rule.Key, rule.Kind(), "", r.usage())
 	}
-	textVar(s, &f.pattern, "pattern", "starters", "", "joints that repeat from row to row: halves, thirds, quarters, or starters such as \"16, 1/3 plank, plank\" (irregular)")
-	textVar(s, &f.aims, "aims", "list", "", "what to improve within the boxes, most important first, such as h-joints,crosscuts; or none")
-	textVar(s, &f.dir, "direction", "way", "", "way the rows run: along or across the longest wall, diagonal, or degrees (along)")
+	textVar(
+		s,
+		&f.pattern,
+		"pattern",
+		"starters",
+		"",
+		"joints that repeat from row to row: halves, thirds, quarters, or starters such as \"16, 1/3 plank, "+
+			"plank\" (irregular)",
+	)
+	textVar(
+		s,
+		&f.aims,
+		"aims",
+		"list",
+		"",
+		"what to improve within the boxes, most important first, such as h-joints,crosscuts; or none",
+	)
+	textVar(
+		s,
+		&f.dir,
+		"direction",
+		"way",
+		"",
+		"way the rows run: along or across the longest wall, diagonal, or degrees (along)",
+	)
 	textVar(s, &f.start, "start", "side", "", "side of the first row: near or far (near)")
 	textVar(s, &f.from, "from", "hand", "", "hand that rows are laid from: left or right (left)")
 	textVar(s, &f.firstRow, "first-row", "width", "", "width of the first row, or auto: the planner's choice (auto)")
@@ -252,7 +285,10 @@ func (f *jobFlags) roomList(job *cutopt.Job, fromFile bool) error {
 			return flagError("room", err)
 		}
 		if len(sides) != 2 {
-			return usagef("--room %q: a room is given as length x width, such as \"14ft 6in x 10ft 11in\"; other shapes go into a job file", text)
+			return usagef(
+				"--room %q: a room is given as length x width, such as \"14ft 6in x 10ft 11in\"; other shapes go into a job file",
+				text,
+			)
 		}
 		x, y := sides[0], sides[1]
 		job.Rooms = append(job.Rooms, cutopt.Room{

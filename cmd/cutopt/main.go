@@ -131,7 +131,11 @@ func dispatch(ctx context.Context, e *env, args []string) error {
 	if meant := didYouMean(name, names); meant != "" {
 		return usagef("%q is no command%s", name, meant)
 	}
-	return usagef("%q is no command: the commands are %s, and \"cutopt help\" explains them", name, strings.Join(names, ", "))
+	return usagef(
+		"%q is no command: the commands are %s, and \"cutopt help\" explains them",
+		name,
+		strings.Join(names, ", "),
+	)
 }
 
 func isJobFile(name string) bool {

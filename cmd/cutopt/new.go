@@ -66,7 +66,11 @@ func runNew(_ context.Context, e *env, args []string) error {
 	if _, err := os.Lstat(path); err == nil {
 		return usagef("%s is there already, and new overwrites nothing: name another file", path)
 	}
-	if err := writeAll(e.temps, []output{{"new", path, func(w io.Writer) error { _, err := w.Write(text.Bytes()); return err }}}); err != nil {
+	if err := writeAll(e.temps, []output{{"new", path, func(w io.Writer) error {
+		_,
+			err := w.Write(text.Bytes())
+		return err
+	}}}); err != nil {
 		var system *os.PathError
 		if errors.As(err, &system) {
 			return usagef("%s: %w", path, system.Err)
@@ -77,8 +81,8 @@ func runNew(_ context.Context, e *env, args []string) error {
 	return err
 }
 
-// hide leaves flags out of the help of a command that they change nothing in; it still accepts them, so that the flags of a
-// plan can be given again as they were.
+// hide leaves flags out of the help of a command that they change nothing in; it still accepts them, so that the flags
+// of a plan can be given again as they were.
 func hide(set *pflag.FlagSet, names ...string) {
 	for _, name := range names {
 		set.Lookup(name).Hidden = true

@@ -61,7 +61,14 @@ func newOutFlags() *outFlags {
 		textVar(s, &file.path, file.name, "file", "", usage)
 	}
 	textVar(s, &f.paper, "paper", "size", "", "size of printed pages: a4 or letter (letter for inches and feet, else a4)")
-	textVar(s, &f.language, "language", "language", "en", "language of maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)")
+	textVar(
+		s,
+		&f.language,
+		"language",
+		"language",
+		"en",
+		"language of maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)",
+	)
 	takes(s, "paper", "a4", "letter")
 	takes(s, "language", words.Languages()...)
 	return f
@@ -126,7 +133,8 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 		if err := stdout(e.stdout); err != nil {
 			return err
 		}
-	} else if err := newReport(e.stdout, job, plan).against(result.Irregular).weighing(f.verdict).below(f.note).print(); err != nil {
+	} else if err := newReport(e.stdout, job,
+		plan).against(result.Irregular).weighing(f.verdict).below(f.note).print(); err != nil {
 		return err
 	}
 	lines := f.closing(result.Status, files)
@@ -155,7 +163,11 @@ func (f *outFlags) onlyJSON() bool {
 }
 
 // outputs returns the files asked for, and what standard output is asked for in place of the report.
-func (f *outFlags) outputs(job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) (files []output, stdout func(io.Writer) error) {
+func (f *outFlags) outputs(
+	job *cutopt.Job,
+	plan *cutopt.Plan,
+	opt *sheet.Options,
+) (files []output, stdout func(io.Writer) error) {
 	for _, file := range f.files {
 		if file.path == "" {
 			continue

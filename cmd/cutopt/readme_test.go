@@ -60,7 +60,12 @@ func TestReadmeCommands(t *testing.T) {
 		commands++
 		cmd := exec.Command("sh", "-c", strings.TrimPrefix(line, "$ "))
 		cmd.Dir = dir
-		cmd.Env = append(os.Environ(), "COLUMNS=80", "LC_ALL=C.UTF-8", "PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"))
+		cmd.Env = append(
+			os.Environ(),
+			"COLUMNS=80",
+			"LC_ALL=C.UTF-8",
+			"PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"),
+		)
 		out, err := cmd.CombinedOutput()
 		if err != nil {
 			t.Errorf("%s: %v\n%s", line, err, out)
@@ -82,7 +87,10 @@ func TestReadmeCommands(t *testing.T) {
 		}
 		return
 	}
-	t.Errorf("README.md quotes other output than the commands print now; go test ./cmd/cutopt -update rewrites it:\n%s", now)
+	t.Errorf(
+		"README.md quotes other output than the commands print now; go test ./cmd/cutopt -update rewrites it:\n%s",
+		now,
+	)
 }
 
 // TestReadmeProgram compares the program in README.md with the one that is run by its own test.

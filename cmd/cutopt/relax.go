@@ -9,12 +9,20 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// relaxed plans a job that cannot be laid with the smallest relaxation of one rule, if --relax asks for that; otherwise it
-// adds to the error what would do. It returns the job planned and the note that tops its report.
-func (f *solveFlags) relaxed(ctx context.Context, job *cutopt.Job, opt *solve.Options, refusal error) (*cutopt.Job, *solve.Result, string, error) {
+// relaxed plans a job that cannot be laid with the smallest relaxation of one rule, if --relax asks for that; otherwise
+// it adds to the error what would do. It returns the job planned and the note that tops its report.
+func (f *solveFlags) relaxed(
+	ctx context.Context,
+	job *cutopt.Job,
+	opt *solve.Options,
+	refusal error,
+) (*cutopt.Job, *solve.Result, string, error) {
 	looser, how, err := solve.Relax(ctx, job)
 	if errors.Is(err, solve.ErrNoPlan) {
-		return nil, nil, "", fmt.Errorf("%w\nNo one rule relaxed is enough: change the direction of the rows or the plank", refusal)
+		return nil, nil, "", fmt.Errorf(
+			"%w\nNo one rule relaxed is enough: change the direction of the rows or the plank",
+			refusal,
+		)
 	}
 	if err != nil {
 		return nil, nil, "", err
@@ -30,6 +38,9 @@ func (f *solveFlags) relaxed(ctx context.Context, job *cutopt.Job, opt *solve.Op
 	if err != nil {
 		return nil, nil, "", err
 	}
-	return looser, result, fmt.Sprintf("Relaxed: %s, the least that makes a plan. Check that the product's instruction allows it, "+
-		"and write it into the job before you check this plan against it.", what), nil
+	return looser, result, fmt.Sprintf(
+		"Relaxed: %s, the least that makes a plan. Check that the product's instruction allows it, "+
+			"and write it into the job before you check this plan against it.",
+		what,
+	), nil
 }

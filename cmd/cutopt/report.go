@@ -114,8 +114,8 @@ func (r *report) print() error {
 	return r.w.Flush()
 }
 
-// A plan of more rows than mapRows is not drawn on the terminal, nor one on a page narrower than mapColumns: --map draws
-// it better.
+// A plan of more rows than mapRows is not drawn on the terminal, nor one on a page narrower than mapColumns: --map
+// draws it better.
 const (
 	mapRows    = 60
 	mapColumns = 40

@@ -25,17 +25,35 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 		return cutopt.PlanRow{From: y, To: y + 7*in, Width: 7 * in, Runs: []cutopt.PlanRun{{To: 100 * in, Pieces: pieces}}}
 	}
 	job := &cutopt.Job{
-		Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 3}, Rules: cutopt.DefaultRules(measure.UnitInch),
+		Plank: cutopt.Plank{
+			Length: 48 * in,
+			Width:  7 * in,
+		}, Box: cutopt.Box{Planks: 3}, Rules: cutopt.DefaultRules(measure.UnitInch),
 	}
 	ref := func(row, piece int) cutopt.PieceRef { return cutopt.PieceRef{Row: row, Piece: piece} }
 	x := 15*in + 3*in/4
 	plan := &cutopt.Plan{
 		Floors: []cutopt.PlanFloor{{Name: "Den", From: from, Rows: []cutopt.PlanRow{
-			row(0, piece(1, 0, 20*in, cutopt.EndsRight), piece(2, 20*in, 68*in, cutopt.EndsBoth), piece(3, 68*in, 100*in, cutopt.EndsLeft)),
-			row(7*in, piece(3, 0, x, cutopt.EndsRight), piece(4, x, x+48*in, cutopt.EndsBoth), piece(5, x+48*in, 100*in, cutopt.EndsLeft)),
+			row(
+				0,
+				piece(1, 0, 20*in, cutopt.EndsRight),
+				piece(2, 20*in, 68*in, cutopt.EndsBoth),
+				piece(3, 68*in, 100*in, cutopt.EndsLeft),
+			),
+			row(
+				7*in,
+				piece(3, 0, x, cutopt.EndsRight),
+				piece(4, x, x+48*in, cutopt.EndsBoth),
+				piece(5, x+48*in, 100*in, cutopt.EndsLeft),
+			),
 		}}},
 		Planks: []cutopt.PlankUse{
-			{Number: 1, Pieces: []cutopt.PieceRef{ref(0, 0)}, Cuts: []cutopt.Cut{{At: 28*in - in/8}}, Left: []cutopt.Offcut{{To: 28*in - in/8}}},
+			{
+				Number: 1,
+				Pieces: []cutopt.PieceRef{ref(0, 0)},
+				Cuts:   []cutopt.Cut{{At: 28*in - in/8}},
+				Left:   []cutopt.Offcut{{To: 28*in - in/8}},
+			},
 			{Number: 2, Pieces: []cutopt.PieceRef{ref(0, 1)}},
 			{Number: 3, Pieces: []cutopt.PieceRef{ref(0, 2), ref(1, 0)}, Cuts: []cutopt.Cut{{At: 32 * in}, {At: 32*in + in/8}}},
 			{Number: 4, Pieces: []cutopt.PieceRef{ref(1, 1)}},
@@ -156,7 +174,10 @@ func TestWrap(t *testing.T) {
 }
 
 func TestTableThatCannotFit(t *testing.T) {
-	tab := &table{columns: []column{{head: "Row"}, {head: "Offcut", fold: true}}, rows: [][]string{{"1", "15 7/8 starts row 2"}}}
+	tab := &table{
+		columns: []column{{head: "Row"}, {head: "Offcut", fold: true}},
+		rows:    [][]string{{"1", "15 7/8 starts row 2"}},
+	}
 	var out bytes.Buffer
 	if ok, err := tab.write(&out, 9, palette{}); ok || err != nil || out.Len() > 0 {
 		t.Errorf("write into 9 columns: %v, %v, %q; want false and nothing written", ok, err, &out)
@@ -204,3 +225,17 @@ func TestBrokenOutput(t *testing.T) {
 type brokenWriter struct{}
 
 func (brokenWriter) Write([]byte) (int, error) { return 0, context.DeadlineExceeded }
+
+// TestHelpOfEveryCommand finds a text for each command and for the job file, and an explanation for each aim.
+func TestHelpOfEveryCommand(t *testing.T) {
+	for _, c := range commands() {
+		if helpText(c.name) == "" {
+			t.Errorf("%s has no help", c.name)
+		}
+	}
+	for _, a := range cutopt.DefaultAims() {
+		if aimHelp[a] == "" {
+			t.Errorf("the aim %s is not explained", a)
+		}
+	}
+}

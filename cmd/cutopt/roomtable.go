@@ -60,8 +60,11 @@ func fromLeft(row laying.Row) []*laying.Run {
 
 // legend explains the row table.
 func (r *report) legend(room *cutopt.PlanFloor) string {
-	text := "From new: cut from a new plank; from row 5: from the offcut kept from row 5. Offcut: what is kept, and which " +
-		"row it starts or ends; what is over and below " + r.job.Rules.MinPiece.Format(r.plan.Unit, r.grid) + " is not listed."
+	text := "From new: cut from a new plank; from row 5: from the offcut kept from row 5. Offcut: what is kept, and " +
+		"which row it starts or ends; what is over and below " + r.job.Rules.MinPiece.Format(
+		r.plan.Unit,
+		r.grid,
+	) + " is not listed."
 	for _, row := range room.Rows {
 		if len(row.Runs) > 1 {
 			text += " Where a row is interrupted, its runs are a, b and so on from the left."
@@ -118,7 +121,8 @@ func (r *report) becomes(o *laying.Offcut) string {
 	if o.Next == nil {
 		return r.bare(o.Length()) + " over"
 	}
-	verb := map[laying.Kind]string{laying.KindStarter: "starts", laying.KindEnder: "ends", laying.KindSingle: "lies in"}[o.Next.Kind]
+	verb := map[laying.Kind]string{laying.KindStarter: "starts", laying.KindEnder: "ends", laying.KindSingle: "lies " +
+		"in"}[o.Next.Kind]
 	place := o.Next.Run.Name
 	if o.Next.Ref.Floor != o.Of.Ref.Floor {
 		place = r.placeOf(o.Next, o.Of)

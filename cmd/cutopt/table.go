@@ -12,8 +12,8 @@ type column struct {
 	fold  bool // may be folded into several lines
 }
 
-// A table prints rows of cells in as many columns as the page is wide, folding the cells that may be folded. A line break
-// in a cell stays one.
+// A table prints rows of cells in as many columns as the page is wide, folding the cells that may be folded. A line
+// break in a cell stays one.
 type table struct {
 	columns []column
 	rows    [][]string

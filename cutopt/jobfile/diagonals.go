@@ -12,7 +12,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// maxTriangulated is the most corners of a room that is given by its walls and diagonals: the adjustment takes O(corners³).
+// maxTriangulated is the most corners of a room that is given by its walls and diagonals: the adjustment takes
+// O(corners³).
 const maxTriangulated = 200
 
 const diagonalHint = `write each as two corners and the length between them: [1, 3, 18' 2 1/4"]`
@@ -72,8 +73,17 @@ func (d *decoder) triangulate(path string, w walk) []measure.Point {
 		return nil
 	}
 	if need := n - 3; len(w.diagonals) < need {
-		d.failAt(at, key, fmt.Sprintf("a room of %d corners is fixed by %d diagonals that cut it into triangles, and here are %d",
-			n, need, len(w.diagonals)), "measure more of them inside the room, so that misclosure can tell what is wrong, or give the turns of the walls")
+		d.failAt(
+			at,
+			key,
+			fmt.Sprintf(
+				"a room of %d corners is fixed by %d diagonals that cut it into triangles, and here are %d",
+				n,
+				need,
+				len(w.diagonals),
+			),
+			"measure more of them inside the room, so that misclosure can tell what is wrong, or give the turns of the walls",
+		)
 		return nil
 	}
 	t := &triangles{n: n, spans: spans, inward: w.inward, tolerance: float64(w.tolerance)}
@@ -82,7 +92,12 @@ func (d *decoder) triangulate(path string, w walk) []measure.Point {
 		return nil
 	}
 	if len(spans) > 2*n-3 && !t.adjust() {
-		d.failAt(at, key, "the walls and the diagonals contradict each other", "measure them again; misclosure allows only small differences")
+		d.failAt(
+			at,
+			key,
+			"the walls and the diagonals contradict each other",
+			"measure them again; misclosure allows only small differences",
+		)
 		return nil
 	}
 	if !d.residuals(key, t) || !d.turnsIn(path, t) {
@@ -102,8 +117,12 @@ func (d *decoder) triangulate(path string, w walk) []measure.Point {
 func (d *decoder) spans(path string, w walk) ([]span, bool) {
 	n, errs := len(w.legs), d.count()
 	if n > maxTriangulated {
-		d.failAt(d.file.places[path+".walls"], path+".walls", fmt.Sprintf("a room given by diagonals has at most %d walls", maxTriangulated),
-			"give the turns of the walls, or corners")
+		d.failAt(
+			d.file.places[path+".walls"],
+			path+".walls",
+			fmt.Sprintf("a room given by diagonals has at most %d walls", maxTriangulated),
+			"give the turns of the walls, or corners",
+		)
 		return nil, false
 	}
 	var all []span
@@ -111,7 +130,12 @@ func (d *decoder) spans(path string, w walk) ([]span, bool) {
 	for k, l := range w.legs {
 		s := span{k, (k + 1) % n, l.length, fmt.Sprintf("%s.walls[%d]", path, k+1)}
 		if l.turn != nil {
-			d.failAt(d.file.places[s.path], s.path, "a room has turns of its walls or diagonals, not both", "drop the turn, or the diagonals")
+			d.failAt(
+				d.file.places[s.path],
+				s.path,
+				"a room has turns of its walls or diagonals, not both",
+				"drop the turn, or the diagonals",
+			)
 		}
 		if l.length <= 0 {
 			d.failAt(d.file.places[s.path], s.path, "a wall is longer than 0", "measure it again")
@@ -136,7 +160,12 @@ func (d *decoder) spans(path string, w walk) ([]span, bool) {
 	for i, corner := range w.inward {
 		if corner < 0 || corner >= n {
 			field := fmt.Sprintf("%s.inward[%d]", path, i+1)
-			d.failAt(d.file.places[field], field, fmt.Sprintf("the room has corners 1 to %d", n), "wall 1 runs from corner 1 to corner 2, and so on")
+			d.failAt(
+				d.file.places[field],
+				field,
+				fmt.Sprintf("the room has corners 1 to %d", n),
+				"wall 1 runs from corner 1 to corner 2, and so on",
+			)
 		}
 	}
 	return all, d.count() == errs
@@ -151,8 +180,8 @@ func (d *decoder) text64(ticks float64) string {
 	return measure.Length(math.Round(ticks)).Format(unit, grid)
 }
 
-// residuals reports the largest difference between what was measured and the corners, when it is beyond the misclosure; below
-// that it leaves a warning with all of them.
+// residuals reports the largest difference between what was measured and the corners, when it is beyond the misclosure;
+// below that it leaves a warning with all of them.
 func (d *decoder) residuals(key string, t *triangles) bool {
 	largest, worst := 0.0, 0
 	var list []string

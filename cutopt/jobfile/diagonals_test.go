@@ -15,7 +15,10 @@ import (
 
 // measured reads a job of one room from its keys.
 func measured(unit, room string) (*jobfile.File, error) {
-	return jobfile.Read(strings.NewReader("unit: "+unit+"\nplank: {length: 48 in, width: 7 in}\nbox: {planks: 8}\nrooms:\n  - {"+room+"}\n"), "room.yaml")
+	return jobfile.Read(
+		strings.NewReader("unit: "+unit+"\nplank: {length: 48 in, width: 7 in}\nbox: {planks: 8}\nrooms:\n  - {"+room+"}\n"),
+		"room.yaml",
+	)
 }
 
 func outline(t *testing.T, unit, room string) []measure.Point {
@@ -42,31 +45,38 @@ func distance(ring []measure.Point, i, j int, unit measure.Length) float64 {
 func TestDiagonalsOfARectangle(t *testing.T) {
 	// A 3-4-5 triangle is square: the corners are exact.
 	ring := outline(t, "m", "walls: [4, 3, 4, 3], diagonals: [[1, 3, 5]]")
-	if want := fmt.Sprint([]measure.Point{{}, {X: 4 * measure.Metre}, {X: 4 * measure.Metre, Y: 3 * measure.Metre}, {Y: 3 * measure.Metre}}); fmt.Sprint(ring) != want {
+	if want := fmt.Sprint([]measure.Point{{}, {X: 4 * measure.Metre}, {X: 4 * measure.Metre, Y: 3 * measure.Metre},
+		{Y: 3 * measure.Metre}}); fmt.Sprint(
+		ring,
+	) != want {
 		t.Errorf("corners %v, want %v", ring, want)
 	}
 	ring = outline(t, "m", "walls: [4, 3, 4, 3], diagonals: [[4, 2, 5]], clockwise: true")
-	if want := fmt.Sprint([]measure.Point{{}, {X: 4 * measure.Metre}, {X: 4 * measure.Metre, Y: -3 * measure.Metre}, {Y: -3 * measure.Metre}}); fmt.Sprint(ring) != want {
+	if want := fmt.Sprint([]measure.Point{{}, {X: 4 * measure.Metre}, {X: 4 * measure.Metre, Y: -3 * measure.Metre},
+		{Y: -3 * measure.Metre}}); fmt.Sprint(
+		ring,
+	) != want {
 		t.Errorf("clockwise: corners %v, want %v", ring, want)
 	}
 }
 
-// The cosine law, plain arithmetic: with u = 8, v = 11 and w = 7 the third corner lies at x = (u² + v² - w²)/2u = 8.5 and
-// y = sqrt(v² - x²). A triangle needs no diagonal.
+// The cosine law, plain arithmetic: with u = 8, v = 11 and w = 7 the third corner lies at x = (u² + v² - w²)/2u = 8.5
+// and y = sqrt(v² - x²). A triangle needs no diagonal.
 func TestDiagonalsCosineLaw(t *testing.T) {
 	ring := outline(t, "m", "walls: [8, 7, 11], diagonals: []")
 	near(t, "x", float64(ring[2].X)/float64(measure.Metre), 8.5, 1e-5)
 	near(t, "y", float64(ring[2].Y)/float64(measure.Metre), math.Sqrt(121-8.5*8.5), 1e-5)
 }
 
-// Four sides of 14, 22, 7 and 16 yards do not fix a plot, and of the two diagonals given as 20 and 22 yards the second does not
-// agree with the first (The Math Doctors, "Area of a plot of land"). In feet, which the tape has.
+// Four sides of 14, 22, 7 and 16 yards do not fix a plot, and of the two diagonals given as 20 and 22 yards the second
+// does not agree with the first (The Math Doctors, "Area of a plot of land"). In feet, which the tape has.
 func TestDiagonalsThatDisagree(t *testing.T) {
 	const walls = "walls: [42, 66, 21, 48]"
 	if _, err := measured("ft", walls); err == nil || !strings.Contains(err.Error(), "or measure diagonals") {
 		t.Errorf("four sides alone: %v", err)
 	}
-	if _, err := measured("ft", walls+", diagonals: []"); err == nil || !strings.Contains(err.Error(), "a room of 4 corners is fixed by 1 diagonals") {
+	if _, err := measured("ft", walls+", diagonals: []"); err == nil ||
+		!strings.Contains(err.Error(), "a room of 4 corners is fixed by 1 diagonals") {
 		t.Errorf("four sides and no diagonal: %v", err)
 	}
 	ring := outline(t, "ft", walls+", diagonals: [[1, 3, 60]]")
@@ -78,19 +88,21 @@ func TestDiagonalsThatDisagree(t *testing.T) {
 		t.Errorf("the second diagonal is %v: the example says that it differs from 66", second)
 	}
 	_, err := measured("ft", walls+", diagonals: [[1, 3, 60], [2, 4, 66]]")
-	if err == nil || !strings.Contains(err.Error(), `more than the misclosure of 1/2"`) || !strings.Contains(err.Error(), "allow more with misclosure") {
+	if err == nil || !strings.Contains(err.Error(), `more than the misclosure of 1/2"`) ||
+		!strings.Contains(err.Error(), "allow more with misclosure") {
 		t.Errorf("both diagonals: %v", err)
 	}
 }
 
-// Areas of quadrilaterals from their sides and one diagonal: simplefeatures, a general geometry library, and Heron's rule for
-// the two triangles agree.
+// Areas of quadrilaterals from their sides and one diagonal: simplefeatures, a general geometry library, and Heron's
+// rule for the two triangles agree.
 func TestDiagonalsArea(t *testing.T) {
 	heron := func(a, b, c float64) float64 {
 		s := (a + b + c) / 2
 		return math.Sqrt(s * (s - a) * (s - b) * (s - c))
 	}
-	for _, q := range [][5]float64{{14, 22, 7, 16, 20}, {4, 3, 4, 3, 5}, {5.2, 3.1, 4.9, 3.4, 6.05}, {9, 2.5, 8.75, 2.6, 9.2}} {
+	for _, q := range [][5]float64{{14, 22, 7, 16, 20}, {4, 3, 4, 3, 5}, {5.2, 3.1, 4.9, 3.4, 6.05}, {9, 2.5, 8.75, 2.6,
+		9.2}} {
 		ring := outline(t, "m", fmt.Sprintf("walls: [%v, %v, %v, %v], diagonals: [[1, 3, %v]]", q[0], q[1], q[2], q[3], q[4]))
 		var xy []float64
 		for _, p := range append(ring, ring[0]) {
@@ -137,7 +149,8 @@ func TestDiagonalsThatTurnIn(t *testing.T) {
 	for room, want := range map[string]string{
 		"walls: [4 left, 3, 4, 3], diagonals: [[1, 3, 5]]": "turns of its walls or diagonals, not both",
 		"size: 4 x 3, diagonals: [[1, 3, 5]]":              "only a room given by walls has diagonals",
-		"walls: [4 left, 3 left, 4 left, 3], inward: [2]":  "inward and clockwise are for a room given by walls and diagonals",
+		"walls: [4 left, 3 left, 4 left, 3], inward: [2]": "inward and clockwise are for a room given by walls and " +
+			"diagonals",
 	} {
 		if _, err := measured("m", room); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %q", room, err, want)
@@ -145,9 +158,9 @@ func TestDiagonalsThatTurnIn(t *testing.T) {
 	}
 }
 
-// More diagonals than n - 3 are adjusted. Of a rectangle with one diagonal read 3 mm too long the corners shear until both are too
-// long by 1.5 mm. What remains is shared: with sides longer by 0.8 t and 0.6 t the diagonals are longer by t, and
-// 2 t² + 2 (1.5 - t)² is least at t = 0.75.
+// More diagonals than n - 3 are adjusted. Of a rectangle with one diagonal read 3 mm too long the corners shear until
+// both are too long by 1.5 mm. What remains is shared: with sides longer by 0.8 t and 0.6 t the diagonals are longer by
+// t, and 2 t² + 2 (1.5 - t)² is least at t = 0.75.
 func TestDiagonalsAdjusted(t *testing.T) {
 	f, err := measured("mm", "walls: [4000, 3000, 4000, 3000], diagonals: [[1, 3, 5003], [2, 4, 5000]]")
 	if err != nil {
@@ -163,13 +176,14 @@ func TestDiagonalsAdjusted(t *testing.T) {
 	near(t, "wall 2", distance(ring, 1, 2, measure.Millimetre), 3000.45, 0.01)
 	// The same measures with a smaller misclosure are refused, and the message names the measure and the key.
 	_, err = measured("mm", "walls: [4000, 3000, 4000, 3000], diagonals: [[1, 3, 5003], [2, 4, 5000]], misclosure: 0.1")
-	if err == nil || !strings.Contains(err.Error(), "the way from corner") || !strings.Contains(err.Error(), "allow more with misclosure") {
+	if err == nil || !strings.Contains(err.Error(), "the way from corner") ||
+		!strings.Contains(err.Error(), "allow more with misclosure") {
 		t.Errorf("%v", err)
 	}
 }
 
-// Rooms at random, convex and with a corner that turns in, all their diagonals read with an error of up to 2 mm: the corners are
-// those of the least sum of squares, which no small move of a corner betters.
+// Rooms at random, convex and with a corner that turns in, all their diagonals read with an error of up to 2 mm: the
+// corners are those of the least sum of squares, which no small move of a corner betters.
 func TestDiagonalsLeastSquares(t *testing.T) {
 	const seed = 31
 	rng := rand.New(rand.NewPCG(seed, 1))
@@ -206,7 +220,16 @@ func TestDiagonalsLeastSquares(t *testing.T) {
 				diagonals = append(diagonals, fmt.Sprintf("[%d, %d, %v]", i+1, j+1, p.l))
 			}
 		}
-		ring := outline(t, "mm", fmt.Sprintf("walls: [%s], diagonals: [%s], inward: %s", strings.Join(walls, ", "), strings.Join(diagonals, ", "), inward))
+		ring := outline(
+			t,
+			"mm",
+			fmt.Sprintf(
+				"walls: [%s], diagonals: [%s], inward: %s",
+				strings.Join(walls, ", "),
+				strings.Join(diagonals, ", "),
+				inward,
+			),
+		)
 		sum := func() (s float64) {
 			for _, p := range all {
 				r := distance(ring, p.i, p.j, measure.Millimetre) - p.l

@@ -51,17 +51,17 @@
 //
 // # Walls and diagonals
 //
-// Four sides do not fix a room; a diagonal does. A room may be given by the lengths of its walls alone and by diagonals, each two
-// corners and the length between them, measured inside the room:
+// Four sides do not fix a room; a diagonal does. A room may be given by the lengths of its walls alone and by
+// diagonals, each two corners and the length between them, measured inside the room:
 //
 //	walls: [14' 6", 10' 11", 14' 6", 10' 11"]
 //	diagonals: [[1, 3, 18' 1 13/16"]]
 //
-// Wall 1 runs from corner 1 to corner 2 along the x axis, and the room lies to its left; clockwise: true turns it over. A room of
-// n corners needs n - 3 diagonals that cut it into triangles. Corners that turn in are named under inward, which is held
-// against what the measures say. More diagonals are adjusted by least squares, each measure counting alike: corners move as
-// little as makes all agree. The residuals are reported as a [Warning]; one beyond misclosure is an error that names it. It
-// takes O(corners³); such a room has at most 200 corners.
+// Wall 1 runs from corner 1 to corner 2 along the x axis, and the room lies to its left; clockwise: true turns it over.
+// A room of n corners needs n - 3 diagonals that cut it into triangles. Corners that turn in are named under inward,
+// which is held against what the measures say. More diagonals are adjusted by least squares, each measure counting
+// alike: corners move as little as makes all agree. The residuals are reported as a [Warning]; one beyond misclosure is
+// an error that names it. It takes O(corners³); such a room has at most 200 corners.
 package jobfile
 
 import (

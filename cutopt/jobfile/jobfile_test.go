@@ -224,7 +224,8 @@ func TestAliasBomb(t *testing.T) {
 	}
 	_, err := jobfile.Read(strings.NewReader(b.String()), "bomb")
 	var errs jobfile.Errors
-	if !errors.As(err, &errs) || !strings.Contains(err.Error(), "the aliases of this file expand to too much") || len(errs) != 1 {
+	if !errors.As(err, &errs) || !strings.Contains(err.Error(), "the aliases of this file expand to too much") ||
+		len(errs) != 1 {
 		t.Errorf("%.300v, want one error that names the aliases", err)
 	}
 }
@@ -273,19 +274,26 @@ rooms: [{size: 100 x 100}]
 			t.Errorf("spare: %s: the schema refuses it: %v", c.text, err)
 		}
 	}
-	const forms = "spares are a number of planks, a percentage of those laid, or whole boxes; write them as 4, 3 % or 1 box per 50"
+	const forms = "spares are a number of planks, a percentage of those laid, or whole boxes; write them as 4, 3 % or 1 " +
+		"box per 50"
 	for _, c := range []struct{ text, want string }{
 		{"-1", `den.yaml:4:8: spare "-1": ` + forms},
 		{"2.5", `den.yaml:4:8: spare "2.5": ` + forms},
 		{"1,5 %", `den.yaml:4:8: spare "1,5 %": ` + forms},
 		{"2 boxes per 50", `den.yaml:4:8: spare "2 boxes per 50": ` + forms},
 		{"  1e3", `den.yaml:4:10: spare "1e3": ` + forms},
-		{"[4]", "den.yaml:4:8: spare: this should be a single value; write planks such as 4, a share such as 3 %, or 1 box per 50"},
+		{"[4]", "den.yaml:4:8: spare: this should be a single value; write planks such as 4, a share such as 3 %, or 1 box " +
+			"per 50"},
 		{"", "den.yaml:4:7: spare: this key has no value; give it one, or drop the key"},
 		{"1000001", `den.yaml:4:8: spare "1000001": spare planks are at least 0 and at most 1,000,000`},
-		{"99999999999999999999", `den.yaml:4:8: spare "99999999999999999999": spare planks are at least 0 and at most 1,000,000`},
+		{"99999999999999999999",
+			`den.yaml:4:8: spare "99999999999999999999": spare planks are at least 0 and at most 1,000,000`},
 		{"1000.5 %", `den.yaml:4:8: spare "1000.5 %": spare planks are at least 0 % and at most 1000 % of those laid`},
-		{"1 box per 0", `den.yaml:4:8: spare "1 box per 0": one box is kept for each 1 to 1,000,000 boxes laid; write 1 box per 50, or 0 to keep none`},
+		{
+			"1 box per 0",
+			`den.yaml:4:8: spare "1 box per 0": one box is kept for each 1 to 1,000,000 boxes laid; ` +
+				"write 1 box per 50, or 0 to keep none",
+		},
 	} {
 		_, err := jobfile.Decode(strings.NewReader(fmt.Sprintf(text, c.text)), "den.yaml")
 		if err == nil || err.Error() != c.want {
@@ -319,7 +327,8 @@ rooms:
 		{Key: "rules.kerf", Line: 1, Column: 1}, // the file has no rules: the whole file is meant
 		{Key: "rooms[1].corners", Line: 6, Column: 11},
 	} {
-		if got := *errs[i]; got.File != "den.yaml" || got.Key != want.Key || got.Line != want.Line || got.Column != want.Column {
+		if got := *errs[i]; got.File != "den.yaml" || got.Key != want.Key || got.Line != want.Line ||
+			got.Column != want.Column {
 			t.Errorf("error %d is %+v, want %+v", i, got, want)
 		}
 	}

@@ -17,15 +17,23 @@ func ExampleReference() {
 		}
 	}
 	// Output:
-	// direction (direction): along (the default), across, diagonal, or an angle in degrees from the x axis, counter-clockwise
-	// start (near | far): side of the first row; default near
-	// from (left | right): end of a row that is laid first; default left
-	// first (length): width of the first row: auto (the default) or a length
+	// direction (direction): along (the default), across, diagonal, or an angle in degrees from the x axis,
+	// counter-clockwise start (near | far): side of the first row; default near from (left | right): end of a row that is
+	// laid first; default left first (length): width of the first row: auto (the default) or a length
 }
 
 // Every key is documented, and every kind that a key takes is explained.
 func TestReferenceIsComplete(t *testing.T) {
-	kinds := map[string]bool{"": true, "list": true, "mapping": true, "unit": true, "plank": true, "box": true, "rows": true, "percent": true}
+	kinds := map[string]bool{
+		"":        true,
+		"list":    true,
+		"mapping": true,
+		"unit":    true,
+		"plank":   true,
+		"box":     true,
+		"rows":    true,
+		"percent": true,
+	}
 	for _, k := range jobfile.Kinds() {
 		kinds[k.Name] = true
 	}

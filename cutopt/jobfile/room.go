@@ -59,9 +59,19 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 		}
 		d.fail(n, path, msg, `such as size: 14' 6" x 11' 2"`)
 	case seen["misclosure"] && !seen["walls"]:
-		d.failAt(d.file.places[path+".misclosure"], path+".misclosure", "only a room given by walls has a misclosure", "drop it")
+		d.failAt(
+			d.file.places[path+".misclosure"],
+			path+".misclosure",
+			"only a room given by walls has a misclosure",
+			"drop it",
+		)
 	case seen["diagonals"] && !seen["walls"]:
-		d.failAt(d.file.places[path+".diagonals"], path+".diagonals", "only a room given by walls has diagonals", "give its walls too")
+		d.failAt(
+			d.file.places[path+".diagonals"],
+			path+".diagonals",
+			"only a room given by walls has diagonals",
+			"give its walls too",
+		)
 	case (seen["inward"] || seen["clockwise"]) && !seen["diagonals"]:
 		d.fail(n, path, "inward and clockwise are for a room given by walls and diagonals", "drop them, or measure diagonals")
 	case walls && seen["diagonals"]:

@@ -17,7 +17,8 @@ import (
 
 // names are texts that YAML could take for something else.
 var names = []string{
-	"", "Den", "Living room", "Küche", "2nd bedroom", "12", "0x1F", "1e3", "null", "~", "yes", "true", "- a", "a: b", "a #b", "#", "'", `"`,
+	"", "Den", "Living room", "Küche", "2nd bedroom", "12", "0x1F", "1e3", "null", "~", "yes", "true", "- a", "a: b",
+	"a #b", "#", "'", `"`,
 	"[x, y]", "{a}", "*a", "&a", "!a", "|", ">", "%", "@", "`", " leading", "trailing ", "é\u0301", "部屋", "🚪",
 	"نیم\u200cفاصله", "=", "<<", "1970-01-01", ".", "? ", ": ", "\\", strings.Repeat("ö", cutopt.MaxName-9),
 }
@@ -33,7 +34,10 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 	}
 	name := func() string { return names[rng.IntN(len(names))] }
 	job := &cutopt.Job{Name: name(), Unit: measure.Unit(rng.IntN(5))}
-	job.Spare = []cutopt.Spare{{}, {Planks: 1 + rng.IntN(cutopt.MaxSpare)}, {Percent: 5e-324}, {Percent: rng.Float64() * 1000}, {BoxPer: 1 + rng.IntN(100)}}[rng.IntN(5)]
+	job.Spare = []cutopt.Spare{
+		{}, {Planks: 1 + rng.IntN(cutopt.MaxSpare)}, {Percent: 5e-324}, {Percent: rng.Float64() * 1000},
+		{BoxPer: 1 + rng.IntN(100)},
+	}[rng.IntN(5)]
 	job.Plank = cutopt.Plank{
 		Name: name(), Length: length(600*320, 3000*320), Width: length(60*320, 400*320), Thickness: length(0, 20*320),
 	}
@@ -54,7 +58,8 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 	}
 	rules := &job.Rules
 	rules.InLine, rules.PreferStagger, rules.Round = length(0, job.Plank.Length), length(0, 900*320), length(0, 50*320)
-	if rules.Fit = length(0, 9*320); rules.MinPiece+2*rules.Fit > job.Plank.Length || rules.Stagger+2*rules.Fit >= job.Plank.Length {
+	if rules.Fit = length(0, 9*320); rules.MinPiece+2*rules.Fit > job.Plank.Length ||
+		rules.Stagger+2*rules.Fit >= job.Plank.Length {
 		rules.Fit = 0
 	}
 	for range rng.IntN(4) {
@@ -84,7 +89,12 @@ func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Le
 	// A quadrilateral about a square from 0 to 5 m, with its corners off by up to 1 m; every fourth room a rectangle.
 	const side = 5000 * measure.Millimetre
 	off := func() measure.Length { return length(0, side/5) - side/10 }
-	room.Outline = []measure.Point{{X: off(), Y: off()}, {X: side + off(), Y: off()}, {X: side + off(), Y: side + off()}, {X: off(), Y: side + off()}}
+	room.Outline = []measure.Point{
+		{X: off(), Y: off()},
+		{X: side + off(), Y: off()},
+		{X: side + off(), Y: side + off()},
+		{X: off(), Y: side + off()},
+	}
 	if rng.IntN(4) == 0 {
 		w, d := length(side/2, side), length(side/2, side)
 		room.Outline = []measure.Point{{}, {X: w}, {X: w, Y: d}, {Y: d}}

@@ -6,8 +6,9 @@ import (
 	"slices"
 )
 
-// triangles place the corners of a room from lengths between them: corner 0 at the origin, corner 1 on the x axis, the room to
-// the left of its walls. Products are converted before they are added, so that no machine fuses the two: all get the same.
+// triangles place the corners of a room from lengths between them: corner 0 at the origin, corner 1 on the x axis, the
+// room to the left of its walls. Products are converted before they are added, so that no machine fuses the two: all
+// get the same.
 type triangles struct {
 	n         int
 	spans     []span // the walls first
@@ -16,9 +17,9 @@ type triangles struct {
 	at        [][2]float64 // of each corner, ticks
 }
 
-// place puts corner after corner to two others that it was measured from, and that were measured from each other. A room that
-// n-3 diagonals inside it cut into triangles is placed whole. Such a triangle runs the way its corners do; one of three
-// corners in a row whose middle one turns in lies outside the room, and runs the other way.
+// place puts corner after corner to two others that it was measured from, and that were measured from each other. A
+// room that n-3 diagonals inside it cut into triangles is placed whole. Such a triangle runs the way its corners do;
+// one of three corners in a row whose middle one turns in lies outside the room, and runs the other way.
 func (t *triangles) place(text func(float64) string) *Error {
 	length := make(map[[2]int]float64, 2*len(t.spans))
 	for _, s := range t.spans {
@@ -33,15 +34,28 @@ func (t *triangles) place(text func(float64) string) *Error {
 		if k < 0 {
 			loose := slices.Index(placed, false)
 			return &Error{
-				Msg:  fmt.Sprintf("these diagonals leave corner %d loose: they do not cut the room into triangles", loose+1),
-				Mend: fmt.Sprintf("measure from corner %d to one that is fixed already; misclosure can only tell of what is measured", loose+1),
+				Msg: fmt.Sprintf("these diagonals leave corner %d loose: they do not cut the room into triangles", loose+1),
+				Mend: fmt.Sprintf(
+					"measure from corner %d to one that is fixed already; misclosure can only tell of what is measured",
+					loose+1,
+				),
 			}
 		}
 		c, p, q := length[[2]int{a, b}], length[[2]int{a, k}], length[[2]int{b, k}]
 		if short := max(c-p-q, p-c-q, q-c-p); short > t.tolerance {
 			return &Error{
-				Msg: fmt.Sprintf("corner %d cannot lie %s from corner %d and %s from corner %d, which are %s apart: %s is missing, more than the misclosure of %s",
-					k+1, text(p), a+1, text(q), b+1, text(c), text(short), text(t.tolerance)),
+				Msg: fmt.Sprintf(
+					"corner %d cannot lie %s from corner %d and %s from corner %d, which are %s apart: %s is missing, more than the "+
+						"misclosure of %s",
+					k+1,
+					text(p),
+					a+1,
+					text(q),
+					b+1,
+					text(c),
+					text(short),
+					text(t.tolerance),
+				),
 				Mend: "measure the three again, or allow more with misclosure",
 			}
 		}
@@ -80,15 +94,16 @@ func (t *triangles) left(a, b, k int) bool {
 	corners := []int{a, b, k}
 	for _, middle := range corners {
 		before, after := (middle+t.n-1)%t.n, (middle+1)%t.n
-		if slices.Contains(corners, before) && slices.Contains(corners, after) && slices.Contains(t.inward, middle) && t.n > 3 {
+		if slices.Contains(corners, before) && slices.Contains(corners, after) && slices.Contains(t.inward, middle) &&
+			t.n > 3 {
 			return !runs
 		}
 	}
 	return runs
 }
 
-// third returns the corner that lies p from a and q from b, which are c apart, on one side of the way from a to b: by the cosine
-// law x = (c² + p² - q²)/2c along it. Where the three lengths just miss each other it lies on the line.
+// third returns the corner that lies p from a and q from b, which are c apart, on one side of the way from a to b: by
+// the cosine law x = (c² + p² - q²)/2c along it. Where the three lengths just miss each other it lies on the line.
 func third(a, b [2]float64, c, p, q float64, left bool) [2]float64 {
 	x := (float64(c*c) + float64((p-q)*(p+q))) / (2 * c)
 	y := math.Sqrt(max(float64((p-x)*(p+x)), 0))
@@ -105,8 +120,9 @@ func (t *triangles) residual(s span) float64 {
 	return math.Hypot(b[0]-a[0], b[1]-a[1]) - float64(s.length)
 }
 
-// adjust moves the corners to the least sum of squared residuals, each measure counting alike, by Gauss and Newton's method:
-// each step solves the normal equations of the residuals made linear. It reports whether that came to rest. O(corners³) a step.
+// adjust moves the corners to the least sum of squared residuals, each measure counting alike, by Gauss and Newton's
+// method: each step solves the normal equations of the residuals made linear. It reports whether that came to rest.
+// O(corners³) a step.
 func (t *triangles) adjust() bool {
 	const steps, still = 100, 1e-4 // ticks
 	unknowns := 2*t.n - 3
@@ -172,8 +188,8 @@ func (t *triangles) normal(unknowns int) ([][]float64, []float64) {
 	return normal, right
 }
 
-// solveNormal solves equations with a symmetric positive matrix by Cholesky's factors, in place. It fails where the matrix is
-// singular: a corner that nothing holds.
+// solveNormal solves equations with a symmetric positive matrix by Cholesky's factors, in place. It fails where the
+// matrix is singular: a corner that nothing holds.
 func solveNormal(m [][]float64, x []float64) ([]float64, bool) {
 	n := len(x)
 	for i := range n {

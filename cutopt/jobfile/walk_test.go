@@ -56,8 +56,10 @@ func TestMisclosureIsReported(t *testing.T) {
 	for _, row := range []struct{ walls, want string }{
 		{`[100 left, 50 left, 100 left, 50 left]`, ""},
 		{`[100 left, 50 left, 100 left, 50]`, ""},
-		{`[100 left, 50 left, 100 1/4 left, 50 left]`, "ends 1/4 in from where it began (1/4 in along wall 1, 0 in across it)"},
-		{`[100 left, 50 left, 100 left, 50 1/2 left]`, "ends 1/2 in from where it began (0 in along wall 1, 1/2 in across it)"},
+		{`[100 left, 50 left, 100 1/4 left, 50 left]`, "ends 1/4 in from where it began (1/4 in along wall 1, 0 in across " +
+			"it)"},
+		{`[100 left, 50 left, 100 left, 50 1/2 left]`, "ends 1/2 in from where it began (0 in along wall 1, 1/2 in across " +
+			"it)"},
 		{`[100 right, 50 right, 100.3 right, 50.4 right]`, "ends 1/2 in from where"}, // 0.3, 0.4, 0.5
 		{`[40 left 60, 40 left 120, 40 left 60, 40.1]`, "compass rule"},
 	} {
@@ -67,7 +69,8 @@ func TestMisclosureIsReported(t *testing.T) {
 			continue
 		}
 		got := fmt.Sprint(f.Warnings)
-		if row.want == "" && len(f.Warnings) != 0 || row.want != "" && (len(f.Warnings) != 1 || !strings.Contains(got, row.want)) {
+		if row.want == "" && len(f.Warnings) != 0 ||
+			row.want != "" && (len(f.Warnings) != 1 || !strings.Contains(got, row.want)) {
 			t.Errorf("%s: warnings %v, want %q", row.walls, got, row.want)
 		}
 		if len(f.Warnings) == 1 && !strings.HasPrefix(got, "[walk.yaml:6:12: rooms[1].walls: the walk ends") {
@@ -80,10 +83,12 @@ func TestWalkIsRefused(t *testing.T) {
 	for _, row := range []struct{ lines, want, hint string }{
 		{
 			`walls: [100 left, 50 left, 100 9/16 left, 50 left]`,
-			"ends 9/16 in from where it began (9/16 in along wall 1, 0 in across it): more than the misclosure of 1/2 in", "run like wall 1",
+			"ends 9/16 in from where it began (9/16 in along wall 1, 0 in across it): more than the misclosure of 1/2 in",
+			"run like wall 1",
 		},
 		{`walls: [100 left, 50 left, 100 left, 60 left]`, "ends 10 in from where it began", "run across wall 1"},
-		{`walls: [100 left, 50 left, 100.4 left, 50.4 left]`, "more than the misclosure", "measure again"}, // each within, not both
+		{`walls: [100 left, 50 left, 100.4 left, 50.4 left]`, "more than the misclosure", "measure again"},
+		// each within, not both
 		{"walls: [100 left, 50 left, 100 1/4 left, 50]\nmisclosure: 1/8", "more than the misclosure of 1/8 in", ""},
 		{"walls: [100 left, 50 left, 100 1/4 left, 50]\nmisclosure: 0", "more than the misclosure of 0 in", ""},
 		{`walls: [100 left, 50 left, 100 left, 50 right]`, "the turns add up to 180 degrees", "has its turn"},
@@ -185,7 +190,14 @@ func TestRandomSquareWalks(t *testing.T) {
 			}
 			share := off[i%2]*lengths[i]/total[i%2] + 2
 			if across != 0 || max(along-lengths[i], lengths[i]-along) > share {
-				t.Fatalf("wall %d of %d ticks became %d along and %d across; its share is at most %d", i+1, lengths[i], along, across, share)
+				t.Fatalf(
+					"wall %d of %d ticks became %d along and %d across; its share is at most %d",
+					i+1,
+					lengths[i],
+					along,
+					across,
+					share,
+				)
 			}
 		}
 	}
@@ -232,8 +244,9 @@ rooms:
 	width := f.Job.Rooms[0].Outline[1].X
 	fmt.Println("the hall is", width.Format(f.Job.Unit, measure.Sixteenth), "wide")
 	// Output:
-	// hall.yaml:7:12: rooms[1].walls: the walk ends 1/4" from where it began (1/4" along wall 1, 0" across it): spread over the walls, each wall by its length along its own axis (transit rule), corners kept square
-	// the hall is 16' 2 1/8" wide
+	// hall.yaml:7:12: rooms[1].walls: the walk ends 1/4" from where it began (1/4" along wall 1, 0" across it): spread
+	// over the walls, each wall by its length along its own axis (transit rule), corners kept square the hall is 16' 2
+	// 1/8" wide
 }
 
 func ExampleDecode() {
@@ -251,9 +264,10 @@ rooms: [{size: 14' 6" x}]
 	// den.yaml:6:16: rooms[1].size "14' 6" x": a size is two lengths with x between them; write it as 14' 6" x 11' 2"
 }
 
-// A published traverse adjusted by the compass rule (lecture notes "Adjustment of a closed traverse, compass rule"; the rule is
-// also in NAVEDTRA 14071 ch. 7): AB 80.40 N76E, BC 46.30 S36E, CD 72.80 S61W, DA 68.00 N38W. Adjusted latitudes and, of the
-// departures, their corrections are as printed there. The walk begins along AB, so its axes are turned by that bearing.
+// A published traverse adjusted by the compass rule (lecture notes "Adjustment of a closed traverse, compass rule"; the
+// rule is also in NAVEDTRA 14071 ch. 7): AB 80.40 N76E, BC 46.30 S36E, CD 72.80 S61W, DA 68.00 N38W. Adjusted latitudes
+// and, of the departures, their corrections are as printed there. The walk begins along AB, so its axes are turned by
+// that bearing.
 func TestPublishedTraverse(t *testing.T) {
 	const text = `unit: ft
 plank: {length: 4, width: 0.5}

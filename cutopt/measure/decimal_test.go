@@ -49,7 +49,8 @@ func TestDecimalIsShortestAndReadsBack(t *testing.T) {
 			l = measure.Length(n / len(units)) // every tick of an inch
 		}
 		text := l.Decimal(unit)
-		for _, read := range []func(string, measure.Unit) (measure.Length, error){measure.FromDecimal[string], measure.ParseSigned} {
+		for _, read := range []func(string, measure.Unit) (measure.Length, error){measure.FromDecimal[string],
+			measure.ParseSigned} {
 			if got, err := read(text, unit); err != nil || got != l {
 				t.Fatalf("%q %v read back as %d, %v; want %d", text, unit, got, err, l)
 			}
@@ -107,7 +108,8 @@ func TestFromDecimal(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"", " 1", "1 ", "012", "+1", ".5", "5.", "1e", "1e+", "1e100", "0x10", "NaN", "Inf", "1_000", "1,5", "6 1/2", "--1", "1e99",
+		"", " 1", "1 ", "012", "+1", ".5", "5.", "1e", "1e+", "1e100", "0x10", "NaN", "Inf", "1_000", "1,5", "6 1/2", "--1",
+		"1e99",
 		strings.Repeat("9", 200),
 	} {
 		_, err := measure.FromDecimal(text, in)

@@ -19,7 +19,8 @@ func ExampleParse() {
 	// 12' 6 1/2"
 	// 12' 6"
 	// 1' 10 1/2"
-	// cannot read "3,81 m" as a length: a comma may mean decimals or thousands: "3,81" at character 1; use a point for decimals and nothing between thousands
+	// cannot read "3,81 m" as a length: a comma may mean decimals or thousands: "3,81" at character 1; use a point for
+	// decimals and nothing between thousands
 }
 
 func ExampleLength_Format() {

@@ -21,8 +21,8 @@ func (l Length) Format(u Unit, grid Length) string {
 	return l.Compact(u, grid) + " " + u.String()
 }
 
-// Compact prints the length as [Length.Format] does but without the name of the unit, for tables whose heading names it.
-// Feet and inches keep their marks.
+// Compact prints the length as [Length.Format] does but without the name of the unit, for tables whose heading names
+// it. Feet and inches keep their marks.
 func (l Length) Compact(u Unit, grid Length) string {
 	l = l.Nearest(grid)
 	sign, magnitude := "", uint64(l)

@@ -4,8 +4,8 @@
 // one millimetre 320: both systems are exact, and so is every sum, difference and comparison. No floating-point number
 // is used anywhere in this package.
 //
-// [Parse] reads what people write ("12' 6-1/2\"", "3.81 m", "22½"), [Length.Format] prints a length on a graduation, and
-// what was printed reads back as the same length. [Length.Decimal] and [FromDecimal] do the same for files.
+// [Parse] reads what people write ("12' 6-1/2\"", "3.81 m", "22½"), [Length.Format] prints a length on a graduation,
+// and what was printed reads back as the same length. [Length.Decimal] and [FromDecimal] do the same for files.
 //
 // All functions are safe for use by several goroutines.
 package measure

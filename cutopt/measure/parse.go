@@ -148,7 +148,12 @@ func (sc *scanner) order(from int, last, u Unit, v *big.Rat) *ParseError {
 		return sc.fail(from, sc.pos, "it does not continue the part before it",
 			"write feet, then inches; or metres, then centimetres, then millimetres")
 	case v.Cmp(size) >= 0:
-		return sc.fail(from, sc.pos, "it is as much as one "+last.String()+" or more", "carry it over, or write it in one unit")
+		return sc.fail(
+			from,
+			sc.pos,
+			"it is as much as one "+last.String()+" or more",
+			"carry it over, or write it in one unit",
+		)
 	}
 	return nil
 }
@@ -165,7 +170,12 @@ func (sc *scanner) between(from int, named, whole bool) *ParseError {
 		return sc.fail(at, len(sc.runes), "this is not part of a length", "")
 	}
 	if !named {
-		return sc.fail(from, len(sc.runes), "two numbers and no unit between them", "write 6 1/2, or feet and inches as 12' 6\"")
+		return sc.fail(
+			from,
+			len(sc.runes),
+			"two numbers and no unit between them",
+			"write 6 1/2, or feet and inches as 12' 6\"",
+		)
 	}
 	if !whole {
 		return sc.fail(from, len(sc.runes), "only the last number may have a fraction", "")
@@ -197,7 +207,8 @@ func (sc *scanner) unit() (u Unit, ok bool, err *ParseError) {
 	return u, true, nil
 }
 
-// isSingle reports the marks of feet: apostrophe, curly quotes, prime, acute accent and the grave that stands in for it.
+// isSingle reports the marks of feet: apostrophe, curly quotes, prime, acute accent and the grave that stands in for
+// it.
 func isSingle(r rune) bool {
 	switch r {
 	case '\'', '\u2018', '\u2019', '\u2032', '\u02b9', '\u00b4', '`':

@@ -7,8 +7,8 @@ import (
 )
 
 // ParseSize reads two or three lengths with x, × or the word by between them: 14' 6" x 11' 2", 48x7, 1.22 m by 18 cm,
-// 48 x 7 x 1/4. Each is read as [Parse] does. Either all of them name a unit or none does: "14 x 11 ft" is refused, since
-// it may be meant either way. The error is a *ParseError.
+// 48 x 7 x 1/4. Each is read as [Parse] does. Either all of them name a unit or none does: "14 x 11 ft" is refused,
+// since it may be meant either way. The error is a *ParseError.
 func ParseSize(s string, bare Unit) ([]Length, error) {
 	sc, perr := newScanner("size", s)
 	if perr != nil {
