@@ -10,16 +10,15 @@ import (
 
 func ExampleReference() {
 	for _, m := range jobfile.Reference() {
-		if m.Path == "rooms[].rows" {
+		if m.Path == "rooms[].walls[]" {
 			for _, k := range m.Keys {
 				fmt.Printf("%s (%s): %s\n", k.Name, k.Takes, k.Help)
 			}
 		}
 	}
 	// Output:
-	// direction (direction): along (the default), across, diagonal, or an angle in degrees from the x axis,
-	// counter-clockwise start (near | far): side of the first row; default near from (left | right): end of a row that is
-	// laid first; default left first (length): width of the first row: auto (the default) or a length
+	// length (length): of the wall
+	// turn (): left, right, left 45: the turn at the end of the wall
 }
 
 // Every key is documented, and every kind that a key takes is explained.

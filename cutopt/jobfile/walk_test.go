@@ -239,14 +239,17 @@ rooms:
 		return
 	}
 	for _, w := range f.Warnings {
-		fmt.Println(w)
+		before, after, _ := strings.Cut(w.String(), " (")
+		fmt.Println(before)
+		fmt.Println("(" + strings.Replace(after, ": ", ":\n", 1))
 	}
 	width := f.Job.Rooms[0].Outline[1].X
 	fmt.Println("the hall is", width.Format(f.Job.Unit, measure.Sixteenth), "wide")
 	// Output:
-	// hall.yaml:7:12: rooms[1].walls: the walk ends 1/4" from where it began (1/4" along wall 1, 0" across it): spread
-	// over the walls, each wall by its length along its own axis (transit rule), corners kept square the hall is 16' 2
-	// 1/8" wide
+	// hall.yaml:7:12: rooms[1].walls: the walk ends 1/4" from where it began
+	// (1/4" along wall 1, 0" across it):
+	// spread over the walls, each wall by its length along its own axis (transit rule), corners kept square
+	// the hall is 16' 2 1/8" wide
 }
 
 func ExampleDecode() {

@@ -1,6 +1,7 @@
 package measure_test
 
 import (
+	"errors"
 	"fmt"
 
 	"plank.example/cutopt/measure"
@@ -9,8 +10,10 @@ import (
 func ExampleParse() {
 	for _, text := range []string{`12' 6-1/2"`, "3.81 m", "22½", "3,81 m"} {
 		l, err := measure.Parse(text, measure.UnitInch)
-		if err != nil {
-			fmt.Println(err)
+		var wrong *measure.ParseError
+		if errors.As(err, &wrong) {
+			fmt.Println(wrong.Reason())
+			fmt.Println(wrong.Hint())
 			continue
 		}
 		fmt.Println(l.Format(measure.UnitFoot, measure.Sixteenth))
@@ -19,8 +22,8 @@ func ExampleParse() {
 	// 12' 6 1/2"
 	// 12' 6"
 	// 1' 10 1/2"
-	// cannot read "3,81 m" as a length: a comma may mean decimals or thousands: "3,81" at character 1; use a point for
-	// decimals and nothing between thousands
+	// a comma may mean decimals or thousands: "3,81" at character 1
+	// use a point for decimals and nothing between thousands
 }
 
 func ExampleLength_Format() {
