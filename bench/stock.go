@@ -98,7 +98,7 @@ func (s *stockBench) class(ctx context.Context, c *sticks.Class) error {
 
 func (s *stockBench) instance(ctx context.Context, row *stockRow, in *sticks.Instance, peer bool) error {
 	options := &cut.Options{Aim: cut.AimSticks, Effort: s.effort}
-	if row.class.Trim {
+	if row.class.Offcut {
 		options.Aim = cut.AimOffcut
 	}
 	start := processor.Time()

@@ -70,6 +70,9 @@ func (p *Program) Reduced(cost float64, entries []Entry) float64 {
 	return cost
 }
 
+// ReducedCost is that of a column.
+func (p *Program) ReducedCost(v int) float64 { return p.Reduced(p.costs[v], p.columns[v]) }
+
 // Objective is the cost of X, for the right-hand sides as they are moved.
 func (p *Program) Objective() float64 {
 	sum := 0.0

@@ -345,6 +345,18 @@ func (l *leaf) node() *stock.Node {
 	return &stock.Node{Values: trim(l.values), Cost: l.cost, Count: l.count, Sticks: trim(l.sticks)}
 }
 
+// promising lists the patterns that a packing within the target may use, by their reduced cost and the gap.
+func (m *master) promising(target int64) []pattern {
+	gap := float64(target)/float64(m.dearest) - m.program.Bound()
+	var out []pattern
+	for i, p := range m.columns {
+		if m.program.ReducedCost(m.first+i) <= gap+1e-6 {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // solution returns the columns in use and how much of each.
 func (m *master) solution() (patterns []pattern, x []float64) {
 	for q, v := range m.program.Vars {

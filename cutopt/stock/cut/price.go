@@ -35,7 +35,7 @@ const (
 	// maxCells is the largest table.
 	maxCells = 1 << 19
 	// maxNodes is how many nodes one search may take before it gives up on being exact.
-	maxNodes = 20_000
+	maxNodes = 40_000
 	// none is the worth of a pattern that there is not.
 	none = math.MinInt64 / 4
 )

@@ -87,8 +87,9 @@ func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int) *s
 	out := &stock.Node{Split: &stock.Split{Kind: kind + 1, Most: count}}
 	yes, no := m.n.clone(), m.n.clone()
 	yes.most[kind], no.least[kind] = count, count+1
+	columns := m.promising(t.run.target())
 	explore := func(to **stock.Node, n *node) bool {
-		*to = t.explore(n, m.columns, depth+1, true)
+		*to = t.explore(n, columns, depth+1, true)
 		return *to != nil
 	}
 	if more && explore(&out.No, no) && explore(&out.Yes, yes) || !more && explore(&out.Yes, yes) && explore(&out.No, no) {
@@ -104,7 +105,7 @@ func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int)
 		return nil
 	}
 	out := &stock.Node{Split: &stock.Split{Pair: [2]int{a, b}}}
-	columns := rewrite(m.columns, a, b, len(m.n.sizes))
+	columns := rewrite(m.promising(t.run.target()), a, b, len(m.n.sizes))
 	if out.Yes = t.explore(m.n.glued(a, b), columns, depth+1, false); out.Yes == nil {
 		return nil
 	}
