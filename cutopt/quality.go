@@ -15,6 +15,11 @@ type Quality struct {
 	// steps the same way: each more than Rules.InLine and less than half a plank, no two more than Rules.InLine apart. A
 	// longer staircase counts once for each four joints of it.
 	Staircases int
+	// LongestChain is the most steps the same way, one row after the other. A step goes from a joint of a run to the nearest one
+	// of a run of the next row that touches it, modulo the plank, whatever its size; it goes neither way where the two are
+	// exactly in line or half a plank apart. Chains counts the runs at which a chain of five or more steps to the left, or one
+	// to the right, arrives: 0 where LongestChain is at most four.
+	LongestChain, Chains int
 	// Clusters counts sets of four joints in four successive rows, each in a run that touches the next, that lie within a
 	// third of a plank.
 	Clusters int
@@ -38,6 +43,7 @@ type Aim uint8
 // The aims, in the order of DefaultAims.
 const (
 	AimHJoints    Aim = iota // "h-joints": fewest Quality.HJoints
+	AimChains                // "chains": fewest Quality.Chains
 	AimStaircases            // "staircases": fewest Quality.Staircases
 	AimClusters              // "clusters": fewest Quality.Clusters
 	AimStagger               // "stagger": largest Quality.LeastStagger, up to Rules.PreferStagger
@@ -51,6 +57,7 @@ const (
 // DefaultAims returns all aims: first what is seen for years, then what is sawn and carried once, then planks.
 func DefaultAims() []Aim {
 	return []Aim{
-		AimHJoints, AimStaircases, AimClusters, AimStagger, AimCrosscuts, AimOffcuts, AimWaiting, AimFigures, AimPlanks,
+		AimHJoints, AimChains, AimStaircases, AimClusters, AimStagger, AimCrosscuts, AimOffcuts, AimWaiting, AimFigures,
+		AimPlanks,
 	}
 }

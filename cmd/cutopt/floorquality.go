@@ -47,6 +47,8 @@ func looks(q *cutopt.Quality) string {
 	}{
 		{q.HJoints, "pair of joints in line two rows apart", "pairs of joints in line two rows apart", "joints in line two " +
 			"rows apart"},
+		{q.Chains, "chain of five or more steps the same way", "chains of five or more steps the same way", "five steps " +
+			"the same way"},
 		{q.Staircases, "staircase of four joints", "staircases of four joints", "staircases"},
 		{q.Clusters, "cluster of four joints", "clusters of four joints", "clusters of joints"},
 	} {

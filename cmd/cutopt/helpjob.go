@@ -16,6 +16,7 @@ var jobExample string
 // aimHelp says what each aim improves; the doc comments of cutopt.Quality have the definitions.
 var aimHelp = map[cutopt.Aim]string{
 	cutopt.AimHJoints:    "fewest pairs of end joints two rows apart in line, within in-line",
+	cutopt.AimChains:     "no five steps the same way, one row after the other, whatever their size",
 	cutopt.AimStaircases: "fewest sets of four joints in successive rows that step the same way",
 	cutopt.AimClusters:   "fewest sets of four joints in successive rows within a third of a plank",
 	cutopt.AimStagger:    "largest least distance of end joints in neighbouring rows, up to prefer-stagger",

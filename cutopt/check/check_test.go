@@ -66,7 +66,7 @@ func parlourPlan() *cutopt.Plan {
 			Net: 1_500_400 * area, Bought: 2_400_000 * area, Laid: 1_440_000 * area, Offcuts: 156_400 * area, Kerf: 3_600 * area,
 			WholeLeft: 800_000 * area,
 		},
-		Quality: cutopt.Quality{LeastStagger: 400 * mm, Crosscuts: 6, OffcutsAtOnce: 2},
+		Quality: cutopt.Quality{LongestChain: 1, LeastStagger: 400 * mm, Crosscuts: 6, OffcutsAtOnce: 2},
 		Floors: []cutopt.PlanFloor{{
 			Name: "Parlour", Axes: cutopt.Axes{Origin: cutopt.Point{Y: 620 * mm}, Mirrored: true},
 			Rows: []cutopt.PlanRow{

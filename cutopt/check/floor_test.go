@@ -76,7 +76,7 @@ func nookPlan() *cutopt.Plan {
 	w.Net, w.Bought, w.Offcuts, w.Kerf, w.WholeLeft = 492_400*area, 800_000*area, 588*200*area, 12*200*area, 200_000*area
 	w.Ripped = measure.Area(wedge) / 2
 	w.Laid = 480_000*area - w.Ripped
-	p.Quality = cutopt.Quality{LeastStagger: 250 * mm, Crosscuts: 4, OffcutsAtOnce: 1}
+	p.Quality = cutopt.Quality{LongestChain: 1, LeastStagger: 250 * mm, Crosscuts: 4, OffcutsAtOnce: 1}
 	w.AddedToFloor, w.ShareOfPurchase = 100*307_600.0/492_400, 100*307_600.0/800_000
 	w.Afterwards = 100 * float64(600_000*area-w.Laid) / float64(600_000*area)
 	return p

@@ -25,6 +25,8 @@ func (c *checker) quality() {
 	}
 	got.OffcutsAtOnce, got.RowsWaited = c.carried()
 	c.equal(RuleQuality, "quality.h_joints", q.HJoints, got.HJoints)
+	c.equal(RuleQuality, "quality.longest_chain", q.LongestChain, got.LongestChain)
+	c.equal(RuleQuality, "quality.chains", q.Chains, got.Chains)
 	c.equal(RuleQuality, "quality.staircases", q.Staircases, got.Staircases)
 	c.equal(RuleQuality, "quality.clusters", q.Clusters, got.Clusters)
 	if q.LeastStagger != got.LeastStagger {
@@ -93,6 +95,43 @@ func (s *seen) count() {
 			s.follow(i, []joint{a})
 		}
 		s.inLine(i)
+	}
+	s.chains()
+}
+
+// chains follows steps from row to row: each run hands on, to those of the next row that touch it, how many steps the same
+// way have led to it, and one more where the step between them goes that way too.
+func (s *seen) chains() {
+	long := s.job.Plank.Length
+	var before [][2]int // by run of the row before: steps to the right, steps to the left
+	for i := range s.room.Rows {
+		here := make([][2]int, len(s.room.Rows[i].Runs))
+		if i > 0 && s.room.Rows[i-1].To == s.room.Rows[i].From {
+			for k := range here {
+				b := &s.room.Rows[i].Runs[k]
+				for j := range before {
+					a := &s.room.Rows[i-1].Runs[j]
+					if len(a.Pieces) < 2 || len(b.Pieces) < 2 || min(a.To, b.To) <= max(a.From, b.From) {
+						continue
+					}
+					by := (b.Pieces[0].To - a.Pieces[0].To) % long
+					right := 2*by > 0 && 2*by < long || 2*by < -long
+					left := 2*by < 0 && 2*by > -long || 2*by > long
+					if right {
+						here[k][0] = max(here[k][0], before[j][0]+1)
+					}
+					if left {
+						here[k][1] = max(here[k][1], before[j][1]+1)
+					}
+				}
+				for _, steps := range here[k] {
+					if s.q.LongestChain = max(s.q.LongestChain, steps); steps >= 5 {
+						s.q.Chains++
+					}
+				}
+			}
+		}
+		before = here
 	}
 }
 

@@ -204,6 +204,8 @@ type qualityCount struct {
 func countsOf(q *cutopt.Quality) []qualityCount {
 	return []qualityCount{
 		{"h_joints", &q.HJoints},
+		{"longest_chain", &q.LongestChain},
+		{"chains", &q.Chains},
 		{"staircases", &q.Staircases},
 		{"clusters", &q.Clusters},
 		{"crosscuts", &q.Crosscuts},

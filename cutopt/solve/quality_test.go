@@ -22,7 +22,7 @@ import (
 // valueOf returns the figure that an aim is after, the lower the better, and as low as the aim wants it.
 func valueOf(job *cutopt.Job, q cutopt.Quality, planks int, aim cutopt.Aim) int {
 	return map[cutopt.Aim]int{
-		cutopt.AimHJoints: q.HJoints, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
+		cutopt.AimHJoints: q.HJoints, cutopt.AimChains: q.Chains, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
 		cutopt.AimStagger: -int(min(q.LeastStagger, job.Rules.PreferStagger, job.Plank.Length/2)), cutopt.AimCrosscuts: q.Crosscuts,
 		cutopt.AimOffcuts: max(q.OffcutsAtOnce, 1), cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters,
 		cutopt.AimPlanks: planks,

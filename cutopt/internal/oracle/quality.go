@@ -31,6 +31,7 @@ func Quality(job *cutopt.Job, plan *cutopt.Plan) cutopt.Quality {
 			}
 		}
 		countJoints(job, room, rows, &q)
+		countChains(job, room, &q)
 	}
 	for _, use := range plan.Planks {
 		q.Crosscuts += len(use.Cuts)
@@ -91,6 +92,60 @@ func countJoints(job *cutopt.Job, room *cutopt.PlanFloor, rows [][]spot, q *cuto
 							q.Clusters++
 						}
 					}
+				}
+			}
+		}
+	}
+}
+
+// countChains takes every joint of a run as the end of a chain and goes back row by row, as long as the nearest joint of the
+// plank's whole lattice lies on one side.
+func countChains(job *cutopt.Job, room *cutopt.PlanFloor, q *cutopt.Quality) {
+	long := job.Plank.Length
+	type end struct{ row, run, way int }
+	known := make(map[end]int)
+	side := func(from, to measure.Length) int {
+		left, right := long, long // how far the nearest joint is, on either side
+		for by := (to-from)%long - long; by <= long; by += long {
+			if by > 0 {
+				right = min(right, by)
+			} else if by < 0 {
+				left = min(left, -by)
+			}
+			if by == 0 {
+				return 0
+			}
+		}
+		switch {
+		case right < left:
+			return 1
+		case left < right:
+			return -1
+		}
+		return 0
+	}
+	var steps func(e end) int
+	steps = func(e end) int {
+		if n, ok := known[e]; ok || e.row == 0 {
+			return n
+		}
+		most := 0
+		to := room.Rows[e.row].Runs[e.run]
+		for k, from := range room.Rows[e.row-1].Runs {
+			touch := room.Rows[e.row-1].To == room.Rows[e.row].From && from.From < to.To && to.From < from.To
+			if touch && len(from.Pieces) > 1 && len(to.Pieces) > 1 && side(from.Pieces[0].To, to.Pieces[0].To) == e.way {
+				most = max(most, 1+steps(end{e.row - 1, k, e.way}))
+			}
+		}
+		known[e] = most
+		return most
+	}
+	for i := range room.Rows {
+		for k := range room.Rows[i].Runs {
+			for _, way := range []int{1, -1} {
+				n := steps(end{i, k, way})
+				if q.LongestChain = max(q.LongestChain, n); n > 4 {
+					q.Chains++
 				}
 			}
 		}

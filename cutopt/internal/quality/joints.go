@@ -23,14 +23,17 @@ type web struct {
 	window                 measure.Length // of a cluster
 	beside                 [][]link       // runs that touch, of the rows before and after
 	across                 [][]link       // runs two rows away with a run between that touches both
-	chains                 []chain        // runs of four successive rows, each touching the next
-	chainsOf               [][]int32      // by run: the chains it is part of
+	quartets               []quartet      // runs of four successive rows, each touching the next
+	quartetsOf             [][]int32      // by run: the quartets it is part of
+	before, after          [][]link       // runs with joints that touch, of the row before and of the row after
+	ways                   []ways         // by run
+	front, next            []int32        // of follow
 	first                  rows.Layout    // by run: starter
 	joints                 []int          // by run
 }
 
-// A chain is four runs, and where they begin, seen from the first.
-type chain struct {
+// A quartet is four runs, and where they begin, seen from the first.
+type quartet struct {
 	run [4]int32
 	at  [4]measure.Length
 }
@@ -41,7 +44,7 @@ func newWeb(p *Problem, layout rows.Layout) *web {
 	n := len(in.Runs)
 	w := &web{
 		plank: in.Plank, inLine: p.InLine, window: in.Plank / 3, stagger: in.Stagger,
-		beside: make([][]link, n), across: make([][]link, n), chainsOf: make([][]int32, n),
+		before: make([][]link, n), after: make([][]link, n), ways: make([]ways, n), beside: make([][]link, n), across: make([][]link, n), quartetsOf: make([][]int32, n),
 		first: layout, joints: make([]int, n),
 	}
 	after := make([][]link, n)
@@ -58,6 +61,7 @@ func newWeb(p *Problem, layout rows.Layout) *web {
 		}
 		w.beside[a] = append(w.beside[a], link{int32(b), delta})
 		w.beside[b] = append(w.beside[b], link{int32(a), -delta})
+		w.after[a], w.before[b] = append(w.after[a], link{int32(b), delta}), append(w.before[b], link{int32(a), -delta})
 	}
 	for a := range n {
 		w.reach(in, after, a)
@@ -65,7 +69,7 @@ func newWeb(p *Problem, layout rows.Layout) *web {
 	return w
 }
 
-// reach lists what lies across from run a and the chains that begin with it. Runs so far to the side that no joint of
+// reach lists what lies across from run a and the quartets that begin with it. Runs so far to the side that no joint of
 // theirs counts with one of a are passed over.
 func (w *web) reach(in *rows.Instance, after [][]link, a int) {
 	near := func(l link, by measure.Length) bool {
@@ -89,11 +93,11 @@ func (w *web) reach(in *rows.Instance, after [][]link, a int) {
 				if w.joints[d.run] == 0 || !near(d, 2*w.plank) {
 					continue
 				}
-				ch := chain{[4]int32{int32(a), b.run, c.run, d.run}, [4]measure.Length{0, b.delta, c.delta, d.delta}}
+				ch := quartet{[4]int32{int32(a), b.run, c.run, d.run}, [4]measure.Length{0, b.delta, c.delta, d.delta}}
 				for _, r := range ch.run {
-					w.chainsOf[r] = append(w.chainsOf[r], int32(len(w.chains)))
+					w.quartetsOf[r] = append(w.quartetsOf[r], int32(len(w.quartets)))
 				}
-				w.chains = append(w.chains, ch)
+				w.quartets = append(w.quartets, ch)
 			}
 		}
 	}
@@ -150,9 +154,9 @@ func (w *web) step(a, b, low, high measure.Length) (q int, by measure.Length, ok
 	return -int(turns), by, by < high
 }
 
-// counts returns how many staircases and clusters a chain has. Both are found by the joint of the first run: the others
+// counts returns how many staircases and clusters a quartet has. Both are found by the joint of the first run: the others
 // follow from it, whichever joint it is, until a run ends.
-func (w *web) counts(c *chain) (stairs, clusters int) {
+func (w *web) counts(c *quartet) (stairs, clusters int) {
 	var at [4]measure.Length
 	for k, r := range c.run {
 		at[k] = c.at[k] + w.first[r]
@@ -178,7 +182,7 @@ func (w *web) counts(c *chain) (stairs, clusters int) {
 
 // stairs counts the staircases to the right (way 1) or to the left (-1): three steps more than in line and less than half a
 // plank, no two of which differ by more than in line.
-func (w *web) stairs(c *chain, at *[4]measure.Length, way measure.Length) int {
+func (w *web) stairs(c *quartet, at *[4]measure.Length, way measure.Length) int {
 	q := [4]int{}
 	low, high := w.plank, measure.Length(0)
 	for k := 1; k < 4; k++ {
@@ -195,8 +199,8 @@ func (w *web) stairs(c *chain, at *[4]measure.Length, way measure.Length) int {
 	return w.common(c, &q)
 }
 
-// common counts the k for which every run of the chain has a joint k + q.
-func (w *web) common(c *chain, q *[4]int) int {
+// common counts the k for which every run of the quartet has a joint k + q.
+func (w *web) common(c *quartet, q *[4]int) int {
 	low, high := 0, 1<<30
 	for k, r := range c.run {
 		low, high = max(low, -q[k]), min(high, w.joints[r]-1-q[k])
@@ -218,8 +222,8 @@ func (w *web) around(i int, threshold measure.Length) (v local) {
 	for _, l := range w.across[i] {
 		v.h += w.pairs(own, w.comb(l), w.inLine)
 	}
-	for _, k := range w.chainsOf[i] {
-		stairs, clusters := w.counts(&w.chains[k])
+	for _, k := range w.quartetsOf[i] {
+		stairs, clusters := w.counts(&w.quartets[k])
 		v.stairs += stairs
 		v.clusters += clusters
 	}

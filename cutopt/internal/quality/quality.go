@@ -69,6 +69,7 @@ func Measure(p *Problem, layout rows.Layout, cutting *rows.Cutting) cutopt.Quali
 	v := &s.values
 	return cutopt.Quality{
 		HJoints: v[cutopt.AimHJoints], Staircases: v[cutopt.AimStaircases], Clusters: v[cutopt.AimClusters],
+		Chains: v[cutopt.AimChains], LongestChain: s.web.longest(),
 		LeastStagger: s.leastStagger(), Crosscuts: v[cutopt.AimCrosscuts], OffcutsAtOnce: v[cutopt.AimOffcuts],
 		RowsWaited: v[cutopt.AimWaiting], OddStarters: v[cutopt.AimFigures],
 	}

@@ -32,7 +32,7 @@ func strip(length measure.Length, starters ...measure.Length) (*quality.Problem,
 func figure(p *quality.Problem, layout rows.Layout, cutting *rows.Cutting, aim cutopt.Aim) int {
 	q := quality.Measure(p, layout, cutting)
 	return map[cutopt.Aim]int{
-		cutopt.AimHJoints: q.HJoints, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
+		cutopt.AimHJoints: q.HJoints, cutopt.AimChains: q.Chains, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
 		cutopt.AimStagger: int(q.LeastStagger), cutopt.AimCrosscuts: q.Crosscuts, cutopt.AimOffcuts: q.OffcutsAtOnce,
 		cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters, cutopt.AimPlanks: len(cutting.Planks),
 	}[aim]
@@ -67,6 +67,12 @@ func TestMeasure(t *testing.T) {
 		{"steps of half a plank are none either way", 185, []measure.Length{10, 40, 10, 40}, cutopt.AimStaircases, 0},
 		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{40, 55, 10, 25}, cutopt.AimStaircases, 2},
 		{"five rows of four steps are two staircases", 95, []measure.Length{36, 42, 48, 54, 60}, cutopt.AimStaircases, 2},
+		{"five steps to the right, of 3, 9, 1, 20 and 5", 185, []measure.Length{10, 13, 22, 23, 43, 48}, cutopt.AimChains, 1},
+		{"past the plank's end: 40, 50, 59, 9 (10 on), 20, 31", 185, []measure.Length{40, 50, 59, 9, 20, 31}, cutopt.AimChains, 1},
+		{"four and one the other way", 185, []measure.Length{10, 13, 22, 23, 43, 38}, cutopt.AimChains, 0},
+		{"half a plank goes neither way", 185, []measure.Length{10, 13, 22, 52, 53, 54, 55}, cutopt.AimChains, 0},
+		{"in line goes neither way", 185, []measure.Length{10, 13, 22, 22, 23, 24, 25}, cutopt.AimChains, 0},
+		{"seven to the left end three times", 185, []measure.Length{50, 45, 40, 35, 30, 25, 20, 15}, cutopt.AimChains, 3},
 		{"within 20", 95, []measure.Length{36, 46, 56, 46}, cutopt.AimClusters, 1},
 		{"within 21", 95, []measure.Length{36, 46, 57, 46}, cutopt.AimClusters, 0},
 		{"least stagger", 185, []measure.Length{10, 57, 30}, cutopt.AimStagger, 13},

@@ -167,6 +167,15 @@ func (s *search) aimFor(aim cutopt.Aim) {
 		}
 		return
 	}
+	if aim == cutopt.AimChains {
+		in := s.web.inChains()
+		for _, i := range s.movable {
+			if in[i] {
+				s.targets = append(s.targets, i)
+			}
+		}
+		return
+	}
 	for _, i := range s.movable {
 		v := s.web.around(i, s.threshold)
 		n := [...]int{

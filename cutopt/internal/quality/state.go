@@ -167,6 +167,7 @@ func (st *state) count() {
 		}
 	}
 	st.values[cutopt.AimHJoints], st.values[cutopt.AimStaircases], st.values[cutopt.AimClusters] = twice.h/2, twice.stairs/4, twice.clusters/4
+	st.values[cutopt.AimChains] = st.web.survey()
 }
 
 // whole counts the whole planks of a run.
@@ -245,6 +246,7 @@ func (st *state) relay(i int, s measure.Length, now rows.Pieces) {
 	}
 	st.start[i], st.pieces[i] = s, now
 	st.web.joints[i] = now.Joints()
+	st.values[cutopt.AimChains] += st.web.follow(int32(i))
 	st.enders += cut(now.Ender, plank) - cut(old.Ender, plank)
 	st.begun += whole(now, plank) - whole(old, plank)
 	if st.paired {
