@@ -45,9 +45,9 @@ type Bound struct {
 	best  *prices
 	value int64 // of best, in Den-ths
 
-	untried   int     // trials until the prices by length are tried; 0 for never
-	area      *prices // by length, where they were tried
-	areaValue int64
+	untried      int     // trials until the prices by length are tried; 0 for never
+	offered      *prices // the best of Offer
+	offeredValue int64
 
 	center  []float64 // weights and multipliers of best
 	trial   []float64
@@ -104,26 +104,36 @@ func New(t *starters.Table) (*Bound, error) {
 	return b, nil
 }
 
-// byLength evaluates C(x) = x/L at every grid line: the area bound with the kerfs, plus what enders waste that no starter
-// can be as long as. Only the proof takes it. The master and the domains of walks go on from the coarse prices, since the
-// shorter a price function, the faster its path.
+// byLength offers C(x) = x/L at every grid line: the area bound with the kerfs, plus what enders waste that no starter can be
+// as long as.
 func (b *Bound) byLength() {
-	p := &prices{}
+	var steps []proof.Step
 	for _, x := range b.thresholds {
 		hi, lo := bits.Mul64(uint64(x), Den)
 		price, _ := bits.Div64(hi, lo, uint64(b.table.Instance.Plank))
-		p.c.steps = append(p.c.steps, proof.Step{At: x, Price: int64(price)})
+		steps = append(steps, proof.Step{At: x, Price: int64(price)})
 	}
+	b.Offer(steps)
+}
+
+// Offer gives the root a price function found elsewhere, as a certificate has it. Only the proof takes it, where it is
+// better. The master and the domains of walks go on from prices with fewer steps: the shorter a price function, the faster
+// its path.
+func (b *Bound) Offer(steps []proof.Step) {
+	if len(steps)*len(b.table.Instance.Runs) > finest {
+		return
+	}
+	p := &prices{c: curve{steps: steps}}
 	p.derive(nil)
-	if v, ok := b.eval.evaluate(p, nil); ok {
-		b.area, b.areaValue = p, v
+	if v, ok := b.eval.evaluate(p, nil); ok && (b.offered == nil || v > b.offeredValue) {
+		b.offered, b.offeredValue = p, v
 	}
 }
 
 // proven is the largest value found, in Den-ths.
 func (b *Bound) proven() int64 {
-	if b.area != nil {
-		return max(b.value, b.areaValue)
+	if b.offered != nil {
+		return max(b.value, b.offeredValue)
 	}
 	return b.value
 }
@@ -249,7 +259,7 @@ func (b *Bound) nothing() *proof.Node {
 // Leaf returns the best dual solution as a leaf of a certificate.
 func (b *Bound) Leaf() *proof.Node {
 	if b.proven() > b.value {
-		return &proof.Node{Prices: b.area.c.steps}
+		return &proof.Node{Prices: b.offered.c.steps}
 	}
 	return &proof.Node{Prices: b.best.c.steps, Multipliers: b.best.multipliers}
 }

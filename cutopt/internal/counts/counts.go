@@ -132,3 +132,6 @@ func (c *Table) fill() {
 func (c *Table) Planks() int {
 	return int(int64(c.best[c.size-1])-c.base) + c.whole
 }
+
+// Size is the number of points.
+func (c *Table) Size() int { return len(c.points) }

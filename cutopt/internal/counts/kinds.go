@@ -49,10 +49,14 @@ func (x point) planks() int64 { return (int64(x) + 1<<32 - 1) >> 32 }
 
 func (x point) left() measure.Length { return measure.Length(x.planks()<<32 - int64(x)) }
 
-// Sort groups the runs of a table by kind, or returns nil where planks are too long to count with or a run cannot be laid.
+// mostKinds bounds the kinds, so that what is done for each grid line of each stays short.
+const mostKinds = 40
+
+// Sort groups the runs of a table by kind, or returns nil where these are more than forty, planks are too long to count
+// with or a run cannot be laid.
 func Sort(t *starters.Table) *Floor {
 	in := t.Instance
-	if in.Plank >= 1<<32 {
+	if in.Plank >= 1<<32 || in.Plank/in.Grid > 1<<14 {
 		return nil
 	}
 	c := &Floor{in: in, grid: uint32(in.Grid), base: int64(len(in.Offcuts))}
@@ -81,7 +85,9 @@ func (c *Floor) sort(t *starters.Table) bool {
 		cl := &t.Classes[k]
 		kindOf[k] = slices.IndexFunc(c.Kinds, func(d Kind) bool { return d.Length == cl.Length && slices.Equal(d.Segments, cl.Segments) })
 		if kindOf[k] < 0 {
-			kindOf[k] = len(c.Kinds)
+			if kindOf[k] = len(c.Kinds); kindOf[k] == mostKinds {
+				return false
+			}
 			c.Kinds = append(c.Kinds, Kind{Length: cl.Length, Segments: cl.Segments, Single: cl.Single})
 		}
 		if len(cl.Segments) == 0 && !cl.Single {
@@ -99,7 +105,9 @@ func (c *Floor) sort(t *starters.Table) bool {
 	for o, off := range in.Offcuts {
 		k := slices.IndexFunc(c.Kinds, func(d Kind) bool { return d.hand == off.End && d.Length == off.Length })
 		if k < 0 {
-			k = len(c.Kinds)
+			if k = len(c.Kinds); k == mostKinds {
+				return false
+			}
 			c.Kinds = append(c.Kinds, Kind{Length: off.Length, hand: off.End})
 		}
 		c.Kinds[k].Runs = append(c.Kinds[k].Runs, o)

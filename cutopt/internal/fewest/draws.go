@@ -16,13 +16,10 @@ const corePoints, fewPoints, manyPoints = 200_000, 2_000_000, 12_000_000
 // count makes the table of counts, exact with at most so many points or else a core, and takes its number of planks as a
 // bound where it is exact. It reports whether the target has changed.
 func (s *solver) count(most int) bool {
-	if s.settled() || s.halt() || s.counted >= most {
+	if s.over() || s.counted >= most {
 		return false
 	}
 	before := s.target()
-	if s.counted == 0 {
-		s.floor = counts.Sort(s.table)
-	}
 	s.counted = most
 	switch {
 	case s.floor == nil || s.exact():
@@ -31,6 +28,9 @@ func (s *solver) count(most int) bool {
 		s.counts = counts.New(s.floor, most)
 	case s.counts == nil:
 		s.counts = counts.New(s.floor, corePoints)
+	}
+	if s.counts != nil {
+		s.out.Steps += int64(s.counts.Size() / 12) // a point takes about a twelfth of a step
 	}
 	if !s.exact() {
 		return false
@@ -41,6 +41,22 @@ func (s *solver) count(most int) bool {
 		s.report("counts")
 	}
 	return s.target() != before
+}
+
+// price raises the bound by the prices of kinds as far as they reach.
+func (s *solver) price() {
+	for s.floor != nil && !s.over() {
+		before := s.bound()
+		steps := s.floor.Prices(before, s.halt)
+		if steps == nil {
+			return
+		}
+		if s.root.Offer(steps); s.bound() == before {
+			return
+		}
+		s.progressed()
+		s.report("prices")
+	}
 }
 
 // exact reports whether there is an exact table of counts.
@@ -90,7 +106,7 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 			continue
 		}
 		layout, packing, broken := walk.Fit(s.table, s.floor.Kinds, lots, exchanges, rng)
-		f.steps += int64(len(layout))
+		f.steps += int64(len(layout) * (8 + d.width*len(s.floor.Kinds)/4)) // about as long as so many moves of a walk
 		if least < 0 || broken < least {
 			least, best.layout, best.packing = broken, layout, packing
 		}

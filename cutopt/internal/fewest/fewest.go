@@ -63,7 +63,7 @@ type solver struct {
 	growing  *bound.Tree // the proof by branching under way
 	// searches is how many layouts no better than the best by best fit may still be searched for a better packing.
 	searches int
-	floor    *counts.Floor // nil before the first count
+	floor    *counts.Floor // nil where it has too many kinds of runs
 	counts   *counts.Table
 	counted  int // points that the table might have
 	halted   atomic.Bool
@@ -93,8 +93,10 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.root = root
-	s.raise(s.budget.Paths)
+	s.root, s.floor = root, counts.Sort(s.table)
+	if s.raise(s.budget.Paths); s.budget.Paths > Glance.Paths {
+		s.price()
+	}
 	if s.out.Planks < 0 {
 		s.untangle()
 	}

@@ -1,0 +1,237 @@
+package counts
+
+import (
+	"math"
+
+	"plank.example/cutopt/internal/simplex"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+)
+
+// A network is the price functions C of package proof, seen as potentials: a run of kind k is worth y[k] at most when, for
+// each of its starters s with n whole planks and r left by its ender, C(r) <= C(s) + n + 1 - y[k], and, in one piece x,
+// C(u) <= C(u+x+kerf) - y[k] for all u. C never falls and rises by 1 in all. These are arcs between the grid lines in a
+// plank, and worths y have a C exactly when no cycle of arcs is below 0. A cycle is a ring or a chain of runs that takes
+// fewer planks than they are worth together.
+type network struct {
+	floor *Floor
+	last  int32 // the line at the plank's length
+	arcs  []arc // by kind
+	dist  []float64
+	by    []int32 // by line: the arc that it is reached by last, or one of the marks below
+	seen  []int32
+}
+
+// An arc allows dist[to] up to dist[from] + planks - y[kind].
+type arc struct {
+	from, to int32
+	planks   int32
+	kind     int32
+}
+
+const (
+	byNone = -1 - iota
+	byFall // from the line above, for nothing
+	byRise // from line 0, a plank
+)
+
+func newNetwork(f *Floor) *network {
+	in := f.in
+	w := &network{floor: f, last: int32((in.Plank + in.Grid - 1) / in.Grid)}
+	line := func(x measure.Length) int32 {
+		if x >= in.Plank {
+			return w.last
+		}
+		return int32(max(x, 0) / in.Grid)
+	}
+	for k := range f.Kinds {
+		kind := &f.Kinds[k]
+		if kind.hand != "" {
+			continue
+		}
+		for _, seg := range kind.Segments {
+			n := seg.Field + 1
+			for s := seg.Lo; s <= seg.Hi; s += in.Grid {
+				r := s + measure.Length(n)*in.Plank - kind.Length - in.Kerf
+				w.arcs = append(w.arcs, arc{line(s), line(r), int32(n), int32(k)})
+			}
+		}
+		if !kind.Single {
+			continue
+		}
+		w.arcs = append(w.arcs, arc{line(kind.Length), 0, 0, int32(k)})
+		for u := measure.Length(0); u+kind.Length+in.Kerf <= in.Plank; u += in.Grid {
+			w.arcs = append(w.arcs, arc{line(u + kind.Length + in.Kerf), line(u), 0, int32(k)})
+		}
+	}
+	w.dist, w.by, w.seen = make([]float64, w.last+1), make([]int32, w.last+1), make([]int32, w.last+1)
+	return w
+}
+
+// settle finds potentials for the worths, or cycles below 0, by the method of Bellman and Ford: passes over all arcs until
+// nothing changes or the arcs last used close a cycle. It takes O(arcs * passes).
+func (w *network) settle(y []float64) (ok bool, cycles [][]int32) {
+	const tiny, mostPasses, look = 1e-10, 2000, 4
+	for t := range w.dist {
+		w.dist[t], w.by[t] = 1, byRise
+	}
+	w.dist[0], w.by[0] = 0, byNone
+	for pass := 1; pass <= mostPasses; pass++ {
+		changed := false
+		for i := range w.arcs {
+			a := &w.arcs[i]
+			if d := w.dist[a.from] + float64(a.planks) - y[a.kind]; d < w.dist[a.to]-tiny {
+				w.dist[a.to], w.by[a.to] = d, int32(i)
+				changed = true
+			}
+		}
+		for t := w.last; t > 0; t-- {
+			if w.dist[t] < w.dist[t-1]-tiny {
+				w.dist[t-1], w.by[t-1] = w.dist[t], byFall
+				changed = true
+			}
+		}
+		if d := w.dist[0] + 1; d < w.dist[w.last]-tiny {
+			w.dist[w.last], w.by[w.last] = d, byRise
+			changed = true
+		}
+		if !changed {
+			return true, nil
+		}
+		if pass%look == 0 {
+			if cycles = w.cycles(); len(cycles) > 0 {
+				return false, cycles
+			}
+		}
+	}
+	return false, nil
+}
+
+// cycles lists the cycles that the arcs last used close, each by its arcs.
+func (w *network) cycles() (out [][]int32) {
+	clear(w.seen)
+	for start := range w.by {
+		mark := int32(start + 1)
+		t := int32(start)
+		for w.seen[t] == 0 && w.by[t] != byNone {
+			w.seen[t] = mark
+			t = w.before(t)
+		}
+		if w.seen[t] != mark {
+			continue
+		}
+		var arcs []int32
+		for end := t; ; {
+			if w.by[t] >= 0 || w.by[t] == byRise {
+				arcs = append(arcs, w.by[t])
+			}
+			if t = w.before(t); t == end {
+				break
+			}
+		}
+		out = append(out, arcs)
+	}
+	return out
+}
+
+func (w *network) before(t int32) int32 {
+	switch w.by[t] {
+	case byFall:
+		return t + 1
+	case byRise:
+		return 0
+	}
+	return w.arcs[w.by[t]].from
+}
+
+// Prices looks for a price function that proves more than target planks where stagger is left out, by cutting planes over
+// what a run of each kind is worth: few figures where runs are of few lengths, however fine the grid. It returns nil when
+// there is none, or when it is not found in a bounded number of rounds. Figures are floating-point, so the caller must
+// evaluate what it gets.
+//
+// The cuts are rings and chains: the planks they take are the most that their runs are worth together, so the linear
+// program is that of Gilmore and Gomory over these instead of over planks (Oper. Res. 9, 1961). Worths tried lie halfway
+// between the best that have potentials and the program's.
+func (f *Floor) Prices(target int, stop func() bool) []proof.Step {
+	const rounds, near = 600, 1e-6
+	goal := float64(target - f.whole)
+	w := newNetwork(f)
+	var number, alone, center []float64
+	for k := range f.Kinds {
+		kind := &f.Kinds[k]
+		n := float64(len(kind.Runs))
+		if kind.hand != "" {
+			n = 0
+		}
+		number = append(number, n)
+		alone = append(alone, math.Ceil(float64(kind.Length)/float64(f.in.Plank))+1)
+		center = append(center, float64(kind.Length)/float64(f.in.Plank))
+	}
+	lp := simplex.NewProgram(number, alone)
+	for k := range f.Kinds {
+		lp.Add(0, []simplex.Entry{{Row: k, By: -1}})
+	}
+	var best []float64
+	trial := make([]float64, len(center))
+	for range rounds {
+		if !lp.Solve(10_000) || lp.Objective() <= goal+near || stop() {
+			return nil
+		}
+		for k := range trial {
+			trial[k] = float64(0.5*center[k]) + float64(0.5*lp.Y[k])
+		}
+		ok, cycles := w.settle(trial)
+		if !ok && len(cycles) == 0 {
+			return nil
+		}
+		for _, c := range cycles {
+			w.cut(lp, c)
+		}
+		if !ok {
+			continue
+		}
+		copy(center, trial)
+		best = append(best[:0], w.dist...)
+		sum := 0.0
+		for k, n := range number {
+			sum += float64(n * center[k])
+		}
+		if sum > goal+near {
+			return w.steps(best)
+		}
+	}
+	return nil
+}
+
+// cut adds a ring or chain to the program.
+func (w *network) cut(lp *simplex.Program, cycle []int32) {
+	planks := 0.0
+	runs := make([]float64, len(w.floor.Kinds))
+	for _, a := range cycle {
+		if a == byRise {
+			planks++
+			continue
+		}
+		planks += float64(w.arcs[a].planks)
+		runs[w.arcs[a].kind]++
+	}
+	var entries []simplex.Entry
+	for k, n := range runs {
+		if n > 0 {
+			entries = append(entries, simplex.Entry{Row: k, By: n})
+		}
+	}
+	lp.Add(planks, entries)
+}
+
+// steps is the price function of potentials.
+func (w *network) steps(dist []float64) (out []proof.Step) {
+	price := int64(0)
+	for t := int32(1); t < w.last; t++ {
+		if p := min(int64(dist[t]*proof.Denominator), proof.Denominator); p > price {
+			price = p
+			out = append(out, proof.Step{At: measure.Length(t) * w.floor.in.Grid, Price: price})
+		}
+	}
+	return append(out, proof.Step{At: w.floor.in.Plank, Price: proof.Denominator})
+}
