@@ -14,8 +14,9 @@ import (
 func main() {
 	const in = measure.Inch
 	job := &cutopt.Job{
-		Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8}, Rules: cutopt.DefaultRules(measure.UnitInch),
-		Rooms: []cutopt.Room{{Name: "Den", Outline: []cutopt.Point{{}, {X: 174 * in}, {X: 174 * in, Y: 131 * in}, {Y: 131 * in}}}},
+		Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
+		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rooms: []cutopt.Room{{Outline: []cutopt.Point{{}, {X: 174 * in}, {X: 174 * in, Y: 131 * in}, {Y: 131 * in}}}},
 	}
 	result, err := solve.Job(context.Background(), job, nil)
 	if err != nil {
