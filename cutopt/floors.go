@@ -13,7 +13,7 @@ func (r RowRules) text(unit measure.Unit) string {
 	if r.Direction == DirectionAngle {
 		s = fmt.Sprintf("angle %g", r.Angle)
 	}
-	s += ", start " + r.Start.String() + ", from " + r.From.String()
+	s += ", start " + r.Start.String() + ", from " + r.LaidFrom.String()
 	if r.FirstRow > 0 {
 		s += ", first row " + r.FirstRow.Format(unit, measure.Tick)
 	}
@@ -21,7 +21,7 @@ func (r RowRules) text(unit measure.Unit) string {
 }
 
 // Floors groups the rooms of the job, by index, into floors: rooms joined by doorways without a transition are one, and
-// floors come in the order of their first rooms, as in [Plan.Rooms]. The rooms of a floor are in the order of the job. A
+// floors come in the order of their first rooms, as in [Plan.Floors]. The rooms of a floor are in the order of the job. A
 // doorway to no room of the job joins nothing. It takes O(rooms + doorways), but for the sorting.
 func (j *Job) Floors() [][]int {
 	byName := make(map[string]int, len(j.Rooms))

@@ -123,7 +123,7 @@ type RowRules struct {
 	Direction Direction
 	Angle     float64        // degrees from the drawing's x axis, counter-clockwise; read when Direction is DirectionAngle
 	Start     Start          // which of the two sides the first row lies against
-	From      Hand           // which end of a row is laid first, facing the starting wall
+	LaidFrom  Hand           // which end of a row is laid first, facing the starting wall
 	FirstRow  measure.Length // width of the first row; 0 lets the planner choose
 }
 

@@ -4,14 +4,30 @@ import (
 	"iter"
 )
 
-// Pieces yields the pieces of the plan in laying order: room by room, row by row from the starting side, and along each
+// Piece returns the piece that a reference names; nil where the plan has none there.
+func (p *Plan) Piece(ref PieceRef) *Piece {
+	if ref.Floor < 0 || ref.Floor >= len(p.Floors) {
+		return nil
+	}
+	rows := p.Floors[ref.Floor].Rows
+	if ref.Row < 0 || ref.Row >= len(rows) || ref.Run < 0 || ref.Run >= len(rows[ref.Row].Runs) {
+		return nil
+	}
+	pieces := rows[ref.Row].Runs[ref.Run].Pieces
+	if ref.Piece < 0 || ref.Piece >= len(pieces) {
+		return nil
+	}
+	return &pieces[ref.Piece]
+}
+
+// Pieces yields the pieces of the plan in laying order: floor by floor, row by row from the starting side, and along each
 // row from the end that is laid first.
 func (p *Plan) Pieces() iter.Seq[*Piece] {
 	return func(yield func(*Piece) bool) {
 		for r := range p.Floors {
 			room := &p.Floors[r]
 			for w := range room.Rows {
-				for piece := range room.Rows[w].pieces(room.From) {
+				for piece := range room.Rows[w].pieces(room.LaidFrom) {
 					if !yield(piece) {
 						return
 					}

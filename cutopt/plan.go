@@ -81,19 +81,11 @@ type Waste struct {
 
 // A PlanFloor is one floor of a plan: a room, or several joined without a transition.
 type PlanFloor struct {
-	Name  string
-	Axes  Axes
-	From  Hand      // the end of each row that is laid first
-	Rows  []PlanRow // from the starting side
-	Facts []Fact    // what was smoothed or dropped, which edge rows are narrow and why, where a break belongs
-}
-
-// Axes place a room's own axes in its drawing: the drawing is turned by -Turn degrees about Origin, and mirrored in y
-// when Mirrored, to reach them.
-type Axes struct {
-	Origin   Point
-	Turn     float64
-	Mirrored bool
+	Name     string
+	Axes     Axes
+	LaidFrom Hand      // the end of each row that is laid first
+	Rows     []PlanRow // from the starting side
+	Facts    []Fact    // what was smoothed or dropped, which edge rows are narrow and why, where a break belongs
 }
 
 // A PlanRow is one row of a room.
@@ -135,19 +127,21 @@ type PlankUse struct {
 	Number int        // from 1
 	Pieces []PieceRef // from the plank's left end
 	Cuts   []Cut      // in the order they are sawn
-	Left   []Offcut   // what is left over, from the plank's left end
+	Left   []Leftover // what is left over, from the plank's left end
 }
 
-// A PieceRef names a piece of the plan by position: indices from 0.
+// A PieceRef names a piece of the plan by position: indices from 0, which are numbers from 1 in files. [Plan.Piece] resolves it.
 type PieceRef struct{ Floor, Row, Run, Piece int }
 
 // A Cut is one crosscut, measured on the plank.
 type Cut struct {
-	At measure.Length // from the plank's left end to the left side of the kerf
+	// At is the distance from the plank's left end to the left side of the kerf. It is below 0 where what comes off the left end
+	// is narrower than the kerf.
+	At measure.Length
 }
 
-// An Offcut is a part of a plank that no piece uses.
-type Offcut struct {
+// A Leftover is a part of a plank that no piece uses.
+type Leftover struct {
 	From, To measure.Length // on the plank, from its left end
 	Ends     Ends           // its factory ends
 }

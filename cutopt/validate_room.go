@@ -42,10 +42,10 @@ func (v *validator) rooms() {
 
 // oneHand reports floors that are laid from another side than the first.
 func (v *validator) oneHand() {
-	first := v.job.Rooms[0].Rows.From
+	first := v.job.Rooms[0].Rows.LaidFrom
 	for _, rooms := range v.job.Floors() {
 		i := rooms[0]
-		if from := v.job.Rooms[i].Rows.From; from != first {
+		if from := v.job.Rooms[i].Rows.LaidFrom; from != first {
 			v.add(fmt.Sprintf("rooms[%d].rows.from", i+1), from.String(),
 				"rooms of one job share offcuts, so all are laid from one side, and the first is laid from the "+first.String(),
 				"lay all from one side, or plan the others as a job of their own")
@@ -177,7 +177,7 @@ func (v *roomValidator) rows() {
 	for _, enum := range []struct {
 		field string
 		text  interface{ MarshalText() ([]byte, error) }
-	}{{"direction", r.Direction}, {"start", r.Start}, {"from", r.From}} {
+	}{{"direction", r.Direction}, {"start", r.Start}, {"from", r.LaidFrom}} {
 		if _, err := enum.text.MarshalText(); err != nil {
 			v.add(field+"."+enum.field, fmt.Sprint(enum.text), "it has no such value", "")
 		}

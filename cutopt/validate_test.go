@@ -200,7 +200,7 @@ func TestValidateRefuses(t *testing.T) {
 		{"negative gap of a wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{0: -1} }, "rooms[1].gaps[1]", ""},
 		{"no direction", func(j *cutopt.Job) { j.Rooms[0].Rows.Direction = 7 }, "rooms[1].rows.direction", "Direction(7)"},
 		{"no start", func(j *cutopt.Job) { j.Rooms[0].Rows.Start = 7 }, "rooms[1].rows.start", ""},
-		{"no hand", func(j *cutopt.Job) { j.Rooms[0].Rows.From = 7 }, "rooms[1].rows.from", ""},
+		{"no hand", func(j *cutopt.Job) { j.Rooms[0].Rows.LaidFrom = 7 }, "rooms[1].rows.from", ""},
 		{
 			"no angle", func(j *cutopt.Job) {
 				j.Rooms[0].Rows = cutopt.RowRules{Direction: cutopt.DirectionAngle, Angle: math.NaN()}

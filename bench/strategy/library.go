@@ -93,7 +93,7 @@ func layoutOf(plan *cutopt.Plan) (rows.Layout, rows.Packing) {
 		for y, row := range room.Rows {
 			for x, run := range row.Runs {
 				at := cutopt.PieceRef{Floor: r, Row: y, Run: x}
-				if room.From == cutopt.HandRight {
+				if room.LaidFrom == cutopt.HandRight {
 					at.Piece = len(run.Pieces) - 1
 				}
 				first[at] = len(layout)

@@ -345,7 +345,7 @@ func (f *jobFlags) side(r *cutopt.RowRules) error {
 }
 
 func (f *jobFlags) hand(r *cutopt.RowRules) error {
-	return oneOf("from", f.from, []string{"left", "right"}, func(i int) { r.From = cutopt.Hand(i) })
+	return oneOf("from", f.from, []string{"left", "right"}, func(i int) { r.LaidFrom = cutopt.Hand(i) })
 }
 
 // oneOf calls set with the index of text among the words, unless text is empty.

@@ -102,7 +102,7 @@ func (r *report) print() error {
 	if err != nil {
 		return err
 	}
-	for i, rows := range lay.Rooms {
+	for i, rows := range lay.Floors {
 		if err := r.room(rows, i); err != nil {
 			return err
 		}

@@ -33,7 +33,7 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 	ref := func(row, piece int) cutopt.PieceRef { return cutopt.PieceRef{Row: row, Piece: piece} }
 	x := 15*in + 3*in/4
 	plan := &cutopt.Plan{
-		Floors: []cutopt.PlanFloor{{Name: "Den", From: from, Rows: []cutopt.PlanRow{
+		Floors: []cutopt.PlanFloor{{Name: "Den", LaidFrom: from, Rows: []cutopt.PlanRow{
 			row(
 				0,
 				piece(1, 0, 20*in, cutopt.EndsRight),
@@ -52,14 +52,14 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 				Number: 1,
 				Pieces: []cutopt.PieceRef{ref(0, 0)},
 				Cuts:   []cutopt.Cut{{At: 28*in - in/8}},
-				Left:   []cutopt.Offcut{{To: 28*in - in/8}},
+				Left:   []cutopt.Leftover{{To: 28*in - in/8}},
 			},
 			{Number: 2, Pieces: []cutopt.PieceRef{ref(0, 1)}},
 			{Number: 3, Pieces: []cutopt.PieceRef{ref(0, 2), ref(1, 0)}, Cuts: []cutopt.Cut{{At: 32 * in}, {At: 32*in + in/8}}},
 			{Number: 4, Pieces: []cutopt.PieceRef{ref(1, 1)}},
 			{
 				Number: 5, Pieces: []cutopt.PieceRef{ref(1, 2)}, Cuts: []cutopt.Cut{{At: 36*in + in/4}},
-				Left: []cutopt.Offcut{{From: 36*in + 3*in/8, To: 48 * in}},
+				Left: []cutopt.Leftover{{From: 36*in + 3*in/8, To: 48 * in}},
 			},
 		},
 		Order: cutopt.Order{Planks: 5, PlanksPerBox: 3, Boxes: 2, Left: 1, ThumbBoxes: 2},
@@ -90,7 +90,7 @@ func TestRowLines(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, want := range c.want {
-			row := lay.Rooms[0][i]
+			row := lay.Floors[0][i]
 			got := r.rowLine(row, row.Runs[0])
 			if !slices.Equal(got.offcuts, want.offcuts) {
 				t.Errorf("from the %v, row %d: offcuts %q, want %q", c.from, i+1, got.offcuts, want.offcuts)

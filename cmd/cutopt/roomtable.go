@@ -24,7 +24,7 @@ type rowLine struct {
 func (r *report) room(rows []laying.Row, index int) error {
 	room := &r.plan.Floors[index]
 	hand := "left to right"
-	if room.From == cutopt.HandRight {
+	if room.LaidFrom == cutopt.HandRight {
 		hand = "right to left"
 	}
 	name := clean(room.Name)
@@ -81,7 +81,7 @@ func (r *report) legend(room *cutopt.PlanFloor) string {
 
 // rowLine describes one run.
 func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
-	row := &r.plan.Floors[at.Room].Rows[at.Row]
+	row := &r.plan.Floors[at.Floor].Rows[at.Row]
 	line := rowLine{row: run.Name, width: r.bare(row.Width)}
 	if row.Width < r.job.Plank.Width {
 		line.width = "rip " + line.width
@@ -102,7 +102,7 @@ func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
 
 // piece describes a starter or an ender, and adds what becomes of its offcuts, but for those too short to be a piece.
 func (r *report) piece(p *laying.Piece, offcuts *[]string) (length, from string) {
-	if p.Kind == laying.KindWhole {
+	if p.Role == laying.RoleWhole {
 		return "whole", "new"
 	}
 	for _, o := range p.Offcuts {
@@ -121,8 +121,7 @@ func (r *report) becomes(o *laying.Offcut) string {
 	if o.Next == nil {
 		return r.bare(o.Length()) + " over"
 	}
-	verb := map[laying.Kind]string{laying.KindStarter: "starts", laying.KindEnder: "ends", laying.KindSingle: "lies " +
-		"in"}[o.Next.Kind]
+	verb := map[laying.Role]string{laying.RoleStarter: "starts", laying.RoleEnder: "ends", laying.RoleSingle: "lies in"}[o.Next.Role]
 	place := o.Next.Run.Name
 	if o.Next.Ref.Floor != o.Of.Ref.Floor {
 		place = r.placeOf(o.Next, o.Of)
@@ -189,7 +188,7 @@ func (r *report) shapes(rows []laying.Row) {
 	first := true
 	for _, row := range rows {
 		for _, run := range fromLeft(row) {
-			pieces := r.plan.Floors[row.Room].Rows[row.Row].Runs[run.Index].Pieces
+			pieces := r.plan.Floors[row.Floor].Rows[row.Row].Runs[run.Index].Pieces
 			for k := range pieces {
 				if len(pieces[k].Shaping) == 0 {
 					continue

@@ -19,8 +19,8 @@ func (c *roomChecker) asked() {
 	if len(c.rooms) == 1 && first.Name != c.room.Name {
 		bad(fmt.Sprintf("the floor is called %q", c.room.Name), fmt.Sprintf("%q as in the job", first.Name))
 	}
-	if first.Rows.From != c.room.From {
-		bad(fmt.Sprintf("rows are laid from the %v", c.room.From), fmt.Sprintf("from the %v as the job asks", first.Rows.From))
+	if first.Rows.LaidFrom != c.room.LaidFrom {
+		bad(fmt.Sprintf("rows are laid from the %v", c.room.LaidFrom), fmt.Sprintf("from the %v as the job asks", first.Rows.LaidFrom))
 	}
 	if !c.room.Axes.Mirrored {
 		bad("its axes are not mirrored, so that left and right are swapped", "x to the right and y towards the viewer, in a drawing with y upwards")

@@ -63,7 +63,7 @@ func (r *Rule) UnmarshalText(text []byte) error {
 // order of the plan; 0 stands for none.
 type Violation struct {
 	Rule  Rule
-	Room  int
+	Floor int
 	Name  string // of the room
 	Row   int    // from the starting side
 	Run   int    // from the left
@@ -77,9 +77,9 @@ type Violation struct {
 // a starter of 5 in; want at least 8 in".
 func (v Violation) String() string {
 	var b strings.Builder
-	if v.Room > 0 {
+	if v.Floor > 0 {
 		if b.WriteString(v.Name); v.Name == "" {
-			fmt.Fprintf(&b, "room %d", v.Room)
+			fmt.Fprintf(&b, "room %d", v.Floor)
 		}
 	}
 	for _, p := range []struct {
@@ -204,14 +204,14 @@ func (c *checker) ranges() {
 
 func (c *checker) roomRanges(i int) {
 	room := &c.plan.Floors[i]
-	at := Violation{Rule: RulePlan, Room: i + 1, Name: room.Name}
+	at := Violation{Rule: RulePlan, Floor: i + 1, Name: room.Name}
 	c.inRange(at, "the origin of the axes", room.Axes.Origin.X, room.Axes.Origin.Y)
 	if t := room.Axes.Turn; !(t >= -360 && t <= 360) {
 		at.Got, at.Want = fmt.Sprintf("the axes are turned by %v degrees", t), "-360 to 360"
 		c.add(at)
 	}
-	if room.From != cutopt.HandLeft && room.From != cutopt.HandRight {
-		at.Got, at.Want = fmt.Sprintf("rows are laid from %v", room.From), "left or right"
+	if room.LaidFrom != cutopt.HandLeft && room.LaidFrom != cutopt.HandRight {
+		at.Got, at.Want = fmt.Sprintf("rows are laid from %v", room.LaidFrom), "left or right"
 		c.add(at)
 	}
 	for j := range room.Rows {

@@ -78,22 +78,22 @@ func parlourPlan() *cutopt.Plan {
 		Planks: []cutopt.PlankUse{
 			{
 				Number: 1, Pieces: []cutopt.PieceRef{{Row: 0, Piece: 0}}, Cuts: []cutopt.Cut{{At: 397 * mm}},
-				Left: []cutopt.Offcut{{To: 397 * mm, Ends: left}},
+				Left: []cutopt.Leftover{{To: 397 * mm, Ends: left}},
 			},
 			whole(2, 0, 1),
 			{
 				Number: 3, Pieces: []cutopt.PieceRef{{Row: 0, Piece: 2}}, Cuts: []cutopt.Cut{{At: 800 * mm}},
-				Left: []cutopt.Offcut{{From: 803 * mm, To: 1000 * mm, Ends: right}},
+				Left: []cutopt.Leftover{{From: 803 * mm, To: 1000 * mm, Ends: right}},
 			},
 			{
 				Number: 4, Pieces: []cutopt.PieceRef{{Row: 2, Piece: 2}, {Row: 1, Piece: 0}}, Cuts: []cutopt.Cut{{At: 797 * mm}, {At: 700 * mm}},
-				Left: []cutopt.Offcut{{From: 703 * mm, To: 797 * mm, Ends: none}},
+				Left: []cutopt.Leftover{{From: 703 * mm, To: 797 * mm, Ends: none}},
 			},
 			whole(5, 1, 1),
 			whole(6, 1, 2),
 			{
 				Number: 7, Pieces: []cutopt.PieceRef{{Row: 1, Piece: 3}, {Row: 2, Piece: 0}}, Cuts: []cutopt.Cut{{At: 200 * mm}, {At: 297 * mm}},
-				Left: []cutopt.Offcut{{From: 203 * mm, To: 297 * mm, Ends: none}},
+				Left: []cutopt.Leftover{{From: 203 * mm, To: 297 * mm, Ends: none}},
 			},
 			whole(8, 2, 1),
 		},
@@ -154,7 +154,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a turn that is no number", func(_ *job, p *plan) { p.Floors[0].Axes.Turn = 1e9 }, "plan", "turned by 1e+09 degrees"},
 		{"a length on the moon", func(_ *job, p *plan) { piece(p, 0, 0).To = 1 << 60 }, "plan", "Parlour row 1 run 1 piece 1: plan:"},
 		{"ends that are none", func(_ *job, p *plan) { piece(p, 0, 0).Ends = 9 }, "plan", "its factory ends are Ends(9)"},
-		{"a hand that is none", func(_ *job, p *plan) { p.Floors[0].From = 7 }, "plan", "rows are laid from Hand(7)"},
+		{"a hand that is none", func(_ *job, p *plan) { p.Floors[0].LaidFrom = 7 }, "plan", "rows are laid from Hand(7)"},
 		{"a cut out of range", func(_ *job, p *plan) { p.Planks[0].Cuts[0].At = -1 << 50 }, "plan", "plank 1: plan: a cut"},
 		{"a room too many", func(j *job, p *plan) {
 			j.Rooms = append(j.Rooms, cutopt.Room{Name: "Porch", Outline: rectangle(0, 0, 10, 10)})
@@ -162,7 +162,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			p.Waste.AddedToFloor, p.Waste.ShareOfPurchase = 100*899_500.0/1_500_500, 100*899_500.0/2_400_000
 		}, "job", "the plan has 1 floors; want 2"},
 		{"another name", func(_ *job, p *plan) { p.Floors[0].Name = "Attic" }, "job", `Attic: job: the floor is called "Attic"; want "Parlour"`},
-		{"laid from the other hand", func(j *job, _ *plan) { j.Rooms[0].Rows.From = cutopt.HandRight }, "job", "laid from the left; want from the right"},
+		{"laid from the other hand", func(j *job, _ *plan) { j.Rooms[0].Rows.LaidFrom = cutopt.HandRight }, "job", "laid from the left; want from the right"},
 
 		// Rows.
 		{"a width that does not add up", func(_ *job, p *plan) { row(p, 1).Width -= mm }, "rows", "row 2: rows: it lies from 210 mm to 410 mm and says it is 199 mm wide; want 200 mm"},
@@ -298,7 +298,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a starter off the grid", func(j *job, _ *plan) { j.Rules.Grid = 300 * mm }, "grid grid", "row 2 run 1 piece 1: grid: the piece laid first is 200 mm long; want a multiple of 300 mm"},
 		{"laid from the right the ender is on the grid", func(j *job, p *plan) {
 			j.Rules.Grid = 350 * mm
-			j.Rooms[0].Rows.From, p.Floors[0].From = cutopt.HandRight, cutopt.HandRight
+			j.Rooms[0].Rows.LaidFrom, p.Floors[0].LaidFrom = cutopt.HandRight, cutopt.HandRight
 		}, "grid grid", "row 1 run 1 piece 3: grid: the piece laid first is 800 mm long"},
 		{"joints too near", func(j *job, _ *plan) { j.Rules.Stagger = 401 * mm }, "stagger stagger", "row 2 run 1 piece 1: stagger: the joint at its right end, at 210 mm, is 400 mm from the one at 610 mm of row 1 run 1; want at least 401 mm"},
 
@@ -361,6 +361,23 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"too much on one plank", func(j *job, _ *plan) { j.Rules.Kerf = 101 * mm }, "fit fit leftovers leftovers", "plank 4: fit: 2 pieces and the kerfs between them take 1001 mm; want at most 1000 mm"},
 		{"pieces in the wrong order", func(_ *job, p *plan) { slices.Reverse(p.Planks[3].Pieces) }, "ends ends", "plank 4: ends: its piece 2 has a left factory end"},
 		{"a cut left out", func(_ *job, p *plan) { p.Planks[3].Cuts = p.Planks[3].Cuts[:1] }, "cuts", "plank 4: cuts: it is cut at 797 mm; want 700 mm, 797 mm"},
+		{
+			// A starter of 998 leaves 2 of the plank and the kerf is 3: it begins 1 before the plank does.
+			"a kerf that begins before the plank", func(_ *job, p *plan) {
+				joint(p, 0, 0, 398*mm)
+				joint(p, 0, 1, 398*mm)
+				p.Planks[0].Cuts[0].At, p.Planks[0].Left = -mm, nil
+				p.Planks[2].Cuts[0].At, p.Planks[2].Left[0].From = 402*mm, 405*mm
+				longStarter(p)
+			}, "", "",
+		},
+		{"its place cut short at the plank", func(_ *job, p *plan) {
+			joint(p, 0, 0, 398*mm)
+			joint(p, 0, 1, 398*mm)
+			p.Planks[0].Cuts[0].At, p.Planks[0].Left = 0, nil
+			p.Planks[2].Cuts[0].At, p.Planks[2].Left[0].From = 402*mm, 405*mm
+			longStarter(p)
+		}, "cuts", "plank 1: cuts: it is cut at 0 mm; want -1 mm"},
 		{"a cut in the wrong place", func(_ *job, p *plan) { p.Planks[0].Cuts[0].At++ }, "cuts", "plank 1: cuts:"},
 		{"a cut of a whole plank", func(_ *job, p *plan) { p.Planks[1].Cuts = []cutopt.Cut{{At: 5}} }, "cuts", "want no place"},
 		{"an offcut left out", func(_ *job, p *plan) { p.Planks[2].Left = nil }, "leftovers", "plank 3: leftovers: nothing is said of 803 mm to 1000 mm of the plank"},
@@ -458,6 +475,14 @@ func split(p *cutopt.Plan) {
 	pieces := row.Runs[0].Pieces
 	row.Runs = []cutopt.PlanRun{{From: 10 * mm, To: 1610 * mm, Pieces: pieces[:2]}, {From: 1610 * mm, To: 2410 * mm, Pieces: pieces[2:]}}
 	p.Planks[2].Pieces[0] = cutopt.PieceRef{Run: 1}
+}
+
+// longStarter mends the figures of a plan whose first starter is 998 long: plank 1 leaves nothing, plank 3 leaves 595 where
+// both left 594, a kerf is 1 narrower on the plank, and joints of rows 1 and 2 are 202 apart.
+func longStarter(p *cutopt.Plan) {
+	p.Waste.Offcuts += 200 * measure.Area(mm*mm)
+	p.Waste.Kerf -= 200 * measure.Area(mm*mm)
+	p.Quality.LeastStagger = 202 * mm
 }
 
 func TestRuleNames(t *testing.T) {

@@ -59,15 +59,15 @@ func nookPlan() *cutopt.Plan {
 		Planks: []cutopt.PlankUse{
 			{
 				Number: 1, Pieces: []cutopt.PieceRef{{}}, Cuts: []cutopt.Cut{{At: 497 * mm}},
-				Left: []cutopt.Offcut{{To: 497 * mm, Ends: left}},
+				Left: []cutopt.Leftover{{To: 497 * mm, Ends: left}},
 			},
 			{
 				Number: 2, Pieces: []cutopt.PieceRef{{Piece: 1}, {Row: 1}}, Cuts: []cutopt.Cut{{At: 700 * mm}, {At: 747 * mm}},
-				Left: []cutopt.Offcut{{From: 703 * mm, To: 747 * mm, Ends: none}},
+				Left: []cutopt.Leftover{{From: 703 * mm, To: 747 * mm, Ends: none}},
 			},
 			{
 				Number: 3, Pieces: []cutopt.PieceRef{{Row: 1, Piece: 1}}, Cuts: []cutopt.Cut{{At: 950 * mm}},
-				Left: []cutopt.Offcut{{From: 953 * mm, To: 1000 * mm, Ends: right}},
+				Left: []cutopt.Leftover{{From: 953 * mm, To: 1000 * mm, Ends: right}},
 			},
 		},
 	}

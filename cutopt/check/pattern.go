@@ -14,7 +14,7 @@ func (c *roomChecker) pattern() {
 		return
 	}
 	begin := func(run *cutopt.PlanRun) measure.Length {
-		if c.room.From == cutopt.HandRight {
+		if c.room.LaidFrom == cutopt.HandRight {
 			return -run.To
 		}
 		return run.From
@@ -33,7 +33,7 @@ func (c *roomChecker) pattern() {
 			}
 			want := c.patternStarter(first+starters[i%len(starters)]-begin(run), run.To-run.From)
 			p := &run.Pieces[0]
-			if c.room.From == cutopt.HandRight {
+			if c.room.LaidFrom == cutopt.HandRight {
 				p = &run.Pieces[len(run.Pieces)-1]
 			}
 			at := c.at(RulePattern, i+1, k+1, 0)

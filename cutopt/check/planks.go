@@ -43,7 +43,7 @@ func (c *checker) planks() {
 // laidLast reports whether a piece is the last of its run to be laid, which is cut to fit.
 func (c *checker) laidLast(ref cutopt.PieceRef) bool {
 	room := &c.plan.Floors[ref.Floor]
-	if room.From == cutopt.HandRight {
+	if room.LaidFrom == cutopt.HandRight {
 		return ref.Piece == 0
 	}
 	return ref.Piece == len(room.Rows[ref.Row].Runs[ref.Run].Pieces)-1
@@ -67,13 +67,13 @@ func (c *checker) listed() [][][][]bool {
 
 // piece returns the piece that a plank names and marks it, or reports why it cannot be the plank's.
 func (c *checker) piece(at Violation, ref cutopt.PieceRef, listed [][][][]bool) *cutopt.Piece {
-	at.Rule, at.Room, at.Row, at.Run, at.Piece = RuleNumber, ref.Floor+1, ref.Row+1, ref.Run+1, ref.Piece+1
+	at.Rule, at.Floor, at.Row, at.Run, at.Piece = RuleNumber, ref.Floor+1, ref.Row+1, ref.Run+1, ref.Piece+1
 	within := func(i, n int) bool { return 0 <= i && i < n }
 	if !within(ref.Floor, len(listed)) || !within(ref.Row, len(listed[ref.Floor])) || !within(ref.Run, len(listed[ref.Floor][ref.Row])) ||
 		!within(ref.Piece, len(listed[ref.Floor][ref.Row][ref.Run])) {
 		at.Got = fmt.Sprintf("it lists the piece with the indices room %d, row %d, run %d, piece %d", ref.Floor, ref.Row, ref.Run, ref.Piece)
 		at.Want = "pieces of the plan"
-		at.Room, at.Row, at.Run, at.Piece = 0, 0, 0, 0
+		at.Floor, at.Row, at.Run, at.Piece = 0, 0, 0, 0
 		c.add(at)
 		return nil
 	}
@@ -103,7 +103,7 @@ func (c *checker) unlisted(listed [][][][]bool) {
 					if !ok {
 						p := &c.plan.Floors[i].Rows[j].Runs[k].Pieces[m]
 						c.add(Violation{
-							Rule: RuleNumber, Room: i + 1, Name: c.plan.Floors[i].Name, Row: j + 1, Run: k + 1, Piece: m + 1,
+							Rule: RuleNumber, Floor: i + 1, Name: c.plan.Floors[i].Name, Row: j + 1, Run: k + 1, Piece: m + 1,
 							Got: fmt.Sprintf("it says it is of plank %d, and no plank lists it", p.Plank), Want: "a plank that lists it",
 						})
 					}
@@ -227,7 +227,7 @@ func (c *plankChecker) place() bool {
 }
 
 // offcut checks one offcut by itself.
-func (c *plankChecker) offcut(o cutopt.Offcut) bool {
+func (c *plankChecker) offcut(o cutopt.Leftover) bool {
 	long := c.job.Plank.Length
 	name := fmt.Sprintf("an offcut from %s to %s", c.text(o.From), c.text(o.To))
 	if o.To <= o.From || o.To > long {
@@ -265,7 +265,7 @@ func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
 		c.report(RuleLeftovers, fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(begin-kerf)), "an offcut")
 		return 0, false
 	case dust > 0:
-		c.cuts = append(c.cuts, max(0, begin-kerf))
+		c.cuts = append(c.cuts, begin-kerf)
 	}
 	if atLeft := begin == 0; atLeft != (p.Ends&cutopt.EndsLeft != 0) {
 		c.report(RuleEnds, fmt.Sprintf("its piece %d begins %s from the left end and has its factory ends: %v", c.piece, c.text(begin), p.Ends),
@@ -283,7 +283,7 @@ func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
 func (c *plankChecker) compareCuts() {
 	got := make([]measure.Length, len(c.use.Cuts))
 	for i, cut := range c.use.Cuts {
-		got[i] = max(0, cut.At) // a kerf that begins before the plank
+		got[i] = cut.At
 	}
 	slices.Sort(got)
 	slices.Sort(c.cuts)

@@ -71,7 +71,7 @@ func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) erro
 		here := len(in.Runs)
 		for _, run := range row.Runs {
 			from := run.From
-			if room.From == cutopt.HandRight {
+			if room.LaidFrom == cutopt.HandRight {
 				from = -run.To
 			}
 			in.Runs = append(in.Runs, rows.Run{From: from, Length: run.To - run.From + fit})

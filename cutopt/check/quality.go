@@ -141,7 +141,7 @@ func (s *seen) starter(run *cutopt.PlanRun) {
 		return
 	}
 	p := &run.Pieces[0]
-	if s.room.From == cutopt.HandRight {
+	if s.room.LaidFrom == cutopt.HandRight {
 		p = &run.Pieces[len(run.Pieces)-1]
 	}
 	if length, round := p.To-p.From, s.job.Rules.Round; round > 0 && length < s.job.Plank.Length && length%round != 0 {

@@ -30,7 +30,7 @@ func layRectangle(job *cutopt.Job, rows int, r *rand.Rand) *cutopt.Plan {
 	l := &layer{job: job, plan: &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: job.Name, Unit: job.Unit,
 		Floors: []cutopt.PlanFloor{{
-			Name: job.Rooms[0].Name, From: job.Rooms[0].Rows.From, Axes: cutopt.Axes{Origin: cutopt.Point{Y: deep}, Mirrored: true},
+			Name: job.Rooms[0].Name, LaidFrom: job.Rooms[0].Rows.LaidFrom, Axes: cutopt.Axes{Origin: cutopt.Point{Y: deep}, Mirrored: true},
 		}},
 	}}
 	var before []measure.Length
@@ -69,7 +69,7 @@ func (l *layer) starter(before []measure.Length, wide measure.Length, r *rand.Ra
 			continue
 		}
 		s := first
-		if l.job.Rooms[0].Rows.From == cutopt.HandRight {
+		if l.job.Rooms[0].Rows.LaidFrom == cutopt.HandRight {
 			s = last
 		}
 		var joints []measure.Length
@@ -119,14 +119,14 @@ func (l *layer) cut() {
 			piece.Plank = use.Number
 			switch piece.Ends {
 			case cutopt.EndsRight:
-				use.Cuts = []cutopt.Cut{{At: max(0, plank-piece.Length-kerf)}}
+				use.Cuts = []cutopt.Cut{{At: plank - piece.Length - kerf}}
 				if left := plank - piece.Length - kerf; left > 0 {
-					use.Left = []cutopt.Offcut{{To: left, Ends: cutopt.EndsLeft}}
+					use.Left = []cutopt.Leftover{{To: left, Ends: cutopt.EndsLeft}}
 				}
 			case cutopt.EndsLeft:
 				use.Cuts = []cutopt.Cut{{At: piece.Length}}
 				if at := piece.Length + kerf; at < plank {
-					use.Left = []cutopt.Offcut{{From: at, To: plank, Ends: cutopt.EndsRight}}
+					use.Left = []cutopt.Leftover{{From: at, To: plank, Ends: cutopt.EndsRight}}
 					waiting = use.Number
 				}
 			}
@@ -137,16 +137,16 @@ func (l *layer) cut() {
 
 // between returns what is left between an ender's kerf and a starter, and adds the cut before the starter where there is
 // one.
-func (l *layer) between(from, to measure.Length, use *cutopt.PlankUse) []cutopt.Offcut {
+func (l *layer) between(from, to measure.Length, use *cutopt.PlankUse) []cutopt.Leftover {
 	if to == from {
 		return nil // the ender's kerf is the starter's
 	}
 	at := to - l.job.Rules.Kerf
-	use.Cuts = append(use.Cuts, cutopt.Cut{At: max(0, at)})
+	use.Cuts = append(use.Cuts, cutopt.Cut{At: at})
 	if at <= from {
 		return nil
 	}
-	return []cutopt.Offcut{{From: from, To: at}}
+	return []cutopt.Leftover{{From: from, To: at}}
 }
 
 // figures adds up the order and the waste.
@@ -203,7 +203,7 @@ func randomJob(r *rand.Rand, unit measure.Unit) (*cutopt.Job, int) {
 	wide := 2*job.Plank.Length + length(0, 3000)
 	job.Rooms = []cutopt.Room{{
 		Name: "Barn", Outline: []cutopt.Point{{}, {X: wide}, {X: wide, Y: deep}, {Y: deep}},
-		Rows: cutopt.RowRules{From: cutopt.Hand(r.IntN(2)), Start: cutopt.StartFar},
+		Rows: cutopt.RowRules{LaidFrom: cutopt.Hand(r.IntN(2)), Start: cutopt.StartFar},
 	}}
 	return job, rows
 }

@@ -20,7 +20,7 @@ type roomChecker struct {
 
 // at returns a violation of a place in the room, counted from 1.
 func (c *roomChecker) at(rule Rule, row, run, piece int) Violation {
-	return Violation{Rule: rule, Room: c.index + 1, Name: c.room.Name, Row: row, Run: run, Piece: piece}
+	return Violation{Rule: rule, Floor: c.index + 1, Name: c.room.Name, Row: row, Run: run, Piece: piece}
 }
 
 func (c *roomChecker) report(v Violation, got, want string) {
@@ -130,7 +130,7 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 		return
 	}
 	first := 0
-	if c.room.From == cutopt.HandRight {
+	if c.room.LaidFrom == cutopt.HandRight {
 		first = last
 	}
 	kind := "a starter"

@@ -305,7 +305,7 @@ func (e *encoder) rows(r cutopt.RowRules) tree {
 		t.put("direction", plain(r.Direction.String()))
 	}
 	t.put("start", plain(r.Start.String()))
-	t.put("from", plain(r.From.String()))
+	t.put("from", plain(r.LaidFrom.String()))
 	if r.FirstRow > 0 {
 		t.put("first", e.length(r.FirstRow))
 	}

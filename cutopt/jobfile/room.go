@@ -283,7 +283,7 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 		d.mapping(n, path,
 			key{"direction", "", d.direction(r)},
 			key{"start", "", d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })},
-			key{"from", "", d.word([]string{"left", "right"}, func(w string) { _ = r.From.UnmarshalText([]byte(w)) })},
+			key{"from", "", d.word([]string{"left", "right"}, func(w string) { _ = r.LaidFrom.UnmarshalText([]byte(w)) })},
 			key{"first", "", func(n *yaml.Node, path string) {
 				n, s, ok := d.text(n, path, lengthHint+", or auto")
 				if !ok {

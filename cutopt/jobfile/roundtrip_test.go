@@ -79,7 +79,7 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 			job.Rooms[i].Name += "x"
 		}
 		seen[job.Rooms[i].Name] = true
-		job.Rooms[i].Rows.From = job.Rooms[0].Rows.From // one side for all
+		job.Rooms[i].Rows.LaidFrom = job.Rooms[0].Rows.LaidFrom // one side for all
 	}
 	return job
 }
@@ -117,7 +117,7 @@ func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Le
 		})
 	}
 	room.Rows = cutopt.RowRules{
-		Direction: cutopt.Direction(rng.IntN(3)), Start: cutopt.Start(rng.IntN(2)), From: cutopt.Hand(rng.IntN(2)),
+		Direction: cutopt.Direction(rng.IntN(3)), Start: cutopt.Start(rng.IntN(2)), LaidFrom: cutopt.Hand(rng.IntN(2)),
 		FirstRow: measure.Length(rng.IntN(2)) * length(0, 60*320),
 	}
 	if room.Rows.Direction == cutopt.DirectionAngle {

@@ -30,14 +30,14 @@ func Example() {
 	}
 	text := func(l measure.Length) string { return l.Format(job.Unit, job.Rules.Grid) }
 	for _, p := range seq.Pieces {
-		if p.Kind == laying.KindWhole {
+		if p.Role == laying.RoleWhole {
 			continue
 		}
 		from := fmt.Sprintf("new plank %d", p.Plank)
 		if p.Source != nil {
 			from = fmt.Sprintf("the offcut of plank %d", p.Plank)
 		}
-		fmt.Printf("row %s: %v of %s from %s\n", p.Run.Name, p.Kind, text(p.Length), from)
+		fmt.Printf("row %s: %v of %s from %s\n", p.Run.Name, p.Role, text(p.Length), from)
 		for _, o := range p.Offcuts {
 			if o.Next != nil {
 				fmt.Printf("  keep %s for row %s\n", text(o.Length()), o.Next.Run.Name)

@@ -10,8 +10,8 @@
 //
 // # The order
 //
-// Rooms follow each other as in the plan, the rows of a room from its starting side, and runs and pieces along a row
-// from the end that is laid first, [cutopt.PlanRoom.From]: the order of [cutopt.Plan.Pieces]. A plank is cut in that
+// Floors follow each other as in the plan, the rows of a floor from its starting side, and runs and pieces along a row
+// from the end that is laid first, [cutopt.PlanFloor.LaidFrom]: the order of [cutopt.Plan.Pieces]. A plank is cut in that
 // order too: each piece comes off the part of the plank that holds its place, and what lies beside it is its offcuts.
 //
 // # What is promised
@@ -30,13 +30,14 @@ import (
 	"fmt"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/enum"
 	"plank.example/cutopt/measure"
 )
 
 // A Sequence is a plan in the order in which it is laid.
 type Sequence struct {
 	Pieces []*Piece   // all pieces in the order of laying
-	Rooms  [][]Row    // the rows of each room of Plan.Rooms, from its starting side
+	Floors [][]Row    // the rows of each of Plan.Floors, from its starting side
 	Planks [][]*Piece // the pieces of each plank of Plan.Planks, from its left end
 
 	kept []*Offcut // those that something is cut from, in the order they arise
@@ -44,9 +45,9 @@ type Sequence struct {
 
 // A Row is a row with its runs in the order of laying; a row that no floor lies in has none.
 type Row struct {
-	Room, Row int    // indices in the plan
-	Runs      []*Run // in the order of laying
-	Laid      int    // pieces of the whole plan that are down when the row is: what Sequence.Pile takes
+	Floor, Row int    // indices in the plan
+	Runs       []*Run // in the order of laying
+	Laid       int    // pieces of the whole plan that are down when the row is: what Sequence.Pile takes
 }
 
 // A Run is a run of a row.
@@ -62,7 +63,7 @@ type Piece struct {
 	Ref   cutopt.PieceRef
 	Run   *Run // that it lies in
 	Order int  // index in Sequence.Pieces
-	Kind  Kind
+	Role  Role
 
 	At       measure.Length // where it begins on its plank, from the left end; it ends at At+Length
 	Source   *Offcut        // what it is cut from; nil for a new plank
@@ -71,32 +72,38 @@ type Piece struct {
 	Offcuts  []*Offcut      // what its cuts leave, from the left: none, one or two. Sawdust is none
 }
 
-// A Kind says what part a piece plays in its run.
-type Kind uint8
+// A Role says what part a piece plays in its run.
+type Role uint8
 
-// The kinds.
+// The roles.
 const (
-	KindWhole   Kind = iota // "whole": a whole plank, wherever it lies
-	KindStarter             // "starter": laid first, of several
-	KindEnder               // "ender": laid last, of several
-	KindSingle              // "single": alone in its run, and not a whole plank
+	RoleWhole   Role = iota // "whole": a whole plank, wherever it lies
+	RoleStarter             // "starter": laid first, of several
+	RoleEnder               // "ender": laid last, of several
+	RoleSingle              // "single": alone in its run, and not a whole plank
 )
 
-// String returns the name of the kind.
-func (k Kind) String() string {
-	if names := [...]string{"whole", "starter", "ender", "single"}; int(k) < len(names) {
-		return names[k]
-	}
-	return fmt.Sprintf("Kind(%d)", uint8(k))
+var roleNames = []string{"whole", "starter", "ender", "single"}
+
+// String returns the name of the role.
+func (r Role) String() string { return enum.String("Role", roleNames, int(r)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (r Role) MarshalText() ([]byte, error) { return enum.MarshalText("Role", roleNames, int(r)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (r *Role) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("Role", roleNames, text, r)
 }
 
-// An Offcut is what is left of a plank on one side of a piece when that is cut off. Its Ends are the factory ends it
-// still has.
+// An Offcut is what is left of a plank on one side of a piece when that is cut off. One that nothing more is cut from is a
+// leftover of the plan.
 type Offcut struct {
-	cutopt.Offcut
-	Plank int    // its number
-	Of    *Piece // the piece whose cut leaves it
-	Next  *Piece // the piece that is cut from it; nil when it is left over
+	From, To measure.Length // on its plank, from the left end
+	Ends     cutopt.Ends    // the factory ends it still has
+	Plank    int            // its number
+	Of       *Piece         // the piece whose cut leaves it
+	Next     *Piece         // the piece that is cut from it; nil when it is left over
 }
 
 // Length returns how long the offcut is, above 0.

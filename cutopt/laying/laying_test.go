@@ -54,7 +54,7 @@ func byHand() (*cutopt.Job, *cutopt.Plan) {
 				row(),
 				row(run(0, piece(3, 12, cutopt.EndsNone)), run(40, piece(3, 24, right), piece(1, 67, left))),
 			}},
-			{Name: "Porch", From: cutopt.HandRight, Rows: []cutopt.PlanRow{
+			{Name: "Porch", LaidFrom: cutopt.HandRight, Rows: []cutopt.PlanRow{
 				row(run(0, piece(5, 52, right), piece(4, 78, left))),
 				row(run(0, piece(4, 20, right), piece(5, 40, left))),
 			}},
@@ -66,7 +66,7 @@ func byHand() (*cutopt.Job, *cutopt.Plan) {
 			{Number: 4, Pieces: []cutopt.PieceRef{ref(1, 0, 0, 1), ref(1, 1, 0, 0)}, Cuts: []cutopt.Cut{{At: 78}}},
 			{
 				Number: 5, Pieces: []cutopt.PieceRef{ref(1, 1, 0, 1), ref(1, 0, 0, 0)}, Cuts: []cutopt.Cut{{At: 46}, {At: 40}},
-				Left: []cutopt.Offcut{{From: 42, To: 46}},
+				Left: []cutopt.Leftover{{From: 42, To: 46}},
 			},
 		},
 	}
@@ -74,7 +74,7 @@ func byHand() (*cutopt.Job, *cutopt.Plan) {
 
 // said puts a piece into words.
 func said(p *laying.Piece) string {
-	s := fmt.Sprintf("%d: row %s, %v %d at %d of #%d from ", p.Order, p.Run.Name, p.Kind, p.Length, p.At, p.Plank)
+	s := fmt.Sprintf("%d: row %s, %v %d at %d of #%d from ", p.Order, p.Run.Name, p.Role, p.Length, p.At, p.Plank)
 	if o := p.Source; o != nil {
 		s += fmt.Sprintf("the %d of %d", o.Length(), o.Of.Order)
 	} else {
@@ -126,9 +126,9 @@ func TestByHand(t *testing.T) {
 	}
 
 	var rows []string
-	for _, room := range seq.Rooms {
+	for _, room := range seq.Floors {
 		for _, row := range room {
-			s := fmt.Sprintf("%d.%d laid %d:", row.Room, row.Row, row.Laid)
+			s := fmt.Sprintf("%d.%d laid %d:", row.Floor, row.Row, row.Laid)
 			for _, run := range row.Runs {
 				s += fmt.Sprintf(" %d", run.Index)
 				for _, p := range run.Pieces {
@@ -166,12 +166,12 @@ func TestByHand(t *testing.T) {
 func TestRunNames(t *testing.T) {
 	const runs = 28
 	for _, from := range []cutopt.Hand{cutopt.HandLeft, cutopt.HandRight} {
-		plan := &cutopt.Plan{Floors: []cutopt.PlanFloor{{From: from, Rows: []cutopt.PlanRow{{Runs: make([]cutopt.PlanRun, runs)}}}}}
+		plan := &cutopt.Plan{Floors: []cutopt.PlanFloor{{LaidFrom: from, Rows: []cutopt.PlanRow{{Runs: make([]cutopt.PlanRun, runs)}}}}}
 		seq, err := laying.FromPlan(&cutopt.Job{Plank: cutopt.Plank{Length: 100}}, plan)
 		if err != nil {
 			t.Fatal(err)
 		}
-		row := seq.Rooms[0][0]
+		row := seq.Floors[0][0]
 		if first := row.Runs[0].Index; (first == 0) != (from == cutopt.HandLeft) {
 			t.Errorf("from the %v the first run has index %d", from, first)
 		}
@@ -191,7 +191,7 @@ func TestOffcutsSideBySide(t *testing.T) {
 	}}}}}}
 	plan.Planks = []cutopt.PlankUse{{
 		Number: 1, Pieces: []cutopt.PieceRef{{}}, Cuts: []cutopt.Cut{{At: 10}, {At: 22}, {At: 74}},
-		Left: []cutopt.Offcut{{To: 10, Ends: cutopt.EndsLeft}, {From: 12, To: 22}, {From: 76, To: 100, Ends: cutopt.EndsRight}},
+		Left: []cutopt.Leftover{{To: 10, Ends: cutopt.EndsLeft}, {From: 12, To: 22}, {From: 76, To: 100, Ends: cutopt.EndsRight}},
 	}}
 	seq, err := laying.FromPlan(job, plan)
 	if err != nil {
@@ -215,20 +215,20 @@ func TestRefused(t *testing.T) {
 		{"a plank as long as the sky is high", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = math.MaxInt64 }, "Job.Plank.Length is"},
 		{"a kerf below nothing", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = -1 }, "Job.Rules.Kerf is -1"},
 		{"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 101 }, "Job.Rules.Kerf is 101"},
-		{"another kerf", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 3 }, "Plan.Planks[2]"},
-		{"a piece of no length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length = 0 }, "Rooms[0].Rows[0].Runs[0].Pieces[0] runs"},
-		{"a piece of another length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length++ }, "Rooms[0].Rows[0].Runs[0].Pieces[0] runs"},
-		{"a piece longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 99 }, "Pieces[1] is 100 ticks long"},
-		{"a cut piece in the middle", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[0].Runs[0].Pieces[1].Ends = cutopt.EndsLeft }, "Pieces[1] lies between others"},
-		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "Plan.Planks[3].Number is 9"},
-		{"a plank left out", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks = p.Planks[:4] }, "Rooms[1].Rows[0].Runs[0].Pieces[0] is on no plank"},
+		{"another kerf", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 3 }, "planks[3]"},
+		{"a piece of no length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length = 0 }, "floors[1].rows[1].runs[1].pieces[1] runs"},
+		{"a piece of another length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length++ }, "floors[1].rows[1].runs[1].pieces[1] runs"},
+		{"a piece longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 99 }, "pieces[2] is 100 ticks long"},
+		{"a cut piece in the middle", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[0].Runs[0].Pieces[1].Ends = cutopt.EndsLeft }, "pieces[2] lies between others"},
+		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "planks[4].number is 9"},
+		{"a plank left out", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks = p.Planks[:4] }, "floors[2].rows[1].runs[1].pieces[1] is on no plank"},
 		{"a piece twice", func(_ *cutopt.Job, p *cutopt.Plan) {
 			p.Planks[1].Pieces = append(p.Planks[1].Pieces, p.Planks[1].Pieces[0])
-		}, "Plan.Planks[1].Pieces[1] names"},
-		{"a piece of another plank", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Plank = 2 }, "Plan.Planks[0].Pieces[1] names"},
-		{"a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 }, "Plan.Planks[3].Pieces[0] names"},
-		{"pieces from right to left", func(_ *cutopt.Job, p *cutopt.Plan) { slices.Reverse(p.Planks[3].Pieces) }, "Plan.Planks[3] is cut into"},
-		{"no cut", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Cuts = nil }, "Plan.Planks[3].Cuts has none at 78"},
+		}, "planks[2].pieces[2] names"},
+		{"a piece of another plank", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Plank = 2 }, "planks[1].pieces[2] names"},
+		{"a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 }, "planks[4].pieces[1] names"},
+		{"pieces from right to left", func(_ *cutopt.Job, p *cutopt.Plan) { slices.Reverse(p.Planks[3].Pieces) }, "planks[4] is cut into"},
+		{"no cut", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Cuts = nil }, "planks[4].cuts has none at 78"},
 	} {
 		job, plan := byHand()
 		c.spoil(job, plan)
@@ -249,9 +249,9 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-func TestKindNames(t *testing.T) {
-	for kind, want := range map[laying.Kind]string{
-		laying.KindWhole: "whole", laying.KindStarter: "starter", laying.KindEnder: "ender", laying.KindSingle: "single", 9: "Kind(9)",
+func TestRoleNames(t *testing.T) {
+	for kind, want := range map[laying.Role]string{
+		laying.RoleWhole: "whole", laying.RoleStarter: "starter", laying.RoleEnder: "ender", laying.RoleSingle: "single", 9: "Role(9)",
 	} {
 		if got := kind.String(); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -29,8 +29,8 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 		}
 		i++
 	}
-	if i != len(seq.Pieces) || len(seq.Planks) != len(plan.Planks) || len(seq.Rooms) != len(plan.Floors) {
-		t.Fatalf("%d pieces of %d, %d planks of %d, %d rooms of %d", len(seq.Pieces), i, len(seq.Planks), len(plan.Planks), len(seq.Rooms), len(plan.Floors))
+	if i != len(seq.Pieces) || len(seq.Planks) != len(plan.Planks) || len(seq.Floors) != len(plan.Floors) {
+		t.Fatalf("%d pieces of %d, %d planks of %d, %d rooms of %d", len(seq.Pieces), i, len(seq.Planks), len(plan.Planks), len(seq.Floors), len(plan.Floors))
 	}
 	for k, pieces := range seq.Planks {
 		plank(t, job, &plan.Planks[k], pieces)
@@ -58,11 +58,11 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 		t.Errorf("%d offcuts are kept for nothing", len(pile))
 	}
 	laid := 0
-	for i, rows := range seq.Rooms {
+	for i, rows := range seq.Floors {
 		for j, row := range rows {
 			runs := plan.Floors[i].Rows[j].Runs
-			if row.Room != i || row.Row != j || len(row.Runs) != len(runs) {
-				t.Fatalf("row %d of room %d is row %d of room %d with %d runs", j, i, row.Row, row.Room, len(row.Runs))
+			if row.Floor != i || row.Row != j || len(row.Runs) != len(runs) {
+				t.Fatalf("row %d of room %d is row %d of room %d with %d runs", j, i, row.Row, row.Floor, len(row.Runs))
 			}
 			for _, run := range row.Runs {
 				for _, p := range run.Pieces {
@@ -102,7 +102,7 @@ func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying
 		}
 		for _, o := range p.Offcuts {
 			if o.Of != p || o.Plank != p.Plank || o.From < from.from || o.To > from.to || o.Length() <= 0 {
-				t.Errorf("plank %d: piece %d leaves %+v of a part from %d to %d", use.Number, p.Order, o.Offcut, from.from, from.to)
+				t.Errorf("plank %d: piece %d leaves %+v of a part from %d to %d", use.Number, p.Order, *o, from.from, from.to)
 			}
 			// The piece that is cut from it is the first laid of those that lie within it.
 			var next *laying.Piece
@@ -132,29 +132,26 @@ func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying
 func asPlanned(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequence) {
 	t.Helper()
 	for k, pieces := range seq.Planks {
-		var left []cutopt.Offcut
+		var left []cutopt.Leftover
 		var cuts []cutopt.Cut
 		for _, p := range pieces {
 			for _, o := range p.Offcuts {
 				if o.Next == nil {
-					left = append(left, o.Offcut)
+					left = append(left, cutopt.Leftover{From: o.From, To: o.To, Ends: o.Ends})
 				}
 			}
 			if p.SawLeft {
-				cuts = append(cuts, cutopt.Cut{At: max(0, p.At-job.Rules.Kerf)})
+				cuts = append(cuts, cutopt.Cut{At: p.At - job.Rules.Kerf})
 			}
 			if p.SawRight {
 				cuts = append(cuts, cutopt.Cut{At: p.At + p.Length})
 			}
 		}
-		slices.SortFunc(left, func(a, b cutopt.Offcut) int { return cmp.Compare(a.From, b.From) })
+		slices.SortFunc(left, func(a, b cutopt.Leftover) int { return cmp.Compare(a.From, b.From) })
 		if use := &plan.Planks[k]; !slices.Equal(left, use.Left) {
 			t.Errorf("plank %d leaves %v, the plan has %v", k+1, left, use.Left)
 		}
 		want := slices.Clone(plan.Planks[k].Cuts)
-		for i := range want {
-			want[i].At = max(0, want[i].At)
-		}
 		byPlace := func(a, b cutopt.Cut) int { return cmp.Compare(a.At, b.At) }
 		slices.SortFunc(cuts, byPlace)
 		slices.SortFunc(want, byPlace)
@@ -185,7 +182,7 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 			w = length(300, 650)
 		}
 		room := cutopt.Room{Name: []string{"Barn", "Loft", "Stall"}[i], Outline: []cutopt.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}}
-		room.Rows = cutopt.RowRules{Direction: cutopt.DirectionAngle, From: from}
+		room.Rows = cutopt.RowRules{Direction: cutopt.DirectionAngle, LaidFrom: from}
 		if w > 2000*mm && r.IntN(2) == 0 {
 			x, y := w/3, h/3
 			room.Islands = []cutopt.Island{{Name: "Post", Outline: []cutopt.Point{{X: x, Y: y}, {X: x + w/4, Y: y}, {X: x + w/4, Y: y + h/4}, {X: x, Y: y + h/4}}}}
@@ -225,12 +222,12 @@ func TestRandomPlans(t *testing.T) {
 		holds(t, job, plan, seq)
 		asPlanned(t, job, plan, seq)
 		for _, p := range seq.Pieces {
-			kinds[p.Kind]++
+			kinds[p.Role]++
 			if p.Source != nil && p.Source.Of.Ref.Floor != p.Ref.Floor {
 				away++
 			}
 		}
-		for _, rows := range seq.Rooms {
+		for _, rows := range seq.Floors {
 			for _, row := range rows {
 				several += min(1, len(row.Runs)/2)
 			}
@@ -255,7 +252,7 @@ func TestRandomPlans(t *testing.T) {
 	t.Logf("%d plans: %v whole, starter, ender, single; %d rows of several runs, %d pieces from another room, %d planks of three pieces or more; "+
 		"%d changed plans refused, %d taken", planned, kinds, several, away, shared, refused, taken)
 	for what, n := range map[string]int{
-		"plan": planned, "starter": kinds[laying.KindStarter], "ender": kinds[laying.KindEnder], "single": kinds[laying.KindSingle],
+		"plan": planned, "starter": kinds[laying.RoleStarter], "ender": kinds[laying.RoleEnder], "single": kinds[laying.RoleSingle],
 		"row of several runs": several, "piece from another room": away, "plank of three pieces": shared,
 		"plan refused": refused, "changed plan taken": taken,
 	} {
@@ -312,9 +309,9 @@ func spoil(p *cutopt.Plan, r *rand.Rand) (undo func()) {
 			return change([]*measure.Length{&o.From, &o.To}[r.IntN(2)])
 		}
 	case 7:
-		old := room.From
-		room.From = cutopt.Hand(r.IntN(256))
-		return func() { room.From = old }
+		old := room.LaidFrom
+		room.LaidFrom = cutopt.Hand(r.IntN(256))
+		return func() { room.LaidFrom = old }
 	case 8:
 		old := use.Pieces
 		use.Pieces = slices.Clone(old)

@@ -18,15 +18,15 @@ type reader struct {
 
 // rooms lists rows, runs and pieces in the order of laying.
 func (r *reader) rooms() error {
-	r.seq.Rooms = make([][]Row, len(r.plan.Floors))
+	r.seq.Floors = make([][]Row, len(r.plan.Floors))
 	for i := range r.plan.Floors {
 		room := &r.plan.Floors[i]
 		for j := range room.Rows {
-			row := Row{Room: i, Row: j}
+			row := Row{Floor: i, Row: j}
 			runs := room.Rows[j].Runs
-			for _, k := range fromHand(len(runs), room.From) {
+			for _, k := range fromHand(len(runs), room.LaidFrom) {
 				run := &Run{Index: k, Name: runName(j, k, len(runs))}
-				for _, n := range fromHand(len(runs[k].Pieces), room.From) {
+				for _, n := range fromHand(len(runs[k].Pieces), room.LaidFrom) {
 					ref := cutopt.PieceRef{Floor: i, Row: j, Run: k, Piece: n}
 					p := &Piece{Piece: runs[k].Pieces[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
 					r.pieces[ref] = p
@@ -38,7 +38,7 @@ func (r *reader) rooms() error {
 				row.Runs = append(row.Runs, run)
 			}
 			row.Laid = len(r.seq.Pieces)
-			r.seq.Rooms[i] = append(r.seq.Rooms[i], row)
+			r.seq.Floors[i] = append(r.seq.Floors[i], row)
 		}
 	}
 	return nil
@@ -81,13 +81,13 @@ func (r *reader) kinds(run *Run) error {
 		}
 		switch {
 		case p.Length == r.long && p.Ends == cutopt.EndsBoth:
-			p.Kind = KindWhole
+			p.Role = RoleWhole
 		case last == 0:
-			p.Kind = KindSingle
+			p.Role = RoleSingle
 		case i == 0:
-			p.Kind = KindStarter
+			p.Role = RoleStarter
 		case i == last:
-			p.Kind = KindEnder
+			p.Role = RoleEnder
 		default:
 			return fmt.Errorf("laying: %s lies between others and is %d ticks long with the factory ends %v: only whole planks, %d ticks with both, lie there",
 				name(p.Ref), p.Length, p.Ends, r.long)
@@ -111,7 +111,7 @@ func (r *reader) planks() error {
 	}
 	for _, p := range r.seq.Pieces {
 		if _, left := r.pieces[p.Ref]; left {
-			return fmt.Errorf("laying: %s is on no plank of Plan.Planks: is this plan complete?", name(p.Ref))
+			return fmt.Errorf("laying: %s is on no plank: is this plan complete?", name(p.Ref))
 		}
 	}
 	return nil
@@ -121,14 +121,14 @@ func (r *reader) planks() error {
 func (r *reader) onPlank(i int) ([]*Piece, error) {
 	use := &r.plan.Planks[i]
 	if use.Number != i+1 {
-		return nil, fmt.Errorf("laying: Plan.Planks[%d].Number is %d: plank numbers count from 1", i, use.Number)
+		return nil, fmt.Errorf("laying: planks[%d].number is %d: plank numbers count from 1", i+1, use.Number)
 	}
 	var pieces []*Piece
 	for j, ref := range use.Pieces {
 		p := r.pieces[ref]
 		if p == nil || p.Plank != use.Number {
-			return nil, fmt.Errorf("laying: Plan.Planks[%d].Pieces[%d] names %s, which is no piece of plank %d or is named twice",
-				i, j, name(ref), use.Number)
+			return nil, fmt.Errorf("laying: planks[%d].pieces[%d] names %s, which is no piece of plank %d or is named twice",
+				i+1, j+1, name(ref), use.Number)
 		}
 		delete(r.pieces, ref)
 		pieces = append(pieces, p)
@@ -155,7 +155,7 @@ func (r *reader) place(i int, pieces []*Piece) error {
 	saw := func(there measure.Length) error {
 		if at = there; at < r.long {
 			if !cuts[at] {
-				return fmt.Errorf("laying: Plan.Planks[%d].Cuts has none at %d ticks, where a piece or an offcut ends: is this plan complete?", i, at)
+				return fmt.Errorf("laying: planks[%d].cuts has none at %d ticks, where a piece or an offcut ends: is this plan complete?", i+1, at)
 			}
 			at += r.kerf
 		}
@@ -173,8 +173,8 @@ func (r *reader) place(i int, pieces []*Piece) error {
 			p.At = max(at, r.long-p.Length)
 		}
 		if p.At+p.Length > r.long {
-			return fmt.Errorf("laying: Plan.Planks[%d] is cut into %d ticks, its length is %d: is this plan made from this job?",
-				i, p.At+p.Length, r.long)
+			return fmt.Errorf("laying: planks[%d] is cut into %d ticks, its length is %d: is this plan made from this job?",
+				i+1, p.At+p.Length, r.long)
 		}
 		if err := saw(p.At + p.Length); err != nil {
 			return err
@@ -218,7 +218,7 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 			if side.to <= side.from {
 				continue
 			}
-			o := &Offcut{Offcut: cutopt.Offcut{From: side.from, To: side.to}, Plank: i + 1, Of: p, Next: side.next}
+			o := &Offcut{From: side.from, To: side.to, Plank: i + 1, Of: p, Next: side.next}
 			if o.From == 0 {
 				o.Ends |= cutopt.EndsLeft
 			}
@@ -234,7 +234,7 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 	}
 }
 
-// name names a piece in an error.
+// name names a piece in an error, as plan files count: from 1.
 func name(r cutopt.PieceRef) string {
-	return fmt.Sprintf("Plan.Rooms[%d].Rows[%d].Runs[%d].Pieces[%d]", r.Floor, r.Row, r.Run, r.Piece)
+	return fmt.Sprintf("floors[%d].rows[%d].runs[%d].pieces[%d]", r.Floor+1, r.Row+1, r.Run+1, r.Piece+1)
 }

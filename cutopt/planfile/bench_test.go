@@ -32,7 +32,7 @@ func hallPlan(rows int) *cutopt.Plan {
 			run.Pieces = append(run.Pieces, piece)
 			p.Planks = append(p.Planks, cutopt.PlankUse{
 				Number: piece.Plank, Pieces: []cutopt.PieceRef{{Row: r, Piece: i}},
-				Cuts: []cutopt.Cut{{At: 400 * mm}}, Left: []cutopt.Offcut{{From: 403 * mm, To: 1200*mm + 1}},
+				Cuts: []cutopt.Cut{{At: 400 * mm}}, Left: []cutopt.Leftover{{From: 403 * mm, To: 1200*mm + 1}},
 			})
 		}
 		row.Runs = []cutopt.PlanRun{run}

@@ -41,7 +41,7 @@ func fullPlan() *cutopt.Plan {
 		},
 		Floors: []cutopt.PlanFloor{{
 			Name: "Loft", Axes: cutopt.Axes{Origin: cutopt.Point{X: 3, Y: -7 * in}, Turn: 22.5, Mirrored: true},
-			From: cutopt.HandRight, Facts: allFacts(false),
+			LaidFrom: cutopt.HandRight, Facts: allFacts(false),
 			Rows: []cutopt.PlanRow{{
 				From: -1, To: 7*in - 1, Width: 7 * in,
 				Runs: []cutopt.PlanRun{{From: 1, To: 20 * in, Pieces: []cutopt.Piece{{
@@ -52,7 +52,7 @@ func fullPlan() *cutopt.Plan {
 		}},
 		Planks: []cutopt.PlankUse{{
 			Number: 1, Pieces: []cutopt.PieceRef{{Floor: 1, Row: 2, Run: 3, Piece: 4}}, Cuts: []cutopt.Cut{{At: 20 * in}},
-			Left: []cutopt.Offcut{{From: 21 * in, To: 48 * in, Ends: cutopt.EndsRight}},
+			Left: []cutopt.Leftover{{From: 21 * in, To: 48 * in, Ends: cutopt.EndsRight}},
 		}, {Number: 2}},
 	}
 }

@@ -111,7 +111,7 @@ var qualityFields = func() []field[cutopt.Quality] {
 var floorFields = []field[cutopt.PlanFloor]{
 	{key: "name", read: func(r *planReader, f *cutopt.PlanFloor) { f.Name = r.text() }},
 	{key: "axes", read: func(r *planReader, f *cutopt.PlanFloor) { object(r, axesFields, &f.Axes) }},
-	{key: "laid_from", read: func(r *planReader, f *cutopt.PlanFloor) { r.name(&f.From) }},
+	{key: "laid_from", read: func(r *planReader, f *cutopt.PlanFloor) { r.name(&f.LaidFrom) }},
 	{key: "facts", read: func(r *planReader, f *cutopt.PlanFloor) { r.facts(&f.Facts, false) }},
 	{key: "rows", read: func(r *planReader, f *cutopt.PlanFloor) { list(r, &f.Rows, objectOf(rowFields)) }},
 }
@@ -163,10 +163,10 @@ var cutFields = []field[cutopt.Cut]{
 	{key: "at", read: func(r *planReader, c *cutopt.Cut) { c.At = r.length() }},
 }
 
-var offcutFields = []field[cutopt.Offcut]{
-	{key: "from", read: func(r *planReader, o *cutopt.Offcut) { o.From = r.length() }},
-	{key: "to", read: func(r *planReader, o *cutopt.Offcut) { o.To = r.length() }},
-	{key: "factory_ends", read: func(r *planReader, o *cutopt.Offcut) { r.name(&o.Ends) }},
+var offcutFields = []field[cutopt.Leftover]{
+	{key: "from", read: func(r *planReader, o *cutopt.Leftover) { o.From = r.length() }},
+	{key: "to", read: func(r *planReader, o *cutopt.Leftover) { o.To = r.length() }},
+	{key: "factory_ends", read: func(r *planReader, o *cutopt.Leftover) { r.name(&o.Ends) }},
 }
 
 // A factFile is a fact that is being read: which of its keys are given.

@@ -250,7 +250,7 @@ func (w *planWriter) room(r *cutopt.PlanFloor) {
 	w.value(r.Axes.Turn)
 	w.flag("mirrored", r.Axes.Mirrored)
 	w.raw(`}, "laid_from": `)
-	w.name(r.From)
+	w.name(r.LaidFrom)
 	w.raw(`, "facts": `)
 	w.inline(len(r.Facts), func(i int) { w.fact(&r.Facts[i]) })
 	w.raw(`, "rows": `)

@@ -118,7 +118,7 @@ func breakable(job *cutopt.Job, plan *cutopt.Plan) (*breakage.Floor, error) {
 		for w := range room.Rows {
 			for u := range room.Rows[w].Runs {
 				pieces := room.Rows[w].Runs[u].Pieces
-				if room.From == cutopt.HandRight {
+				if room.LaidFrom == cutopt.HandRight {
 					pieces = slices.Clone(pieces)
 					slices.Reverse(pieces)
 				}

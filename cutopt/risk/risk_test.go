@@ -313,7 +313,7 @@ func TestRiskFromTheRight(t *testing.T) {
 	b := risk.Breakage{Loss: 0.1, Limit: 0.05, Times: 300}
 	var verdicts []*cutopt.Verdict
 	for _, hand := range []cutopt.Hand{cutopt.HandLeft, cutopt.HandRight} {
-		job.Rooms[0].Rows.From = hand
+		job.Rooms[0].Rows.LaidFrom = hand
 		result, err := solve.Job(context.Background(), job, nil)
 		if err != nil {
 			t.Fatal(err)

@@ -31,13 +31,13 @@ func checkJob(job *cutopt.Job) error {
 		for _, ring := range rings {
 			for _, p := range ring {
 				if !near(p.X, p.Y) {
-					return fmt.Errorf("sheet: Job.Rooms[%d] has a corner at %d, %d ticks: a room lies within a kilometre", i, p.X, p.Y)
+					return fmt.Errorf("sheet: rooms[%d] has a corner at %d, %d ticks: a room lies within a kilometre", i+1, p.X, p.Y)
 				}
 			}
 		}
 		for k, d := range r.Doorways {
 			if !near(d.At, d.Width, d.Depth) {
-				return fmt.Errorf("sheet: Job.Rooms[%d].Doorways[%d] lies or reaches farther than a kilometre", i, k)
+				return fmt.Errorf("sheet: rooms[%d].doorways[%d] lies or reaches farther than a kilometre", i+1, k+1)
 			}
 		}
 	}
@@ -66,26 +66,26 @@ func checkRows(plan *cutopt.Plan) error {
 }
 
 // checkRow reports a row whose runs and pieces do not lie in it from left to right.
-func checkRow(room, j int, row *cutopt.PlanRow) error {
-	name := fmt.Sprintf("sheet: Plan.Rooms[%d].Rows[%d]", room, j)
+func checkRow(floor, j int, row *cutopt.PlanRow) error {
+	name := fmt.Sprintf("sheet: floors[%d].rows[%d]", floor+1, j+1)
 	if row.To <= row.From || row.Width != row.To-row.From || !near(row.From, row.To) {
 		return fmt.Errorf("%s runs from %d to %d ticks and is %d wide: To is above From, Width is To-From", name, row.From, row.To, row.Width)
 	}
 	for k := range row.Runs {
 		run := &row.Runs[k]
 		if run.To <= run.From || !near(run.From, run.To) {
-			return fmt.Errorf("%s.Runs[%d] runs from %d to %d ticks: To is above From", name, k, run.From, run.To)
+			return fmt.Errorf("%s.runs[%d] runs from %d to %d ticks: To is above From", name, k+1, run.From, run.To)
 		}
 		at := run.From
 		for n := range run.Pieces {
 			p := &run.Pieces[n]
 			if p.From < at || p.To <= p.From || p.To > run.To {
-				return fmt.Errorf("%s.Runs[%d].Pieces[%d] runs from %d to %d ticks: pieces lie in their run from left to right",
-					name, k, n, p.From, p.To)
+				return fmt.Errorf("%s.runs[%d].pieces[%d] runs from %d to %d ticks: pieces lie in their run from left to right",
+					name, k+1, n+1, p.From, p.To)
 			}
 			for _, c := range p.Shape {
 				if c.X < p.From || c.X > p.To || c.Y < row.From || c.Y > row.To {
-					return fmt.Errorf("%s.Runs[%d].Pieces[%d].Shape has a corner at %d, %d ticks: it lies within its piece", name, k, n, c.X, c.Y)
+					return fmt.Errorf("%s.runs[%d].pieces[%d].shape has a corner at %d, %d ticks: it lies within its piece", name, k+1, n+1, c.X, c.Y)
 				}
 			}
 			at = p.To

@@ -62,7 +62,7 @@ func (b *book) cutLines(i int) []cutLine {
 			continue
 		}
 		p := c.piece
-		line.what, line.room = b.Say("kind."+kindKeys[p.Kind]), b.floorName(p.Ref.Floor)
+		line.what, line.room = b.Say("kind."+kindKeys[p.Role]), b.floorName(p.Ref.Floor)
 		line.row = p.Run.Name
 		line.sawn = b.Say("sawn." + p.Ends.String())
 		line.note = b.cutNote(p)
@@ -107,7 +107,7 @@ func (b *book) numbers(keep func(i int) bool) (list string, n int) {
 
 // plain reports whether a plank is laid as it comes out of the box.
 func (b *book) plain(i int) bool {
-	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Kind == laying.KindWhole && b.cutNote(b.lay.Planks[i][0]) == ""
+	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Role == laying.RoleWhole && b.cutNote(b.lay.Planks[i][0]) == ""
 }
 
 func (b *book) cutsCSV(w io.Writer) error {

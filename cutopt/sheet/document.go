@@ -15,7 +15,7 @@ func jobSheet(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b.opt.Room, b.Glued = 0, true
+	b.opt.Floor, b.Glued = 0, true
 	if err := b.checkSheets(); err != nil {
 		return nil, err
 	}
@@ -223,8 +223,8 @@ func (b *book) stepBlocks(yield func(block) bool) {
 	if !yield(block{Items: b.List("steps.intro")}) {
 		return
 	}
-	for i, rows := range b.lay.Rooms {
-		if len(b.lay.Rooms) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
+	for i, rows := range b.lay.Floors {
+		if len(b.lay.Floors) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
 			return
 		}
 		for _, lr := range rows {
@@ -275,7 +275,7 @@ func (b *book) edgeHead() []string {
 // edgeRows lists the first and the last row of every floor, and every other row that is ripped.
 func (b *book) edgeRows() [][]string {
 	var rows [][]string
-	for i, list := range b.lay.Rooms {
+	for i, list := range b.lay.Floors {
 		for _, lr := range list {
 			row := &b.plan.Floors[i].Rows[lr.Row]
 			ripped := row.Width < b.job.Plank.Width

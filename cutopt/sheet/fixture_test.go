@@ -211,7 +211,7 @@ func (f *fixture) finish() {
 					if at == 0 {
 						ends = cutopt.EndsLeft
 					}
-					use.Left = append(use.Left, cutopt.Offcut{From: at, To: gap, Ends: ends})
+					use.Left = append(use.Left, cutopt.Leftover{From: at, To: gap, Ends: ends})
 					use.Cuts = append(use.Cuts, cutopt.Cut{At: gap})
 				}
 				at = l
@@ -224,7 +224,7 @@ func (f *fixture) finish() {
 			}
 		}
 		if at < l {
-			use.Left = append(use.Left, cutopt.Offcut{From: at, To: l, Ends: cutopt.EndsRight})
+			use.Left = append(use.Left, cutopt.Leftover{From: at, To: l, Ends: cutopt.EndsRight})
 		}
 	}
 	o := &f.plan.Order

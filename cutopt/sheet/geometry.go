@@ -52,7 +52,7 @@ const (
 func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
 	groups := job.Floors()
 	if len(groups) != len(plan.Floors) {
-		return nil, fmt.Errorf("sheet: Plan.Rooms has %d floors, the job's %d rooms make %d: is this plan made from this job?",
+		return nil, fmt.Errorf("sheet: the plan has %d floors, the job's %d rooms make %d: is this plan made from this job?",
 			len(plan.Floors), len(job.Rooms), len(groups))
 	}
 	shapes := make([]floorShape, len(groups))
@@ -64,7 +64,10 @@ func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
 
 func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, group []int) floorShape {
 	s := floorShape{min: spot{X: math.Inf(1), Y: math.Inf(1)}, max: spot{X: math.Inf(-1), Y: math.Inf(-1)}}
-	place := ownAxes(room.Axes)
+	place := func(p cutopt.Point) spot {
+		x, y := room.Axes.FromDrawing(p)
+		return spot{X: x, Y: y}
+	}
 	ring := func(points []cutopt.Point) []spot {
 		spots := make([]spot, len(points))
 		for i, p := range points {
@@ -104,19 +107,6 @@ func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, group []int) floorSh
 func (s *floorShape) reach(p spot) {
 	s.min = spot{X: min(s.min.X, p.X), Y: min(s.min.Y, p.Y)}
 	s.max = spot{X: max(s.max.X, p.X), Y: max(s.max.Y, p.Y)}
-}
-
-// ownAxes returns the map from a drawing's axes into a floor's own.
-func ownAxes(a cutopt.Axes) func(cutopt.Point) spot {
-	sin, cos := math.Sincos(-a.Turn * math.Pi / 180)
-	return func(p cutopt.Point) spot {
-		x, y := float64(p.X-a.Origin.X), float64(p.Y-a.Origin.Y)
-		q := spot{X: x*cos - y*sin, Y: x*sin + y*cos}
-		if a.Mirrored {
-			q.Y = -q.Y
-		}
-		return q
-	}
 }
 
 // doorway places a doorway on its wall and finds the rows that run up to it.

@@ -67,7 +67,7 @@ func (p *page) Key() string { return "cutopt-" + p.b.planKey() }
 // RowCount and PieceCount return what is to be laid.
 func (p *page) RowCount() int {
 	n := 0
-	for _, rows := range p.b.lay.Rooms {
+	for _, rows := range p.b.lay.Floors {
 		n += len(rows)
 	}
 	return n

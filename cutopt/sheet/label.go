@@ -124,7 +124,7 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 			for k, line := range lines {
 				at := s
 				at.y += (float64(k) - float64(len(lines)-1)/2) * size * 1.06
-				m.setLabel(line, size, at, p.Kind)
+				m.setLabel(line, size, at, p.Role)
 			}
 			return
 		}
@@ -135,10 +135,10 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 func (m *mapper) labels(p *laying.Piece) [][][]labelWord {
 	type line = []labelWord
 	number := strconv.Itoa(p.Plank)
-	if p.Kind == laying.KindWhole {
+	if p.Role == laying.RoleWhole {
 		return [][]line{{{{text: number, faint: true}}}}
 	}
-	letter := labelWord{text: m.Say("letter." + kindKeys[p.Kind]), bold: true}
+	letter := labelWord{text: m.Say("letter." + kindKeys[p.Role]), bold: true}
 	length := labelWord{text: m.Bare(p.Length)}
 	box := labelWord{text: number, bold: true, box: true, dark: m.shared(p.Plank)}
 	return [][]line{
@@ -173,10 +173,10 @@ func lineWidth(line []labelWord, size float64) float64 {
 }
 
 // setLabel sets the words of a label in the middle of a slot, on a ground that keeps the hatching away.
-func (m *mapper) setLabel(line []labelWord, size float64, s slot, k laying.Kind) {
+func (m *mapper) setLabel(line []labelWord, size float64, s slot, k laying.Role) {
 	w := lineWidth(line, size)
 	x, base := s.middle()-w/2, s.y+size*draw.Ascent/2
-	if k != laying.KindWhole {
+	if k != laying.RoleWhole {
 		fill, _ := m.look.paint(k)
 		m.d.Rect(fill, draw.Pen{}, x-1, s.y-size*0.5, w+2, size)
 	}

@@ -75,8 +75,8 @@ func (b *book) shared(plank int) bool { return len(b.lay.Planks[plank-1]) > 1 }
 
 // floors lists the floors to draw by index.
 func (b *book) floors() []int {
-	if b.opt.Room > 0 {
-		return []int{b.opt.Room - 1}
+	if b.opt.Floor > 0 {
+		return []int{b.opt.Floor - 1}
 	}
 	list := make([]int, len(b.plan.Floors))
 	for i := range list {
@@ -217,7 +217,7 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 func (b *book) mapFoot(f *flow, i int, scale float64) {
 	x, y := f.left()+leftStrip, f.y+6
 	d, size := f.d, 7.0
-	for _, k := range []laying.Kind{laying.KindWhole, laying.KindStarter, laying.KindEnder, laying.KindSingle} {
+	for _, k := range []laying.Role{laying.RoleWhole, laying.RoleStarter, laying.RoleEnder, laying.RoleSingle} {
 		fill, hatch := b.look.paint(k)
 		ring := []draw.Point{{X: x, Y: y}, {X: x + 20, Y: y}, {X: x + 20, Y: y + 10}, {X: x, Y: y + 10}}
 		d.Polygon(fill, draw.Pen{}, ring...)

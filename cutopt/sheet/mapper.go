@@ -16,13 +16,13 @@ const hatchStep = 4.5
 var kindKeys = [...]string{"whole", "starter", "ender", "only"}
 
 // paint returns how a kind of piece is filled and hatched.
-func (l look) paint(k laying.Kind) (draw.Colour, draw.Hatch) {
+func (l look) paint(k laying.Role) (draw.Colour, draw.Hatch) {
 	switch k {
-	case laying.KindStarter:
+	case laying.RoleStarter:
 		return l.starter, draw.HatchRising
-	case laying.KindEnder:
+	case laying.RoleEnder:
 		return l.ender, draw.HatchFalling
-	case laying.KindSingle:
+	case laying.RoleSingle:
 		return l.only, draw.HatchCross
 	}
 	return l.whole, draw.HatchNone
@@ -65,7 +65,7 @@ func (m *mapper) draw() {
 	for _, r := range s.rooms {
 		m.d.Polygon(m.look.paper, draw.Pen{}, m.ring(r.outline)...)
 	}
-	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(m.lay.Rooms[m.floor]); j++ {
+	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(m.lay.Floors[m.floor]); j++ {
 		m.row(j)
 	}
 	for _, r := range s.rooms {
@@ -85,7 +85,7 @@ func (m *mapper) draw() {
 func (m *mapper) row(j int) {
 	row := &m.plan.Floors[m.floor].Rows[j]
 	var seen []*laying.Piece
-	for _, run := range m.lay.Rooms[m.floor][j].Runs {
+	for _, run := range m.lay.Floors[m.floor][j].Runs {
 		for _, p := range run.Pieces {
 			if float64(p.To) > m.tile.min.X && float64(p.From) < m.tile.max.X {
 				seen = append(seen, p)
@@ -94,7 +94,7 @@ func (m *mapper) row(j int) {
 	}
 	border := draw.Pen{Colour: m.look.ink, Width: 0.5}
 	for _, p := range seen {
-		fill, hatch := m.look.paint(p.Kind)
+		fill, hatch := m.look.paint(p.Role)
 		ring := m.ring(ringOf(row, &p.Piece))
 		path := draw.Path{Lines: [][]draw.Point{ring}, Closed: true, Fill: fill}
 		if !m.untitled {
@@ -111,7 +111,7 @@ func (m *mapper) row(j int) {
 
 // pieceTitle says what a piece is.
 func (b *book) pieceTitle(p *laying.Piece) string {
-	return b.Say("piece-title", "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Kind]), "length",
+	return b.Say("piece-title", "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Role]), "length",
 		b.Length(p.Length), "plank", strconv.Itoa(p.Plank))
 }
 
@@ -235,7 +235,7 @@ func (m *mapper) startingWall(lo, hi draw.Point) {
 	}
 	pen := draw.Pen{Colour: accent, Width: 1.4}
 	from, to := (lo.X+hi.X)/2+half+gap, (lo.X+hi.X)/2+half+gap+length
-	if m.plan.Floors[m.floor].From == cutopt.HandRight {
+	if m.plan.Floors[m.floor].LaidFrom == cutopt.HandRight {
 		from, to = (lo.X+hi.X)/2-half-gap, (lo.X+hi.X)/2-half-gap-length
 	}
 	m.d.Arrow(pen, 7, draw.Point{X: from, Y: y - 2.7}, draw.Point{X: to, Y: y - 2.7})

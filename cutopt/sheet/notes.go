@@ -20,7 +20,7 @@ type note struct {
 // shapingNotes lists how the pieces of a floor that are no full rectangles are sawn.
 func (b *book) shapingNotes(floor int) []note {
 	var notes []note
-	for _, row := range b.lay.Rooms[floor] {
+	for _, row := range b.lay.Floors[floor] {
 		for _, run := range row.Runs {
 			for _, p := range run.Pieces {
 				if text := b.shaping(p); text != "" {

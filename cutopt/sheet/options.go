@@ -19,7 +19,7 @@ type Options struct {
 	Theme    *Theme            // colours; default LightTheme
 	Language string            // language of all words: "en" (default) or "de"; one of words.Languages
 	Words    map[string]string // replaces single words of the language, by the keys of words.Vocabulary
-	Room     int               // number of the only floor to draw, from 1; default 0 for all. The job sheet and the lists are always whole
+	Floor    int               // number of the only floor to draw, from 1; default 0 for all. The job sheet and the lists are always whole
 	DPI      float64           // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
 	Columns  int               // width of Text in characters, 20 or more; default 80
 	ASCII    bool              // Text keeps to ASCII characters
@@ -134,8 +134,8 @@ func (o *Options) resolve(job *cutopt.Job, plan *cutopt.Plan) (Options, error) {
 			bad("Words", fmt.Sprintf("keyed by %q", key), "a key of words.Vocabulary")
 		}
 	}
-	if r.Room < 0 || r.Room > len(plan.Floors) {
-		bad("Room", r.Room, fmt.Sprintf("0 for all, or 1 to %d", len(plan.Floors)))
+	if r.Floor < 0 || r.Floor > len(plan.Floors) {
+		bad("Room", r.Floor, fmt.Sprintf("0 for all, or 1 to %d", len(plan.Floors)))
 	}
 	if r.DPI == 0 {
 		r.DPI = 144

@@ -46,7 +46,7 @@ func TestRoomsShareOffcuts(t *testing.T) {
 			t.Errorf("%q is not said: %s", c.want, c.text)
 		}
 	}
-	one := written(t, func(w io.Writer) error { return sheet.Text(w, job, plan, &sheet.Options{Room: 2}) })
+	one := written(t, func(w io.Writer) error { return sheet.Text(w, job, plan, &sheet.Options{Floor: 2}) })
 	if strings.Contains(one, "Hall") || !strings.Contains(one, "Pantry") {
 		t.Errorf("Options.Room 2 draws\n%s", one)
 	}
@@ -57,7 +57,7 @@ func TestLaidFromTheRight(t *testing.T) {
 	job := jobOf("Wren Cottage", cutopt.Room{Name: "Hall", Outline: rect(0, 0, 130.5, 28)})
 	plan := layOut(job)
 	left := stepText(t, job, plan, "1", "1")
-	plan.Floors[0].From = cutopt.HandRight
+	plan.Floors[0].LaidFrom = cutopt.HandRight
 	right := stepText(t, job, plan, "1", "1")
 	// By hand: 24 + 48 + 48 + 10 = 130.
 	for _, c := range []struct{ text, want string }{

@@ -64,7 +64,7 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 	p := n.piece
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	scale := b.shapeScale(n, column)
-	title := b.Say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Kind]),
+	title := b.Say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Role]),
 		"plank", strconv.Itoa(p.Plank))
 	if len(b.plan.Floors) > 1 {
 		title += " · " + b.floorName(p.Ref.Floor)
@@ -83,7 +83,7 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 		ring[i] = at(c)
 		xs, ys = append(xs, c.X-p.From), append(ys, c.Y-row.From)
 	}
-	fill, hatch := b.look.paint(p.Kind)
+	fill, hatch := b.look.paint(p.Role)
 	d.Polygon(fill, draw.Pen{Colour: b.look.ink, Width: 0.9}, ring...)
 	d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 	b.shapeMarks(d, distinct(xs), corner.X, far.Y, scale, size, false)

@@ -365,8 +365,8 @@ func TestOptionsAreChecked(t *testing.T) {
 		{sheet.Options{Paper: 9}, "Options.Paper is Paper(9)"},
 		{sheet.Options{Language: "tlh"}, `Options.Language is "tlh"`},
 		{sheet.Options{Words: map[string]string{"nonsense": "x"}}, `Options.Words is keyed by "nonsense"`},
-		{sheet.Options{Room: 2}, "Options.Room is 2"},
-		{sheet.Options{Room: -1}, "Options.Room is -1"},
+		{sheet.Options{Floor: 2}, "Options.Room is 2"},
+		{sheet.Options{Floor: -1}, "Options.Room is -1"},
 		{sheet.Options{DPI: 5}, "Options.DPI is 5"},
 		{sheet.Options{Columns: 10}, "Options.Columns is 10"},
 	} {

@@ -31,9 +31,9 @@ func (b *book) number(n int) string {
 
 // stepOf says how to lay a row.
 func (b *book) stepOf(lr laying.Row) step {
-	room := &b.plan.Floors[lr.Room]
+	room := &b.plan.Floors[lr.Floor]
 	row := &room.Rows[lr.Row]
-	st := step{ID: "row-" + strconv.Itoa(lr.Room+1) + "-" + strconv.Itoa(lr.Row+1), Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows)))}
+	st := step{ID: "row-" + strconv.Itoa(lr.Floor+1) + "-" + strconv.Itoa(lr.Row+1), Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows)))}
 	switch lr.Row {
 	case 0:
 		st.Title += b.Say("step.first")
@@ -76,12 +76,12 @@ func (b *book) stretch(at int, row *cutopt.PlanRow) string {
 func (b *book) runLines(run []*laying.Piece) []string {
 	var lines []string
 	for i := 0; i < len(run); i++ {
-		if run[i].Kind != laying.KindWhole {
+		if run[i].Role != laying.RoleWhole {
 			lines = append(lines, b.pieceLine(run[i], i == 0))
 			continue
 		}
 		first := i
-		for i+1 < len(run) && run[i+1].Kind == laying.KindWhole {
+		for i+1 < len(run) && run[i+1].Role == laying.RoleWhole {
 			i++
 		}
 		key := "step.whole"
@@ -100,7 +100,7 @@ func (b *book) runLines(run []*laying.Piece) []string {
 
 // pieceLine says where a cut piece comes from, how long it is, and what becomes of the rest.
 func (b *book) pieceLine(p *laying.Piece, first bool) string {
-	key := "step." + kindKeys[p.Kind]
+	key := "step." + kindKeys[p.Role]
 	places := []string{"length", b.Length(p.Length), "plank", strconv.Itoa(p.Plank), "hand", b.hand(b.keptHand(p))}
 	switch {
 	case p.Source == nil:
@@ -108,7 +108,7 @@ func (b *book) pieceLine(p *laying.Piece, first bool) string {
 	default:
 		key += ".offcut"
 		if !p.SawLeft && !p.SawRight {
-			key = "step." + kindKeys[p.Kind] + ".ready"
+			key = "step." + kindKeys[p.Role] + ".ready"
 		}
 		places = append(places, "have", b.Length(p.Source.Length()), "origin", b.place(p.Source.Of, p.Ref.Floor))
 	}
@@ -147,7 +147,7 @@ func (b *book) place(p *laying.Piece, floor int) string {
 
 // use says what an offcut is kept for, seen from a floor.
 func (b *book) use(p *laying.Piece, floor int) string {
-	return b.Say("use."+kindKeys[p.Kind], "place", b.place(p, floor))
+	return b.Say("use."+kindKeys[p.Role], "place", b.place(p, floor))
 }
 
 // ripEdge says from which long edge a row is ripped: the one at the wall.
@@ -161,7 +161,7 @@ func (b *book) ripEdge(lr laying.Row) string {
 // shapeLines says how the pieces of a row that are no rectangles are sawn.
 func (b *book) shapeLines(lr laying.Row) []string {
 	var lines []string
-	for _, n := range b.notes[lr.Room] {
+	for _, n := range b.notes[lr.Floor] {
 		if n.piece.Ref.Row == lr.Row {
 			lines = append(lines, b.Say("step.shape", "piece", b.pieceName(n.piece), "shaping", n.shaping))
 		}
@@ -186,7 +186,7 @@ func (b *book) pileText(lr laying.Row) string {
 	}
 	items := make([]string, len(pile))
 	for i, o := range pile {
-		items[i] = b.Say("pile.item", "plank", strconv.Itoa(o.Plank), "length", b.Length(o.Length()), "use", b.use(o.Next, lr.Room))
+		items[i] = b.Say("pile.item", "plank", strconv.Itoa(o.Plank), "length", b.Length(o.Length()), "use", b.use(o.Next, lr.Floor))
 	}
 	return b.Say("pile", "items", strings.Join(items, "; "))
 }

@@ -98,7 +98,7 @@ func (b *book) strips(f *flow) {
 
 // uncut reports whether a plank is laid at its full length and without a notch.
 func (b *book) uncut(i int) bool {
-	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Kind == laying.KindWhole && b.shaping(b.lay.Planks[i][0]) == ""
+	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Role == laying.RoleWhole && b.shaping(b.lay.Planks[i][0]) == ""
 }
 
 // strip draws a plank between x and x+width, its number before it and the cuts below it.
@@ -128,6 +128,7 @@ func (b *book) stripCuts(d *draw.Drawing, i int, at func(measure.Length) float64
 	cuts := slices.Clone(b.plan.Planks[i].Cuts)
 	slices.SortFunc(cuts, func(a, c cutopt.Cut) int { return cmp.Compare(a.At, c.At) })
 	for _, c := range cuts {
+		c.At = max(0, c.At) // a kerf may begin before the plank does
 		cx := at(c.At)
 		d.Line(draw.Pen{Colour: b.look.ink, Width: 1.2}, draw.Point{X: cx, Y: y - 3}, draw.Point{X: cx, Y: y + stripHeight + 3})
 		text := b.Bare(c.At)
@@ -154,7 +155,7 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 		texts = []string{b.Say("strip.left-over", "length", length), length}
 	} else {
 		var hatch draw.Hatch
-		fill, hatch = b.look.paint(s.piece.Kind)
+		fill, hatch = b.look.paint(s.piece.Role)
 		d.Polygon(fill, draw.Pen{Colour: b.look.ink, Width: 0.5}, ring...)
 		d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 		texts = b.stripTexts(s.piece, length)
@@ -180,8 +181,8 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 // stripTexts lists the label of a piece on its plank, from the fullest to the shortest.
 func (b *book) stripTexts(p *laying.Piece, length string) []string {
 	row := strconv.Itoa(p.Ref.Row + 1)
-	full := b.Say("strip.piece", "letter", b.Say("letter."+kindKeys[p.Kind]), "length", length, "row", row)
-	short := b.Say("strip.row", "letter", b.Say("letter."+kindKeys[p.Kind]), "row", row)
+	full := b.Say("strip.piece", "letter", b.Say("letter."+kindKeys[p.Role]), "length", length, "row", row)
+	short := b.Say("strip.row", "letter", b.Say("letter."+kindKeys[p.Role]), "row", row)
 	texts := []string{full, short}
 	if note := b.cutNote(p); note != "" {
 		texts = append([]string{full + " · " + note}, texts...)

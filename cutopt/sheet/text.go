@@ -109,14 +109,14 @@ func (t *terminal) floor(i int) {
 	}
 	pad := strings.Repeat(" ", number+1)
 	arrow := string(t.chars.arrowRight)
-	if room.From == cutopt.HandRight {
+	if room.LaidFrom == cutopt.HandRight {
 		arrow = string(t.chars.arrowLeft)
 	}
 	t.line(pad + t.Say("starting-wall") + " " + arrow)
 	t.line(pad + string(t.edge(room.Rows[0], width, column, t.chars.topLeft, t.chars.topRight)))
 	for j := range room.Rows {
 		label := strconv.Itoa(j + 1)
-		text := strings.Repeat(" ", number-len(label)) + label + " " + string(t.row(t.lay.Rooms[i][j], &room.Rows[j], width, column))
+		text := strings.Repeat(" ", number-len(label)) + label + " " + string(t.row(t.lay.Floors[i][j], &room.Rows[j], width, column))
 		if rip > 0 && room.Rows[j].Width < t.job.Plank.Width {
 			text += " " + t.ripMark(room.Rows[j].Width)
 		}
@@ -168,10 +168,10 @@ func (t *terminal) row(lr laying.Row, row *cutopt.PlanRow, width int, column fun
 
 // pieceTexts lists the label of a piece from the fullest to the shortest.
 func (t *terminal) pieceTexts(p *laying.Piece) []string {
-	if p.Kind == laying.KindWhole {
+	if p.Role == laying.RoleWhole {
 		return nil
 	}
-	letter, length := t.Say("letter."+kindKeys[p.Kind]), t.Bare(p.Length)
+	letter, length := t.Say("letter."+kindKeys[p.Role]), t.Bare(p.Length)
 	if t.shared(p.Plank) {
 		return []string{letter + " " + length + " #" + strconv.Itoa(p.Plank), letter + " " + length, length, letter}
 	}

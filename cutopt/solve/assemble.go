@@ -35,7 +35,7 @@ func (a *assembler) rooms() {
 	for _, f := range a.floors {
 		room := cutopt.PlanFloor{
 			Name: f.Name, Axes: cutopt.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored},
-			From: cutopt.Hand(f.From), Facts: slices.Clone(f.Facts),
+			LaidFrom: cutopt.Hand(f.From), Facts: slices.Clone(f.Facts),
 		}
 		for _, r := range f.Rows {
 			row := cutopt.PlanRow{From: r.From, To: r.To, Width: r.To - r.From}
@@ -141,7 +141,7 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 	at, ends := measure.Length(0), cutopt.EndsLeft
 	offcut := func(to measure.Length, right cutopt.Ends) {
 		if to > at {
-			use.Left = append(use.Left, cutopt.Offcut{From: at, To: to, Ends: ends | right})
+			use.Left = append(use.Left, cutopt.Leftover{From: at, To: to, Ends: ends | right})
 		}
 	}
 	for _, ref := range refs {
@@ -153,7 +153,7 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 			from := l - p.Length
 			if from > at {
 				offcut(from-k, cutopt.EndsNone)
-				use.Cuts = append(use.Cuts, cutopt.Cut{At: max(from-k, 0)})
+				use.Cuts = append(use.Cuts, cutopt.Cut{At: from - k})
 			}
 			a.sequence(&use, refs)
 			return use

@@ -175,7 +175,7 @@ func variants(job *cutopt.Job) []Variant {
 	direction("rows across", cutopt.DirectionAcross, 0)
 	direction("rows diagonal", cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
 	rows(AspectStart, "start at the other side", func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
-	rows(AspectStart, "start at the other end of the rows", func(r *cutopt.RowRules) { r.From ^= cutopt.HandLeft ^ cutopt.HandRight })
+	rows(AspectStart, "start at the other end of the rows", func(r *cutopt.RowRules) { r.LaidFrom ^= cutopt.HandLeft ^ cutopt.HandRight })
 	for _, width := range firstRows(job) {
 		text := "first row " + width.Format(job.Unit, measure.Tick)
 		rows(AspectFirstRow, text, func(r *cutopt.RowRules) { r.FirstRow = width })

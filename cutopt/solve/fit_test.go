@@ -77,7 +77,7 @@ func follow(r *rand.Rand, job *cutopt.Job, plan *cutopt.Plan, fit measure.Length
 // layRun lays one run between walls that have moved and returns its joints.
 func layRun(job *cutopt.Job, room *cutopt.PlanFloor, ref cutopt.PieceRef, w wall, laid map[cutopt.PieceRef]measure.Length) ([]measure.Length, error) {
 	run := &room.Rows[ref.Row].Runs[ref.Run]
-	fromRight := room.From == cutopt.HandRight
+	fromRight := room.LaidFrom == cutopt.HandRight
 	x, end := run.From+w.left, run.To+w.right
 	if fromRight { // measured from the wall that is laid from
 		x, end = -(run.To + w.right), -(run.From + w.left)
@@ -117,9 +117,9 @@ func TestFit(t *testing.T) {
 			job = oracle.AnyRooms(r)
 		}
 		if seed%3 == 0 {
-			job.Rooms[0].Rows.From = cutopt.HandRight
+			job.Rooms[0].Rows.LaidFrom = cutopt.HandRight
 			for i := range job.Rooms {
-				job.Rooms[i].Rows.From = cutopt.HandRight
+				job.Rooms[i].Rows.LaidFrom = cutopt.HandRight
 			}
 		}
 		fit := job.Rules.Fit

@@ -90,7 +90,7 @@ func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	}
 	r := &job.Rules
 	return &strips.Layout{
-		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.From), FirstRow: rows.FirstRow,
+		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.LaidFrom), FirstRow: rows.FirstRow,
 		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, Grid: r.Grid, Smooth: r.Smooth, Cover: r.Cover,
 		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross,
 	}

@@ -63,7 +63,7 @@ func AnyRooms(r *rand.Rand) *cutopt.Job {
 		room := cutopt.Room{Name: []string{"Mill room", "Flour store", "Miller's den"}[i]}
 		room.Outline = randomOutline(r, length)
 		room.Rows = cutopt.RowRules{
-			Direction: cutopt.Direction(r.IntN(3)), Angle: math.Round(r.Float64() * 180), Start: cutopt.Start(r.IntN(2)), From: from,
+			Direction: cutopt.Direction(r.IntN(3)), Angle: math.Round(r.Float64() * 180), Start: cutopt.Start(r.IntN(2)), LaidFrom: from,
 		}
 		if r.IntN(3) == 0 {
 			room.WallGaps = map[int]measure.Length{r.IntN(len(room.Outline)): length(0, 25)}

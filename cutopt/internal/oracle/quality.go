@@ -22,7 +22,7 @@ func Quality(job *cutopt.Job, plan *cutopt.Plan) cutopt.Quality {
 					rows[i] = append(rows[i], spot{measure.Length(i), run.Pieces[k].From, run.From, run.To})
 				}
 				first := run.Pieces[0]
-				if room.From == cutopt.HandRight {
+				if room.LaidFrom == cutopt.HandRight {
 					first = run.Pieces[len(run.Pieces)-1]
 				}
 				if round := job.Rules.Round; len(run.Pieces) > 1 && round > 0 && first.Length != job.Plank.Length && first.Length%round != 0 {

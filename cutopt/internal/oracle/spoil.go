@@ -69,7 +69,7 @@ func Spoil(p *cutopt.Plan, r *rand.Rand) string {
 		use.Cuts = append(use.Cuts, cutopt.Cut{At: measure.Length(1 + r.IntN(100_000))})
 		return fmt.Sprintf("plank %d has a cut more", use.Number)
 	case 10:
-		use.Left = append(use.Left, cutopt.Offcut{From: 1, To: 2})
+		use.Left = append(use.Left, cutopt.Leftover{From: 1, To: 2})
 		return fmt.Sprintf("plank %d has an offcut more", use.Number)
 	case 11:
 		p.Planks = slices.Delete(p.Planks, use.Number-1, use.Number)
