@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/exec"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"sync"
@@ -23,7 +23,7 @@ const instancesFile = "testdata/instances/instances.jsonl"
 
 type instancesFlags struct {
 	file, effort, add, highs, only string
-	anew, cbc, glpk                bool
+	anew, hard, cbc, glpk          bool
 	limit                          time.Duration
 	workers                        int
 }
@@ -33,6 +33,7 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	f := newFlags("instances", errw)
 	f.StringVar(&r.file, "file", instancesFile, "the set")
 	f.BoolVar(&r.anew, "make", false, "draw the instances anew; results of those that are the same are kept")
+	f.BoolVar(&r.hard, "hard", false, "draw hard instances until each part of version 2 has as many as it should")
 	f.StringVar(&r.effort, "effort", "", "lay every instance at this effort (quick, normal, thorough) and keep what is better")
 	f.StringVar(&r.add, "add", "", "file of claims, JSON lines: take those that are better, after verifying them")
 	f.StringVar(&r.highs, "highs", "", "let HiGHS prove optima; the folder that holds node_modules/highs")
@@ -53,7 +54,8 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 		asked bool
 		do    func() (int, error)
 	}{
-		{r.effort != "", func() (int, error) { return r.lay(ctx, set, errw) }},
+		{r.hard, func() (int, error) { return r.choose(ctx, &set, errw) }},
+		{r.effort != "" && !r.hard, func() (int, error) { return r.lay(ctx, set, errw) }},
 		{r.add != "", func() (int, error) { return r.claims(set, out) }},
 		{r.highs != "" || r.cbc || r.glpk, func() (int, error) { return r.general(ctx, set, errw) }},
 	} {
@@ -70,11 +72,21 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 		return err
 	}
 	if changed {
-		if err := writeWhole(r.file, func(w io.Writer) error { return frozen.Write(w, set) }); err != nil {
+		if err := r.write(set); err != nil {
 			return err
 		}
 	}
 	return summarise(out, set)
+}
+
+// write writes the set, and beside it the hashes of its instances and the table of what is known.
+func (r *instancesFlags) write(set []*frozen.Entry) error {
+	beside := func(name string) string { return filepath.Join(filepath.Dir(r.file), name) }
+	return errors.Join(
+		writeWhole(r.file, func(w io.Writer) error { return frozen.Write(w, set) }),
+		writeWhole(beside("SHA256SUMS"), func(w io.Writer) error { return frozen.WriteHashes(w, set) }),
+		writeWhole(beside("LEADERBOARD.md"), func(w io.Writer) error { return leaderboard(w, set) }),
+	)
 }
 
 // read reads the set, or draws it and takes over the results that are known.
@@ -107,6 +119,11 @@ func (r *instancesFlags) read() ([]*frozen.Entry, error) {
 	for i, e := range drawn {
 		if k := known[e.ID]; k != nil && frozen.Same(k.Instance, e.Instance) {
 			drawn[i] = k
+		}
+	}
+	for _, e := range set { // what came with later versions
+		if e.Since > 1 {
+			drawn = append(drawn, e)
 		}
 	}
 	return drawn, nil
@@ -145,18 +162,70 @@ func (r *instancesFlags) lay(ctx context.Context, set []*frozen.Entry, errw io.W
 	return better, err
 }
 
-// claims takes the results of a file.
+// claims takes the results of a file and says what became of each.
 func (r *instancesFlags) claims(set []*frozen.Entry, out io.Writer) (int, error) {
 	f, err := os.Open(r.add)
 	if err != nil {
 		return 0, err
 	}
 	defer f.Close()
-	ids, err := frozen.Add(set, f)
-	for _, id := range ids {
-		fmt.Fprintf(out, "bettered: %s\n", id)
+	outcomes, err := frozen.Add(set, f)
+	taken := 0
+	for _, o := range outcomes {
+		switch {
+		case !o.Taken:
+			fmt.Fprintf(out, "known: %s: no better than what is known\n", o.ID)
+			continue
+		case o.Result.Tie:
+			fmt.Fprintf(out, "tie: %s by %s\n", o.ID, o.Result.By)
+		default:
+			fmt.Fprintf(out, "bettered: %s by %s\n", o.ID, o.Result.By)
+		}
+		taken++
 	}
-	return len(ids), err
+	return taken, err
+}
+
+// choose draws the parts of version 2, as many at a time as there are workers.
+func (r *instancesFlags) choose(ctx context.Context, set *[]*frozen.Entry, errw io.Writer) (int, error) {
+	if r.effort == "" {
+		return 0, fmt.Errorf("--hard needs --effort: the rules ask what the library makes of an instance; %w", errUsage)
+	}
+	effort, err := parseEffort(r.effort)
+	if err != nil {
+		return 0, err
+	}
+	known := make(map[string]*frozen.Entry)
+	for _, e := range *set {
+		known[e.ID] = e
+	}
+	parts := frozen.Parts()
+	drawn, errs := make([][]*frozen.Entry, len(parts)), make([]error, len(parts))
+	var group sync.WaitGroup
+	free := make(chan bool, max(r.workers, 1))
+	for i := range parts {
+		if !strings.HasPrefix(parts[i].Name, strings.TrimSuffix(r.only, "-")) {
+			continue
+		}
+		group.Go(func() {
+			free <- true
+			defer func() { <-free }()
+			by := "library, " + r.effort + " effort"
+			drawn[i], errs[i] = parts[i].Hard(ctx, known, effort, r.limit, by)
+			fmt.Fprintf(errw, "%s: %d instances\n", parts[i].Name, len(drawn[i]))
+		})
+	}
+	group.Wait()
+	added := 0
+	for _, list := range drawn {
+		for _, e := range list {
+			if known[e.ID] == nil {
+				*set = append(*set, e)
+				added++
+			}
+		}
+	}
+	return added, errors.Join(errs...)
 }
 
 // general lets general solvers prove optima of instances that they can take; each keeps one result of each solver.
@@ -211,15 +280,6 @@ func proved(e *frozen.Entry, solver string) bool {
 		}
 	}
 	return false
-}
-
-// version is what a command prints, or "" where it fails.
-func version(name string, args ...string) string {
-	out, err := exec.Command(name, args...).Output()
-	if err != nil {
-		return ""
-	}
-	return strings.TrimSpace(string(out))
 }
 
 // each hands the entries to workers and returns the first error by their order.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"os/exec"
 	"runtime"
 	"runtime/debug"
 	"slices"
@@ -91,6 +92,15 @@ func versions() string {
 		}
 	}
 	return strings.Join(out, ", ")
+}
+
+// version is what a command prints, or "" where it fails.
+func version(name string, args ...string) string {
+	out, err := exec.Command(name, args...).Output()
+	if err != nil {
+		return ""
+	}
+	return strings.TrimSpace(string(out))
 }
 
 // frozenResults lays the frozen instances at each effort.

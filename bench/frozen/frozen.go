@@ -1,10 +1,16 @@
 // Package frozen is the benchmark set of bare row instances: fixed problems with the best known layout of each, the best
-// proven bound with its certificate, and how both were got. The set is a file of JSON lines, one [Entry] a line.
+// proven bound with its certificate, and how both were got.
+//
+// The set is a file of JSON lines: a [Header], then one [Entry] a line. [Read] reads it, [Entry.Verify] recomputes what an
+// entry claims, [Add] takes new results. testdata/instances/SPECIFICATION.md is the page for those who write programs of
+// their own.
 package frozen
 
 import (
 	"bufio"
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -15,15 +21,34 @@ import (
 	"plank.example/cutopt/rows"
 )
 
+// Name and Version of the set that this package writes. A version is never changed: instances may be added in the next.
+const (
+	Name    = "plank rows"
+	Version = 2
+)
+
+// A Header is the first line of a set.
+type Header struct {
+	Set       string `json:"set"`
+	Version   int    `json:"version"`
+	Instances int    `json:"instances"`
+	Unit      string `json:"unit"` // of all lengths
+	Licence   string `json:"licence"`
+}
+
 // An Entry is an instance and what is known of it.
 type Entry struct {
-	ID          string             `json:"id"`
-	Origin      string             `json:"origin"` // how the instance was made
-	Planks      int                `json:"planks"` // of the best known layout
-	PlanksBy    string             `json:"planks_by"`
-	Bound       int                `json:"bound"` // the best proven: no layout needs fewer planks
-	BoundBy     string             `json:"bound_by"`
-	Optima      []Optimum          `json:"optima,omitempty"` // proved by general solvers
+	ID       string `json:"id"`
+	Since    int    `json:"since,omitempty"` // version of the set it came with; 0 for 1
+	Origin   string `json:"origin"`          // generator and seed that made the instance
+	Planks   int    `json:"planks"`          // of the best known layout
+	PlanksBy string `json:"planks_by"`
+	Bound    int    `json:"bound"` // the best proven: no layout needs fewer planks
+	BoundBy  string `json:"bound_by"`
+	// PerBox makes an instance one of boxes: so many planks are sold together, and what is wanted is the fewest boxes.
+	PerBox      int                `json:"per_box,omitempty"`
+	Optima      []Optimum          `json:"optima,omitempty"`  // proved by general solvers
+	History     []Result           `json:"history,omitempty"` // claims that were taken, the first first
 	Instance    *rows.Instance     `json:"instance"`
 	Layout      rows.Layout        `json:"layout"`
 	Packing     rows.Packing       `json:"packing,omitempty"`
@@ -36,14 +61,61 @@ type Optimum struct {
 	Planks int    `json:"planks"`
 }
 
+// A Source says where a result comes from.
+type Source struct {
+	By      string  `json:"by"`                // who or what found it, in a few words
+	Date    string  `json:"date,omitempty"`    // as 2026-11-26
+	Source  string  `json:"source,omitempty"`  // paper, program or commit
+	Seconds float64 `json:"seconds,omitempty"` // it took
+	Machine string  `json:"machine,omitempty"` // processor and cores it took them on
+}
+
+// A Result is a verified claim: planks that a layout needs, a bound that a certificate proves, or both.
+type Result struct {
+	Source
+	Planks int  `json:"planks,omitempty"`
+	Bound  int  `json:"bound,omitempty"`
+	Tie    bool `json:"tie,omitempty"` // as good as what was known; else better in one of the two
+}
+
+// Closed reports whether the instance is settled: in planks, or in boxes where it is one of boxes.
+func (e *Entry) Closed() bool { return e.Figure() == e.FigureBound() }
+
+// Figure is the fewest boxes or planks known.
+func (e *Entry) Figure() int { return boxes(e.Planks, e.PerBox) }
+
+// FigureBound is the most boxes or planks proven necessary.
+func (e *Entry) FigureBound() int { return boxes(e.Bound, e.PerBox) }
+
+func boxes(planks, per int) int {
+	if per == 0 {
+		return planks
+	}
+	return (planks + per - 1) / per
+}
+
+// Hash is the SHA-256 of the instance as JSON without blanks, in hexadecimal: results may change, it may not.
+func (e *Entry) Hash() string {
+	text, err := json.Marshal(e.Instance)
+	if err != nil {
+		panic(err) // whole numbers and texts
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:])
+}
+
 // Verify recomputes everything the entry claims: the layout keeps the rules and needs Planks, the certificate proves Bound
-// without solver code, and optima of general solvers lie between. It takes the time of proof.Certificate.Verify.
+// without solver code, and optima of general solvers and the history lie between. It takes the time of
+// proof.Certificate.Verify.
 func (e *Entry) Verify() error {
 	fail := func(format string, args ...any) error {
 		return fmt.Errorf("frozen: %s: "+format, append([]any{e.ID}, args...)...)
 	}
 	if e.Instance == nil || e.Layout == nil || e.Certificate == nil || e.ID == "" || e.Origin == "" || e.PlanksBy == "" || e.BoundBy == "" {
 		return fail("an entry has id, origin, planks_by, bound_by, instance, layout and certificate")
+	}
+	if e.PerBox < 0 || e.Since < 0 || e.Since > Version {
+		return fail("per_box is %d and since %d: a box has planks, and the set is of version %d", e.PerBox, e.Since, Version)
 	}
 	if err := e.Instance.Validate(); err != nil {
 		return fail("%w", err)
@@ -60,6 +132,11 @@ func (e *Entry) Verify() error {
 	for _, o := range e.Optima {
 		if o.By == "" || o.Planks > e.Planks || o.Planks < e.Bound {
 			return fail("an optimum of %d planks by %q lies outside %d to %d", o.Planks, o.By, e.Bound, e.Planks)
+		}
+	}
+	for _, r := range e.History {
+		if r.By == "" || r.Planks > 0 && r.Planks < e.Planks || r.Bound > e.Bound {
+			return fail("%q found %d planks and a bound of %d: the best known are %d and %d", r.By, r.Planks, r.Bound, e.Planks, e.Bound)
 		}
 	}
 	return nil
@@ -79,6 +156,9 @@ func (e *Entry) Improve(a *strategy.Answer, by string) (bool, error) {
 	better := false
 	if a.Layout != nil && (e.Layout == nil || v.Planks < e.Planks) {
 		e.Planks, e.PlanksBy, e.Layout, e.Packing, better = v.Planks, by, a.Layout, a.Packing, true
+		if e.Packing == nil {
+			e.Packing = strategy.PackingOf(e.Instance, e.Instance.Cut(a.Layout, nil)) // so that others need not look for it
+		}
 		if !guests(e.Packing) {
 			e.Packing = nil
 		}
@@ -102,13 +182,23 @@ func guests(p rows.Packing) bool {
 // maxLine is the longest line that is read.
 const maxLine = 64 << 20
 
-// Read reads a set and leaves verifying to Verify. Each ID stands once.
+// Read reads a set and leaves verifying to Verify. The first line is the header of this version; each ID stands once.
 func Read(r io.Reader) ([]*Entry, error) {
-	var out []*Entry
-	seen := make(map[string]bool)
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, maxLine)
-	for n := 1; lines.Scan(); n++ {
+	var head Header
+	if !lines.Scan() {
+		return nil, errors.Join(lines.Err(), errors.New("frozen: an empty file: a set begins with its name and version"))
+	}
+	if err := unmarshal(lines.Bytes(), &head); err != nil {
+		return nil, fmt.Errorf("frozen: line 1: %w; a set begins with its name and version", err)
+	}
+	if head.Set != Name || head.Version != Version {
+		return nil, fmt.Errorf("frozen: line 1: set %q of version %d: %q of version %d is read", head.Set, head.Version, Name, Version)
+	}
+	var out []*Entry
+	seen := make(map[string]bool)
+	for n := 2; lines.Scan(); n++ {
 		e := new(Entry)
 		if err := unmarshal(lines.Bytes(), e); err != nil {
 			return nil, fmt.Errorf("frozen: line %d: %w", n, err)
@@ -119,12 +209,22 @@ func Read(r io.Reader) ([]*Entry, error) {
 		seen[e.ID] = true
 		out = append(out, e)
 	}
-	return out, lines.Err()
+	if err := lines.Err(); err != nil {
+		return nil, err
+	}
+	if len(out) != head.Instances {
+		return nil, fmt.Errorf("frozen: %d instances, the first line says %d", len(out), head.Instances)
+	}
+	return out, nil
 }
 
-// Write writes a set, one line an entry.
+// Write writes a set: the header, then one line an entry.
 func Write(w io.Writer, set []*Entry) error {
 	enc := json.NewEncoder(w)
+	head := Header{Name, Version, len(set), "1/320 mm", "CC0-1.0"}
+	if err := enc.Encode(head); err != nil {
+		return err
+	}
 	for _, e := range set {
 		if err := enc.Encode(e); err != nil {
 			return err
@@ -133,47 +233,14 @@ func Write(w io.Writer, set []*Entry) error {
 	return nil
 }
 
-// A Claim is a line of a file of new results: what someone found for an instance of the set. layout and certificate may each be
-// left out.
-type Claim struct {
-	ID          string             `json:"id"`
-	By          string             `json:"by"` // who or what found it, in a few words
-	Layout      rows.Layout        `json:"layout,omitempty"`
-	Packing     rows.Packing       `json:"packing,omitempty"`
-	Certificate *proof.Certificate `json:"certificate,omitempty"`
-}
-
-// Add verifies claims and takes those that are better than what is known; it returns the IDs bettered.
-func Add(set []*Entry, claims io.Reader) ([]string, error) {
-	byID := make(map[string]*Entry, len(set))
+// WriteHashes writes one line an entry as sha256sum does: the hash of its instance, two blanks, its ID.
+func WriteHashes(w io.Writer, set []*Entry) error {
 	for _, e := range set {
-		byID[e.ID] = e
-	}
-	var out []string
-	lines := bufio.NewScanner(claims)
-	lines.Buffer(nil, maxLine)
-	for n := 1; lines.Scan(); n++ {
-		var c Claim
-		if err := unmarshal(lines.Bytes(), &c); err != nil {
-			return out, fmt.Errorf("frozen: claim %d: %w", n, err)
-		}
-		e := byID[c.ID]
-		if e == nil || c.By == "" {
-			return out, fmt.Errorf("frozen: claim %d: id %q, by %q: a claim names an instance of the set and says by whom it is", n, c.ID, c.By)
-		}
-		a := &strategy.Answer{Layout: c.Layout, Packing: c.Packing, Certificate: c.Certificate}
-		if a.Layout == nil { // a bound alone is held against the layout known
-			a.Layout, a.Packing = e.Layout, e.Packing
-		}
-		better, err := e.Improve(a, c.By)
-		if err != nil {
-			return out, err
-		}
-		if better {
-			out = append(out, c.ID)
+		if _, err := fmt.Fprintf(w, "%s  %s\n", e.Hash(), e.ID); err != nil {
+			return err
 		}
 	}
-	return out, lines.Err()
+	return nil
 }
 
 func unmarshal(line []byte, to any) error {

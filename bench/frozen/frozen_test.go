@@ -4,7 +4,12 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -84,9 +89,6 @@ func TestMake(t *testing.T) {
 		t.Fatal(err)
 	}
 	entries := set(t)
-	if len(drawn) != len(entries) {
-		t.Fatalf("%d instances are drawn, %d stored", len(drawn), len(entries))
-	}
 	for i, e := range drawn {
 		if e.ID != entries[i].ID || e.Origin != entries[i].Origin || !frozen.Same(e.Instance, entries[i].Instance) {
 			t.Errorf("%s is stored otherwise than it is drawn", e.ID)
@@ -135,26 +137,39 @@ func TestClaims(t *testing.T) {
 		}
 		return string(data) + "\n"
 	}
+	x := frozen.Source{By: "x", Date: "2026-11-26", Seconds: 1.5, Machine: "by hand"}
 	false5 := area()
 	false5.Planks = 5
 	for _, c := range []struct {
 		why, text string
 		ok        bool
-		bettered  int
+		taken     int
 	}{
-		{"no better", line(frozen.Claim{ID: "two", By: "x", Layout: rows.Layout{10, 5}}), true, 0},
-		{"the area bound", line(frozen.Claim{ID: "two", By: "x", Certificate: area()}), true, 1},
-		{"the same again", line(frozen.Claim{ID: "two", By: "x", Certificate: area()}), true, 0},
-		{"a false bound", line(frozen.Claim{ID: "two", By: "x", Certificate: false5}), false, 0},
-		{"joints in line", line(frozen.Claim{ID: "two", By: "x", Layout: rows.Layout{10, 10}}), false, 0},
-		{"no such instance", line(frozen.Claim{ID: "three", By: "x", Layout: rows.Layout{10, 5}}), false, 0},
+		{"a tie", line(frozen.Claim{ID: "two", Source: x, Layout: rows.Layout{10, 5}}), true, 1},
+		{"the same tie again", line(frozen.Claim{ID: "two", Source: x, Layout: rows.Layout{10, 5}}), true, 0},
+		{"a tie with oneself", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "hand"}, Layout: rows.Layout{10, 5}}), true, 0},
+		{"the area bound", line(frozen.Claim{ID: "two", Source: x, Certificate: area()}), true, 1},
+		{"the same again", line(frozen.Claim{ID: "two", Source: x, Certificate: area()}), true, 0},
+		{"the same by another", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "y"}, Certificate: area()}), true, 1},
+		{"neither layout nor certificate", line(frozen.Claim{ID: "two", Source: x}), false, 0},
+		{"a date of another kind", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "x", Date: "26.11."}, Certificate: area()}), false, 0},
+		{"less than no time", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "x", Seconds: -1}, Certificate: area()}), false, 0},
+		{"a false bound", line(frozen.Claim{ID: "two", Source: x, Certificate: false5}), false, 0},
+		{"joints in line", line(frozen.Claim{ID: "two", Source: x, Layout: rows.Layout{10, 10}}), false, 0},
+		{"no such instance", line(frozen.Claim{ID: "three", Source: x, Layout: rows.Layout{10, 5}}), false, 0},
 		{"by nobody", line(frozen.Claim{ID: "two", Layout: rows.Layout{10, 5}}), false, 0},
 		{"another key", `{"id": "two", "by": "x", "planks": 3}` + "\n", false, 0},
 		{"no JSON", "3 planks\n", false, 0},
 	} {
-		ids, err := frozen.Add([]*frozen.Entry{e}, strings.NewReader(c.text))
-		if (err == nil) != c.ok || len(ids) != c.bettered {
-			t.Errorf("%s: %v, %v", c.why, ids, err)
+		outcomes, err := frozen.Add([]*frozen.Entry{e}, strings.NewReader(c.text))
+		taken := 0
+		for _, o := range outcomes {
+			if o.Taken {
+				taken++
+			}
+		}
+		if (err == nil) != c.ok || taken != c.taken {
+			t.Errorf("%s: %v, %v", c.why, outcomes, err)
 		}
 		if err := e.Verify(); err != nil {
 			t.Errorf("after %s: %v", c.why, err)
@@ -162,6 +177,13 @@ func TestClaims(t *testing.T) {
 	}
 	if e.Bound != 4 || e.BoundBy != "x" || e.PlanksBy != "hand" {
 		t.Errorf("%+v", e)
+	}
+	var history []string
+	for _, r := range e.History {
+		history = append(history, fmt.Sprintf("%s %d %d %v", r.By, r.Planks, r.Bound, r.Tie))
+	}
+	if want := []string{"x 4 0 true", "x 0 4 false", "y 0 4 true"}; !slices.Equal(history, want) {
+		t.Errorf("the history is %q, want %q", history, want)
 	}
 	worse := two()
 	worse.Certificate, worse.Layout = nil, nil
@@ -186,8 +208,12 @@ func TestRead(t *testing.T) {
 	if err := frozen.Write(&b, again); err != nil || b.String() != first {
 		t.Errorf("what was written reads back otherwise: %v", err)
 	}
-	line, _, _ := strings.Cut(first, "\n")
-	for _, text := range []string{line + "\n" + line + "\n", "\n", "{}\n{}\n", `{"length": 3}`, "[]"} {
+	lines := strings.SplitAfter(first, "\n")
+	for _, text := range []string{
+		"", "\n", "{}\n{}\n", `{"length": 3}`, "[]", lines[1], strings.Replace(first, `"version":2`, `"version":1`, 1),
+		strings.Replace(first, `"plank rows"`, `"rows"`, 1), lines[0] + lines[1] + lines[2], // two of five
+		lines[0] + lines[1] + lines[2] + lines[3] + lines[4] + lines[4],
+	} {
 		if got, err := frozen.Read(strings.NewReader(text)); err == nil {
 			t.Errorf("%.40q reads as %d entries", text, len(got))
 		}
@@ -196,5 +222,130 @@ func TestRead(t *testing.T) {
 	broken.Optima = []frozen.Optimum{{By: "a solver", Planks: broken.Bound - 1}}
 	if broken.Verify() == nil {
 		t.Error("an optimum below the bound verifies")
+	}
+}
+
+// TestParts holds what came with version 2 against the rule of its part, its generator, and the number it should have.
+func TestParts(t *testing.T) {
+	entries := set(t)
+	open := 0
+	for _, p := range frozen.Parts() {
+		n := 0
+		for _, e := range entries {
+			seed, ok := strings.CutPrefix(e.ID, p.Name+"-")
+			if !ok {
+				continue
+			}
+			n++
+			number, err := strconv.ParseUint(seed, 10, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			drawn, err := p.Draw(number)
+			if err != nil || !frozen.Same(drawn.Instance, e.Instance) || drawn.Origin != e.Origin || drawn.PerBox != e.PerBox {
+				t.Errorf("%s is stored otherwise than it is drawn: %v", e.ID, err)
+			}
+			if e.Since != 2 {
+				t.Errorf("%s came with version %d", e.ID, e.Since)
+			}
+			if e.Planks > e.Bound {
+				open++
+			}
+		}
+		if n < p.Count {
+			t.Errorf("part %s has %d instances, want %d", p.Name, n, p.Count)
+		}
+	}
+	t.Logf("%d instances of version 2 are open", open)
+}
+
+// TestHashes holds every instance of the set against the list of hashes: no instance of a version may change.
+func TestHashes(t *testing.T) {
+	want, err := os.ReadFile("../../testdata/instances/SHA256SUMS")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got bytes.Buffer
+	if err := frozen.WriteHashes(&got, set(t)); err != nil {
+		t.Fatal(err)
+	}
+	if got.String() != string(want) {
+		t.Error("the instances are not those of SHA256SUMS")
+	}
+}
+
+// TestDivision holds the bound of dividing lengths below every layout of the set.
+func TestDivision(t *testing.T) {
+	below := 0
+	for _, e := range set(t) {
+		d := frozen.Division(e.Instance)
+		if d > e.Planks {
+			t.Errorf("%s: dividing lengths says %d planks, a layout needs %d", e.ID, d, e.Planks)
+		}
+		if d < e.Planks {
+			below++
+		}
+	}
+	if below == 0 {
+		t.Error("dividing lengths settles every instance: the set is too easy")
+	}
+}
+
+// TestReferenceVerifier runs the verifier in Python over a part of the set, the whole of which CI verifies, and over entries
+// that claim too much.
+func TestReferenceVerifier(t *testing.T) {
+	python, err := exec.LookPath("python3")
+	if err != nil {
+		t.Skip("python3 is not installed")
+	}
+	entries := set(t)
+	run := func(list []*frozen.Entry) (string, error) {
+		name := filepath.Join(t.TempDir(), "set.jsonl")
+		f, err := os.Create(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := frozen.Write(f, list); err != nil {
+			t.Fatal(err)
+		}
+		if err := f.Close(); err != nil {
+			t.Fatal(err)
+		}
+		out, err := exec.Command(python, "../../testdata/instances/verify.py", name).CombinedOutput()
+		return string(out), err
+	}
+	var some []*frozen.Entry
+	for i, e := range entries {
+		if i%40 == 7 && len(e.Instance.Runs) < 60 {
+			some = append(some, e)
+		}
+	}
+	if out, err := run(some); err != nil || !strings.Contains(out, fmt.Sprintf("%d entries verified", len(some))) {
+		t.Errorf("%v: %s", err, out)
+	}
+	for _, spoil := range []struct {
+		why string
+		do  func(e *frozen.Entry)
+	}{
+		{"a plank less than the layout needs", func(e *frozen.Entry) { e.Planks-- }},
+		{"a bound above the planks", func(e *frozen.Entry) { e.Bound++; e.Certificate.Planks++ }},
+		{"a bound that is not proven", func(e *frozen.Entry) { e.Bound += 1000; e.Planks += 1000; e.Certificate.Planks += 1000 }},
+		{"a starter off the grid", func(e *frozen.Entry) { e.Layout[0]++ }},
+		{"prices that fall", func(e *frozen.Entry) {
+			n := &e.Certificate.Tree
+			for n.Split != nil {
+				n = n.Low
+			}
+			if n.Counts {
+				n.Counts = false
+			}
+			n.Prices = append([]proof.Step{{At: 1, Price: proof.Denominator}}, n.Prices...)
+		}},
+	} {
+		list := set(t)[:1]
+		spoil.do(list[0])
+		if out, err := run(list); err == nil || !strings.Contains(out, "FAILED quarter-1") {
+			t.Errorf("%s: %v: %s", spoil.why, err, out)
+		}
 	}
 }

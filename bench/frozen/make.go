@@ -14,7 +14,7 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// Make draws the instances of the set, without results. IDs say where each comes from:
+// Make draws the instances that came with version 1 of the set, without results. IDs say where each comes from:
 //
 //	quarter-S   mip.Draw of seed S: plain and angled rooms on a 1/4 in grid, for general solvers
 //	dwelling-S  dwelling rooms of seed S of package sample, with products and rules in turn

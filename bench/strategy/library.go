@@ -3,6 +3,8 @@ package strategy
 import (
 	"context"
 	"errors"
+	"slices"
+	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/rows"
@@ -13,6 +15,7 @@ import (
 type Library struct {
 	Effort solve.Effort
 	Fewest solve.Objective // of whole jobs; bare instances are always laid with the fewest planks
+	Limit  time.Duration   // on one floor; 0 for none. With one the answer depends on the machine
 }
 
 // Name returns "library-" and the effort, followed by "-planks" where planks count before boxes.
@@ -28,14 +31,14 @@ func (l Library) Name() string {
 
 // Lay plans the whole job where there is one, else the bare instance.
 func (l Library) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
-	opt := &solve.Options{Effort: l.Effort, Fewest: l.Fewest}
+	opt := &solve.Options{Effort: l.Effort, Fewest: l.Fewest, Limit: l.Limit}
 	if floor.Job == nil {
 		r, err := solve.Rows(ctx, floor.Rows, opt)
 		if err != nil {
 			return nil, none(err)
 		}
 		return &Answer{
-			Layout: r.Layout, Packing: packingOf(floor.Rows, r.Cutting), Certificate: r.Bound.Certificate, Steps: r.Stats.Steps,
+			Layout: r.Layout, Packing: PackingOf(floor.Rows, r.Cutting), Certificate: r.Bound.Certificate, Steps: r.Stats.Steps,
 		}, nil
 	}
 	job := *floor.Job
@@ -56,13 +59,13 @@ func none(err error) error {
 	return err
 }
 
-// packingOf reads from a cutting whose plank each one-piece run comes from.
-func packingOf(in *rows.Instance, c *rows.Cutting) rows.Packing {
+// PackingOf reads from a cutting whose plank each one-piece run comes from.
+func PackingOf(in *rows.Instance, c *rows.Cutting) rows.Packing {
 	packing := make(rows.Packing, len(in.Runs))
 	for i := range packing {
 		packing[i] = -1
 	}
-	for _, parts := range c.Planks {
+	for _, parts := range slices.Concat(c.Planks, c.Offcuts) {
 		host := -1
 		for _, p := range parts {
 			if p.Kind == rows.KindStarter {

@@ -13,7 +13,7 @@ func Known() []Strategy {
 	out := []Strategy{Thumb{}, Carry{}, Steps{2}, Steps{3}, Random{}}
 	for _, fewest := range []solve.Objective{solve.FewestBoxes, solve.FewestPlanks} {
 		for _, effort := range []solve.Effort{solve.EffortQuick, solve.EffortNormal, solve.EffortThorough} {
-			out = append(out, Library{effort, fewest})
+			out = append(out, Library{Effort: effort, Fewest: fewest})
 		}
 	}
 	return out
