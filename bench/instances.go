@@ -15,6 +15,7 @@ import (
 	"plank.example/bench/frozen"
 	"plank.example/bench/mip"
 	"plank.example/bench/strategy"
+	"plank.example/bench/tables"
 	"plank.example/cutopt/solve"
 )
 
@@ -318,11 +319,11 @@ func verifyAll(set []*frozen.Entry, workers int) error {
 // summarise counts what is known of the set, by the first word of the IDs.
 func summarise(out io.Writer, set []*frozen.Entry) error {
 	g := frozenGrid(set)
-	return g.text(out)
+	return g.Text(out)
 }
 
-func frozenGrid(set []*frozen.Entry) *grid {
-	g := &grid{head: []string{"part", "instances", "runs", "planks", "bound", "proven", "by a general solver too"}}
+func frozenGrid(set []*frozen.Entry) *tables.Grid {
+	g := &tables.Grid{Head: []string{"part", "instances", "runs", "planks", "bound", "proven", "by a general solver too"}}
 	type part struct{ n, runs, planks, bound, proven, general int }
 	parts, order := map[string]*part{}, []string{}
 	for _, e := range set {
@@ -347,7 +348,7 @@ func frozenGrid(set []*frozen.Entry) *grid {
 	}
 	for _, name := range append(order, "all") {
 		if p := parts[name]; p != nil {
-			g.add(name, fmt.Sprint(p.n), fmt.Sprint(p.runs), fmt.Sprint(p.planks), fmt.Sprint(p.bound), fmt.Sprint(p.proven), fmt.Sprint(p.general))
+			g.Add(name, fmt.Sprint(p.n), fmt.Sprint(p.runs), fmt.Sprint(p.planks), fmt.Sprint(p.bound), fmt.Sprint(p.proven), fmt.Sprint(p.general))
 		}
 	}
 	return g

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"plank.example/bench/frozen"
+	"plank.example/bench/tables"
 )
 
 const leaderboardHead = `# What is known of the instances
@@ -19,8 +20,8 @@ proven by a certificate; where they are equal the instance is closed. For instan
 // leaderboard writes what is known of each part, the instances that are open, and who found what.
 func leaderboard(w io.Writer, set []*frozen.Entry) error {
 	fmt.Fprintf(w, leaderboardHead, frozen.Name, frozen.Version)
-	frozenGrid(set).markdown(w)
-	open := &grid{head: []string{"open instance", "runs", "best known", "by", "bound", "by", "gap"}}
+	frozenGrid(set).Markdown(w)
+	open := &tables.Grid{Head: []string{"open instance", "runs", "best known", "by", "bound", "by", "gap"}}
 	credit := make(map[string]*[3]int)
 	var names []string
 	add := func(by string, column int) {
@@ -36,7 +37,7 @@ func leaderboard(w io.Writer, set []*frozen.Entry) error {
 			if e.PerBox > 0 {
 				unit = " boxes"
 			}
-			open.add(e.ID, fmt.Sprint(len(e.Instance.Runs)), fmt.Sprint(e.Figure(), unit), e.PlanksBy, fmt.Sprint(e.FigureBound(), unit),
+			open.Add(e.ID, fmt.Sprint(len(e.Instance.Runs)), fmt.Sprint(e.Figure(), unit), e.PlanksBy, fmt.Sprint(e.FigureBound(), unit),
 				e.BoundBy, fmt.Sprint(e.Figure()-e.FigureBound()))
 		}
 		add(e.PlanksBy, 0)
@@ -47,9 +48,9 @@ func leaderboard(w io.Writer, set []*frozen.Entry) error {
 			}
 		}
 	}
-	fmt.Fprintf(w, "\n%d instances are open.\n\n", len(open.rows))
-	if len(open.rows) > 0 {
-		open.markdown(w)
+	fmt.Fprintf(w, "\n%d instances are open.\n\n", len(open.Rows))
+	if len(open.Rows) > 0 {
+		open.Markdown(w)
 		fmt.Fprintln(w)
 	}
 	fmt.Fprintf(w, "Who holds what; a result that ties one known is credited too:\n\n")
@@ -60,11 +61,11 @@ func leaderboard(w io.Writer, set []*frozen.Entry) error {
 		}
 		return strings.Compare(a, b)
 	})
-	holders := &grid{head: []string{"by", "best layouts", "best bounds", "ties"}}
+	holders := &tables.Grid{Head: []string{"by", "best layouts", "best bounds", "ties"}}
 	for _, by := range names {
 		c := credit[by]
-		holders.add(by, fmt.Sprint(c[0]), fmt.Sprint(c[1]), fmt.Sprint(c[2]))
+		holders.Add(by, fmt.Sprint(c[0]), fmt.Sprint(c[1]), fmt.Sprint(c[2]))
 	}
-	holders.markdown(w)
+	holders.Markdown(w)
 	return nil
 }

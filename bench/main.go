@@ -18,6 +18,8 @@ import (
 	"path/filepath"
 
 	"github.com/spf13/pflag"
+
+	"plank.example/bench/tally"
 )
 
 func main() {
@@ -31,6 +33,7 @@ const (
 	done   = 0
 	failed = 1 // a figure is worse, or something could not be done
 	usage  = 2
+	broken = 5 // a strategy gave answers that do not hold
 )
 
 // A command is one word of the command line.
@@ -72,6 +75,9 @@ func bench(ctx context.Context, args []string, out, errw io.Writer) int {
 				return usage
 			}
 			fmt.Fprintf(errw, "bench %s: %v\n", c.name, err)
+			if errors.Is(err, tally.ErrBroken) {
+				return broken
+			}
 			return failed
 		}
 	}

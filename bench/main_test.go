@@ -108,6 +108,14 @@ func TestShards(t *testing.T) {
 	}
 }
 
+// TestBroken wants answers that do not hold counted, named, and told by the exit code, after the table.
+func TestBroken(t *testing.T) {
+	code, out, errs := call(t, "run", "--strategies", "bad=echo {},carry", "--to", "3", "--no-times", "--quiet")
+	if code != broken || !strings.Contains(errs, "bad: 3 of 3 answers do not hold; the first, of seed 0") || !strings.Contains(out, "carry") {
+		t.Errorf("exit code %d: %s\n%s", code, errs, out)
+	}
+}
+
 // TestUsage wants wrong command lines refused with exit code 2 and a hint.
 func TestUsage(t *testing.T) {
 	for _, args := range [][]string{

@@ -15,6 +15,7 @@ import (
 
 	"plank.example/bench/frozen"
 	"plank.example/bench/strategy"
+	"plank.example/bench/tables"
 	"plank.example/bench/trial"
 	"plank.example/cutopt/solve"
 )
@@ -106,7 +107,7 @@ func version(name string, args ...string) string {
 // frozenResults lays the frozen instances at each effort.
 func frozenResults(ctx context.Context, w, errw io.Writer, set []*frozen.Entry, efforts []string, workers int) error {
 	fmt.Fprintf(w, "\n## The frozen instances\n\nThe best that is known, of `testdata/instances`:\n\n")
-	frozenGrid(set).markdown(w)
+	frozenGrid(set).Markdown(w)
 	for _, name := range efforts {
 		effort, err := parseEffort(name)
 		if err != nil {
@@ -118,13 +119,13 @@ func frozenResults(ctx context.Context, w, errw io.Writer, set []*frozen.Entry, 
 			return err
 		}
 		fmt.Fprintf(w, "\nThe library at %s effort; times with %d instances at a time:\n\n", name, workers)
-		g.markdown(w)
+		g.Markdown(w)
 	}
 	return nil
 }
 
 // effortGrid lays every instance and sums by part.
-func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, workers int) (*grid, error) {
+func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, workers int) (*tables.Grid, error) {
 	type sum struct {
 		n, planks, best, bound, proven int
 		times                          []float64 // milliseconds
@@ -159,7 +160,7 @@ func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, w
 		}
 		return nil
 	})
-	g := &grid{head: []string{"part", "instances", "planks", "above the best known", "bound", "proven", "ms, median", "95 %", "most"}}
+	g := &tables.Grid{Head: []string{"part", "instances", "planks", "above the best known", "bound", "proven", "ms, median", "95 %", "most"}}
 	for _, e := range set {
 		if !slices.Contains(order, partOf(e)) {
 			order = append(order, partOf(e))
@@ -171,8 +172,8 @@ func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, w
 			continue
 		}
 		slices.Sort(s.times)
-		at := func(share float64) string { return number(s.times[int(share*float64(len(s.times)-1))], 1) }
-		g.add(name, fmt.Sprint(s.n), fmt.Sprint(s.planks), fmt.Sprint(s.planks-s.best), fmt.Sprint(s.bound), fmt.Sprint(s.proven), at(0.5), at(0.95), at(1))
+		at := func(share float64) string { return tables.Number(s.times[int(share*float64(len(s.times)-1))], 1) }
+		g.Add(name, fmt.Sprint(s.n), fmt.Sprint(s.planks), fmt.Sprint(s.planks-s.best), fmt.Sprint(s.bound), fmt.Sprint(s.proven), at(0.5), at(0.95), at(1))
 	}
 	return g, err
 }
@@ -203,12 +204,9 @@ func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers i
 		if err != nil {
 			return err
 		}
-		g, err := strategyGrid(s, baseSetting, "all")
-		if err != nil {
-			return err
-		}
+		g := tables.Strategies(s, baseSetting, "all")
 		fmt.Fprintf(w, "\nRooms of %s, seeds 0 to %d, %s:\n\n", mix, n-1, baseSetting)
-		g.markdown(w)
+		g.Markdown(w)
 	}
 	return nil
 }
@@ -217,7 +215,7 @@ func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers i
 func rateResults(ctx context.Context, w, errw io.Writer, rooms uint64) error {
 	fmt.Fprintf(w, "\n## Rooms an hour\n\nThe whole harness with one worker: drawing, laying, judging, verifying certificates, summing. An hour of a core is "+
 		"taken to cost $%.2f (our assumption).\n\n", corePrice)
-	g := &grid{head: []string{"rooms", "strategies", "rooms an hour on one core", "core hours for 10^8 rooms", "cost of 10^8 rooms"}}
+	g := &tables.Grid{Head: []string{"rooms", "strategies", "rooms an hour on one core", "core hours for 10^8 rooms", "cost of 10^8 rooms"}}
 	for _, c := range []struct {
 		mix, strategies string
 		part            uint64
@@ -241,9 +239,9 @@ func rateResults(ctx context.Context, w, errw io.Writer, rooms uint64) error {
 			return err
 		}
 		hour := float64(n) / time.Since(began).Hours()
-		g.add(c.mix, c.strategies, thousands(hour), thousands(1e8/hour), "$"+thousands(1e8/hour*corePrice))
+		g.Add(c.mix, c.strategies, thousands(hour), thousands(1e8/hour), "$"+thousands(1e8/hour*corePrice))
 	}
-	g.markdown(w)
+	g.Markdown(w)
 	fmt.Fprintf(w, "\nShards share such a run between machines: `bench/shards/job.yaml` for a Kubernetes cluster, `bench/beam` for any that Apache Beam knows.\n")
 	return nil
 }

@@ -29,7 +29,7 @@ type runFlags struct {
 	quiet, noVerify       bool
 	workers               int
 	checkpoint            uint64
-	timeout               time.Duration
+	limit                 time.Duration
 }
 
 func (r *runFlags) register(f *pflag.FlagSet) {
@@ -51,7 +51,7 @@ func (r *runFlags) register(f *pflag.FlagSet) {
 	f.Uint64Var(&r.checkpoint, "checkpoint", 500, "seeds after which the files are brought up to date")
 	f.BoolVar(&r.noTimes, "no-times", false, "leave times out: the files are then the same on every machine")
 	f.IntVar(&r.workers, "workers", runtime.NumCPU(), "rooms laid at a time; nothing but times depends on it")
-	f.DurationVar(&r.timeout, "timeout", time.Minute, "limit of a program of your own on one floor")
+	f.DurationVar(&r.limit, "limit", time.Minute, "limit of a program of your own on one floor")
 	f.BoolVar(&r.quiet, "quiet", false, "no progress on standard error")
 }
 
@@ -72,13 +72,13 @@ func runCommand(ctx context.Context, args []string, out, errw io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if r.summary == "-" {
-		return s.Encode(out)
+	switch r.summary {
+	case "-":
+		err = s.Encode(out)
+	case "":
+		err = writeTables(out, s)
 	}
-	if r.summary == "" {
-		return writeTables(out, s)
-	}
-	return nil
+	return errors.Join(err, s.Broken())
 }
 
 // A measurement is a run under way.
@@ -105,7 +105,7 @@ func (r *runFlags) measure(ctx context.Context, _, errw io.Writer) (*tally.Summa
 	if _, err := r.spec.Settings(); err != nil {
 		return nil, fmt.Errorf("%w; %w", err, errUsage)
 	}
-	if _, err := r.spec.Names(); err != nil {
+	if _, err := r.spec.Laying(r.limit); err != nil {
 		return nil, fmt.Errorf("--strategies: %w; %w", err, errUsage)
 	}
 	from, to := r.from, r.to
@@ -128,7 +128,7 @@ func (r *runFlags) measure(ctx context.Context, _, errw io.Writer) (*tally.Summa
 	}
 	m.first = from
 	if from < to {
-		opt := &trial.Options{Workers: r.workers, Times: !r.noTimes, Timeout: r.timeout}
+		opt := &trial.Options{Workers: r.workers, Times: !r.noTimes, Limit: r.limit}
 		err = trial.Run(ctx, &r.spec, from, to, opt, func(seed uint64, records []trial.Record) error {
 			return m.take(seed, to, records)
 		})

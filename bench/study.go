@@ -11,6 +11,7 @@ import (
 	"runtime"
 	"strings"
 
+	"plank.example/bench/tables"
 	"plank.example/bench/tally"
 	"plank.example/bench/trial"
 )
@@ -134,14 +135,14 @@ func drawPlots(ctx context.Context, folder string, errw io.Writer) error {
 func fill(text string, s map[string]*tally.Summary) (string, error) {
 	for _, t := range []struct {
 		name string
-		make func() (*grid, error)
+		make func() (*tables.Grid, error)
 	}{
-		{"strategies", func() (*grid, error) { return strategyGrid(s["base"], baseSetting, "all") }},
-		{"size", func() (*grid, error) { return sizeGrid(s["base"]) }},
-		{"shape", func() (*grid, error) { return shapeGrid(s["base"]) }},
-		{"factors", func() (*grid, error) { return factorGrid(s["factors"]) }},
-		{"proof", func() (*grid, error) { return proofGrid(s["proof"]) }},
-		{"large", func() (*grid, error) { return largeGrid(s["office"], s["hall"]) }},
+		{"strategies", func() (*tables.Grid, error) { return tables.Strategies(s["base"], baseSetting, "all"), nil }},
+		{"size", func() (*tables.Grid, error) { return sizeGrid(s["base"]) }},
+		{"shape", func() (*tables.Grid, error) { return shapeGrid(s["base"]) }},
+		{"factors", func() (*tables.Grid, error) { return factorGrid(s["factors"]) }},
+		{"proof", func() (*tables.Grid, error) { return proofGrid(s["proof"]) }},
+		{"large", func() (*tables.Grid, error) { return largeGrid(s["office"], s["hall"]) }},
 	} {
 		g, err := t.make()
 		if err != nil {
@@ -153,7 +154,7 @@ func fill(text string, s map[string]*tally.Summary) (string, error) {
 			return "", fmt.Errorf("the text has no place for table %s: %q … %q", t.name, begin, end)
 		}
 		var b bytes.Buffer
-		g.markdown(&b)
+		g.Markdown(&b)
 		text = text[:from+len(begin)] + b.String() + text[to:]
 	}
 	return text, nil

@@ -105,7 +105,7 @@ func pipeline(spec *trial.Spec, from, to uint64, shards int, out string) (*beam.
 	if _, err := spec.Settings(); err != nil {
 		return nil, err
 	}
-	if _, err := spec.Names(); err != nil {
+	if _, err := spec.Laying(0); err != nil {
 		return nil, err
 	}
 	text, err := json.Marshal(spec)

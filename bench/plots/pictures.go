@@ -36,8 +36,7 @@ func scope(s *tally.Summary) (setting string, names []string, err error) {
 	if err != nil {
 		return "", nil, err
 	}
-	names, err = s.Spec.Names()
-	return settings[0].Name, names, err
+	return settings[0].Name, s.Spec.Names(), nil
 }
 
 func newPlot(title, x, y string) *plot.Plot {

@@ -2,6 +2,7 @@ package strategy
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -19,16 +20,17 @@ func Known() []Strategy {
 	return out
 }
 
-// Parse reads a list of names with commas between: those of Known, and label=command for a program behind a Pipe, whose
-// words are split at spaces.
-func Parse(list string, timeout time.Duration) ([]Strategy, error) {
+// Parse reads a list of names with commas between: those of own, those of Known, and label=command for a program behind a
+// Stream, whose words are split at spaces. The limit is that of programs for one floor.
+func Parse(list string, limit time.Duration, own ...Strategy) ([]Strategy, error) {
 	var out []Strategy
 	seen := make(map[string]bool)
+	known := slices.Concat(own, Known())
 	for _, name := range strings.Split(list, ",") {
-		s := find(strings.TrimSpace(name), timeout)
+		s := find(strings.TrimSpace(name), limit, known)
 		if s == nil {
 			var names []string
-			for _, k := range Known() {
+			for _, k := range known {
 				names = append(names, k.Name())
 			}
 			return nil, fmt.Errorf("strategy: %q is none of %s, nor label=command for a program of your own", name, strings.Join(names, ", "))
@@ -42,14 +44,20 @@ func Parse(list string, timeout time.Duration) ([]Strategy, error) {
 	return out, nil
 }
 
-func find(name string, timeout time.Duration) Strategy {
-	for _, k := range Known() {
+func find(name string, limit time.Duration, known []Strategy) Strategy {
+	for _, k := range known {
 		if k.Name() == name {
 			return k
 		}
 	}
 	if label, command, ok := strings.Cut(name, "="); ok && label != "" && len(strings.Fields(command)) > 0 {
-		return &Pipe{Label: label, Command: strings.Fields(command), Timeout: timeout}
+		return &Stream{Label: label, Command: strings.Fields(command), Limit: limit}
 	}
 	return nil
+}
+
+// NameOf returns the name that a strategy of Parse's list has in records: the label of a program, else the word itself.
+func NameOf(word string) string {
+	label, _, _ := strings.Cut(strings.TrimSpace(word), "=")
+	return label
 }

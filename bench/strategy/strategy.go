@@ -62,7 +62,7 @@ type Answer struct {
 	Steps       int64        // work in steps of the strategy's own; 0 when it counts none
 }
 
-// A Strategy lays floors. Its Lay may be called by several goroutines at once; for the same floor it returns the same
+// A Strategy lays floors. Anyone may write one: see package harness, which runs it. Its Lay may be called by several goroutines at once; for the same floor it returns the same
 // answer. ErrNone says that it found no layout, which is an outcome and not a fault.
 type Strategy interface {
 	Name() string

@@ -1,12 +1,14 @@
 package strategy_test
 
 import (
+	"bufio"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"os"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -22,33 +24,49 @@ const inch = measure.Inch
 
 // TestMain lets this test binary play the program of someone else behind a pipe.
 func TestMain(m *testing.M) {
-	switch os.Getenv("BENCH_OUTSIDE") {
-	case "":
+	says := os.Getenv("BENCH_OUTSIDE")
+	if says == "" {
 		os.Exit(m.Run())
-	case "carry":
-		in, err := rows.Decode(os.Stdin)
-		if err != nil {
-			fmt.Fprintln(os.Stderr, err)
-			os.Exit(1)
-		}
-		a, err := strategy.Carry{}.Lay(context.Background(), &strategy.Floor{Rows: in})
-		if err != nil {
-			fmt.Println(`{"layout": null}`)
-			return
-		}
-		json.NewEncoder(os.Stdout).Encode(map[string]any{"layout": a.Layout})
-	case "sleep":
-		time.Sleep(time.Hour)
-	case "fail":
-		fmt.Fprintln(os.Stderr, "out of wood")
-		os.Exit(3)
-	case "chatter":
-		for {
-			fmt.Println(strings.Repeat("x", 1<<16))
-		}
-	default:
-		fmt.Println(os.Getenv("BENCH_OUTSIDE"))
 	}
+	os.Exit(outside(says))
+}
+
+// outside is a program behind a stream; what it says is "carry", something to go wrong, or a line to answer with.
+func outside(says string) int {
+	lines := bufio.NewScanner(os.Stdin)
+	lines.Buffer(nil, 1<<20)
+	for lines.Scan() {
+		var task strategy.Task
+		if err := json.Unmarshal(lines.Bytes(), &task); err != nil || task.Limit <= 0 || task.Box <= 0 {
+			fmt.Fprintln(os.Stderr, "task:", task, err)
+			return 1
+		}
+		switch says {
+		case "carry", "once":
+			a, err := strategy.Carry{}.Lay(context.Background(), &strategy.Floor{Rows: task.Instance})
+			if err != nil {
+				return 1
+			}
+			if err := json.NewEncoder(os.Stdout).Encode(strategy.Reply{Floor: task.Floor, Layout: a.Layout}); err != nil {
+				return 1
+			}
+			if says == "once" {
+				return 0
+			}
+		case "sleep":
+			time.Sleep(time.Hour)
+		case "fail":
+			fmt.Fprintln(os.Stderr, "out of wood")
+			return 3
+		case "chatter":
+			for {
+				fmt.Print(strings.Repeat("x", 1<<16))
+			}
+		default:
+			fmt.Println(says)
+		}
+	}
+	return 0
 }
 
 func floor(t *testing.T, seed uint64) *strategy.Floor {
@@ -209,8 +227,8 @@ func TestJudgeRefuses(t *testing.T) {
 	}
 }
 
-// TestPipe runs this binary as the program of someone else.
-func TestPipe(t *testing.T) {
+// TestStream runs this binary as the program of someone else.
+func TestStream(t *testing.T) {
 	self, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
@@ -221,41 +239,68 @@ func TestPipe(t *testing.T) {
 		text string // in the error
 	}{
 		{"carry", false, ""},
+		{"once", false, ""}, // a process that ends after each floor is started again
 		{"sleep", true, "stopped after"},
 		{"fail", false, "out of wood"},
-		{"chatter", false, "writes more"},
-		{`{"layout": null}`, true, "no layout"},
-		{`{"layout": [1]}`, false, "1 starters for"},
+		{"chatter", false, "writes a line of more than"},
+		{`{"floor": 1, "layout": null}`, true, "no layout"},
+		{`{"floor": 1, "layout": [1]}`, false, "1 starters for"},
+		{`{"floor": 2, "layout": [1]}`, false, "answers floor 2 where 1"},
 		{`{"planks": 3}`, false, "unknown field"},
-		{`hello`, false, "output of guest"},
-		{``, false, "output of guest"},
+		{`hello`, false, "strategy: guest: invalid character"},
+		{` `, false, "strategy: guest: EOF"},
 	} {
-		says := c.says
-		if says == "" {
-			says = " "
-		}
-		t.Setenv("BENCH_OUTSIDE", says)
-		timeout := time.Minute
+		t.Setenv("BENCH_OUTSIDE", c.says)
+		limit := time.Minute
 		if c.says == "sleep" {
-			timeout = 50 * time.Millisecond
+			limit = 50 * time.Millisecond
 		}
-		list, err := strategy.Parse("carry, guest="+self, timeout)
+		list, err := strategy.Parse("carry, guest="+self, limit)
 		if err != nil {
 			t.Fatal(err)
 		}
-		f := floor(t, 4)
-		got, err := list[1].Lay(context.Background(), f)
-		if c.text != "" {
-			if err == nil || errors.Is(err, strategy.ErrNone) != c.none || !strings.Contains(err.Error(), c.text) {
-				t.Errorf("%q: %v, %v", c.says, got, err)
+		stream := list[1].(*strategy.Stream)
+		for _, seed := range []uint64{4, 5, 6} {
+			f := floor(t, seed)
+			got, err := stream.Lay(context.Background(), f)
+			if c.text != "" {
+				if err == nil || errors.Is(err, strategy.ErrNone) != c.none || !strings.Contains(err.Error(), c.text) {
+					t.Errorf("%q: %v, %v", c.says, got, err)
+				}
+				break
 			}
-			continue
+			want, werr := list[0].Lay(context.Background(), f)
+			if err != nil || werr != nil || fmt.Sprint(got.Layout) != fmt.Sprint(want.Layout) {
+				t.Errorf("%q, seed %d: %v %v, %v %v", c.says, seed, got, err, want, werr)
+			}
 		}
-		want, werr := list[0].Lay(context.Background(), f)
-		if err != nil || werr != nil || fmt.Sprint(got.Layout) != fmt.Sprint(want.Layout) {
-			t.Errorf("%q: %v %v, %v %v", c.says, got, err, want, werr)
+		if err := stream.Close(); err != nil {
+			t.Error(err)
 		}
 	}
+}
+
+// TestStreamManyAtOnce lays floors at the same time: each worker has a process of its own.
+func TestStreamManyAtOnce(t *testing.T) {
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("BENCH_OUTSIDE", "carry")
+	s := &strategy.Stream{Label: "guest", Command: []string{self}}
+	defer s.Close()
+	var group sync.WaitGroup
+	for seed := range uint64(20) {
+		f := floor(t, seed)
+		group.Go(func() {
+			got, err := s.Lay(context.Background(), f)
+			want, werr := strategy.Carry{}.Lay(context.Background(), f)
+			if err != nil || werr != nil || fmt.Sprint(got.Layout) != fmt.Sprint(want.Layout) {
+				t.Errorf("seed %d: %v %v, %v %v", seed, got, err, want, werr)
+			}
+		})
+	}
+	group.Wait()
 }
 
 // TestParse refuses names it does not know.

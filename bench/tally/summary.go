@@ -25,6 +25,7 @@ type Summary struct {
 	Cells  map[string]*Cell `json:"cells"`  // by Key.String
 
 	reference string
+	broken    map[string]first // by strategy
 }
 
 // A Range is the seeds From..To-1.
@@ -113,7 +114,7 @@ func New(spec *trial.Spec) *Summary {
 // Reference is the strategy that others are compared with: the last.
 func (s *Summary) Reference() string {
 	if s.reference == "" {
-		if names, err := s.Spec.Names(); err == nil {
+		if names := s.Spec.Names(); len(names) > 0 {
 			s.reference = names[len(names)-1]
 		}
 	}
@@ -127,6 +128,7 @@ func (s *Summary) Add(seed uint64, records []trial.Record) error {
 	}
 	reference := s.Reference()
 	for _, r := range records {
+		s.note(&r)
 		var ref *trial.Record
 		for i := range records {
 			if q := &records[i]; q.Setting == r.Setting && q.Strategy == reference {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"sync"
 	"time"
 
@@ -18,7 +19,9 @@ import (
 type Options struct {
 	Workers int           // goroutines; default 1
 	Times   bool          // measure times; without, records are the same on every machine
-	Timeout time.Duration // of a program behind a pipe, for one floor
+	Limit   time.Duration // of a program of someone else, for one floor
+	// Own are strategies of the caller that the spec may name beside those of strategy.Known.
+	Own []strategy.Strategy
 }
 
 // Run draws the rooms with seeds from..to-1, lays each under every setting by every strategy, and hands the records of one
@@ -32,13 +35,20 @@ func Run(ctx context.Context, spec *Spec, from, to uint64, opt *Options, sink fu
 	if err != nil {
 		return err
 	}
-	strategies, err := spec.Laying(opt.Timeout)
+	strategies, err := spec.Laying(opt.Limit, opt.Own...)
 	if err != nil {
 		return err
 	}
 	if _, err := sample.ParseMix(string(spec.Mix)); err != nil {
 		return err
 	}
+	defer func() {
+		for _, s := range strategies {
+			if c, ok := s.(io.Closer); ok { // programs of someone else
+				c.Close()
+			}
+		}
+	}()
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	workers := max(opt.Workers, 1)

@@ -72,22 +72,19 @@ func (s *Spec) Settings() ([]Setting, error) {
 	return out, nil
 }
 
-// Laying returns the strategies. The timeout is that of programs behind a pipe.
-func (s *Spec) Laying(timeout time.Duration) ([]strategy.Strategy, error) {
-	return strategy.Parse(strings.Join(s.Strategies, ","), timeout)
+// Laying returns the strategies. The limit is that of programs for one floor; own are strategies that are in no list but may
+// be named in the spec.
+func (s *Spec) Laying(limit time.Duration, own ...strategy.Strategy) ([]strategy.Strategy, error) {
+	return strategy.Parse(strings.Join(s.Strategies, ","), limit, own...)
 }
 
 // Names returns the names that the strategies have in records.
-func (s *Spec) Names() ([]string, error) {
-	list, err := s.Laying(0)
-	if err != nil {
-		return nil, err
-	}
+func (s *Spec) Names() []string {
 	var names []string
-	for _, l := range list {
-		names = append(names, l.Name())
+	for _, word := range s.Strategies {
+		names = append(names, strategy.NameOf(word))
 	}
-	return names, nil
+	return names
 }
 
 // A Record is what one strategy made of one room under one setting. Figures are whole numbers, so that sums of them do not

@@ -1,0 +1,114 @@
+// Package tables prints tables of measurements.
+package tables
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"plank.example/bench/tally"
+	"plank.example/bench/trial"
+)
+
+// A Grid is a table to print.
+type Grid struct {
+	Head []string
+	Rows [][]string
+}
+
+// Add adds a row.
+func (g *Grid) Add(cells ...string) { g.Rows = append(g.Rows, cells) }
+
+// Text prints the first column flush left and the others flush right.
+func (g *Grid) Text(w io.Writer) error {
+	width := make([]int, len(g.Head))
+	for _, r := range append([][]string{g.Head}, g.Rows...) {
+		for i, c := range r {
+			width[i] = max(width[i], utf8.RuneCountInString(c))
+		}
+	}
+	for _, r := range append([][]string{g.Head}, g.Rows...) {
+		var line strings.Builder
+		for i, c := range r {
+			pad := strings.Repeat(" ", width[i]-utf8.RuneCountInString(c))
+			if i == 0 {
+				line.WriteString(c + pad)
+			} else {
+				line.WriteString("  " + pad + c)
+			}
+		}
+		if _, err := fmt.Fprintln(w, strings.TrimRight(line.String(), " ")); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Markdown writes the table for RESULTS.md and STUDY.md.
+func (g *Grid) Markdown(w io.Writer) {
+	fmt.Fprintf(w, "| %s |\n|---|%s\n", strings.Join(g.Head, " | "), strings.Repeat("--:|", len(g.Head)-1))
+	for _, r := range g.Rows {
+		fmt.Fprintf(w, "| %s |\n", strings.Join(r, " | "))
+	}
+}
+
+// Strategies is the table of one setting over a group of rooms.
+func Strategies(s *tally.Summary, setting, group string) *Grid {
+	names := s.Spec.Names()
+	g := &Grid{Head: []string{
+		"strategy", "rooms", "laid %", "planks added %", "median", "90 %", "boxes added %", "planks against", "boxes against", "proven %", "ms",
+	}}
+	for _, name := range names {
+		c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: group}.String()]
+		if c == nil {
+			continue
+		}
+		laid, bought := c.Outcomes[trial.Laid], c.Outcomes[trial.Bought]
+		row := []string{name, fmt.Sprint(c.Rooms), "-", "-", "-", "-", "-", "-", "-", "-", "-"}
+		if laid > 0 {
+			row[2] = Number(100*float64(laid)/float64(c.Rooms), 1)
+			row[3], row[4], row[5] = Number(c.Added.Mean()/10, 1), Number(c.Added.Quantile(0.5)/10, 1), Number(c.Added.Quantile(0.9)/10, 1)
+			row[7] = against(s, name, c.PairPlanks)
+			row[9] = Number(100*float64(c.Proven)/float64(laid), 1)
+		}
+		if laid+bought > 0 {
+			row[6] = Number(c.BoxAdded.Mean()/10, 1)
+			row[8] = against(s, name, c.PairBoxes)
+		}
+		if c.Time.N() > 0 {
+			row[10] = Number(tally.Milliseconds(c.Time.Quantile(0.5)), 2)
+		}
+		g.Add(row...)
+	}
+	return g
+}
+
+// against is the difference from the reference, which has none from itself.
+func against(s *tally.Summary, name string, p tally.Pair) string {
+	if name == s.Reference() {
+		return "-"
+	}
+	return Interval(p.Mean())
+}
+
+// Number prints with so many decimals; NaN is a dash.
+func Number(x float64, decimals int) string {
+	if math.IsNaN(x) {
+		return "-"
+	}
+	return fmt.Sprintf("%.*f", decimals, x)
+}
+
+// Interval prints a mean with the half width of its interval.
+func Interval(mean, half float64) string {
+	if math.IsNaN(mean) {
+		return "-"
+	}
+	decimals := 2
+	for half > 0 && half < 0.5*math.Pow10(-decimals) { // a width that prints as 0 says nothing
+		decimals++
+	}
+	return fmt.Sprintf("%+.*f ± %.*f", decimals, mean, decimals, half)
+}
