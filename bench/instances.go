@@ -35,12 +35,12 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	f.StringVar(&r.file, "file", instancesFile, "the set")
 	f.BoolVar(&r.anew, "make", false, "draw the instances anew; results of those that are the same are kept")
 	f.BoolVar(&r.hard, "hard", false, "draw hard instances until each part of version 2 has as many as it should")
-	f.StringVar(&r.effort, "effort", "", "lay every instance at this effort (quick, normal, thorough) and keep what is better")
+	f.StringVar(&r.effort, "effort", "", "lay every open instance at this effort (quick, normal, thorough) and keep what is better")
 	f.StringVar(&r.add, "add", "", "file of claims, JSON lines: take those that are better, after verifying them")
 	f.StringVar(&r.highs, "highs", "", "let HiGHS prove optima; the folder that holds node_modules/highs")
 	f.BoolVar(&r.cbc, "cbc", false, "let CBC prove optima")
 	f.BoolVar(&r.glpk, "glpk", false, "let GLPK prove optima")
-	f.DurationVar(&r.limit, "limit", time.Minute, "limit of a general solver on one instance")
+	f.DurationVar(&r.limit, "limit", time.Minute, "limit on one instance, of general solvers and of --effort")
 	f.StringVar(&r.only, "only", "", "only instances whose id begins so")
 	f.IntVar(&r.workers, "workers", runtime.NumCPU(), "instances at a time")
 	if err := parse(f, args, 0, 0); err != nil {
@@ -142,10 +142,10 @@ func (r *instancesFlags) lay(ctx context.Context, set []*frozen.Entry, errw io.W
 	var mutex sync.Mutex
 	better, done := 0, 0
 	err = each(ctx, set, r.workers, func(e *frozen.Entry) error {
-		if !r.wanted(e) {
+		if !r.wanted(e) || e.Certificate != nil && e.Planks == e.Bound {
 			return nil
 		}
-		a, err := strategy.Library{Effort: effort}.Lay(ctx, &strategy.Floor{Rows: e.Instance})
+		a, err := strategy.Library{Effort: effort, Limit: r.limit}.Lay(ctx, &strategy.Floor{Rows: e.Instance})
 		if err != nil || ctx.Err() != nil {
 			return errors.Join(err, ctx.Err())
 		}

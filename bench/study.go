@@ -11,6 +11,7 @@ import (
 	"runtime"
 	"strings"
 
+	"plank.example/bench/sample"
 	"plank.example/bench/tables"
 	"plank.example/bench/tally"
 	"plank.example/bench/trial"
@@ -30,28 +31,26 @@ type part struct {
 	plots []string
 }
 
-// parts of the study. The last strategy is the one that others are compared with.
+// parts of the study. Boxes come from plans with as few boxes as can be, planks from plans with as few planks.
 func parts() []part {
 	one := []string{"8"}
+	habits := []string{"thumb", "carry", "pile", "library-quick", "library-quick-planks"}
+	plain := func(mix sample.Mix, strategies ...string) trial.Spec {
+		return trial.Spec{
+			Mix: mix, Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true, Strategies: strategies,
+		}
+	}
+	factors := plain("dwelling", habits...)
+	factors.Planks = []string{"48x7", "24x7", "36x7", "60x7", "72x7", "84x7"}
+	factors.MinPieces, factors.Staggers = []string{"8", "2", "4", "6", "12", "16"}, []string{"8", "0", "4", "6", "12", "16"}
+	factors.Verify = false // the same strategies are verified in the other parts
+	base := plain("dwelling", "thumb", "carry", "pile", "halves", "thirds", "random", "library-quick", "library-quick-planks")
 	return []part{
-		{"base", trial.Spec{
-			Mix: "dwelling", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true,
-			Strategies: []string{"thumb", "carry", "halves", "thirds", "random", "library-quick"},
-		}, 1, []string{"waste", "saved", "cost"}},
-		{"factors", trial.Spec{
-			Mix: "dwelling", Planks: []string{"48x7", "24x7", "36x7", "60x7", "72x7", "84x7"}, MinPieces: []string{"8", "2", "4", "6", "12", "16"},
-			Staggers: []string{"8", "0", "4", "6", "12", "16"}, Strategies: []string{"thumb", "carry", "library-quick"},
-		}, 50, []string{"factors"}},
-		{"proof", trial.Spec{
-			Mix: "dwelling", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true,
-			Strategies: []string{"carry", "library-quick", "library-normal", "library-quick-planks"},
-		}, 100, []string{"proof"}},
-		{"office", trial.Spec{
-			Mix: "office", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true, Strategies: []string{"thumb", "carry", "library-quick"},
-		}, 50, nil},
-		{"hall", trial.Spec{
-			Mix: "hall", Planks: []string{"48x7"}, MinPieces: one, Staggers: one, Verify: true, Strategies: []string{"thumb", "carry", "library-quick"},
-		}, 100, nil},
+		{"base", base, 1, []string{"waste", "saved", "cost"}},
+		{"factors", factors, 10, []string{"factors"}},
+		{"proof", plain("dwelling", "carry", "library-quick", "library-normal", "library-quick-planks"), 5, []string{"proof"}},
+		{"office", plain("office", habits...), 10, nil},
+		{"hall", plain("hall", habits...), 20, nil},
 	}
 }
 
@@ -128,10 +127,11 @@ func drawPlots(ctx context.Context, folder string, errw io.Writer) error {
 	return nil
 }
 
-// fill writes every table between its marks:
+// fill writes every table and every figure of the prose between its marks:
 //
 //	<!-- table NAME: begin -->
 //	<!-- table NAME: end -->
+//	<!--NAME-->figure<!--/-->
 func fill(text string, s map[string]*tally.Summary) (string, error) {
 	for _, t := range []struct {
 		name string
@@ -157,5 +157,5 @@ func fill(text string, s map[string]*tally.Summary) (string, error) {
 		g.Markdown(&b)
 		text = text[:from+len(begin)] + b.String() + text[to:]
 	}
-	return text, nil
+	return fillFigures(text, figures(s))
 }

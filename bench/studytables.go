@@ -41,42 +41,73 @@ func shapeGrid(s *tally.Summary) (*tables.Grid, error) {
 }
 
 var thumbHead = []string{
-	"rooms", "planks added %", "10 to 90 %", "boxes added %", "carried, planks added %", "10 % rule: boxes too few %", "just right %", "one too many %", "more %",
-	"carried: too few %",
+	"rooms", "fewest planks added %", "10 to 90 %", "pile habit, planks added %", "opened with a pile %", "fewest boxes added %",
+	"10 % rule: boxes too few %", "just right %", "one too many %", "more %", "pile habit: boxes too few %",
 }
+
+// habit is the main habit of the trade in the tables.
+const habit = "pile"
 
 func addThumb(g *tables.Grid, s *tally.Summary, group, label string) {
-	c, habit := cellOf(s, baseSetting, s.Reference(), group), cellOf(s, baseSetting, "carry", group)
-	if c == nil || habit == nil || c.Added.N() < leastRooms {
+	boxes, planks := cellOf(s, baseSetting, s.Reference(), group), cellOf(s, baseSetting, s.PlanksReference(), group)
+	pile := cellOf(s, baseSetting, habit, group)
+	if boxes == nil || planks == nil || pile == nil || planks.Added.N() < leastRooms {
 		return
 	}
-	g.Add(label, fmt.Sprint(c.Rooms), tables.Number(c.Added.Mean()/10, 1),
-		tables.Number(c.Added.Quantile(0.1)/10, 1)+" to "+tables.Number(c.Added.Quantile(0.9)/10, 1), tables.Number(c.BoxAdded.Mean()/10, 1),
-		tables.Number(habit.Added.Mean()/10, 1), tables.Number(c.Saved.Share(math.MinInt64, -1), 1), tables.Number(c.Saved.Share(0, 0), 1), tables.Number(c.Saved.Share(1, 1), 1),
-		tables.Number(c.Saved.Share(2, math.MaxInt64), 1), tables.Number(habit.Saved.Share(math.MinInt64, -1), 1))
+	rule := func(low, high int64) string {
+		n := int64(0)
+		for v, k := range boxes.Saved {
+			if low <= v && v <= high {
+				n += k
+			}
+		}
+		return tables.Share(n, boxes.Saved.N())
+	}
+	few := int64(0)
+	for v, k := range pile.Saved {
+		if v < 0 {
+			few += k
+		}
+	}
+	g.Add(label, fmt.Sprint(planks.Rooms), tables.Number(planks.Added.Mean()/10, 1),
+		tables.Number(planks.Added.Quantile(0.1)/10, 1)+" to "+tables.Number(planks.Added.Quantile(0.9)/10, 1),
+		tables.Number(pile.Added.Mean()/10, 1), tables.Number(pile.AddedPile.Mean()/10, 1), tables.Number(boxes.BoxAdded.Mean()/10, 1),
+		rule(math.MinInt64, -1), rule(0, 0), rule(1, 1), rule(2, math.MaxInt64), tables.Share(few, pile.Saved.N()))
 }
 
-// factorGrid is waste by plank length, stagger and shortest piece.
+// factorGrid is waste by plank length, stagger and shortest piece, from plans with the fewest planks. Differences are of the
+// same rooms.
 func factorGrid(s *tally.Summary) (*tables.Grid, error) {
 	settings, err := s.Spec.Settings()
 	if err != nil {
 		return nil, err
 	}
 	g := &tables.Grid{Head: []string{
-		"setting", "rooms laid %", "planks added %", "10 to 90 %", "carried, laid %", "carried, planks added %", "carried, planks more", "boxes proven %",
+		"setting", "rooms laid %", "fewest planks added %", "10 to 90 %", "points above the first", "planks proven %",
+		"pile habit, laid %", "planks added %", "points above the fewest", "opened with a pile %",
 	}}
-	for _, set := range settings {
-		c, habit := cellOf(s, set.Name, s.Reference(), "all"), cellOf(s, set.Name, "carry", "all")
-		if c == nil || habit == nil {
+	for i, set := range settings {
+		c, pile := cellOf(s, set.Name, s.PlanksReference(), "all"), cellOf(s, set.Name, habit, "all")
+		if c == nil || pile == nil {
 			continue
 		}
 		laid := c.Outcomes[trial.Laid]
+		first := "-"
+		if i > 0 {
+			first = points(c.PairFirst)
+		}
 		g.Add(set.Name, tables.Number(100*float64(laid)/float64(c.Rooms), 1), tables.Number(c.Added.Mean()/10, 1),
-			tables.Number(c.Added.Quantile(0.1)/10, 1)+" to "+tables.Number(c.Added.Quantile(0.9)/10, 1),
-			tables.Number(100*float64(habit.Outcomes[trial.Laid])/float64(c.Rooms), 1), tables.Number(habit.Added.Mean()/10, 1),
-			tables.Interval(habit.PairPlanks.Mean()), tables.Number(100*float64(c.Proven)/float64(laid), 1))
+			tables.Number(c.Added.Quantile(0.1)/10, 1)+" to "+tables.Number(c.Added.Quantile(0.9)/10, 1), first,
+			tables.Share(c.PlanksProven, laid), tables.Number(100*float64(pile.Outcomes[trial.Laid])/float64(pile.Rooms), 1),
+			tables.Number(pile.Added.Mean()/10, 1), points(pile.PairAdded), tables.Number(pile.AddedPile.Mean()/10, 1))
 	}
 	return g, nil
+}
+
+// points prints a difference in tenths of a percent as percentage points.
+func points(p tally.Pair) string {
+	mean, half := p.Mean()
+	return tables.Interval(mean/10, half/10)
 }
 
 // proofGrid is what is proven, by what, and how fast.
@@ -91,13 +122,13 @@ func proofGrid(s *tally.Summary) (*tables.Grid, error) {
 			continue
 		}
 		laid := c.Outcomes[trial.Laid]
-		row := []string{name, fmt.Sprint(c.Rooms), tables.Number(100*float64(c.AreaProven)/float64(laid), 1), "-", "-", "-"}
+		row := []string{name, fmt.Sprint(c.Rooms), tables.Share(c.AreaProven, laid), "-", "-", "-"}
 		if c.Bound > 0 {
-			row[3], row[4] = tables.Number(100*float64(c.Proven)/float64(laid), 2), tables.Number(100*float64(c.PlanksProven)/float64(laid), 2)
+			row[3], row[4] = tables.Share(c.Proven, laid), tables.Share(c.PlanksProven, laid)
 			row[5] = tables.Number(100*float64(c.Planks-c.Bound)/float64(c.Bound), 3) + " %"
 		}
 		for _, q := range []float64{0.5, 0.95, 0.99} {
-			row = append(row, tables.Number(tally.Milliseconds(c.Time.Quantile(q)), 2))
+			row = append(row, tables.Time(c.Time.Quantile(q)))
 		}
 		g.Add(row...)
 	}
@@ -115,7 +146,7 @@ func largeGrid(summaries ...*tally.Summary) (*tables.Grid, error) {
 		one := &tables.Grid{}
 		addThumb(one, s, "all", string(s.Spec.Mix))
 		for _, r := range one.Rows {
-			lead := []string{r[0], tables.Number(100*float64(c.Proven)/float64(c.Outcomes[trial.Laid]), 1), tables.Number(tally.Milliseconds(c.Time.Quantile(0.5)), 1)}
+			lead := []string{r[0], tables.Share(c.Proven, c.Outcomes[trial.Laid]), tables.Time(c.Time.Quantile(0.5))}
 			g.Add(append(lead, r[1:]...)...)
 		}
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"image/color"
@@ -17,15 +18,28 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// colours tell strategies apart, also without colour vision (Okabe and Ito's palette, from memory).
-var colours = []color.Color{
-	color.RGBA{0, 114, 178, 255},
-	color.RGBA{213, 94, 0, 255},
-	color.RGBA{0, 158, 115, 255},
-	color.RGBA{204, 121, 167, 255},
-	color.RGBA{86, 180, 233, 255},
-	color.RGBA{230, 159, 0, 255},
-	color.RGBA{80, 80, 80, 255},
+// colourOf gives each strategy one colour in all pictures, told apart also without colour vision (Okabe and Ito's palette,
+// from memory); strategies of someone else are grey.
+func colourOf(name string) color.Color {
+	switch name {
+	case "library-quick-planks":
+		return color.RGBA{0, 114, 178, 255}
+	case "library-quick":
+		return color.RGBA{86, 180, 233, 255}
+	case "library-normal":
+		return color.RGBA{0, 0, 0, 255}
+	case "carry":
+		return color.RGBA{213, 94, 0, 255}
+	case "pile":
+		return color.RGBA{0, 158, 115, 255}
+	case "halves":
+		return color.RGBA{204, 121, 167, 255}
+	case "thirds":
+		return color.RGBA{230, 159, 0, 255}
+	case "random":
+		return color.RGBA{240, 228, 66, 255}
+	}
+	return color.RGBA{120, 120, 120, 255}
 }
 
 var errNothing = errors.New("the summary holds nothing to draw")
@@ -47,8 +61,48 @@ func newPlot(title, x, y string) *plot.Plot {
 	return p
 }
 
+// headroom leaves a quarter of the height above the lines, for the legend.
+func headroom(p *plot.Plot) { p.Y.Max = p.Y.Min + 1.33*(p.Y.Max-p.Y.Min) }
+
+// A point is a mean with half its 95 % interval.
+type point struct{ x, mean, half float64 }
+
+// bars are points with bars of their intervals.
+type bars []point
+
+func (b bars) Len() int                       { return len(b) }
+func (b bars) XY(i int) (x, y float64)        { return b[i].x, b[i].mean }
+func (b bars) YError(i int) (low, up float64) { return b[i].half, b[i].half }
+
+// addMeans draws a line with marks and bars.
+func addMeans(p *plot.Plot, name string, points bars) error {
+	var line plotter.XYs
+	for _, q := range points {
+		line = append(line, plotter.XY{X: q.x, Y: q.mean})
+	}
+	if len(line) < 2 {
+		return nil
+	}
+	errs, err := plotter.NewYErrorBars(points)
+	if err != nil {
+		return err
+	}
+	errs.Color = colourOf(name)
+	p.Add(errs)
+	return add(p, name, line)
+}
+
+// meanOf is the mean of a distribution in tenths, with half the width of its interval (normal).
+func meanOf(x float64, h tally.Histogram) point {
+	mean, n, squares := h.Mean(), float64(h.N()), 0.0
+	for v, k := range h {
+		squares += float64(k) * (float64(v) - mean) * (float64(v) - mean)
+	}
+	return point{x, mean / 10, 1.96 * math.Sqrt(squares/(n-1)/n) / 10}
+}
+
 // add draws a line with marks. Fewer than two points are left out.
-func add(p *plot.Plot, k int, name string, points plotter.XYs) error {
+func add(p *plot.Plot, name string, points plotter.XYs) error {
 	if len(points) < 2 {
 		return nil
 	}
@@ -56,7 +110,7 @@ func add(p *plot.Plot, k int, name string, points plotter.XYs) error {
 	if err != nil {
 		return err
 	}
-	line.Color, line.Width = colours[k%len(colours)], vg.Points(1.5)
+	line.Color, line.Width = colourOf(name), vg.Points(1.5)
 	marks.Color, marks.Shape, marks.Radius = line.Color, draw.CircleGlyph{}, vg.Points(2)
 	p.Add(line, marks)
 	p.Legend.Add(name, line, marks)
@@ -87,7 +141,7 @@ func middle(classes []int, i int) float64 {
 // leastRooms are needed for a point.
 const leastRooms = 20
 
-// waste draws means of all strategies that lay, and the middle 80 % of the last one.
+// waste draws means of all strategies that lay, and the middle 80 % of the fewest planks.
 func waste(s *tally.Summary) (map[string]*plot.Plot, error) {
 	setting, names, err := scope(s)
 	if err != nil {
@@ -97,8 +151,9 @@ func waste(s *tally.Summary) (map[string]*plot.Plot, error) {
 	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, ticks(tally.Sizes[1:])
 	p.Y.Min = 0
 	from, to := math.Inf(1), math.Inf(-1)
-	for k, name := range names {
-		var mean, low, high plotter.XYs
+	for _, name := range names {
+		var mean bars
+		var low, high plotter.XYs
 		for i := range tally.Sizes {
 			c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "size " + tally.Class(tally.Sizes, i)}.String()]
 			if c == nil || c.Added.N() < leastRooms {
@@ -106,14 +161,14 @@ func waste(s *tally.Summary) (map[string]*plot.Plot, error) {
 			}
 			x := middle(tally.Sizes, i)
 			from, to = math.Min(from, x), math.Max(to, x)
-			mean = append(mean, plotter.XY{X: x, Y: c.Added.Mean() / 10})
+			mean = append(mean, meanOf(x, c.Added))
 			low = append(low, plotter.XY{X: x, Y: c.Added.Quantile(0.1) / 10})
 			high = append(high, plotter.XY{X: x, Y: c.Added.Quantile(0.9) / 10})
 		}
 		if len(mean) < 2 {
 			continue
 		}
-		if k == len(names)-1 {
+		if name == s.PlanksReference() {
 			slices.Reverse(high)
 			band, err := plotter.NewPolygon(append(slices.Clone(low), high...))
 			if err != nil {
@@ -123,23 +178,24 @@ func waste(s *tally.Summary) (map[string]*plot.Plot, error) {
 			p.Add(band)
 			p.Legend.Add("middle 80 % of "+name, band)
 		}
-		if err := add(p, k, name, mean); err != nil {
+		if err := addMeans(p, name, mean); err != nil {
 			return nil, err
 		}
 	}
 	if from > to {
 		return nil, errNothing
 	}
+	headroom(p)
 	return map[string]*plot.Plot{"waste-size": p}, level(p, 10, from, to, "the 10 % rule")
 }
 
-// saved draws how many boxes the last strategy needs fewer than the rule of thumb buys.
+// saved draws how many boxes the fewest are below what the rule of thumb buys.
 func saved(s *tally.Summary) (map[string]*plot.Plot, error) {
-	setting, names, err := scope(s)
+	setting, _, err := scope(s)
 	if err != nil {
 		return nil, err
 	}
-	name := names[len(names)-1]
+	name := s.Reference()
 	c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "all"}.String()]
 	if c == nil || c.Saved.N() == 0 {
 		return nil, errNothing
@@ -148,18 +204,18 @@ func saved(s *tally.Summary) (map[string]*plot.Plot, error) {
 	for v := range c.Saved {
 		low, high = min(low, v), max(high, v)
 	}
-	var bars plotter.Values
+	var shares plotter.Values
 	var labels []string
 	for v := low; v <= high; v++ {
-		bars = append(bars, c.Saved.Share(v, v))
+		shares = append(shares, c.Saved.Share(v, v))
 		labels = append(labels, fmt.Sprintf("%+d", v))
 	}
 	p := newPlot(fmt.Sprintf("Boxes saved against the 10 %% rule by %s: %s", name, setting), "boxes by the rule less boxes needed", "rooms, %")
-	chart, err := plotter.NewBarChart(bars, vg.Points(24))
+	chart, err := plotter.NewBarChart(shares, vg.Points(24))
 	if err != nil {
 		return nil, err
 	}
-	chart.Color = colours[0]
+	chart.Color = colourOf(name)
 	p.Add(chart)
 	p.NominalX(labels...)
 	return map[string]*plot.Plot{"boxes-saved": p}, nil
@@ -188,8 +244,12 @@ func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
 		p := newPlot("Planks needed, added to the floor area", f.x, "added, %")
 		p.Y.Min = 0
 		drawn := false
-		for k, name := range names {
-			var points plotter.XYs
+		var at plot.ConstantTicks
+		for _, name := range names {
+			if name == "library-quick" && s.PlanksReference() != name {
+				continue // its planks are no minimum
+			}
+			var points bars
 			for i, set := range settings {
 				same := set.Product.Name == base.Product.Name && set.Rules == base.Rules
 				if !same && f.value(i) == f.value(0) {
@@ -197,16 +257,19 @@ func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
 				}
 				c := s.Cells[tally.Key{Setting: set.Name, Strategy: name, Group: "all"}.String()]
 				if c != nil && c.Added.N() >= leastRooms {
-					points = append(points, plotter.XY{X: float64(f.value(i)) / float64(measure.Inch), Y: c.Added.Mean() / 10})
+					q := meanOf(float64(f.value(i))/float64(measure.Inch), c.Added)
+					points, at = append(points, q), append(at, plot.Tick{Value: q.x, Label: fmt.Sprint(q.x)})
 				}
 			}
-			slices.SortFunc(points, func(a, b plotter.XY) int { return int(math.Copysign(1, a.X-b.X)) })
+			slices.SortFunc(points, func(a, b point) int { return cmp.Compare(a.x, b.x) })
 			drawn = drawn || len(points) > 1
-			if err := add(p, k, name, points); err != nil {
+			if err := addMeans(p, name, points); err != nil {
 				return nil, err
 			}
 		}
+		p.X.Tick.Marker = at
 		if drawn {
+			headroom(p)
 			out[f.file] = p
 		}
 	}
@@ -227,7 +290,7 @@ func proof(s *tally.Summary) (map[string]*plot.Plot, error) {
 	p.Legend.Top = false
 	p.Y.Min, p.Y.Max = 0, 100
 	drawn := false
-	for k, name := range names {
+	for _, name := range names {
 		c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "all"}.String()]
 		if c == nil || !strings.HasPrefix(name, "library") {
 			continue
@@ -244,7 +307,7 @@ func proof(s *tally.Summary) (map[string]*plot.Plot, error) {
 			points = append(points, plotter.XY{X: tally.Milliseconds(float64(v) + 0.5), Y: 100 * float64(sum) / float64(c.Rooms)})
 		}
 		drawn = drawn || len(points) > 1
-		if err := add(p, k, name, points); err != nil {
+		if err := add(p, name, points); err != nil {
 			return nil, err
 		}
 	}
@@ -265,7 +328,7 @@ func cost(s *tally.Summary) (map[string]*plot.Plot, error) {
 	p.Y.Scale, p.Y.Tick.Marker = plot.LogScale{}, plot.LogTicks{Prec: -1}
 	p.Legend.Left = true
 	drawn := false
-	for k, name := range names {
+	for _, name := range names {
 		var points plotter.XYs
 		for i := range tally.Depths {
 			c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "rows " + tally.Class(tally.Depths, i)}.String()]
@@ -274,7 +337,7 @@ func cost(s *tally.Summary) (map[string]*plot.Plot, error) {
 			}
 		}
 		drawn = drawn || len(points) > 1
-		if err := add(p, k, name, points); err != nil {
+		if err := add(p, name, points); err != nil {
 			return nil, err
 		}
 	}

@@ -11,7 +11,7 @@ import (
 
 // Known returns the strategies that need no argument, by the names that Parse reads.
 func Known() []Strategy {
-	out := []Strategy{Thumb{}, Carry{}, Steps{2}, Steps{3}, Random{}}
+	out := []Strategy{Thumb{}, Carry{}, Pile{}, Steps{2}, Steps{3}, Random{}}
 	for _, fewest := range []solve.Objective{solve.FewestBoxes, solve.FewestPlanks} {
 		for _, effort := range []solve.Effort{solve.EffortQuick, solve.EffortNormal, solve.EffortThorough} {
 			out = append(out, Library{Effort: effort, Fewest: fewest})

@@ -158,6 +158,7 @@ func TestByHand(t *testing.T) {
 	}{
 		// Row 1: 48, 48, ender 24, offcut 24. Row 2: starter 24, 48, 48 whole: no offcut. Row 3: 48, 48, 24. Row 4 as row 2.
 		{strategy.Carry{}, "48 24 48 24", 10, "offcuts of 24 start every other row"},
+		{strategy.Pile{}, "48 24 48 24", 10, "the pile holds one offcut at a time here"},
 		// The same by halves: joints at 48, 96 and 24, 72.
 		{strategy.Steps{N: 2}, "48 24 48 24", 10, "half a plank is the offcut"},
 		// Joints at 48, 96 | 32, 80 | 16, 64, 112: the last ender is 8 in, just long enough. Enders 24, 40, 8; starters 32, 16.
@@ -180,6 +181,51 @@ func TestByHand(t *testing.T) {
 		}
 		if got := strings.Join(text, " "); got != c.layout || v.Planks != c.planks {
 			t.Errorf("%s: %s, %d planks; want %s, %d: %s", c.s.Name(), got, v.Planks, c.layout, c.planks, c.why)
+		}
+	}
+}
+
+// TestOpened holds the planks opened row by row against layouts worked out by hand, and above the planks paired in hindsight
+// on sample rooms: whoever sees the future opens no more.
+func TestOpened(t *testing.T) {
+	for _, c := range []struct {
+		why        string
+		layout     []measure.Length // in inches, of rows of 120 in on planks of 48 in
+		pile, last int
+	}{
+		{"each offcut of 24 starts the next row", []measure.Length{48, 24, 48, 24}, 10, 10},
+		// Row 1 leaves 24. Row 2 starts whole and leaves 24 too. Rows 3 and 4 start with these two: row 3 ends whole, so for the
+		// one who keeps the last offcut only nothing is left for row 4.
+		{"two offcuts wait", []measure.Length{48, 48, 24, 24}, 10, 11},
+		// The starter of 24 is cut off a new plank, whose other half is an ender of row 2 for the one who keeps it.
+		{"the other half of a starter's plank", []measure.Length{24, 48}, 5, 6},
+	} {
+		f := plain(len(c.layout), 120*inch)
+		f.Rows.Stagger = 0
+		layout := make(rows.Layout, len(c.layout))
+		for i, s := range c.layout {
+			layout[i] = s * inch
+		}
+		if err := f.Rows.Check(layout); err != nil {
+			t.Fatal(err)
+		}
+		pile, last := strategy.Opened(f.Rows, layout, true), strategy.Opened(f.Rows, layout, false)
+		if pile != c.pile || last != c.last {
+			t.Errorf("%s: %d planks with a pile, %d with the last offcut; want %d and %d", c.why, pile, last, c.pile, c.last)
+		}
+	}
+	for seed := range uint64(60) {
+		f := floor(t, seed)
+		for _, s := range []strategy.Strategy{strategy.Carry{}, strategy.Pile{}, strategy.Steps{N: 3}, strategy.Random{}} {
+			a, err := s.Lay(context.Background(), f)
+			if err != nil {
+				continue
+			}
+			planks := f.Rows.Count(a.Layout, nil)
+			pile, last := strategy.Opened(f.Rows, a.Layout, true), strategy.Opened(f.Rows, a.Layout, false)
+			if pile < planks || last < planks {
+				t.Errorf("seed %d, %s: %d planks, opened %d with a pile, %d with the last offcut", seed, s.Name(), planks, pile, last)
+			}
 		}
 	}
 }

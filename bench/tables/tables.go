@@ -58,7 +58,8 @@ func (g *Grid) Markdown(w io.Writer) {
 func Strategies(s *tally.Summary, setting, group string) *Grid {
 	names := s.Spec.Names()
 	g := &Grid{Head: []string{
-		"strategy", "rooms", "laid %", "planks added %", "median", "90 %", "boxes added %", "planks against", "boxes against", "proven %", "ms",
+		"strategy", "rooms", "laid %", "planks added %", "median", "90 %", "opened with a pile %", "with the last offcut %", "boxes added %",
+		"planks against", "boxes against", "planks proven %", "boxes proven %", "ms",
 	}}
 	for _, name := range names {
 		c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: group}.String()]
@@ -66,19 +67,22 @@ func Strategies(s *tally.Summary, setting, group string) *Grid {
 			continue
 		}
 		laid, bought := c.Outcomes[trial.Laid], c.Outcomes[trial.Bought]
-		row := []string{name, fmt.Sprint(c.Rooms), "-", "-", "-", "-", "-", "-", "-", "-", "-"}
+		row := []string{name, fmt.Sprint(c.Rooms), "-", "-", "-", "-", "-", "-", "-", "-", "-", "-", "-", "-"}
 		if laid > 0 {
 			row[2] = Number(100*float64(laid)/float64(c.Rooms), 1)
 			row[3], row[4], row[5] = Number(c.Added.Mean()/10, 1), Number(c.Added.Quantile(0.5)/10, 1), Number(c.Added.Quantile(0.9)/10, 1)
-			row[7] = against(s, name, c.PairPlanks)
-			row[9] = Number(100*float64(c.Proven)/float64(laid), 1)
+			row[9] = against(name, s.PlanksReference(), c.PairPlanks)
+			row[6], row[7] = Number(c.AddedPile.Mean()/10, 1), Number(c.AddedLast.Mean()/10, 1)
+			if c.Bound > 0 {
+				row[11], row[12] = Share(c.PlanksProven, laid), Share(c.Proven, laid)
+			}
 		}
 		if laid+bought > 0 {
-			row[6] = Number(c.BoxAdded.Mean()/10, 1)
-			row[8] = against(s, name, c.PairBoxes)
+			row[8] = Number(c.BoxAdded.Mean()/10, 1)
+			row[10] = against(name, s.Reference(), c.PairBoxes)
 		}
 		if c.Time.N() > 0 {
-			row[10] = Number(tally.Milliseconds(c.Time.Quantile(0.5)), 2)
+			row[13] = Time(c.Time.Quantile(0.5))
 		}
 		g.Add(row...)
 	}
@@ -86,8 +90,8 @@ func Strategies(s *tally.Summary, setting, group string) *Grid {
 }
 
 // against is the difference from the reference, which has none from itself.
-func against(s *tally.Summary, name string, p tally.Pair) string {
-	if name == s.Reference() {
+func against(name, reference string, p tally.Pair) string {
+	if name == reference {
 		return "-"
 	}
 	return Interval(p.Mean())
@@ -99,6 +103,32 @@ func Number(x float64, decimals int) string {
 		return "-"
 	}
 	return fmt.Sprintf("%.*f", decimals, x)
+}
+
+// Share prints a count's share of n in percent with the half width of its interval.
+func Share(count, n int64) string {
+	share, half := tally.ShareOf(count, n)
+	if math.IsNaN(share) {
+		return "-"
+	}
+	return fmt.Sprintf("%.1f ± %.1f", share, half)
+}
+
+// Time prints a time step in milliseconds, to two figures: steps are a fifth apart.
+func Time(step float64) string {
+	ms := tally.Milliseconds(step)
+	switch {
+	case math.IsNaN(ms):
+		return "-"
+	case ms < 0.095:
+		return "< 0.1"
+	case ms < 9.5:
+		return fmt.Sprintf("%.1f", ms)
+	case ms < 95:
+		return fmt.Sprintf("%.0f", ms)
+	}
+	unit := math.Pow10(int(math.Log10(ms)) - 1)
+	return fmt.Sprintf("%.0f", math.Round(ms/unit)*unit)
 }
 
 // Interval prints a mean with the half width of its interval.

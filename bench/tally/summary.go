@@ -24,8 +24,8 @@ type Summary struct {
 	Ranges []Range          `json:"ranges"` // of seeds, in order, apart from each other
 	Cells  map[string]*Cell `json:"cells"`  // by Key.String
 
-	reference string
-	broken    map[string]first // by strategy
+	reference, planks string
+	broken            map[string]first // by strategy
 }
 
 // A Range is the seeds From..To-1.
@@ -74,10 +74,18 @@ type Cell struct {
 	Added    Histogram `json:"added"`     // planks needed, added to the floor, in tenths of a percent
 	BoxAdded Histogram `json:"box_added"` // boxes bought, added to the floor, in tenths of a percent
 	Saved    Histogram `json:"saved"`     // boxes by the rule of thumb less boxes
+	// Planks opened when the runs are laid one after the other, added to the floor, in tenths of a percent: with a pile of all
+	// offcuts, and with the last one only.
+	AddedPile Histogram `json:"added_pile"`
+	AddedLast Histogram `json:"added_last"`
 
 	// Compared with the reference strategy on rooms that both laid: difference, this less the reference.
 	PairPlanks Pair `json:"pair_planks"`
 	PairBoxes  Pair `json:"pair_boxes"`
+	// PairAdded is the same in tenths of a percent of the floor, PairFirst is Added less that of the same strategy under the
+	// first setting, on rooms that are laid under both.
+	PairAdded Pair `json:"pair_added"`
+	PairFirst Pair `json:"pair_first"`
 
 	// Times depend on the machine: they are no part of Equal. In steps of a quarter of a doubling: 4 log2(microseconds).
 	Time       Histogram `json:"time,omitempty"`
@@ -111,14 +119,34 @@ func New(spec *trial.Spec) *Summary {
 	return &Summary{Spec: *spec, Cells: make(map[string]*Cell)}
 }
 
-// Reference is the strategy that others are compared with: the last.
+// Reference is the strategy that the boxes of others are compared with: the last, but for those that have as few planks as
+// they can.
 func (s *Summary) Reference() string {
-	if s.reference == "" {
-		if names := s.Spec.Names(); len(names) > 0 {
-			s.reference = names[len(names)-1]
+	s.refer()
+	return s.reference
+}
+
+// PlanksReference is the strategy that the planks of others are compared with: the last that has as few planks as it can,
+// whose name ends so, else the last.
+func (s *Summary) PlanksReference() string {
+	s.refer()
+	return s.planks
+}
+
+const fewestPlanks = "-planks"
+
+func (s *Summary) refer() {
+	if s.reference != "" {
+		return
+	}
+	for _, name := range s.Spec.Names() {
+		if strings.HasSuffix(name, fewestPlanks) {
+			s.planks = name
+		} else {
+			s.reference = name
 		}
 	}
-	return s.reference
+	s.reference, s.planks = cmp.Or(s.reference, s.planks), cmp.Or(s.planks, s.reference)
 }
 
 // Add sums all records of one seed. Seeds come in any order, each once.
@@ -126,29 +154,39 @@ func (s *Summary) Add(seed uint64, records []trial.Record) error {
 	if err := s.cover(Range{seed, seed + 1}); err != nil {
 		return err
 	}
-	reference := s.Reference()
-	for _, r := range records {
-		s.note(&r)
-		var ref *trial.Record
+	boxes, planks := s.Reference(), s.PlanksReference()
+	find := func(setting, strategy string) *trial.Record {
 		for i := range records {
-			if q := &records[i]; q.Setting == r.Setting && q.Strategy == reference {
-				ref = q
+			if q := &records[i]; q.Setting == setting && q.Strategy == strategy && q.Outcome == trial.Laid {
+				return q
 			}
 		}
-		for _, g := range groups(&r) {
+		return nil
+	}
+	for i := range records {
+		r := &records[i]
+		s.note(r)
+		with := references{find(r.Setting, boxes), find(r.Setting, planks), find(records[0].Setting, r.Strategy)}
+		for _, g := range groups(r) {
 			key := Key{r.Setting, r.Strategy, g}.String()
 			c := s.Cells[key]
 			if c == nil {
 				c = &Cell{Outcomes: make(map[string]int64)}
 				s.Cells[key] = c
 			}
-			c.add(&r, ref)
+			c.add(r, &with)
 		}
 	}
 	return nil
 }
 
-func (c *Cell) add(r, ref *trial.Record) {
+// references are the records that one is compared with, nil where those strategies laid nothing.
+type references struct{ boxes, planks, first *trial.Record }
+
+// added is the planks of a record on top of the floor, in tenths of a percent.
+func added(r *trial.Record) int64 { return tenths(int64(r.Planks)*r.Plank, r.Net) }
+
+func (c *Cell) add(r *trial.Record, with *references) {
 	c.Rooms++
 	c.Outcomes[r.Outcome]++
 	if r.Outcome != trial.Laid && r.Outcome != trial.Bought {
@@ -158,8 +196,8 @@ func (c *Cell) add(r, ref *trial.Record) {
 	c.Boxes += int64(r.Boxes)
 	c.BoxAdded.add(tenths(int64(r.Boxes)*int64(r.PerBox)*r.Plank, r.Net), 1)
 	c.Saved.add(int64(r.Thumb-r.Boxes), 1)
-	if ref != nil && ref.Outcome == trial.Laid {
-		c.PairBoxes.add(int64(r.Boxes - ref.Boxes))
+	if with.boxes != nil {
+		c.PairBoxes.add(int64(r.Boxes - with.boxes.Boxes))
 	}
 	if r.Outcome != trial.Laid {
 		return
@@ -169,9 +207,15 @@ func (c *Cell) add(r, ref *trial.Record) {
 	c.Bound += int64(r.Bound)
 	c.BoxBound += int64(r.BoxBound)
 	c.Steps += r.Steps
-	c.Added.add(tenths(int64(r.Planks)*r.Plank, r.Net), 1)
-	if ref != nil && ref.Outcome == trial.Laid {
-		c.PairPlanks.add(int64(r.Planks - ref.Planks))
+	c.Added.add(added(r), 1)
+	c.AddedPile.add(tenths(int64(r.OpenedPile)*r.Plank, r.Net), 1)
+	c.AddedLast.add(tenths(int64(r.OpenedLast)*r.Plank, r.Net), 1)
+	if with.planks != nil {
+		c.PairPlanks.add(int64(r.Planks - with.planks.Planks))
+		c.PairAdded.add(added(r) - added(with.planks))
+	}
+	if with.first != nil {
+		c.PairFirst.add(added(r) - added(with.first))
 	}
 	proven := r.Bound > 0 && r.BoxBound == r.Boxes
 	if proven {
@@ -187,7 +231,7 @@ func (c *Cell) add(r, ref *trial.Record) {
 		c.Micros += r.Micros
 		step := int64(math.Round(4 * math.Log2(float64(r.Micros))))
 		c.Time.add(step, 1)
-		if proven && (r.Bound == r.Planks || !strings.HasSuffix(r.Strategy, "-planks")) {
+		if proven && (r.Bound == r.Planks || !strings.HasSuffix(r.Strategy, fewestPlanks)) {
 			c.TimeProven.add(step, 1)
 		}
 	}
@@ -301,7 +345,8 @@ func (c *Cell) merge(o *Cell) {
 		*p[0] += *p[1]
 	}
 	for _, p := range [][2]*Histogram{
-		{&c.Added, &o.Added}, {&c.BoxAdded, &o.BoxAdded}, {&c.Saved, &o.Saved}, {&c.Time, &o.Time}, {&c.TimeProven, &o.TimeProven},
+		{&c.Added, &o.Added}, {&c.BoxAdded, &o.BoxAdded}, {&c.Saved, &o.Saved},
+		{&c.AddedPile, &o.AddedPile}, {&c.AddedLast, &o.AddedLast}, {&c.Time, &o.Time}, {&c.TimeProven, &o.TimeProven},
 	} {
 		for value, n := range *p[1] {
 			p[0].add(value, n)
@@ -309,6 +354,8 @@ func (c *Cell) merge(o *Cell) {
 	}
 	c.PairPlanks.merge(o.PairPlanks)
 	c.PairBoxes.merge(o.PairBoxes)
+	c.PairAdded.merge(o.PairAdded)
+	c.PairFirst.merge(o.PairFirst)
 }
 
 // Encode writes the summary as JSON, one line a cell, with keys in order: equal summaries are equal bytes.

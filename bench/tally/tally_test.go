@@ -111,7 +111,7 @@ func TestAdd(t *testing.T) {
 	room := func(seed uint64, net int64, strategy, outcome string, planks, boxes, bound, boxBound, thumb int) trial.Record {
 		return trial.Record{
 			Seed: seed, Kind: "bedroom", Shape: "L", Setting: "one", Strategy: strategy, Net: net, Rows: 9, Outcome: outcome,
-			Planks: planks, Boxes: boxes, Bound: bound, BoxBound: boxBound, Thumb: thumb, PerBox: 3, Plank: 2 * m2, Micros: 8, AreaBound: planks - 1,
+			Planks: planks, OpenedPile: planks + 1, OpenedLast: planks + 2, Boxes: boxes, Bound: bound, BoxBound: boxBound, Thumb: thumb, PerBox: 3, Plank: 2 * m2, Micros: 8, AreaBound: planks - 1,
 		}
 	}
 	err := errors.Join(
@@ -132,7 +132,8 @@ func TestAdd(t *testing.T) {
 		Proven: 2, PlanksProven: 1, AreaProven: 1, // 5 planks are 2 boxes as bought, 3 are 1
 		// 12 of 10 m2 is 20 % more, boxes too; 8 of 7 m2 is 14.28 %, 12 of 7 is 71.42 %
 		Added: tally.Histogram{200: 1, 142: 1}, BoxAdded: tally.Histogram{200: 1, 714: 1}, Saved: tally.Histogram{0: 2},
-		PairPlanks: tally.Pair{N: 2}, PairBoxes: tally.Pair{N: 2},
+		AddedPile: tally.Histogram{400: 1, 428: 1}, AddedLast: tally.Histogram{600: 1, 714: 1}, // 14 and 10 m2, 16 and 12 m2
+		PairPlanks: tally.Pair{N: 2}, PairBoxes: tally.Pair{N: 2}, PairAdded: tally.Pair{N: 2}, PairFirst: tally.Pair{N: 2},
 		Time: tally.Histogram{12: 2}, TimeProven: tally.Histogram{12: 2}, Micros: 16, // 8 microseconds: 4 * 3
 	}
 	for _, group := range []string{"all", "kind bedroom", "shape L", "rows 8-12"} {

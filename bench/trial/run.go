@@ -156,6 +156,8 @@ func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Rec
 		r.Outcome = Bought
 	default:
 		r.Outcome = Laid
+		r.OpenedPile = strategy.Opened(floor.Rows, a.Layout, true)
+		r.OpenedLast = strategy.Opened(floor.Rows, a.Layout, false)
 	}
 	r.Planks, r.Boxes, r.Bound, r.BoxBound, r.Steps = v.Planks, v.Boxes, v.Bound, v.BoxBound, a.Steps
 }

@@ -101,9 +101,13 @@ type Record struct {
 	Outcome  string `json:"outcome"` // "laid", "bought" (no layout), "none" (found no layout) or "broken" (judged wrong)
 	Note     string `json:"note,omitempty"`
 	Planks   int    `json:"planks"` // 0 where nothing was laid
-	Boxes    int    `json:"boxes"`
-	Bound    int    `json:"bound"` // proven; 0 for none
-	BoxBound int    `json:"box_bound"`
+	// OpenedPile and OpenedLast are the planks opened by someone who lays run after run, with a pile of all offcuts and
+	// with the last one only: strategy.Opened. Planks pairs what is left in hindsight.
+	OpenedPile int `json:"opened_pile"`
+	OpenedLast int `json:"opened_last"`
+	Boxes      int `json:"boxes"`
+	Bound      int `json:"bound"` // proven; 0 for none
+	BoxBound   int `json:"box_bound"`
 	// AreaBound is the bound that anyone gets by dividing lengths: all runs together by the length of a plank, rounded up.
 	AreaBound int   `json:"area_bound"`
 	Thumb     int   `json:"thumb"` // boxes by the rule of thumb
