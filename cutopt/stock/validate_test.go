@@ -17,8 +17,10 @@ func TestValidate(t *testing.T) {
 		large  bool
 	}{
 		{"as it is", func(*stock.Job) {}, "", false},
-		{"a piece longer than every stick names both", func(j *stock.Job) { j.Pieces[1].Length = 101 },
-			"pieces[2].length is 0.316 mm: no stick is so long: sticks[1], the longest, has 0.312 mm to cut from", false},
+		{
+			"a piece longer than every stick names both", func(j *stock.Job) { j.Pieces[1].Length = 101 },
+			"pieces[2].length is 0.316 mm: no stick is so long: sticks[1], the longest, has 0.312 mm to cut from", false,
+		},
 		{"no sticks", func(j *stock.Job) { j.Sticks = nil }, "sticks is empty", false},
 		{"no pieces", func(j *stock.Job) { j.Pieces = nil }, "pieces is empty", false},
 		{"no count", func(j *stock.Job) { j.Pieces[0].Count = 0 }, "pieces[1].count is 0: a count is 1 or more", false},
@@ -28,8 +30,10 @@ func TestValidate(t *testing.T) {
 		{"longer than a kilometre", func(j *stock.Job) { j.Sticks[0].Length = stock.MaxLength + 1 }, "sticks[1].length", true},
 		{"a price on hand", func(j *stock.Job) { j.Sticks[1].Price = 1 }, "a stick on hand costs nothing", false},
 		{"no number on hand", func(j *stock.Job) { j.Sticks[1].Supply = 0 }, "what is on hand has a number", false},
-		{"one without a price", func(j *stock.Job) { j.Sticks = append(j.Sticks, stock.Stick{Length: 90}) },
-			"sticks[3].price is 0: other sticks have a price", false},
+		{
+			"one without a price", func(j *stock.Job) { j.Sticks = append(j.Sticks, stock.Stick{Length: 90}) },
+			"sticks[3].price is 0: other sticks have a price", false,
+		},
 		{"a price below 0", func(j *stock.Job) { j.Sticks[0].Price = -1 }, "sticks[1].price", false},
 		{"dear", func(j *stock.Job) { j.Sticks[0].Price = stock.MaxPrice + 1 }, "sticks[1].price", true},
 		{"a mitre of a right angle", func(j *stock.Job) { j.Pieces[0].Ends[1].Mitre = 9000 }, "pieces[1].ends[2].mitre", false},

@@ -21,6 +21,7 @@ type engine struct {
 	costMost int64          // with byCount: what a plan may cost
 	offcut   measure.Length // the last kind stands for an offcut of this length; 0: for pieces
 	price    *pricer
+	patterns int // columns made
 }
 
 // A stick is a kind of stick.

@@ -37,8 +37,6 @@ func (s *stockLeft) take(e *engine, k, n int) bool {
 	return true
 }
 
-func (s stockLeft) clone() stockLeft { return stockLeft{slices.Clone(s.most), s.cost} }
-
 // decreasing packs what is wanted stick after stick, the longest piece that still fits next; of the kinds of sticks it
 // takes that which costs least for its length. It looks at no clock, so that there is a plan to fall back on: it takes
 // O(kinds) for each different pattern. It returns nil where the sticks do not do.

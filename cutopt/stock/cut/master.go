@@ -105,6 +105,7 @@ func (m *master) add(p pattern) {
 		return
 	}
 	m.seen[string(key)] = true
+	m.e.patterns++
 	m.columns = append(m.columns, p)
 	m.program.Add(float64(m.e.value(p.stick))/float64(m.dearest), m.entries(p))
 }

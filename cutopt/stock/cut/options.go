@@ -138,7 +138,8 @@ type Result struct {
 }
 
 // A Bound is what no plan can be better than: none costs less than Cost, none of the plan's cost has fewer Sticks, and none
-// of its cost and number of sticks leaves a longer Offcut (0: none worth keeping).
+// of its cost and number of sticks leaves a longer Offcut (0: none worth keeping). Of aims that were not asked for nothing is
+// shown: Sticks is 1 then and Offcut 0.
 type Bound struct {
 	Cost   int64
 	Sticks int
@@ -151,7 +152,7 @@ type Aims struct{ Cost, Sticks, Offcut bool }
 // Stats count the work.
 type Stats struct {
 	Steps    int64
-	Patterns int // generated
+	Patterns int // columns of linear programs
 	Dives    int
 	Nodes    int // of trees
 }

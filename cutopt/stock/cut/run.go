@@ -21,7 +21,7 @@ type run struct {
 	wanted int64     // a value that is good enough
 	pool   []pattern // in the kinds of the job, to begin with
 
-	nodes, dives, patterns int
+	nodes, dives int
 }
 
 func newRun(e *engine) *run { return &run{e: e, upper: math.MaxInt64, step: e.step(), wanted: -1} }
@@ -125,7 +125,6 @@ func (r *run) solve() {
 		if r.closed() || r.upper < before {
 			continue
 		}
-		r.patterns += len(m.columns)
 		t := &tree{e: r.e, run: r}
 		proof := t.explore(r.e.root(), m.columns, 0, false)
 		r.nodes += t.nodes

@@ -100,6 +100,7 @@ func (s *solver) solve() error {
 	}
 	s.sticks()
 	s.out.Plan = s.kinds.plan(s.job, s.best)
+	s.out.Proven.Cost = s.out.Plan.Cost == s.out.Bound.Cost // fewer sticks may cost less too
 	if s.options.Aim == AimSticks {
 		return nil
 	}
@@ -131,7 +132,7 @@ func (s *solver) take(r *run) {
 	}
 	s.out.Stats.Dives += r.dives
 	s.out.Stats.Nodes += r.nodes
-	s.out.Stats.Patterns += r.patterns
+	s.out.Stats.Patterns += r.e.patterns
 }
 
 // cost brings the cost down.
