@@ -120,7 +120,8 @@ func (b *beam) grow() {
 			bin := b.bin(k, b.number, need)
 			full := n.full + excess(crowds[k*bins:(k+1)*bins], b.number, bin)
 			b.next = append(b.next, node{
-				need: need, vector: n.vector + b.code[k], full: full, bin: int8(bin), parent: int32(i), kind: int16(k), start: n.start,
+				need: need, vector: n.vector + b.code[k], full: full, bin: int8(bin),
+				parent: int32(i), kind: int16(k), start: n.start,
 				score: b.score(need-b.levels[0][n.start].need, have, k) + b.crowd*full,
 			})
 		}

@@ -59,36 +59,38 @@ func Sort(t *starters.Table) *Floor {
 	if in.Plank >= 1<<32 || in.Plank/in.Grid > 1<<14 {
 		return nil
 	}
-	c := &Floor{in: in, grid: uint32(in.Grid), base: int64(len(in.Offcuts))}
-	if !c.sort(t) {
+	f := &Floor{in: in, grid: uint32(in.Grid), base: int64(len(in.Offcuts))}
+	if !f.sort(t) {
 		return nil
 	}
-	for k := range c.Kinds {
-		c.Kinds[k].tabulate(in)
+	for k := range f.Kinds {
+		f.Kinds[k].tabulate(in)
 	}
-	c.starts = append(c.starts, start{kind: -1})
-	for k := range c.Kinds {
-		for _, seg := range c.Kinds[k].Segments {
-			if next := c.Kinds[k].after(in, seg, at(0, seg.Hi)); seg.Hi < in.Plank-in.Kerf {
-				c.starts = append(c.starts, start{k, seg.Hi, next})
+	f.starts = append(f.starts, start{kind: -1})
+	for k := range f.Kinds {
+		for _, seg := range f.Kinds[k].Segments {
+			if next := f.Kinds[k].after(in, seg, at(0, seg.Hi)); seg.Hi < in.Plank-in.Kerf {
+				f.starts = append(f.starts, start{k, seg.Hi, next})
 			}
 		}
 	}
-	return c
+	return f
 }
 
 // sort groups the runs by what they admit and the offcuts by end and length.
-func (c *Floor) sort(t *starters.Table) bool {
+func (f *Floor) sort(t *starters.Table) bool {
 	in := t.Instance
 	kindOf := make([]int, len(t.Classes))
 	for k := range t.Classes {
 		cl := &t.Classes[k]
-		kindOf[k] = slices.IndexFunc(c.Kinds, func(d Kind) bool { return d.Length == cl.Length && slices.Equal(d.Segments, cl.Segments) })
+		kindOf[k] = slices.IndexFunc(f.Kinds, func(d Kind) bool {
+			return d.Length == cl.Length && slices.Equal(d.Segments, cl.Segments)
+		})
 		if kindOf[k] < 0 {
-			if kindOf[k] = len(c.Kinds); kindOf[k] == mostKinds {
+			if kindOf[k] = len(f.Kinds); kindOf[k] == mostKinds {
 				return false
 			}
-			c.Kinds = append(c.Kinds, Kind{Length: cl.Length, Segments: cl.Segments, Single: cl.Single})
+			f.Kinds = append(f.Kinds, Kind{Length: cl.Length, Segments: cl.Segments, Single: cl.Single})
 		}
 		if len(cl.Segments) == 0 && !cl.Single {
 			return false
@@ -97,23 +99,23 @@ func (c *Floor) sort(t *starters.Table) bool {
 	wholeOnHand := slices.ContainsFunc(in.Offcuts, func(o rows.Offcut) bool { return o.Length == in.Plank })
 	for i, k := range t.ClassOf {
 		if in.Runs[i].Length == in.Plank && !wholeOnHand {
-			c.whole++
+			f.whole++
 			continue
 		}
-		c.Kinds[kindOf[k]].Runs = append(c.Kinds[kindOf[k]].Runs, i)
+		f.Kinds[kindOf[k]].Runs = append(f.Kinds[kindOf[k]].Runs, i)
 	}
 	for o, off := range in.Offcuts {
-		k := slices.IndexFunc(c.Kinds, func(d Kind) bool { return d.hand == off.End && d.Length == off.Length })
+		k := slices.IndexFunc(f.Kinds, func(d Kind) bool { return d.hand == off.End && d.Length == off.Length })
 		if k < 0 {
-			if k = len(c.Kinds); k == mostKinds {
+			if k = len(f.Kinds); k == mostKinds {
 				return false
 			}
-			c.Kinds = append(c.Kinds, Kind{Length: off.Length, hand: off.End})
+			f.Kinds = append(f.Kinds, Kind{Length: off.Length, hand: off.End})
 		}
-		c.Kinds[k].Runs = append(c.Kinds[k].Runs, o)
+		f.Kinds[k].Runs = append(f.Kinds[k].Runs, o)
 	}
-	c.Kinds = slices.DeleteFunc(c.Kinds, func(k Kind) bool { return len(k.Runs) == 0 })
-	slices.SortStableFunc(c.Kinds, func(a, b Kind) int { return cmp.Compare(len(b.Runs), len(a.Runs)) })
+	f.Kinds = slices.DeleteFunc(f.Kinds, func(k Kind) bool { return len(k.Runs) == 0 })
+	slices.SortStableFunc(f.Kinds, func(a, b Kind) int { return cmp.Compare(len(b.Runs), len(a.Runs)) })
 	return true
 }
 
@@ -168,27 +170,27 @@ func (k *Kind) tabulate(in *rows.Instance) {
 }
 
 // step is the best point that a run of kind k leads to from x.
-func (c *Floor) step(k int, x point) point {
-	kind := &c.Kinds[k]
+func (f *Floor) step(k int, x point) point {
+	kind := &f.Kinds[k]
 	if kind.hand != "" {
-		return c.useOffcut(kind, x)
+		return f.useOffcut(kind, x)
 	}
 	p, r := x.planks(), x.left()
 	switch {
 	case kind.Single && kind.Length <= r:
-		return at(p, r-kind.Length-c.in.Kerf)
-	case r >= c.in.Plank:
+		return at(p, r-kind.Length-f.in.Kerf)
+	case r >= f.in.Plank:
 		return kind.opened + point(p<<32)
 	}
-	return kind.next[uint32(r)/c.grid] + point(p<<32)
+	return kind.next[uint32(r)/f.grid] + point(p<<32)
 }
 
 // useOffcut takes an offcut on hand into the walk. One with a right factory end is a point that leaves its length. One
 // with a left end spares the plank of the last ender where that is short enough; it is taken for more than it is where
 // it is not, so that fewer planks or more left stay better, and so is one without a factory end: the count stays a bound.
-func (c *Floor) useOffcut(kind *Kind, x point) point {
+func (f *Floor) useOffcut(kind *Kind, x point) point {
 	p, r := x.planks(), x.left()
-	if lost := c.in.Plank - kind.Length; kind.hand == rows.EndLeft && r >= lost-c.in.Kerf {
+	if lost := f.in.Plank - kind.Length; kind.hand == rows.EndLeft && r >= lost-f.in.Kerf {
 		return at(p-1, r-lost)
 	}
 	return min(x, at(p, kind.Length))
@@ -196,9 +198,9 @@ func (c *Floor) useOffcut(kind *Kind, x point) point {
 
 // close is the number of planks of a walk that ends at x: a ring whose last run does not leave the first starter needs
 // one more.
-func (c *Floor) close(j int, x point) int64 {
+func (f *Floor) close(j int, x point) int64 {
 	p := x.planks()
-	if c.starts[j].kind >= 0 && x.left() < c.starts[j].starter {
+	if f.starts[j].kind >= 0 && x.left() < f.starts[j].starter {
 		p++
 	}
 	return p

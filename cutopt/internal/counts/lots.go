@@ -22,10 +22,10 @@ type leg struct {
 }
 
 // latest is the worst point from which a run or an offcut of kind k still leads to one as good as x.
-func (c *Floor) latest(k int, x point) point {
-	in, kind := c.in, &c.Kinds[k]
+func (f *Floor) latest(k int, x point) point {
+	in, kind := f.in, &f.Kinds[k]
 	if kind.hand != "" {
-		return c.latestHand(kind, x)
+		return f.latestHand(kind, x)
 	}
 	p, r := x.planks(), x.left()
 	l, w := in.Plank, kind.Length
@@ -47,7 +47,7 @@ func (c *Floor) latest(k int, x point) point {
 	}
 	for _, seg := range kind.Segments {
 		n := int64(seg.Field) + 1
-		if s, ok := c.least(k, seg, r); ok {
+		if s, ok := f.least(k, seg, r); ok {
 			from = max(from, at(p-n, s))
 		} else {
 			from = max(from, at(p-n-1, seg.Lo))
@@ -57,9 +57,9 @@ func (c *Floor) latest(k int, x point) point {
 }
 
 // least is the shortest starter of the stretch that leaves r.
-func (c *Floor) least(k int, seg starters.Segment, r measure.Length) (measure.Length, bool) {
-	in := c.in
-	s := r - (measure.Length(seg.Field+1)*in.Plank - c.Kinds[k].Length - in.Kerf)
+func (f *Floor) least(k int, seg starters.Segment, r measure.Length) (measure.Length, bool) {
+	in := f.in
+	s := r - (measure.Length(seg.Field+1)*in.Plank - f.Kinds[k].Length - in.Kerf)
 	if r <= 0 || s <= seg.Lo {
 		return seg.Lo, true
 	}
@@ -72,18 +72,18 @@ func (c *Floor) least(k int, seg starters.Segment, r measure.Length) (measure.Le
 }
 
 // latestHand is latest for an offcut on hand.
-func (c *Floor) latestHand(kind *Kind, need point) point {
+func (f *Floor) latestHand(kind *Kind, need point) point {
 	p, r := need.planks(), need.left()
 	from := need
 	if r <= kind.Length {
 		from = max(from, at(p, 0))
 	}
 	if kind.hand == rows.EndLeft {
-		lost := c.in.Plank - kind.Length
-		from = max(from, at(p, lost-c.in.Kerf)) // one plank less is better, whatever it leaves
+		lost := f.in.Plank - kind.Length
+		from = max(from, at(p, lost-f.in.Kerf)) // one plank less is better, whatever it leaves
 		switch {
 		case r == 0:
-			from = max(from, at(p+1, lost-c.in.Kerf))
+			from = max(from, at(p+1, lost-f.in.Kerf))
 		case r <= kind.Length:
 			from = max(from, at(p+1, r+lost))
 		}
@@ -93,12 +93,12 @@ func (c *Floor) latestHand(kind *Kind, need point) point {
 
 // lay makes a walk of its legs, which are in backward order, after the given number of planks, and appends its lots. A
 // starter is the longest there is half the time, else any that leaves what the legs after it need.
-func (c *Floor) lay(j int, before int64, legs []leg, lots []Lot, rng *rand.Rand) []Lot {
+func (f *Floor) lay(j int, before int64, legs []leg, lots []Lot, rng *rand.Rand) []Lot {
 	first, x := len(lots), at(before, 0)
-	ring := c.starts[j].kind >= 0
+	ring := f.starts[j].kind >= 0
 	if ring {
-		x = c.starts[j].next + point(before<<32)
-		lots = append(lots, Lot{c.starts[j].kind, c.starts[j].starter, -1})
+		x = f.starts[j].next + point(before<<32)
+		lots = append(lots, Lot{f.starts[j].kind, f.starts[j].starter, -1})
 		legs = legs[:len(legs)-1]
 	}
 	var beside []int // one-piece runs on the plank that the next starter may come from
@@ -117,40 +117,40 @@ func (c *Floor) lay(j int, before int64, legs []leg, lots []Lot, rng *rand.Rand)
 	}
 	for n := len(legs) - 1; n >= 0; n-- {
 		k, need := legs[n].kind, legs[n].need
-		kind := &c.Kinds[k]
+		kind := &f.Kinds[k]
 		if kind.hand != "" {
 			flush()
-			x = c.step(k, x)
+			x = f.step(k, x)
 			continue
 		}
 		seg := kind.segment(x.left())
 		if seg == nil && (!kind.Single || kind.Length > x.left()) {
 			flush()
-			x = at(x.planks()+1, c.in.Plank)
+			x = at(x.planks()+1, f.in.Plank)
 			seg = kind.segment(x.left())
 		}
 		if kind.Single && kind.Length <= x.left() {
 			beside = append(beside, len(lots))
 			lots = append(lots, Lot{k, 0, -1})
-			x = c.step(k, x)
+			x = f.step(k, x)
 			continue
 		}
 		share(len(lots))
-		most := longest(c.in, *seg, x.left())
-		next := kind.after(c.in, *seg, at(x.planks(), most))
-		if least, ok := c.least(k, *seg, need.left()); rng.IntN(2) == 0 && (ok || next.planks() < need.planks()) {
+		most := longest(f.in, *seg, x.left())
+		next := kind.after(f.in, *seg, at(x.planks(), most))
+		if least, ok := f.least(k, *seg, need.left()); rng.IntN(2) == 0 && (ok || next.planks() < need.planks()) {
 			if next.planks() < need.planks() {
 				least = seg.Lo
 			}
 			if least < most {
-				most = least + measure.Length(rng.IntN(int((most-least)/c.in.Grid)+1))*c.in.Grid
-				next = kind.after(c.in, *seg, at(x.planks(), most))
+				most = least + measure.Length(rng.IntN(int((most-least)/f.in.Grid)+1))*f.in.Grid
+				next = kind.after(f.in, *seg, at(x.planks(), most))
 			}
 		}
 		lots = append(lots, Lot{k, most, -1})
 		x = next
 	}
-	if ring && x.left() >= c.starts[j].starter {
+	if ring && x.left() >= f.starts[j].starter {
 		share(first)
 	}
 	flush()

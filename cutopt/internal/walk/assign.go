@@ -25,12 +25,17 @@ type hand struct {
 // Fit hands the lots of a walk to the runs of their kinds: from run to run alternately a short and a long starter, then
 // exchanges until no stagger breaks or the given number of exchanges has been weighed. It returns the layout, what its
 // one-piece runs lie beside, and how many staggers are broken.
-func Fit(t *starters.Table, kinds []counts.Kind, lots []counts.Lot, steps int, rng *rand.Rand) (rows.Layout, rows.Packing, int) {
+func Fit(
+	t *starters.Table, kinds []counts.Kind, lots []counts.Lot, steps int, rng *rand.Rand,
+) (layout rows.Layout, packing rows.Packing, broken int) {
 	n := len(t.Instance.Runs)
-	h := &hand{table: t, kinds: kinds, lots: lots, lotOf: make([]int, n), joints: make([]int, n), layout: make(rows.Layout, n), kindOf: make([]int, n)}
+	h := &hand{
+		table: t, kinds: kinds, lots: lots, lotOf: make([]int, n), joints: make([]int, n), layout: make(rows.Layout, n),
+		kindOf: make([]int, n),
+	}
 	h.deal(rng)
-	broken := h.exchange(steps, rng)
-	packing := make(rows.Packing, n)
+	broken = h.exchange(steps, rng)
+	packing = make(rows.Packing, n)
 	runOf := make([]int, len(lots))
 	for i, lot := range h.lotOf {
 		packing[i] = -1
