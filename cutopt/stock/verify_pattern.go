@@ -2,14 +2,22 @@ package stock
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"math/big"
 	"math/bits"
 	"slices"
 )
 
-// maxCells is the largest table of a leaf: beyond it patterns are searched by branch and bound.
-const maxCells = 4 << 20
+const (
+	// maxCells is the largest table of a leaf: beyond it patterns are searched by branch and bound.
+	maxCells = 4 << 20
+	// smallCells is the largest table that is filled without a search before it.
+	smallCells = 1 << 15
+)
+
+// errLong is a search that has taken longer than filling the table would.
+var errLong = errors.New("a long search")
 
 // none is the worth of a pattern that there is not.
 const none = math.MinInt64 / 4
@@ -33,21 +41,38 @@ func (v *verifier) patterns(n *Node) error {
 			return v.fail("the limit %v of a stick of kind %d is out of range", limit, k+1)
 		}
 		p := v.newPatterns(n, s, limit.Int64())
-		if err := v.spend(p.cost()); err != nil {
-			return err
+		err := p.hold()
+		if err == errRange {
+			return v.fail("a pattern of a stick of kind %d is worth %d, the limit is %v", k+1, p.found, limit)
 		}
-		p.prepare()
-		if p.table != nil && !p.conflicts && p.bound(0, p.capacity) <= p.limit {
-			continue
-		}
-		if err := p.search(0, p.capacity, 0); err != nil {
-			if err == errRange {
-				return v.fail("a pattern of a stick of kind %d is worth %d, the limit is %v", k+1, p.found, limit)
-			}
+		if err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// hold looks for a pattern worth more than the limit: by the table where it is small; else by a search, and where that
+// takes long, by the table.
+func (p *patterns) hold() error {
+	if p.cells() > smallCells {
+		if p.patience = math.MaxInt64; p.cells() <= maxCells {
+			p.patience = p.cost()
+		}
+		if err := p.search(0, p.capacity, 0); err != errLong {
+			return err
+		}
+		p.chosen = p.chosen[:0]
+	}
+	if err := p.v.spend(p.cost()); err != nil {
+		return err
+	}
+	p.fillTable()
+	if !p.conflicts && p.bound(0, p.capacity) <= p.limit {
+		return nil
+	}
+	p.patience = math.MaxInt64
+	return p.search(0, p.capacity, 0)
 }
 
 // together is what all sticks of the node can waste, where each kind has a largest number.
@@ -76,10 +101,12 @@ type patterns struct {
 	conflicts bool
 	table     [][]int64 // by place, by room left: the most that this and later kinds are worth; nil where it would be large
 	chosen    []int     // kinds on the pattern that is being built
+	patience  int64     // steps that a search may take
 	found     int64
 }
 
-// newPatterns leaves out kinds that are worth nothing where any waste will do and the limit is not below 0, and divides by the common measure.
+// newPatterns leaves out kinds that are worth nothing where any waste will do and the limit is not below 0, and divides
+// by the common measure.
 func (v *verifier) newPatterns(n *Node, s stickState, limit int64) *patterns {
 	p := &patterns{v: v, limit: limit}
 	g := int64(0)
@@ -104,6 +131,10 @@ func (v *verifier) newPatterns(n *Node, s stickState, limit int64) *patterns {
 		p.demand = append(p.demand, v.demand[i])
 		p.conflicts = p.conflicts || len(v.apart[i]) > 0
 	}
+	p.rest = make([]int64, len(p.kinds)+1)
+	for q := len(p.kinds) - 1; q >= 0; q-- {
+		p.rest[q] = p.rest[q+1] + p.sizes[q]*int64(p.demand[q])
+	}
 	return p
 }
 
@@ -117,28 +148,19 @@ func compareProducts(a, b, c, d int64) int {
 // cells is the size of the table.
 func (p *patterns) cells() int64 { return int64(len(p.kinds)+1) * (p.capacity + 1) }
 
-// cost is the work of prepare.
+// cost is the work of fillTable.
 func (p *patterns) cost() int64 {
-	sum := int64(len(p.kinds)) + 1
-	if p.cells() <= maxCells {
-		for q, w := range p.sizes {
-			sum += (p.capacity + 1) * (1 + min(int64(p.demand[q]), p.capacity/w))
-		}
+	sum := p.capacity + 1
+	for q, w := range p.sizes {
+		sum += (p.capacity + 1) * (1 + min(int64(p.demand[q]), p.capacity/w))
 	}
 	return sum
 }
 
-// prepare computes the sums and, where it is small, the table: table[q][r] is the largest of t values[q] +
-// table[q+1][r - t sizes[q]] over t up to the demand, from 0 where the room left may be wasted and none where not.
-func (p *patterns) prepare() {
+// fillTable computes the table: table[q][r] is the largest of t values[q] + table[q+1][r - t sizes[q]] over t up to the
+// demand, from 0 where the room left may be wasted and none where not.
+func (p *patterns) fillTable() {
 	n := len(p.kinds)
-	p.rest = make([]int64, n+1)
-	for q := n - 1; q >= 0; q-- {
-		p.rest[q] = p.rest[q+1] + p.sizes[q]*int64(p.demand[q])
-	}
-	if p.cells() > maxCells {
-		return
-	}
 	p.table = make([][]int64, n+1)
 	p.table[n] = make([]int64, p.capacity+1)
 	for r := range p.table[n] {
@@ -194,6 +216,9 @@ func (p *patterns) search(q int, r, worth int64) error {
 		steps := int64(8 + len(p.v.apart[p.kinds[q]])*(1+len(p.chosen)))
 		if p.table == nil {
 			steps += int64(len(p.kinds) - q)
+		}
+		if p.patience -= steps; p.patience < 0 {
+			return errLong
 		}
 		if err := p.v.spend(steps); err != nil {
 			return err

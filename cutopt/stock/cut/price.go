@@ -32,8 +32,11 @@ type pricer struct {
 }
 
 const (
-	// maxCells is the largest table.
-	maxCells = 1 << 19
+	// smallCells is the largest table of wide sticks, whose patterns are sooner searched, and maxCells that of sticks up to
+	// narrow, where pieces of near sizes abound.
+	smallCells = 1 << 15
+	maxCells   = 1 << 19
+	narrow     = 4096
 	// maxNodes is how many nodes one search may take before it gives up on being exact.
 	maxNodes = 40_000
 	// none is the worth of a pattern that there is not.
@@ -59,7 +62,8 @@ func (p *pricer) load(sizes []int64, demand []int, apart [][]int, worths []int64
 	}
 	p.spare = spare
 	n := len(p.kinds)
-	p.tabled = int64(n+1)*(capacity+1) <= maxCells
+	cells := int64(n+1) * (capacity + 1)
+	p.tabled = cells <= smallCells || cells <= maxCells && capacity <= narrow
 	if p.tabled {
 		slices.SortFunc(p.kinds, func(a, b int) int { return cmp.Or(cmp.Compare(sizes[b], sizes[a]), a-b) })
 	} else {
