@@ -25,7 +25,7 @@ var (
 	Glance   = Budget{Paths: 40, Walk: 10_000, PerRun: 20}
 	Brief    = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Between: true}
 	Quick    = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 1, Branch: 250_000, Dives: 1, Dive: 300_000, Patience: 1_500_000, PatiencePerRun: 1_000}
-	Normal   = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 6, Branch: 250_000, Dives: 2, Dive: 300_000, Patience: 3_000_000, PatiencePerRun: 1_000}
+	Normal   = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 6, Branch: 250_000, Dives: 2, Dive: 300_000, Patience: 4_000_000, PatiencePerRun: 1_000}
 	Thorough = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 9, Branch: 250_000, Dives: 4, Dive: 300_000, Patience: 200_000_000, PatiencePerRun: 20_000}
 )
 

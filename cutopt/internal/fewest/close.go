@@ -87,10 +87,14 @@ type found struct {
 	layout  rows.Layout // nil for nothing
 	packing rows.Packing
 	steps   int64
+	// A walk that does not reach the target still leaves where it ended, which may be better than where it began.
+	end        rows.Layout
+	endPacking rows.Packing
 }
 
-// attempt runs the tries and takes the first of them in order that succeeds, so the result does not depend on the number
-// of workers: a try is stopped only when one before it has succeeded. It reports whether the best layout became better.
+// attempt runs the tries and takes the first of them in order that succeeds, or where none does the best that walks ended at,
+// so the result does not depend on the number of workers: a try is stopped only when one before it has succeeded. It
+// reports whether a try succeeded with a better layout.
 func (s *solver) attempt(target int, tries []try) bool {
 	if s.over() || target >= s.out.Planks {
 		return false
@@ -116,9 +120,15 @@ func (s *solver) attempt(target int, tries []try) bool {
 	before := s.out.Planks
 	if best < len(tries) {
 		s.consider(ends[best].layout, ends[best].packing)
+	} else {
+		for _, f := range ends {
+			if f.end != nil && s.table.Instance.Check(f.end) == nil {
+				s.consider(f.end, f.endPacking)
+			}
+		}
 	}
 	s.report("search")
-	return s.out.Planks < before
+	return best < len(tries) && s.out.Planks < before
 }
 
 // walks are annealed walks from the best layout over several domains: starters near the best prices, which narrow the
@@ -146,9 +156,9 @@ func (s *solver) walk(domain [][]measure.Length, start rows.Layout, packing rows
 	}
 	layout, packing, n, ok := a.Run(s.table)
 	if !ok {
-		layout = nil
+		return found{steps: int64(n), end: layout, endPacking: packing}
 	}
-	return found{layout, packing, int64(n)}
+	return found{layout: layout, packing: packing, steps: int64(n)}
 }
 
 // dives are dives of the bound, each walking a little from every fourth level with the runs held so far held.
