@@ -57,8 +57,9 @@ func (o *Order) Over() int { return o.Left - o.Kept - o.Reserve }
 // A Bound says how few planks and boxes could possibly do for the rows as they lie in this plan.
 type Bound struct {
 	Planks       int                // no layout of these rows that keeps the rules needs fewer
-	Boxes        int                // boxes to buy for Planks, with what is kept and in reserve for so many
-	Proven       bool               // Boxes == Order.Boxes: fewer boxes cannot do at the chance of running short accepted
+	Boxes        int                // boxes that hold Planks and what Job.Spare keeps for so many: fewer cannot do, whatever breaks
+	Proven       bool               // Boxes hold Order.Fewest and what is kept for so many: the floor fills no fewer
+	Settled      bool               // for Planks no fewer boxes would be bought than Order.Boxes, at the loss assumed
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
 	Certificate  *proof.Certificate // what check.Proof recomputes Planks from
 }

@@ -182,8 +182,28 @@ func (r *report) spareText() string {
 // boxVerdict says how the boxes compare with the fewest that could do and with the rule of thumb.
 func boxVerdict(p *cutopt.Plan, allowance float64) string {
 	o := p.Order
-	return fmt.Sprintf("%s; %s; %s.", count(o.Boxes, "box", "boxes"), fewer(o.Boxes, p.Bound.Boxes, p.Bound.Proven),
+	return fmt.Sprintf("%s; %s; %s.", count(o.Boxes, "box", "boxes"), fewerBoxes(p),
 		thumb(p, allowance))
+}
+
+// fewerBoxes says what is proven of fewer boxes, whatever breaks, and what rests on the loss assumed.
+func fewerBoxes(p *cutopt.Plan) string {
+	n, bound := p.Order.Boxes, p.Bound.Boxes
+	var parts []string
+	if bound > 1 {
+		parts = append(parts, fmt.Sprintf("%d %s proven too few", bound-1, plural(bound-1, "is", "are")))
+	}
+	if bound < n {
+		word := "may do: not proven"
+		if p.Bound.Settled {
+			word = "too risky if planks break"
+		}
+		parts = append(parts, fmt.Sprintf("%d %s", n-1, word))
+	}
+	if parts == nil {
+		return "nothing less will do"
+	}
+	return strings.Join(parts, ", ")
 }
 
 // plankVerdict says how the planks compare with the fewest that could do.

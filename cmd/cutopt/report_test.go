@@ -111,21 +111,21 @@ func equalLines(a, b rowLine) bool {
 func TestVerdict(t *testing.T) {
 	for _, c := range []struct {
 		boxes, bound, thumb int
-		proven              bool
+		settled             bool
 		want                string
 	}{
 		{9, 9, 10, true, "9 boxes; 8 are proven too few; the 10 % rule would buy 10."},
 		{2, 2, 2, true, "2 boxes; 1 is proven too few; the 10 % rule would buy 2."},
 		{1, 1, 1, true, "1 box; nothing less will do; the 10 % rule would buy 1."},
-		{9, 8, 10, false, "9 boxes; 8 may do: not proven; the 10 % rule would buy 10."},
-		{9, 7, 10, false, "9 boxes; 8 may do: not proven, only 6 are proven too few; the 10 % rule would buy 10."},
-		{9, 0, 10, false, "9 boxes; fewer may do, from 1 on: not proven; the 10 % rule would buy 10."},
+		{9, 8, 10, false, "9 boxes; 7 are proven too few, 8 may do: not proven; the 10 % rule would buy 10."},
+		{9, 7, 10, true, "9 boxes; 6 are proven too few, 8 too risky if planks break; the 10 % rule would buy 10."},
+		{9, 0, 10, false, "9 boxes; 8 may do: not proven; the 10 % rule would buy 10."},
 		// The rule of thumb is called too few only where that is proven.
 		{9, 9, 8, true, "9 boxes; 8 are proven too few; the 10 % rule would buy 8, too few."},
-		{9, 8, 8, false, "9 boxes; 8 may do: not proven; the 10 % rule would buy 8, fewer than this plan needs."},
+		{9, 8, 8, false, "9 boxes; 7 are proven too few, 8 may do: not proven; the 10 % rule would buy 8, fewer than this plan needs."},
 	} {
 		plan := &cutopt.Plan{
-			Order: cutopt.Order{Boxes: c.boxes, ThumbBoxes: c.thumb}, Bound: cutopt.Bound{Boxes: c.bound, Proven: c.proven},
+			Order: cutopt.Order{Boxes: c.boxes, ThumbBoxes: c.thumb}, Bound: cutopt.Bound{Boxes: c.bound, Settled: c.settled},
 		}
 		if got := boxVerdict(plan, 10); got != c.want {
 			t.Errorf("verdict of %d boxes, bound %d:\n got %s\nwant %s", c.boxes, c.bound, got, c.want)

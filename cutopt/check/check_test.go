@@ -60,7 +60,7 @@ func parlourPlan() *cutopt.Plan {
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Parlour", Unit: measure.UnitMillimetre,
 		Order: cutopt.Order{Planks: 8, Fewest: 8, PlanksPerBox: 4, Boxes: 3, Left: 4, Kept: 1, Price: 7500, ThumbBoxes: 3},
-		Bound: cutopt.Bound{Planks: 8, Boxes: 3, Proven: true, PlanksProven: true},
+		Bound: cutopt.Bound{Planks: 8, Boxes: 3, Proven: true, Settled: true, PlanksProven: true},
 		Waste: cutopt.Waste{
 			AddedToFloor: 100 * 899_600.0 / 1_500_400, ShareOfPurchase: 100 * 899_600.0 / 2_400_000, Afterwards: 10,
 			Net: 1_500_400 * area, Bought: 2_400_000 * area, Laid: 1_440_000 * area, Offcuts: 156_400 * area, Kerf: 3_600 * area,
@@ -402,7 +402,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a reserve where none is lost", func(_ *job, p *plan) { p.Order.Reserve = 1 }, "order", "order.reserve is 1; want 0"},
 		{"a loss that the job does not have", func(_ *job, p *plan) { p.Order.Loss = 2 }, "order", "order.loss is 2 % and order.risk_limit 0 %; want 0 % and 0 %"},
 		{"a chance that is none", func(_ *job, p *plan) { p.Order.Risk = 1e-6 }, "order", "order.risk is 1e-06; want 0"},
-		{"fewer planks than are proven", func(_ *job, p *plan) { p.Order.Fewest = 7 }, "order", "order.fewest is 7; want 8 to 8"},
+		{"fewer planks than are proven", func(_ *job, p *plan) { p.Order.Fewest = 7 }, "bound order", "order.fewest is 7; want 8 to 8"},
 		{
 			// Of 8 + 3 planks the boxes hold, more than 3 are lost with 1 - sum of C(11, k) 0.02^k 0.98^(11-k), k to 3: 4.717e-5.
 			"one in fifty lost, with two in reserve", func(j *job, p *plan) {
@@ -426,8 +426,9 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"rule of thumb", func(_ *job, p *plan) { p.Order.ThumbBoxes = 2 }, "order", "order.thumb_boxes is 2; want 3"},
 		{"rule of thumb by what the label says", func(j *job, _ *plan) { j.Box.Covers = 826_000 * measure.Area(mm*mm) }, "order", "order.thumb_boxes is 3; want 2"},
 		{"a bound above the plan", func(_ *job, p *plan) { p.Bound.Planks = 9 }, "bound", "bound.planks is 9; want 0 to 8"},
-		{"a bound below the plan that says it is proven", func(_ *job, p *plan) { p.Bound.Planks = 7 }, "bound bound bound", "bound.planks_proven is true; want false by the figures"},
+		{"a bound below the plan that says it is proven", func(_ *job, p *plan) { p.Bound.Planks = 7 }, "bound bound bound bound", "bound.planks_proven is true; want false by the figures"},
 		{"boxes of the bound", func(_ *job, p *plan) { p.Bound.Boxes = 2 }, "bound", "bound.boxes is 2; want 3"},
+		{"a purchase called open", func(_ *job, p *plan) { p.Bound.Settled = false }, "bound", "bound.settled is false; want true"},
 		{"proof denied", func(_ *job, p *plan) { p.Bound.Proven = false }, "bound", "bound.proven is false; want true"},
 		{"floor area", func(_ *job, p *plan) { p.Waste.Net += 2 }, "waste", "waste.areas.net"},
 		{"bought", func(_ *job, p *plan) { p.Waste.Bought++ }, "waste waste", "add up to"},

@@ -48,7 +48,7 @@ func nookPlan() *cutopt.Plan {
 	p := &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Nook", Unit: measure.UnitMillimetre,
 		Order: cutopt.Order{Planks: 3, Fewest: 3, PlanksPerBox: 4, Boxes: 1, Left: 1, Price: 2500, ThumbBoxes: 1},
-		Bound: cutopt.Bound{Planks: 3, Boxes: 1, Proven: true, PlanksProven: true},
+		Bound: cutopt.Bound{Planks: 3, Boxes: 1, Proven: true, Settled: true, PlanksProven: true},
 		Floors: []cutopt.PlanFloor{{
 			Name: "Nook", Axes: cutopt.Axes{Origin: cutopt.Point{Y: 420 * mm}, Mirrored: true},
 			Rows: []cutopt.PlanRow{

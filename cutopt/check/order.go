@@ -150,9 +150,10 @@ func (c *checker) bound() {
 		return
 	}
 	buy := &purchase{c.job, per}
-	boxes := buy.boxes(b.Planks)
+	boxes := buy.holding(b.Planks)
 	c.equal(RuleBound, "bound.boxes", b.Boxes, boxes)
-	c.agree("bound.proven", b.Proven, boxes == buy.boxes(planks))
+	c.agree("bound.proven", b.Proven, boxes == buy.holding(c.plan.Order.Fewest))
+	c.agree("bound.settled", b.Settled, buy.boxes(b.Planks) == buy.boxes(planks))
 	c.agree("bound.planks_proven", b.PlanksProven, b.Planks == planks)
 	if b.Certificate != nil {
 		c.equal(RuleBound, "the claim of bound.certificate", b.Certificate.Planks, b.Planks)

@@ -31,9 +31,9 @@ func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	if err != nil {
 		return err
 	}
-	if boxes := (&purchase{job, per}).boxes(plan.Bound.Planks); plan.Bound.Boxes > boxes {
-		return fmt.Errorf("cutopt: %w: %d planks, spares of %v and the reserve for a loss of %v %% fill %d boxes of %d, and the "+
-			"plan's bound is %d boxes", proof.ErrUnproven, plan.Bound.Planks, job.Spare, job.Rules.Loss, boxes, per, plan.Bound.Boxes)
+	if boxes := (&purchase{job, per}).holding(plan.Bound.Planks); plan.Bound.Boxes > boxes {
+		return fmt.Errorf("cutopt: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d boxes",
+			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
 	}
 	in, err := Instance(job, plan)
 	if err != nil {

@@ -179,7 +179,7 @@ func (l *layer) figures() {
 		Kept: kept, Price: cutopt.Money(boxes) * job.Box.Price,
 		ThumbBoxes: int(thumb),
 	}
-	p.Bound = cutopt.Bound{Planks: n, Boxes: boxes, Proven: true, PlanksProven: true}
+	p.Bound = cutopt.Bound{Planks: n, Boxes: boxes, Proven: true, Settled: true, PlanksProven: true}
 }
 
 // randomJob is a rectangle whose floor is a whole number of rows deep.

@@ -18,9 +18,17 @@ const tie = 1e-9
 
 // boxes recounts the boxes that hold so many planks to lay, those kept for repairs and the reserve.
 func (p *purchase) boxes(planks int) int {
-	all := planks + keptFor(&p.job.Spare, planks, p.per) + p.reserve(planks)
-	boxes := all / p.per
-	if all%p.per > 0 {
+	return p.filled(planks + keptFor(&p.job.Spare, planks, p.per) + p.reserve(planks))
+}
+
+// holding recounts the boxes that hold so many planks to lay and those kept for repairs.
+func (p *purchase) holding(planks int) int {
+	return p.filled(planks + keptFor(&p.job.Spare, planks, p.per))
+}
+
+func (p *purchase) filled(planks int) int {
+	boxes := planks / p.per
+	if planks%p.per > 0 {
 		boxes++
 	}
 	return boxes

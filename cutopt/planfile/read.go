@@ -71,6 +71,7 @@ var boundFields = []field[cutopt.Bound]{
 	{key: "planks", read: func(r *planReader, b *cutopt.Bound) { b.Planks = r.count() }},
 	{key: "boxes", read: func(r *planReader, b *cutopt.Bound) { b.Boxes = r.count() }},
 	{key: "proven", read: func(r *planReader, b *cutopt.Bound) { b.Proven = r.flag() }},
+	{key: "settled", read: func(r *planReader, b *cutopt.Bound) { b.Settled = r.flag() }},
 	{key: "planks_proven", read: func(r *planReader, b *cutopt.Bound) { b.PlanksProven = r.flag() }},
 	{key: "certificate", optional: true, read: func(r *planReader, b *cutopt.Bound) {
 		b.Certificate = new(proof.Certificate)

@@ -163,6 +163,7 @@ func (w *planWriter) bound(b *cutopt.Bound) {
 	w.raw(", ")
 	w.count("boxes", b.Boxes)
 	w.flag("proven", b.Proven)
+	w.flag("settled", b.Settled)
 	w.flag("planks_proven", b.PlanksProven)
 	if b.Certificate != nil {
 		w.raw(`, "certificate": `)

@@ -121,10 +121,13 @@ func (b *book) orderBlocks() []block {
 	case o.Kept > 0:
 		use += " " + b.Say("order.kept", "kept", n(o.Kept))
 	}
-	use += " " + b.Say("order.over", "over", n(o.Left-o.Kept))
+	if o.Reserve > 0 {
+		use += " " + b.Say("order.reserve", "reserve", n(o.Reserve), "loss", b.Share(o.Loss/100))
+	}
+	use += " " + b.Say("order.over", "over", n(o.Over()))
 	verdict := b.Say("order.open", "bound", n(bound.Boxes), "boxes", n(o.Boxes))
 	if bound.Proven {
-		verdict = b.Say("order.proven", "boxes", n(o.Boxes))
+		verdict = b.Say("order.proven", "boxes", n(bound.Boxes))
 	}
 	blocks := []block{{Text: buy, Strong: true}, {Text: use}, {Text: verdict}}
 	if o.ThumbBoxes > 0 {

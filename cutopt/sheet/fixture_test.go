@@ -232,6 +232,6 @@ func (f *fixture) finish() {
 	o.Boxes, o.Kept = f.job.Spare.Boxes(o.Planks, o.PlanksPerBox), f.job.Spare.Kept(o.Planks, o.PlanksPerBox)
 	o.Left, o.Price = o.Boxes*o.PlanksPerBox-o.Planks, cutopt.Money(o.Boxes)*f.job.Box.Price
 	o.ThumbBoxes = o.Boxes + 1
-	f.plan.Bound = cutopt.Bound{Planks: o.Planks, Boxes: o.Boxes, Proven: true, PlanksProven: true}
+	f.plan.Bound = cutopt.Bound{Planks: o.Planks, Boxes: o.Boxes, Proven: true, Settled: true, PlanksProven: true}
 	f.plan.Waste = cutopt.Waste{AddedToFloor: 7.5, ShareOfPurchase: 7, Afterwards: 3.25}
 }

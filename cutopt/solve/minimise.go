@@ -42,7 +42,7 @@ func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, er
 		return nil, explain(&cutopt.Job{}, in, places, err)
 	}
 	out := &RowsResult{Layout: least.layout, Cutting: least.cutting, Stats: least.stats}
-	out.Bound, out.Status = settle(terms, FewestPlanks, least.planks(), &least.certified, false, least.stopped)
+	out.Bound, out.Status = settle(terms, FewestPlanks, least, false)
 	return out, nil
 }
 
@@ -94,6 +94,7 @@ func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, erro
 		return nil, err
 	}
 	f := &floorplan{layout: out.Layout, cutting: in.Cut(out.Layout, out.Packing)}
+	f.least = f.planks()
 	f.certified = certified{out.Bound, out.Certificate}
 	f.stats = Stats{Steps: out.Steps, Paths: out.Paths, Leaves: out.Leaves}
 	if out.Stopped() {

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"context"
+	"errors"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/enum"
@@ -75,18 +76,20 @@ func (s Status) Err() error {
 	return nil
 }
 
-// settle decides what is proven of a layout of so many planks and why the call stopped: the one place that does. Fixed says
-// that the layout could not have been another, so that nothing is left to search.
-func settle(terms cutopt.Terms, fewest Objective, planks int, b *certified, fixed bool, stopped error) (cutopt.Bound, Status) {
-	bound := cutopt.Bound{Planks: b.planks, Boxes: terms.Boxes(b.planks), Certificate: b.certificate}
+// settle decides what is proven of a floor and why the call stopped: the one place that does. Fixed says that the layout
+// could not have been another, so that nothing is left to search.
+func settle(terms cutopt.Terms, fewest Objective, f *floorplan, fixed bool) (cutopt.Bound, Status) {
+	b, planks := &f.certified, f.planks()
+	bound := cutopt.Bound{Planks: b.planks, Boxes: terms.Holding(b.planks), Certificate: b.certificate}
 	bound.PlanksProven = bound.Planks == planks
-	bound.Proven = bound.Boxes == terms.Boxes(planks)
+	bound.Proven = bound.Boxes == terms.Holding(min(f.least, planks))
+	bound.Settled = terms.Boxes(b.planks) == terms.Boxes(planks)
 	switch {
-	case stopped != nil && context.Canceled == stopped:
+	case errors.Is(f.stopped, context.Canceled):
 		return bound, StatusCancelled
-	case stopped != nil:
+	case f.stopped != nil:
 		return bound, StatusLimit
-	case fixed, bound.PlanksProven, fewest == FewestBoxes && bound.Proven:
+	case fixed, bound.PlanksProven, fewest == FewestBoxes && bound.Settled:
 		return bound, StatusProven
 	}
 	return bound, StatusExhausted

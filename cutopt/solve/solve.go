@@ -40,7 +40,7 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	}
 	first := c.improve(p, floor)
 	fixed := irregular != nil && !floor.packed()
-	bound, status := settle(p.terms, c.opt.Fewest, floor.planks(), &floor.certified, fixed, floor.stopped)
+	bound, status := settle(p.terms, c.opt.Fewest, floor, fixed)
 	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
 	plan := p.assemble(floor, bound)
 	if broken := check.Plan(job, plan); len(broken) > 0 {

@@ -145,6 +145,7 @@ var english = map[string]string{
 	"order.use":        "That is {bought} planks, {per} to a box. The floor takes {used}.",
 	"order.kept":       "Whole planks kept for repairs: {kept}.",
 	"order.kept-boxes": "Planks kept for repairs, in unopened boxes: {kept}.",
+	"order.reserve":    "Whole planks in reserve, as {loss} may break: {reserve}.",
 	"order.over":       "Whole planks left over: {over}.",
 	"order.proven":     "Proven: with these rows no way of cutting that keeps the rules needs fewer than {boxes} boxes.",
 	"order.open":       "At least {bound} boxes are needed with these rows; it is not settled whether fewer than {boxes} can do.",

@@ -145,6 +145,7 @@ var german = map[string]string{
 	"order.use":        "Das sind {bought} Dielen, {per} je Paket. Der Boden braucht {used}.",
 	"order.kept":       "Ganze Dielen als Vorrat für Reparaturen: {kept}.",
 	"order.kept-boxes": "Dielen als Vorrat für Reparaturen, in ungeöffneten Paketen: {kept}.",
+	"order.reserve":    "Ganze Dielen als Reserve, weil {loss} brechen können: {reserve}.",
 	"order.over":       "Ganze Dielen übrig: {over}.",
 	"order.proven":     "Bewiesen: Mit diesen Reihen kommt kein Zuschnitt, der die Regeln einhält, mit weniger Paketen aus als {boxes}.",
 	"order.open":       "Mit diesen Reihen sind mindestens {bound} Pakete nötig; ob weniger als {boxes} reichen, ist nicht entschieden.",
