@@ -26,7 +26,9 @@ type Verdict struct {
 type BoxCount struct {
 	Boxes  int
 	Enough Enough
-	Left   int // whole planks left beyond Order.Kept when none is lost; below 0 so many are missing
+	// Left is the whole planks left beyond those kept for repairs when none is lost; below 0 so many are missing. Where the
+	// floor is not laid, and of fewer boxes than the order's, it is that of the floor of fewest planks.
+	Left int
 
 	AddedToFloor    float64 // percent bought on top of the net floor area
 	ShareOfPurchase float64 // percent of the purchase that is not floor
@@ -42,7 +44,7 @@ type Enough uint8
 const (
 	EnoughNo   Enough = iota // "no": proven too few
 	EnoughOpen               // "open": no plan with so few is known, and none is ruled out
-	EnoughYes                // "yes": the plan in hand needs no more
+	EnoughYes                // "yes": the plan in hand needs no more, nor the floor of fewest planks where the floor is not laid
 )
 
 var enoughNames = []string{"no", "open", "yes"}

@@ -239,17 +239,22 @@ func draw(v *cutopt.Verdict, terms cutopt.Terms, plan *cutopt.Plan, t *tally) {
 	from, to := max(min(least-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
 	for boxes := from; boxes <= to || v.Recommended == 0; boxes++ {
 		c := cutopt.BoxCount{Boxes: boxes, Price: cutopt.Money(boxes) * terms.Price, Enough: cutopt.EnoughOpen}
-		c.Left = boxes*order.PlanksPerBox - order.Kept - order.Planks
+		// Fewer boxes than are bought would be bought for the floor of fewest planks.
+		planks := order.Planks
+		if v.Times == 0 && boxes < order.Boxes {
+			planks = order.Fewest
+		}
+		c.Left = boxes*order.PlanksPerBox - terms.Kept(planks) - planks
 		switch {
 		case boxes < least:
 			c.Enough = cutopt.EnoughNo
-		case boxes >= need:
+		case boxes >= need, v.Times == 0 && boxes >= terms.Holding(order.Fewest):
 			c.Enough = cutopt.EnoughYes
 		}
 		bought := box * measure.Area(boxes)
 		c.AddedToFloor, c.ShareOfPurchase = (bought - w.Net).PercentOf(w.Net), (bought - w.Net).PercentOf(bought)
 		c.Risk = t.chance(boxes)
-		c.Risk.Plain = terms.Risk(order.Planks, boxes)
+		c.Risk.Plain = terms.Risk(planks, boxes)
 		v.Counts = append(v.Counts, c)
 		if v.Recommended == 0 && boxes >= need && c.Risk.Value() <= v.Limit*(1+1e-9) {
 			v.Recommended = boxes
