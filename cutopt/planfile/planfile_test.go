@@ -29,7 +29,7 @@ func fullPlan() *cutopt.Plan {
 		Version: cutopt.PlanVersion, Job: `The "north" loft <1> & 2`, Unit: measure.UnitInch,
 		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, Left: 6, Kept: 5, Reserve: 1, Fewest: 2, Loss: 2, RiskLimit: 2.5, Risk: 1e-7, Price: 4990, ThumbBoxes: 3},
 		Bound: cutopt.Bound{
-			Planks: 2, Boxes: 1, Proven: true, PlanksProven: true,
+			Planks: 2, Boxes: 1, Proven: true, Settled: true, PlanksProven: true,
 			Certificate: &proof.Certificate{Planks: 2, Tree: proof.Node{Prices: []proof.Step{{At: 9, Price: 5}}}},
 		},
 		Waste: cutopt.Waste{
