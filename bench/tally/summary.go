@@ -345,8 +345,13 @@ func (c *Cell) merge(o *Cell) {
 		*p[0] += *p[1]
 	}
 	for _, p := range [][2]*Histogram{
-		{&c.Added, &o.Added}, {&c.BoxAdded, &o.BoxAdded}, {&c.Saved, &o.Saved},
-		{&c.AddedPile, &o.AddedPile}, {&c.AddedLast, &o.AddedLast}, {&c.Time, &o.Time}, {&c.TimeProven, &o.TimeProven},
+		{&c.Added, &o.Added},
+		{&c.BoxAdded, &o.BoxAdded},
+		{&c.Saved, &o.Saved},
+		{&c.AddedPile, &o.AddedPile},
+		{&c.AddedLast, &o.AddedLast},
+		{&c.Time, &o.Time},
+		{&c.TimeProven, &o.TimeProven},
 	} {
 		for value, n := range *p[1] {
 			p[0].add(value, n)
