@@ -24,7 +24,7 @@ const instancesFile = "testdata/instances/instances.jsonl"
 
 type instancesFlags struct {
 	file, effort, add, highs, only string
-	anew, hard, cbc, glpk          bool
+	hard, cbc, glpk                bool
 	limit                          time.Duration
 	workers                        int
 }
@@ -33,7 +33,6 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	var r instancesFlags
 	f := newFlags("instances", errw)
 	f.StringVar(&r.file, "file", instancesFile, "the set")
-	f.BoolVar(&r.anew, "make", false, "draw the instances anew; results of those that are the same are kept")
 	f.BoolVar(&r.hard, "hard", false, "draw hard instances until each part of version 2 has as many as it should")
 	f.StringVar(&r.effort, "effort", "", "lay every open instance at this effort (quick, normal, thorough) and keep what is better")
 	f.StringVar(&r.add, "add", "", "file of claims, JSON lines: take those that are better, after verifying them")
@@ -46,11 +45,11 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	if err := parse(f, args, 0, 0); err != nil {
 		return err
 	}
-	set, err := r.read()
+	set, err := readSet(r.file)
 	if err != nil {
 		return err
 	}
-	changed := r.anew
+	changed := false
 	for _, step := range []struct {
 		asked bool
 		do    func() (int, error)
@@ -88,46 +87,6 @@ func (r *instancesFlags) write(set []*frozen.Entry) error {
 		writeWhole(beside("SHA256SUMS"), func(w io.Writer) error { return frozen.WriteHashes(w, set) }),
 		writeWhole(beside("LEADERBOARD.md"), func(w io.Writer) error { return leaderboard(w, set) }),
 	)
-}
-
-// read reads the set, or draws it and takes over the results that are known.
-func (r *instancesFlags) read() ([]*frozen.Entry, error) {
-	f, err := os.Open(r.file)
-	if err != nil && !(r.anew && errors.Is(err, os.ErrNotExist)) {
-		return nil, err
-	}
-	var set []*frozen.Entry
-	if err == nil {
-		defer f.Close()
-		if set, err = frozen.Read(f); err != nil {
-			return nil, err
-		}
-	}
-	if !r.anew {
-		return set, nil
-	}
-	if r.effort == "" {
-		return nil, fmt.Errorf("--make needs --effort: every instance of the set has a layout and a bound; %w", errUsage)
-	}
-	known := make(map[string]*frozen.Entry)
-	for _, e := range set {
-		known[e.ID] = e
-	}
-	drawn, err := frozen.Make()
-	if err != nil {
-		return nil, err
-	}
-	for i, e := range drawn {
-		if k := known[e.ID]; k != nil && frozen.Same(k.Instance, e.Instance) {
-			drawn[i] = k
-		}
-	}
-	for _, e := range set { // what came with later versions
-		if e.Since > 1 {
-			drawn = append(drawn, e)
-		}
-	}
-	return drawn, nil
 }
 
 func (r *instancesFlags) wanted(e *frozen.Entry) bool { return strings.HasPrefix(e.ID, r.only) }

@@ -116,6 +116,21 @@ func TestBroken(t *testing.T) {
 	}
 }
 
+// TestLeaderboard holds the table of what is known against the frozen set.
+func TestLeaderboard(t *testing.T) {
+	set, err := readSet("../" + instancesFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var want bytes.Buffer
+	if err := leaderboard(&want, set); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(want.String(), read(t, "../testdata/instances/LEADERBOARD.md")); diff != "" {
+		t.Errorf("LEADERBOARD.md is not that of the set: %s", diff)
+	}
+}
+
 // TestUsage wants wrong command lines refused with exit code 2 and a hint.
 func TestUsage(t *testing.T) {
 	for _, args := range [][]string{

@@ -44,6 +44,7 @@ func resultsCommand(ctx context.Context, args []string, out, errw io.Writer) err
 		func() error { return frozenResults(ctx, &text, errw, set, *efforts, *workers) },
 		func() error { return roomResults(ctx, &text, errw, *rooms, *workers) },
 		func() error { return rateResults(ctx, &text, errw, *rooms) },
+		func() error { return peerResults(&text) },
 	} {
 		if err := write(); err != nil {
 			return err
@@ -104,25 +105,51 @@ func version(name string, args ...string) string {
 	return strings.TrimSpace(string(out))
 }
 
+// peerFiles are what bench/peers -o wrote.
+var peerFiles = []string{"bench/study/peers-quarter.md", "bench/study/peers-mixed.md"}
+
+// peerResults takes over the comparisons with general solvers.
+func peerResults(w io.Writer) error {
+	fmt.Fprintf(w, "\n## General solvers\n\nMade by `go run ./bench/peers -frozen quarter- -o bench/study/peers-quarter.md` and `-mixed -o bench/study/peers-mixed.md`; each "+
+		"solver gets the compact model, where it covers the instance, and the step model, with a gap that only the optimum closes. The last line is the least time of any solver on any model, instance by instance.\n")
+	for _, name := range peerFiles {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(w, "\n%s%s", strings.ToUpper(string(text[:1])), text[1:])
+	}
+	return nil
+}
+
 // frozenResults lays the frozen instances at each effort.
 func frozenResults(ctx context.Context, w, errw io.Writer, set []*frozen.Entry, efforts []string, workers int) error {
 	fmt.Fprintf(w, "\n## The frozen instances\n\nThe best that is known, of `testdata/instances`:\n\n")
 	frozenGrid(set).Markdown(w)
+	var closed []*frozen.Entry
+	for _, e := range set {
+		if e.Planks == e.Bound {
+			closed = append(closed, e)
+		}
+	}
 	for _, name := range efforts {
 		effort, err := parseEffort(name)
 		if err != nil {
 			return err
 		}
 		fmt.Fprintf(errw, "frozen instances, %s effort\n", name)
-		g, err := effortGrid(ctx, set, effort, workers)
+		g, err := effortGrid(ctx, closed, effort, workers)
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "\nThe library at %s effort; times with %d instances at a time:\n\n", name, workers)
+		fmt.Fprintf(w, "\nThe library at %s effort on those that are closed, at most %v each; times with %d instances at a time:\n\n", name, effortLimit, workers)
 		g.Markdown(w)
 	}
 	return nil
 }
+
+// effortLimit bounds the time of one instance in the tables of efforts.
+const effortLimit = 10 * time.Second
 
 // effortGrid lays every instance and sums by part.
 func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, workers int) (*tables.Grid, error) {
@@ -135,7 +162,7 @@ func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, w
 	err := each(ctx, set, workers, func(e *frozen.Entry) error {
 		floor := &strategy.Floor{Rows: e.Instance}
 		began := time.Now()
-		a, err := strategy.Library{Effort: effort}.Lay(ctx, floor)
+		a, err := strategy.Library{Effort: effort, Limit: effortLimit}.Lay(ctx, floor)
 		took := float64(time.Since(began).Microseconds()) / 1000
 		if err != nil {
 			return err
@@ -185,8 +212,8 @@ func partOf(e *frozen.Entry) string {
 
 // roomResults compares the strategies on the mixes.
 func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers int) error {
-	fmt.Fprintf(w, "\n## Strategies on sample rooms\n\nadded: bought on top of the floor area, by planks needed and by whole boxes. proven: rooms whose boxes are "+
-		"proven the fewest. against: mean difference a room from the last strategy, with its 95 %% interval. ms: half the rooms take less.\n")
+	fmt.Fprintf(w, "\n## Strategies on sample rooms\n\nadded: bought on top of the floor area, by planks needed and by whole boxes. opened: what someone opens "+
+		"who lays row by row. against: mean difference a room, with its 95 %% interval, of planks from library-quick-planks, of boxes from library-quick. ms: half the rooms take less.\n")
 	for _, mix := range []string{"dwelling", "office", "hall"} {
 		n := rooms
 		if mix == "hall" {
@@ -195,7 +222,7 @@ func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers i
 		fmt.Fprintf(errw, "%d rooms: %s\n", n, mix)
 		r := runFlags{to: n, workers: workers, checkpoint: n, quiet: true, spec: trial.Spec{
 			Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: []string{"8"},
-			Strategies: []string{"thumb", "carry", "halves", "thirds", "random", "library-quick"},
+			Strategies: []string{"thumb", "carry", "pile", "halves", "thirds", "random", "library-quick", "library-quick-planks"},
 		}}
 		if err := r.setMix(mix); err != nil {
 			return err

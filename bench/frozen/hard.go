@@ -177,3 +177,8 @@ func sorted(known map[string]*Entry, prefix string) []*Entry {
 	})
 	return out
 }
+
+// Same reports whether two instances are the same problem.
+func Same(a, b *rows.Instance) bool {
+	return a != nil && b != nil && fmt.Sprint(*a) == fmt.Sprint(*b)
+}

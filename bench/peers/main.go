@@ -46,6 +46,7 @@ func main() {
 	flag.StringVar(&c.file, "file", "testdata/instances/instances.jsonl", "the frozen set")
 	flag.BoolVar(&c.mixed, "mixed", false, "draw instances with one-piece runs, offcuts on hand and joints laid already")
 	highs := flag.String("highs", ".", "folder that holds node_modules/highs")
+	flag.StringVar(&c.out, "o", "", "file for the table at the end, as RESULTS.md takes it")
 	flag.Parse()
 	c.solvers = []*mip.Solver{mip.HiGHS(*highs), mip.CBC(), mip.GLPK()}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
@@ -63,6 +64,7 @@ type comparison struct {
 	limit        time.Duration
 	frozen, file string
 	mixed        bool
+	out          string
 	solvers      []*mip.Solver
 }
 
@@ -171,8 +173,31 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 	if none > 0 {
 		fmt.Fprintf(w, "%d instances have no layout and are left out\n", none)
 	}
-	c.summary(w, &ours, peers, &best)
-	return nil
+	var table strings.Builder
+	c.summary(&table, &ours, peers, &best)
+	if _, err := io.WriteString(w, "\n"+table.String()); err != nil || c.out == "" {
+		return err
+	}
+	return os.WriteFile(c.out, []byte(c.title(len(list), peers)+table.String()), 0o644)
+}
+
+// title says what is compared.
+func (c *comparison) title(n int, peers []*peer) string {
+	what := fmt.Sprintf("the first %d instances of mip.Draw from seed %d", n, c.seed)
+	switch {
+	case c.frozen != "":
+		what = fmt.Sprintf("the first %d frozen instances of %s", n, strings.TrimSuffix(c.frozen, "-"))
+	case c.mixed:
+		what = fmt.Sprintf("%d instances of mip.DrawMixed from seed %d: one-piece runs, cycles of ties, offcuts on hand", n, c.seed)
+	}
+	var versions []string
+	for i, p := range peers {
+		if i%2 == 0 { // each solver has two models
+			versions = append(versions, p.Name+" "+p.Version())
+		}
+	}
+	return fmt.Sprintf("%s; %s; %s on %s/%s. Limits are by each solver's own clock, times are processor time; other work may have run beside.\n\n",
+		what, strings.Join(versions, ", "), runtime.Version(), runtime.GOOS, runtime.GOARCH)
 }
 
 // ask gives an instance to every peer, and compares the best of them too.
@@ -229,7 +254,7 @@ func (t *tally) add(ours, peer *mip.Answer) {
 func ratio(peer, ours *mip.Answer) float64 { return math.Log(peer.CPU.Seconds() / ours.CPU.Seconds()) }
 
 func (c *comparison) summary(w io.Writer, ours *tally, peers []*peer, best *tally) {
-	fmt.Fprintf(w, "\n| solver and model | instances | closed in %v | same optimum | CPU s, closed ones | times ours, both close |\n", c.limit)
+	fmt.Fprintf(w, "| solver and model | instances | closed in %v | same optimum | CPU s, closed ones | times ours, both close |\n", c.limit)
 	fmt.Fprintf(w, "|---|--:|--:|--:|--:|--:|\n")
 	fmt.Fprintf(w, "| this library | %d | %d | | %.2f | 1 |\n", ours.asked, ours.closed, ours.cpu.Seconds())
 	for _, p := range peers {
