@@ -11,6 +11,7 @@ var (
 	startNames     = []string{"near", "far"}
 	handNames      = []string{"left", "right"}
 	casingNames    = []string{"wood", "metal"}
+	edgeRowsNames  = []string{"balance", "whole-first"}
 	endsNames      = []string{"none", "left", "right", "both"}
 	aimNames       = []string{
 		"h-joints", "chains", "staircases", "clusters", "stagger", "crosscuts", "offcuts", "waiting", "figures", "planks",
@@ -50,6 +51,19 @@ func (h Hand) MarshalText() ([]byte, error) { return enum.MarshalText("Hand", ha
 // UnmarshalText reads what MarshalText writes.
 func (h *Hand) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Hand", handNames, text, h)
+}
+
+// String returns "balance" or "whole-first".
+func (e EdgeRows) String() string { return enum.String("EdgeRows", edgeRowsNames, int(e)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (e EdgeRows) MarshalText() ([]byte, error) {
+	return enum.MarshalText("EdgeRows", edgeRowsNames, int(e))
+}
+
+// UnmarshalText reads what MarshalText writes.
+func (e *EdgeRows) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("EdgeRows", edgeRowsNames, text, e)
 }
 
 // String returns "wood" or "metal".

@@ -30,6 +30,8 @@ func TestEnumNames(t *testing.T) {
 		{cutopt.HandRight, new(cutopt.Hand), "right"},
 		{cutopt.CasingWood, new(cutopt.Casing), "wood"},
 		{cutopt.CasingMetal, new(cutopt.Casing), "metal"},
+		{cutopt.EdgeRowsBalance, new(cutopt.EdgeRows), "balance"},
+		{cutopt.EdgeRowsWholeFirst, new(cutopt.EdgeRows), "whole-first"},
 		{cutopt.EndsNone, new(cutopt.Ends), "none"},
 		{cutopt.EndsLeft, new(cutopt.Ends), "left"},
 		{cutopt.EndsRight, new(cutopt.Ends), "right"},

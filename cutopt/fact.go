@@ -53,14 +53,16 @@ const (
 	FactJogs
 	// FactSlivers: so many slivers of floor, Area in all and each narrower than Most, are hidden by the trim and get no plank.
 	FactSlivers
-	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide, and one of
-	// them is below Least.
+	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide where they
+	// are narrowest along the starting wall and the wall opposite, and one of them is below Least.
 	FactEdgeAsked
-	// FactEdgeForced: no position of the rows keeps both edge rows at Least; they are First and Last wide.
+	// FactEdgeForced: no position of the rows keeps both edge rows at Least, without strips that are harder to hold; they are First
+	// and Last wide where they are narrowest.
 	FactEdgeForced
-	// FactStripForced: no position of the rows leaves at least Least at every wall. So many walls further in are met by a
-	// narrower strip; the narrowest is Width, and its wall lies Across from the starting side.
-	FactStripForced
+	// FactStrip: piece Piece of run Run of row Row has a strip between two edges that are nearly parallel, Length long and
+	// Width wide where it is narrowest, which is less than Least and hard to hold. Its middle lies At from the left end of the
+	// piece and Across from the starting side of the row. A piece with several is told of for the narrowest.
+	FactStrip
 	// FactBreakAcross: the floor is Length across the rows, the product allows Most without a break: one belongs after row
 	// Row, Across from the starting side.
 	FactBreakAcross
@@ -144,7 +146,7 @@ var factKinds = []struct {
 	{FactSlivers, "slivers", []FactField{FieldCount, FieldMost, FieldArea}},
 	{FactEdgeAsked, "edge-asked", []FactField{FieldFirst, FieldLast, FieldLeast}},
 	{FactEdgeForced, "edge-forced", []FactField{FieldFirst, FieldLast, FieldLeast}},
-	{FactStripForced, "strip-forced", []FactField{FieldCount, FieldAcross, FieldWidth, FieldLeast}},
+	{FactStrip, "strip", []FactField{FieldRow, FieldRun, FieldPiece, FieldAt, FieldAcross, FieldLength, FieldWidth, FieldLeast}},
 	{FactBreakAcross, "break-across", []FactField{FieldRow, FieldAcross, FieldLength, FieldMost}},
 	{FactBreakAlong, "break-along", []FactField{FieldRow, FieldRun, FieldAt, FieldLength, FieldMost}},
 

@@ -56,11 +56,14 @@ type Rules struct {
 	MinPiece  measure.Length // shortest starter or ender
 	Stagger   measure.Length // least distance between end joints of runs that touch in neighbouring rows
 	MinRip    measure.Length // narrowest edge row; 0 means half a plank
+	MinStrip  measure.Length // narrowest piece or part of a piece that can be held; 0 means none is too narrow
+	Edges     EdgeRows       // how the first and the last row share what whole rows leave
 	Kerf      measure.Length // width of one saw cut across a plank
 	Grid      measure.Length // graduation that starters are measured to
 	Smooth    measure.Length // edges of an outline shorter than this are drawing noise
 	Fit       measure.Length // how much longer or shorter a run may turn out than it was measured; 0 trusts the tape
 	Cover     measure.Length // the trim hides floor left open up to this width beside the gap
+	Under     measure.Length // how far the floor runs beneath a wooden casing, on each side of a doorway
 	MaxAlong  measure.Length // longest floor along the rows without a break; 0 means no limit
 	MaxAcross measure.Length // longest floor across the rows without a break; 0 means no limit
 	// The following are what the figures of Quality are measured by. A plan need not keep them.
@@ -73,6 +76,23 @@ type Rules struct {
 	// WasteAllowance is the rule of thumb the plan is compared with: percent added to the floor area.
 	WasteAllowance float64
 }
+
+// LeastRip returns the least width of an edge row: Rules.MinRip, or half a plank where that is 0.
+func (j *Job) LeastRip() measure.Length {
+	if j.Rules.MinRip > 0 {
+		return j.Rules.MinRip
+	}
+	return j.Plank.Width / 2
+}
+
+// EdgeRows say how the first and the last row share what whole rows leave.
+type EdgeRows uint8
+
+// The ways to share. The zero value is EdgeRowsBalance.
+const (
+	EdgeRowsBalance    EdgeRows = iota // "balance": the narrowest strip as wide as can be, which trims both where the last would be narrow
+	EdgeRowsWholeFirst                 // "whole-first": the first row is whole where the last is then as wide as MinRip
+)
 
 // A Point is a place in a room's drawing, in any axes the drawing uses.
 type Point = measure.Point

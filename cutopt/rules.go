@@ -64,6 +64,15 @@ var ruleTable = []Rule{
 		field:  func(r *Rules) any { return &r.MinRip }, is: "the narrowest edge row is", most: plankWidth,
 	},
 	{
+		Key: "min-strip", Help: "narrowest strip that can be held and locks", Default: "1 in", MetricDefault: "25 mm", Zero: "none",
+		Source: common, field: func(r *Rules) any { return &r.MinStrip }, is: "the narrowest strip is", most: plankWidth,
+	},
+	{
+		Key: "edges", Help: "first and last row: balance, or whole-first where the last is then wide enough", Default: "balance",
+		MetricDefault: "balance", Source: common + ": balanced by NAVEDTRA 14044 p. 7-23; many layers leave the first row whole",
+		field: func(r *Rules) any { return &r.Edges }, is: "the edge rows are",
+	},
+	{
 		Key: "kerf", Help: "width of a saw cut", Default: "1/8 in", MetricDefault: "3 mm", Source: common,
 		field: func(r *Rules) any { return &r.Kerf }, is: "the kerf is", most: belowPlank,
 	},
@@ -85,6 +94,10 @@ var ruleTable = []Rule{
 	{
 		Key: "cover", Help: "width beside the gap that the trim hides", Default: "1/4 in", MetricDefault: "6 mm", Source: common,
 		field: func(r *Rules) any { return &r.Cover }, is: "the cover of the trim is",
+	},
+	{
+		Key: "under", Help: "how far the floor runs beneath a wooden casing, on each side", Default: "1/2 in", MetricDefault: "12 mm",
+		Source: common, field: func(r *Rules) any { return &r.Under }, is: "what runs beneath a casing is",
 	},
 	{
 		Key: "max-along", Help: "longest floor along the rows without a break", Default: "none", MetricDefault: "none", Zero: "none",

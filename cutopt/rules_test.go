@@ -23,11 +23,14 @@ func ExampleRuleTable() {
 	// min-piece       8 in    200 mm  shortest starter or ender
 	// stagger         8 in    200 mm  least distance of end joints in neighbouring rows
 	// min-rip         half    half    narrowest edge row, or half a plank
+	// min-strip       1 in    25 mm   narrowest strip that can be held and locks
+	// edges           balance balance first and last row: balance, or whole-first where the last is then wide enough
 	// kerf            1/8 in  3 mm    width of a saw cut
 	// grid            1/16 in 1 mm    graduation that starters are measured to
 	// fit             1/8 in  3 mm    how much longer or shorter a run may turn out than measured; 0 trusts the tape
 	// smooth          1/8 in  3 mm    edges of an outline shorter than this are drawing noise
 	// cover           1/4 in  6 mm    width beside the gap that the trim hides
+	// under           1/2 in  12 mm   how far the floor runs beneath a wooden casing, on each side
 	// max-along       none    none    longest floor along the rows without a break
 	// max-across      none    none    longest floor across the rows without a break
 	// in-line         1 in    25 mm   joints two rows apart are in line, and steps equal, within this
@@ -48,10 +51,11 @@ func TestRuleTableHasEveryField(t *testing.T) {
 		t.Fatalf("the table has %d rows, and Rules %d fields", len(table), value.NumField())
 	}
 	for i, r := range table {
+		text := fmt.Sprint(1 + i)
 		if r.Kind() == "word" {
-			continue
+			text = map[string]string{"edges": "whole-first"}[r.Key]
 		}
-		if err := r.Parse(&rules, fmt.Sprint(1+i), measure.UnitMillimetre); err != nil {
+		if err := r.Parse(&rules, text, measure.UnitMillimetre); err != nil {
 			t.Errorf("%s: %v", r.Key, err)
 		}
 		if r.Help == "" || r.Source == "" || r.Default == "" || r.MetricDefault == "" {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/recount"
 	"plank.example/cutopt/measure"
 )
 
@@ -27,19 +28,67 @@ func (c *roomChecker) asked() {
 	} else {
 		c.turned(first)
 	}
-	c.firstRow(first.Rows.FirstRow)
 }
 
-// firstRow holds the first row against the width that the job asks for: it is as wide, or the only one. What the trim hides
-// is laid with no plank, so that a row asked for may be none.
-func (c *roomChecker) firstRow(width measure.Length) {
+// firstRow holds the first row against the width that the job asks for: so far from where the floor begins along the
+// starting wall, doorways not counted, lies a line between two rows, if the floor reaches so far. What the trim hides is laid
+// with no plank, so that a row asked for may be none.
+func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 	if width == 0 || width <= c.hidden() || len(c.room.Rows) == 0 {
 		return
 	}
-	if w := c.room.Rows[0].To - c.room.Rows[0].From; w != width && (len(c.room.Rows) > 1 || w > width) {
-		at := c.at(RuleJob, 1, 0, 0)
-		c.report(at, "it is "+c.text(w)+" wide", c.text(width)+" as the job asks")
+	from, to := math.Inf(1), math.Inf(-1)
+	for i := range floor.Rooms {
+		for _, p := range floor.Rooms[i].Outline.Corners {
+			from, to = min(from, p.Y), max(to, p.Y)
+		}
 	}
+	// The floor begins at the gap, unless straightening moves the wall in, or the room tapers off there.
+	begins := float64(c.room.Rows[0].From)
+	if len(c.doors()) > 0 {
+		begins = from + float64(c.narrowestGap(floor, from))
+	}
+	line := begins + float64(width)
+	slack := 1.0
+	if len(c.doors()) > 0 {
+		slack += float64(c.job.Rules.Smooth)
+	}
+	for i := range c.room.Rows {
+		row := &c.room.Rows[i]
+		if math.Abs(float64(row.To)-line) <= slack || i+1 == len(c.room.Rows) && float64(row.To) < line && row.To-row.From <= width {
+			return
+		}
+	}
+	c.report(c.at(RuleJob, 1, 0, 0), "no row ends at "+c.about(line), "a first row of "+c.text(width)+" as the job asks")
+}
+
+// doors lists the doorways of the floor that the floor runs into.
+func (c *roomChecker) doors() []*cutopt.Doorway {
+	var out []*cutopt.Doorway
+	for _, r := range c.rooms {
+		room := &c.job.Rooms[r]
+		for k := range room.Doorways {
+			if d := &room.Doorways[k]; d.Through || d.Depth > c.wallGap(room, d.Wall) {
+				out = append(out, d)
+			}
+		}
+	}
+	return out
+}
+
+// narrowestGap returns the gap of the wall along the rows that the floor begins at.
+func (c *roomChecker) narrowestGap(floor *recount.Floor, from float64) measure.Length {
+	least := measure.Length(math.MaxInt64)
+	for i := range floor.Rooms {
+		ring := &floor.Rooms[i].Outline
+		for k, a := range ring.Corners {
+			b := ring.Corners[(k+1)%len(ring.Corners)]
+			if a != b && min(a.Y, b.Y) <= from+1 && math.Abs(b.Y-a.Y) <= math.Abs(b.X-a.X) {
+				least = min(least, measure.Length(ring.Gaps[k]))
+			}
+		}
+	}
+	return least
 }
 
 // turned holds the direction of the rows, and which wall they begin at, against the job. Facing the longest wall of the
@@ -133,7 +182,8 @@ func walls(outline []cutopt.Point, jog measure.Length, turn float64) []startingW
 	return out
 }
 
-// longest returns the longest wall, of equals the first, and one before it that measuring may have made the shorter.
+// longest returns the walls that may be taken: of those as long as the longest but for a hundredth the first, and others where
+// measuring or straightening may decide.
 func longest(walls []startingWall, smooth measure.Length) []startingWall {
 	most := 0.0
 	for _, w := range walls {
@@ -142,15 +192,27 @@ func longest(walls []startingWall, smooth measure.Length) []startingWall {
 	within := max(float64(measure.Inch/4), 2*float64(smooth))
 	var out []startingWall
 	for _, w := range walls {
-		equal := w.long > most*(1-1e-12)
-		if equal || w.long > most-within && len(out) == 0 {
-			out = append(out, w)
+		if w.long < 0.99*most-within {
+			continue
 		}
-		if equal {
-			break
+		out = append(out, w.squared()...)
+		if w.long > 0.99*most+within && w.slack == 0 {
+			break // none drawn after it is taken
 		}
 	}
 	return out
+}
+
+// squared returns the wall as it may be taken: one that runs off the drawing's axes by less than 1/2 in over its length
+// counts as running along them.
+func (w startingWall) squared() []startingWall {
+	const most = float64(measure.Inch / 2)
+	axis := 90 * math.Round(w.along/90)
+	off := w.long * math.Abs(math.Sin((w.along-axis)*math.Pi/180))
+	if off > most+w.long*math.Sin(w.slack*math.Pi/180) {
+		return []startingWall{w}
+	}
+	return []startingWall{w, {axis, w.slack, w.long}}
 }
 
 // signedArea is above 0 for an outline drawn counter-clockwise.

@@ -19,6 +19,7 @@ const (
 	RulePlan                  // "plan": version, ranges and names of the plan's own fields
 	RuleRows                  // "rows": rows do not overlap, and only edge rows are narrower than a plank
 	RuleMinRip                // "min-rip": first and last row at least Rules.MinRip wide
+	RuleMinStrip              // "min-strip": no piece has a strip narrower than Rules.MinStrip that the plan does not state
 	RuleRun                   // "run": pieces follow each other from end to end of a run, and runs are maximal stretches
 	RuleLength                // "length": a piece is To-From long, above 0 and at most a plank
 	RuleEnds                  // "ends": starters keep their right factory end, enders their left one, the rest both
@@ -43,7 +44,7 @@ const (
 )
 
 var ruleNames = []string{
-	"job", "plan", "rows", "min-rip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape", "cover", "inside",
+	"job", "plan", "rows", "min-rip", "min-strip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape", "cover", "inside",
 	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "pattern", "quality",
 	"fact",
 }

@@ -184,7 +184,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a first row that may not be so narrow", func(j *job, p *plan) {
 			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 150*mm
 			narrow(p)
-		}, "min-rip", "row 1: min-rip: an edge row of 100 mm; want at least 150 mm"},
+		}, "min-rip", "row 1 run 1 piece 1: min-rip: an edge row of 100 mm; want at least 150 mm"},
 		{"a first row that is told to be forced, where rows of 150, 200 and 150 do", func(j *job, p *plan) {
 			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 150*mm
 			narrow(p)
@@ -199,7 +199,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			j.Rooms[0].Outline, j.Rules.MinRip = rectangle(0, 0, 2420, 520), 160*mm
 			narrow(p)
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactEdgeForced, First: 110 * mm, Last: 200 * mm, Least: 160 * mm}}
-		}, "fact", "first 110 mm last 200 mm least 160 mm; want what the rows are: first 100 mm, last 200 mm"},
+		}, "fact", "first 110 mm last 200 mm least 160 mm; want what the rows are where they are narrowest: first 100 mm, last 200 mm"},
 		{"it is what the job asks", func(j *job, p *plan) {
 			j.Rooms[0].Outline, j.Rules.MinRip, j.Rooms[0].Rows.FirstRow = rectangle(0, 0, 2420, 520), 150*mm, 100*mm
 			narrow(p)
@@ -215,7 +215,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		}, "fact", "with one of them below 100 mm"},
 
 		// What else is told, and what the job asks.
-		{"a first row of another width than asked for", func(j *job, _ *plan) { j.Rooms[0].Rows.FirstRow = 150 * mm }, "job", "row 1: job: it is 200 mm wide; want 150 mm as the job asks"},
+		{"a first row of another width than asked for", func(j *job, _ *plan) { j.Rooms[0].Rows.FirstRow = 150 * mm }, "job", "row 1: job: no row ends at 160 mm; want a first row of 150 mm as the job asks"},
 		{"rows across, where they lie along", func(j *job, _ *plan) { j.Rooms[0].Rows.Direction = cutopt.DirectionAcross }, "job", "rows run at 0 degrees; want rows across the longest wall"},
 		{"begun at the other wall", func(j *job, _ *plan) { j.Rooms[0].Rows.Start = cutopt.StartNear }, "job", `want rows along the longest wall of "Parlour", from its near side`},
 		{"jogs told of that are none", func(_ *job, p *plan) {
@@ -227,9 +227,25 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"slivers wider than the trim", func(_ *job, p *plan) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactSlivers, Count: 1, Most: 7 * mm}}
 		}, "fact", "want most 6 mm"},
-		{"a strip at a wall that is none", func(j *job, p *plan) {
-			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStripForced, Count: 1, Across: 250 * mm, Width: 50 * mm, Least: 100 * mm}}
-		}, "fact", "want a wall along the rows there"},
+		{"a strip that is none", func(j *job, p *plan) {
+			j.Rules.MinStrip = 25 * mm
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStrip, Row: 1, Run: 1, Piece: 1, Length: 900 * mm, Width: 20 * mm, Least: 25 * mm}}
+		}, "fact", "want a strip of"},
+		{"a strip of a piece that is none", func(j *job, p *plan) {
+			j.Rules.MinStrip = 25 * mm
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStrip, Row: 9, Run: 1, Piece: 1, Length: 900 * mm, Width: 20 * mm, Least: 25 * mm}}
+		}, "fact", "want a piece of this floor"},
+		{"a strip where none is too narrow", func(j *job, p *plan) {
+			j.Rules.MinStrip = 0
+			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStrip, Row: 1, Run: 1, Piece: 1, Length: 900 * mm, Width: 20 * mm, Least: 25 * mm}}
+		}, "fact", "want a job that has a least width"},
+		{"a finger of 15 mm beside a slot of 20 x 150 mm", func(j *job, p *plan) {
+			j.Rules.MinStrip = 25 * mm
+			piece(p, 0, 1).Shape = []cutopt.Point{
+				{X: 610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 210 * mm}, {X: 645 * mm, Y: 210 * mm},
+				{X: 645 * mm, Y: 60 * mm}, {X: 625 * mm, Y: 60 * mm}, {X: 625 * mm, Y: 210 * mm}, {X: 610 * mm, Y: 210 * mm},
+			}
+		}, "cover fact min-strip waste waste", "row 1 run 1 piece 2: min-strip: it has a strip only 15 mm wide that the plan does not state"},
 		{"a doorway that is open told of as shut", func(_ *job, p *plan) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactDoorway, Room: 1, Wall: 1, Doorway: 1}}
 		}, "fact", "want a doorway of this floor"},

@@ -2,7 +2,6 @@ package check
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"plank.example/cutopt"
@@ -11,7 +10,7 @@ import (
 )
 
 // facts recounts what the plan says of the floor: each fact by a method of its own, and whether one is missing.
-func (c *roomChecker) facts() {
+func (c *roomChecker) facts(floor *recount.Floor) {
 	if len(c.rooms) == 0 || len(c.room.Rows) == 0 {
 		return
 	}
@@ -27,8 +26,9 @@ func (c *roomChecker) facts() {
 	c.doorways(told[cutopt.FactDoorway])
 	c.jogs(told[cutopt.FactJogs])
 	c.slivers(told[cutopt.FactSlivers])
-	c.edges(told[cutopt.FactEdgeAsked], told[cutopt.FactEdgeForced])
-	c.strips(told[cutopt.FactStripForced])
+	c.edges(floor, append(told[cutopt.FactEdgeAsked], told[cutopt.FactEdgeForced]...))
+	c.strips(told[cutopt.FactStrip])
+	c.firstRow(floor, c.job.Rooms[c.rooms[0]].Rows.FirstRow)
 	c.breaksAcross(told[cutopt.FactBreakAcross])
 	c.breaksAlong(told[cutopt.FactBreakAlong])
 }
@@ -178,122 +178,6 @@ func twiceAbs(points []cutopt.Point) float64 {
 	t := float64(twiceArea(points))
 	return max(t, -t)
 }
-
-// minRip returns the least width of an edge row.
-func (c *roomChecker) leastRip() measure.Length {
-	if least := c.job.Rules.MinRip; least > 0 {
-		return least
-	}
-	return c.job.Plank.Width / 2
-}
-
-// edges holds that a fact tells of narrow edge rows, and that the job or the room leaves no choice.
-func (c *roomChecker) edges(asked, forced []*cutopt.Fact) {
-	rows := c.room.Rows
-	least := c.leastRip()
-	first, last := rows[0].To-rows[0].From, rows[len(rows)-1].To-rows[len(rows)-1].From
-	f := c.once(append(slices.Clone(asked), forced...))
-	if f == nil {
-		for _, i := range slices.Compact([]int{0, len(rows) - 1}) {
-			if w := rows[i].To - rows[i].From; w > 0 && w < least {
-				c.report(c.at(RuleMinRip, i+1, 0, 0), "an edge row of "+c.text(w),
-					"at least "+c.text(least)+", or a fact that no position of the rows allows it")
-			}
-		}
-		return
-	}
-	if f.First != first || f.Last != last || f.Least != least || min(first, last) >= least {
-		c.untrue(f, fmt.Sprintf("what the rows are: first %s, last %s, with one of them below %s", c.text(first), c.text(last), c.text(least)))
-		return
-	}
-	fixed := c.job.Rooms[c.rooms[0]].Rows.FirstRow
-	if f.Kind == cutopt.FactEdgeAsked {
-		if fixed == 0 {
-			c.untrue(f, "a job that asks for the width of the first row")
-		}
-		return
-	}
-	if fixed > 0 {
-		c.untrue(f, fmt.Sprintf("edge-asked, as the job asks for a first row of %s", c.text(fixed)))
-		return
-	}
-	whole := rows[len(rows)-1].To - rows[0].From
-	slack := measure.Length(0)
-	if slices.ContainsFunc(c.room.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactSlivers }) {
-		slack = c.hidden()
-	}
-	for _, w := range []measure.Length{whole, whole + slack/2, whole + slack} {
-		if !c.placeable(w, least) {
-			return
-		}
-	}
-	c.report(c.at(RuleMinRip, 0, 0, 0), fmt.Sprintf("edge rows of %s and %s are told to be forced", c.text(first), c.text(last)),
-		"rows that keep "+c.text(least)+" at both edges: another position does")
-}
-
-// placeable reports whether some width of the first row on the grid leaves both edge rows of a floor so wide at least least.
-// With n rows the first and the last share what n-2 whole ones leave; a last row that the trim hides is none.
-func (c *roomChecker) placeable(whole, least measure.Length) bool {
-	wide, grid := c.job.Plank.Width, max(c.job.Rules.Grid, 1)
-	if whole <= wide {
-		return whole >= least
-	}
-	margin := measure.Length(0)
-	if wide/grid > 4096 { // not every position is tried
-		margin = wide / 4096
-	}
-	on := func(low, high measure.Length) bool { // a width of the first row between these
-		low, high = max(low, least)+margin, min(high, wide)-margin
-		return low <= high && low.Ceil(grid) <= high || margin == 0 && low <= wide && wide <= high
-	}
-	for n := max(0, whole/wide-2); n <= whole/wide; n++ {
-		share := whole - n*wide
-		if share > 0 && on(share-wide, share-least) || on(share-wide-(c.hidden()-1), share-wide) {
-			return true
-		}
-	}
-	return false
-}
-
-// strips holds a strip beside a wall further in against the outlines and the rows.
-func (c *roomChecker) strips(facts []*cutopt.Fact) {
-	f := c.once(facts)
-	if f == nil {
-		return
-	}
-	axes := recount.Axes{Origin: c.room.Axes.Origin, Turn: c.room.Axes.Turn, Mirrored: c.room.Axes.Mirrored}
-	at := float64(c.room.Rows[0].From + f.Across)
-	slack := float64(c.hidden() + c.job.Rules.Smooth)
-	far := float64(c.job.Rules.Gap) // from a wall to where its floor ends
-	for _, r := range c.rooms {
-		room := &c.job.Rooms[r]
-		for _, gap := range room.WallGaps {
-			far = max(far, float64(gap))
-		}
-		for _, i := range room.Islands {
-			far = max(far, float64(i.Gap))
-		}
-		for _, d := range room.Doorways {
-			far = max(far, float64(d.Depth))
-		}
-	}
-	level := false
-	for _, ring := range c.rings() {
-		for i, p := range ring {
-			a, b := axes.Place(p), axes.Place(ring[(i+1)%len(ring)])
-			level = level || max(a.Y-b.Y, b.Y-a.Y) <= slack && max(a.Y-at, at-a.Y) <= far+slack
-		}
-	}
-	strip := slices.ContainsFunc(c.room.Rows, func(row cutopt.PlanRow) bool {
-		low, high := float64(row.From), float64(row.To)
-		return at >= low && at <= high && (near(high-at, float64(f.Width)) || near(at-low, float64(f.Width)))
-	})
-	if f.Count < 1 || f.Least != c.leastRip() || f.Width >= f.Least || !level || !strip {
-		c.untrue(f, "a wall along the rows there, that far from the edge of a row, and less than "+c.text(c.leastRip()))
-	}
-}
-
-func near(a, b float64) bool { return max(a-b, b-a) <= recount.Slack }
 
 // breaksAcross holds that breaks lie between rows and leave no part of the floor wider than allowed.
 func (c *roomChecker) breaksAcross(facts []*cutopt.Fact) {

@@ -105,7 +105,9 @@ func (c *roomChecker) cover(ctx context.Context) error {
 			}
 		}
 	}
-	findings, err := recount.MeasureContext(ctx, c.floor(), strips, parts)
+	floor := c.floor()
+	c.facts(floor)
+	findings, err := recount.MeasureContext(ctx, floor, strips, parts)
 	for _, f := range findings {
 		c.finding(&f)
 	}
@@ -177,9 +179,14 @@ func (c *roomChecker) doorway(d *cutopt.Doorway, gap measure.Length) recount.Doo
 	}
 	if d.Casing == cutopt.CasingMetal {
 		door.Gap = float64(gap)
+	} else {
+		door.Under = float64(c.job.Rules.Under)
 	}
 	if d.Through {
 		door.Into = slices.IndexFunc(c.rooms, func(i int) bool { return c.job.Rooms[i].Name == d.To })
+	}
+	if door.Into < 0 {
+		door.Stop = float64(gap)
 	}
 	return door
 }

@@ -33,7 +33,6 @@ func (c *roomChecker) run(ctx context.Context) error {
 	for i := range c.room.Rows {
 		c.row(i)
 	}
-	c.facts()
 	c.pattern()
 	for i := 1; i < len(c.room.Rows); i++ {
 		c.stagger(i)

@@ -25,6 +25,7 @@ func (p *problem) assemble(floor *floorplan, bound cutopt.Bound) *cutopt.Plan {
 	}}
 	a.rooms()
 	a.pieces()
+	a.strips()
 	a.planks()
 	a.order()
 	return a.plan
@@ -108,6 +109,40 @@ func (a *assembler) shape(p *cutopt.Piece, at place) {
 		p.Shaping = f.Shaping(at.row, at.run, p.From, p.To)
 	}
 	a.plan.Waste.Laid += area
+}
+
+// strips tells of edge rows that are narrower than asked, where they are narrowest, and of the pieces that have a strip which
+// is hard to hold, with the narrowest of each.
+func (a *assembler) strips() {
+	rules := &a.job.Rules
+	for r, f := range a.floors {
+		room := &a.plan.Floors[r]
+		edges := cutopt.Fact{Kind: cutopt.FactEdgeForced, First: a.job.Plank.Width, Last: a.job.Plank.Width, Least: a.job.LeastRip()}
+		if a.job.Rooms[a.job.Floors()[r][0]].Rows.FirstRow > 0 {
+			edges.Kind = cutopt.FactEdgeAsked
+		}
+		var strips []cutopt.Fact
+		for i := range room.Rows {
+			for k := range room.Rows[i].Runs {
+				for m := range room.Rows[i].Runs[k].Pieces {
+					p := &room.Rows[i].Runs[k].Pieces[m]
+					first, last := f.EdgeWidths(i, k, p.From, p.To)
+					edges.First, edges.Last = min(edges.First, first), min(edges.Last, last)
+					if found := f.Strips(i, k, p.From, p.To, rules.MinStrip); len(found) > 0 {
+						s := &found[0]
+						strips = append(strips, cutopt.Fact{
+							Kind: cutopt.FactStrip, Row: i + 1, Run: k + 1, Piece: m + 1, At: s.At, Across: s.Across, Length: s.Length, Width: s.Width,
+							Least: rules.MinStrip,
+						})
+					}
+				}
+			}
+		}
+		if min(edges.First, edges.Last) < edges.Least {
+			room.Facts = append(room.Facts, edges)
+		}
+		room.Facts = append(room.Facts, strips...)
+	}
 }
 
 // planks records how every plank is cut. Pieces are referred to by the plank number they carry.

@@ -70,9 +70,13 @@ func stripsRoom(rules *cutopt.Rules, room *cutopt.Room, index map[string]int) st
 		door := strips.Doorway{Wall: d.Wall, At: d.At, Width: d.Width, Depth: d.Depth, Into: -1}
 		if d.Casing == cutopt.CasingMetal {
 			door.Jamb = out.Gaps[d.Wall]
+		} else {
+			door.Under = rules.Under
 		}
 		if into, ok := index[d.To]; ok && d.Through {
 			door.Into = into
+		} else {
+			door.Stop = out.Gaps[d.Wall]
 		}
 		out.Doorways = append(out.Doorways, door)
 	}
@@ -91,7 +95,8 @@ func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	r := &job.Rules
 	return &strips.Layout{
 		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.LaidFrom), FirstRow: rows.FirstRow,
-		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, Grid: r.Grid, Smooth: r.Smooth, Cover: r.Cover,
+		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip, Edges: strips.Edges(r.Edges),
+		Grid: r.Grid, Smooth: r.Smooth, Cover: r.Cover,
 		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross,
 	}
 }

@@ -63,13 +63,19 @@ func (d *drawing) openings() []map[int][]span {
 			if !ok {
 				continue
 			}
-			here := span{door.At, door.At + door.Width, door.Gap}
+			here := span{max(0, door.At-door.Under), min(s.long(), door.At+door.Width+door.Under), door.Gap}
+			deep := door.Depth
+			if door.Into < 0 {
+				if deep -= door.Stop; deep <= 0 {
+					continue // the floor ends before the wall
+				}
+			}
 			if door.Into >= 0 && slices.ContainsFunc(open[i][door.Wall], here.meets) {
 				continue
 			}
 			open[i][door.Wall] = append(open[i][door.Wall], here)
 			o := opening{near: s.a.plus(s.along, here.from), far: s.a.plus(s.along, here.to), out: s.normal.plus(s.normal, -2)}
-			o.nearEnd, o.farEnd = o.near.plus(o.out, door.Depth), o.far.plus(o.out, door.Depth)
+			o.nearEnd, o.farEnd = o.near.plus(o.out, deep), o.far.plus(o.out, deep)
 			if door.Into >= 0 {
 				d.through(&o, door, open[door.Into])
 			}

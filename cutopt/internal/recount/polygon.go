@@ -91,6 +91,8 @@ type side struct {
 	trimA, trimB, beyondA, beyondB float64
 }
 
+func (s *side) long() float64 { return s.b.minus(s.a).dot(s.along) }
+
 // endsA and endsB say that the edge's strip ends by itself at its first corner, or at its last, and how far beyond it floor
 // is hidden.
 func (s *side) endsA(beyond float64) { s.trimA, s.beyondA = s.slack, beyond }

@@ -94,6 +94,8 @@ type Doorway struct {
 	Wall             int
 	At, Width, Depth float64
 	Gap              float64 // kept from the sides of the opening
+	Under            float64 // how far the floor runs beneath the casing, on both sides
+	Stop             float64 // kept from its far line, unless it runs through
 	Into             int     // index of the room it runs through to; -1 where it ends at its depth
 }
 

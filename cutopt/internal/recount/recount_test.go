@@ -190,6 +190,8 @@ func TestDoorways(t *testing.T) {
 	wood := recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Depth: 50 * mm, Into: -1}
 	metal := wood
 	metal.Gap = gap
+	stopped, under := wood, wood
+	stopped.Stop, under.Under = gap, 12*mm
 	strips := []recount.Strip{{From: -50 * mm, To: 10 * mm}, {From: 10 * mm, To: 190 * mm}}
 	main := part(1, 0, 0, box(10, 10, 990, 190))
 	beyond := recount.Room{Outline: ring(box(0, -250, 1000, -50), gap)}
@@ -210,9 +212,13 @@ func TestDoorways(t *testing.T) {
 		{"floor beside the casing", door(wood), strips, []recount.Part{part(0, 0, 0, box(290, -50, 500, 10)), main}, "outside 0.0.0, near 0.0.0 edge 0"},
 		{"floor beyond its depth", door(wood), []recount.Strip{{From: -60 * mm, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, -60, 500, 10)), main}, "outside 0.0.0"},
 		{"floor under a metal casing", door(metal), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500, 10)), main}, "near 0.0.0 edge 0"},
-		{"an opening without depth, floor up to the wall's line", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}), []recount.Strip{{From: 0, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, 0, 500, 10)), main}, ""},
-		{"an opening without depth, floor beyond the wall's line", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}), []recount.Strip{{From: -1 * mm, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, -1, 500, 10)), main}, "outside 0.0.0"},
-		{"an opening without depth, floor short of it by more than is hidden", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}), []recount.Strip{{From: 6 * mm, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, 6, 500, 10)), main}, "uncovered -1"},
+		{"an opening without depth is none: the floor keeps the gap", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}), strips, []recount.Part{main}, ""},
+		{"floor into an opening without depth", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}), []recount.Strip{{From: 0, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, 0, 500, 10)), main}, "near 0.0.0 edge 0"},
+		{"floor up to a transition that keeps a gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500, 10)), main}, "outside 0.0.0"},
+		{"floor short of it by the gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300, -40, 500, 10)), main}, ""},
+		{"floor beneath the casing on both sides", door(under), strips, []recount.Part{part(0, 0, 0, box(288, -50, 512, 10)), main}, ""},
+		{"floor farther beneath it than asked", door(under), strips, []recount.Part{part(0, 0, 0, box(287, -50, 512, 10)), main}, "outside 0.0.0, near 0.0.0 edge 0"},
+		{"floor not beneath it at all", door(under), strips, []recount.Part{part(0, 0, 0, box(304, -50, 500, 10)), main}, "uncovered 0"},
 		{"floor round a metal casing", door(metal), strips, []recount.Part{part(0, 0, 0, box(310, -50, 490, 10)), main}, ""},
 		{"floor round a wooden casing", door(wood), strips, []recount.Part{part(0, 0, 0, box(310, -50, 490, 10)), main}, ""},
 		{

@@ -125,7 +125,7 @@ func (r *Room) sound(rooms int) error {
 		if d.Wall < 0 || d.Wall >= len(r.Outline) || d.Into < -1 || d.Into >= rooms {
 			return fail("a doorway in wall %d leads to room %d; there are %d walls and %d rooms", d.Wall+1, d.Into+1, len(r.Outline), rooms)
 		}
-		for _, v := range []measure.Length{d.At, d.Width, d.Depth, d.Jamb} {
+		for _, v := range []measure.Length{d.At, d.Width, d.Depth, d.Jamb, d.Under, d.Stop} {
 			sound = sound && 0 <= v && v <= most
 		}
 	}
@@ -155,17 +155,24 @@ func (p vector) on(v vector, times float64) vector { return vector{p.x + v.x*tim
 
 func (p vector) dot(q vector) float64 { return p.x*q.x + p.y*q.y }
 
-// open adds a doorway, narrowed by what its casing keeps free. A passage that both of its rooms list is taken from the one
+// open adds a doorway, narrowed by what its casing keeps free or wider by what runs beneath it. One whose floor would end
+// before the wall opens nothing. A passage that both of its rooms list is taken from the one
 // that comes first.
 func (d *drawing) open(room int, w *Doorway) {
 	a, size, along, out := d.side(room, w.Wall)
-	s := span{float64(w.At + w.Jamb), float64(w.At + w.Width - w.Jamb)}
+	s := span{max(0, float64(w.At+w.Jamb-w.Under)), min(size, float64(w.At+w.Width-w.Jamb+w.Under))}
+	depth := w.Depth
+	if w.Into < 0 {
+		if depth -= w.Stop; depth <= 0 {
+			return
+		}
+	}
 	key := [2]int{room, w.Wall}
 	if size == 0 || s.to <= s.from || w.Into >= 0 && slices.ContainsFunc(d.passages[key], s.meets) {
 		return
 	}
 	o := opening{room: room, wall: w.Wall, near: a.on(along, s.from), far: a.on(along, s.to), into: -1, to: -1}
-	o.nearEnd, o.farEnd = o.near.on(out, float64(w.Depth)), o.far.on(out, float64(w.Depth))
+	o.nearEnd, o.farEnd = o.near.on(out, float64(depth)), o.far.on(out, float64(depth))
 	if w.Into >= 0 {
 		d.passages[key] = append(d.passages[key], s)
 		d.through(&o, w.Into, out)
@@ -243,12 +250,37 @@ func (d *drawing) place(f *Floor, l *Layout) {
 	}
 }
 
-// paths returns what the floor is wound around by; false where a gap reaches beyond all bounds.
-func (d *drawing) paths() ([][]point, bool) {
+// placed returns the corners of the rooms' outlines, as they are drawn, in the floor's own axes.
+func (d *drawing) placed() [][]point {
+	out := make([][]point, len(d.rooms))
+	for i := range d.rooms {
+		for _, p := range d.rooms[i].Outline {
+			out[i] = append(out[i], d.frame.point(pointOf(p)))
+		}
+	}
+	return out
+}
+
+// widestGap returns the widest gap that a wall keeps.
+func (d *drawing) widestGap() float64 {
+	var widest measure.Length
+	for i := range d.rooms {
+		for _, gap := range d.rooms[i].Gaps {
+			widest = max(widest, gap)
+		}
+	}
+	return float64(widest)
+}
+
+// paths returns what the floor is wound around by, doorways and all or without; false where a gap reaches beyond all bounds.
+func (d *drawing) paths(doorways bool) ([][]point, bool) {
 	var paths [][]point
 	open := make(map[[2]int][][2]point) // by room and wall of its ring
 	for i := range d.openings {
 		o := &d.openings[i]
+		if !doorways && o.into < 0 {
+			continue
+		}
 		k, p, q, ok := d.doorstep(o.room, o.wall, o.near, o.far)
 		if !ok {
 			continue

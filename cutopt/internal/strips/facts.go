@@ -7,22 +7,6 @@ import (
 
 func (f *Floor) tell(fact cutopt.Fact) { f.Facts = append(f.Facts, fact) }
 
-// judge tells of edge rows that are too narrow, and of strips beside walls further in.
-func (f *Floor) judge(s score, minRip, from int64, l *Layout) {
-	least := measure.Length(minRip)
-	first, last := f.Rows[0].To-f.Rows[0].From, f.Rows[len(f.Rows)-1].To-f.Rows[len(f.Rows)-1].From
-	switch narrow := first < least || last < least; {
-	case narrow && l.FirstRow > 0:
-		f.tell(cutopt.Fact{Kind: cutopt.FactEdgeAsked, First: first, Last: last, Least: least})
-	case narrow:
-		f.tell(cutopt.Fact{Kind: cutopt.FactEdgeForced, First: first, Last: last, Least: least})
-	case s.walls > 0:
-		f.tell(cutopt.Fact{
-			Kind: cutopt.FactStripForced, Count: s.walls, Across: measure.Length(s.where - from), Width: measure.Length(s.narrow), Least: least,
-		})
-	}
-}
-
 // breaks asks for breaks of floors longer than the limits.
 func (f *Floor) breaks(l *Layout) {
 	rows := f.Rows

@@ -2,9 +2,24 @@ package strips
 
 import (
 	"cmp"
+	"math"
+	"slices"
 
 	"plank.example/cutopt/measure"
 )
+
+// A placing chooses where the rows lie.
+type placing struct {
+	region                               *region
+	low, high                            int64 // extent of the floor across the rows, doorways and all
+	from, to                             int64 // extent of the rooms' floor, without doorways
+	width, minRip, minStrip, grid, cover int64
+	length                               int64 // of a plank; 0 when unknown
+	fixed                                int64 // width asked for the first row; 0 for none
+	edges                                Edges
+	ledges                               []ledge
+	most                                 int
+}
 
 // A ledge is a stretch of the floor's boundary parallel to the rows.
 type ledge struct {
@@ -12,152 +27,300 @@ type ledge struct {
 	begins  bool // the floor lies above it; else below
 }
 
-// A placing chooses where the rows lie.
-type placing struct {
-	from, to                   int64 // extent of the floor across the rows
-	width, minRip, grid, cover int64
-	fixed                      int64 // width asked for the first row; 0 for none
-	ledges                     []ledge
-}
-
-func newPlacing(reg *region, l *Layout) *placing {
-	p := &placing{width: int64(l.Width), minRip: int64(l.MinRip), grid: max(1, int64(l.Grid)), cover: hidden(l), fixed: int64(l.FirstRow)}
+// newPlacing measures a region; closed is the same without doorways.
+func newPlacing(reg, closed *region, l *Layout) *placing {
+	p := &placing{
+		region: reg, width: int64(l.Width), minRip: int64(l.MinRip), minStrip: int64(l.MinStrip), grid: max(1, int64(l.Grid)),
+		cover: hidden(l), length: int64(l.Length), fixed: int64(l.FirstRow), edges: l.Edges, most: cmp.Or(l.MaxPieces, MaxPieces),
+	}
 	if p.minRip == 0 {
 		p.minRip = p.width / 2
 	}
-	patches := reg.patches()
-	p.from, p.to = patches[0].low, patches[0].high
-	polygons := make([][]point, len(patches))
-	for i := range patches {
-		p.from, p.to = min(p.from, patches[i].low), max(p.to, patches[i].high)
-		polygons[i] = patches[i].corners()
-	}
-	short := max(int64(l.Smooth), p.cover, 320)
-	for _, e := range levels(polygons) {
-		long := e.to.x - e.from.x
-		if begins := long > 0; begins && long >= short || -long >= short {
-			p.ledges = append(p.ledges, ledge{e.from.y, max(long, -long), begins})
-		}
-	}
+	p.low, p.high = reg.extent()
+	p.from, p.to = closed.extent()
 	return p
+}
+
+// extent returns how far a region reaches across the rows.
+func (r *region) extent() (low, high int64) {
+	for i, p := range r.patches() {
+		if i == 0 {
+			low, high = p.low, p.high
+		}
+		low, high = min(low, p.low), max(high, p.high)
+	}
+	return low, high
 }
 
 // pieces returns the fewest rows or pieces that a floor of an area takes, whichever are more. The length of the planks may
 // be 0 when it is unknown.
 func (p *placing) pieces(area measure.Area, length measure.Length) int64 {
-	n := (p.to-p.from)/p.width + 1
+	n := (p.high-p.low)/p.width + 1
 	if length > 0 {
 		n = max(n, int64(float64(area)/float64(length)/float64(p.width)))
 	}
 	return n
 }
 
+// lines returns the lines between the rows, with the two ends: a first row of the given width at the starting side of the
+// rooms, rows of full width from there on both ways, into the doorways too.
+func (p *placing) lines(first int64) []int64 {
+	line := p.from + first
+	for line-p.width > p.low {
+		line -= p.width
+	}
+	lines := []int64{p.low}
+	for ; line < p.high; line += p.width {
+		if line > p.low {
+			lines = append(lines, line)
+		}
+	}
+	return append(lines, p.high)
+}
+
 // A score ranks a width of the first row.
 type score struct {
-	walls     int   // ledges met by a strip that is too narrow
-	violated  int64 // their length
-	rows      int
-	laid      int64 // length of all runs times the width of a plank, less the floor's area
-	edge      int64 // width of the narrower edge row
+	thin      int64    // length of strips that nobody could hold
+	shortfall int64    // by which the narrower edge row is narrower than asked
+	laid      int64    // length of all runs
+	narrowest int64    // width of the narrowest strip, at most a plank's
+	edge      [2]int64 // width of the first and the last row where they are narrowest, at most a plank's
 	first     int64
-	narrow    int64 // width of the narrowest strip that is too narrow
-	where     int64 // the ledge it lies at
-	shortfall int64 // by which the narrower edge row is too narrow
 }
 
-func (s *score) compare(t *score) int {
-	return cmp.Or(cmp.Compare(s.shortfall, t.shortfall), cmp.Compare(s.violated, t.violated),
-		cmp.Compare(s.rows, t.rows), cmp.Compare(s.laid, t.laid), cmp.Compare(t.edge, s.edge), cmp.Compare(t.first, s.first))
-}
-
-// score ranks a first row of the given width: it counts what each ledge leaves of the row that meets it. For floors with
-// walls in two directions the sum of the ledges' lengths times what the row lies beyond them, with the floor's area, is
-// the length of all runs times the width of a plank.
-func (p *placing) score(first int64) score {
-	s := score{first: first, edge: first, rows: 1}
-	rest := p.to - p.from - first
-	last := first
-	if rest > 0 {
-		s.rows += int((rest + p.width - 1) / p.width)
-		last = rest - int64(s.rows-2)*p.width
-		if last <= p.cover { // hidden by the trim
-			s.rows--
-			last = p.width
-			if s.rows == 1 {
-				last = first
-			}
-		}
+// score lays the rows and looks for narrow strips in them. A rough score takes the floor as it is, with slants that are cut
+// straight in the end.
+func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
+	s := score{first: first, narrowest: p.width, edge: [2]int64{p.width, p.width}}
+	lines := p.lines(first)
+	rows, err := p.region.rows(clock, lines, p.most)
+	if err != nil {
+		return s, err
 	}
-	s.edge = min(first, last)
-	for _, w := range [2]int64{first, last} {
-		if w < p.minRip {
-			s.shortfall = max(s.shortfall, p.minRip-w)
+	for k, patches := range rows {
+		if err := clock.spend(1 + len(patches)); err != nil {
+			return s, err
 		}
-	}
-	for i := range p.ledges {
-		l := &p.ledges[i]
-		past := (l.y - p.from - first) % p.width // past the line before the ledge
-		if past < 0 {
-			past += p.width
-		}
-		rip := p.width - past
-		if !l.begins {
-			if rip = past; rip == 0 {
-				rip = p.width
-			}
-		}
-		if rip <= p.cover {
-			s.laid -= l.long * rip
+		row := strip{lines[k], lines[k+1], p.cover}
+		if len(patches) == 1 && !patches[0].slanted() && patches[0].high-patches[0].low == p.width {
+			s.laid += patches[0].right0 - patches[0].left0
 			continue
 		}
-		s.laid += l.long * (p.width - rip)
-		if rip < p.minRip && l.long >= 2*p.width && (l.y != p.from || !l.begins) {
-			s.walls++
-			s.violated += l.long
-			if s.narrow == 0 || rip < s.narrow {
-				s.narrow, s.where = rip, l.y
+		if !exact {
+			for _, part := range connected(patches) {
+				p.rough(&s, &row, &part)
+			}
+			continue
+		}
+		for _, part := range row.band(patches).parts {
+			s.laid += part.to - part.from
+			s.thin += p.crumb(&part)
+			for _, chain := range chains(columns(part.patches)) {
+				p.judge(&s, &row, chain)
 			}
 		}
 	}
-	return s
+	for _, w := range s.edge {
+		s.shortfall = max(s.shortfall, p.minRip-w)
+	}
+	return s, nil
 }
 
-// first returns the width of the first row: what was asked for, or the best on the grid. Rows that keep the least width at
-// every wall parallel to them, if it is at least two planks wide so that pieces are ripped along it and not only notched,
-// come first, then fewest rows, then least length of runs, then the widest of the narrower
-// edge row: in a plain room that is (rest+width)/2, the half-module rule of NAVEDTRA 14044, p. 7-23.
-func (p *placing) first(clock *poll) (int64, error) {
+// rough looks for narrow strips in a part of a row as it is.
+func (p *placing) rough(s *score, row *strip, part *part) {
+	if part.to-part.from <= row.hidden || part.high-part.low <= row.hidden {
+		return
+	}
+	from, to := int64(math.MaxInt64), int64(math.MinInt64)
+	for _, chain := range chains(columns(part.patches)) {
+		p.judge(s, row, chain)
+		for i := range chain {
+			if c := &chain[i]; max(c.height0(), c.height1()) > float64(row.hidden) {
+				from, to = min(from, c.from), max(to, c.to)
+			}
+		}
+	}
+	s.laid += max(0, to-from)
+	s.thin += p.crumb(part)
+}
+
+// crumb returns the length of a part that is too small to hold, whatever its shape; 0 for others.
+func (p *placing) crumb(part *part) int64 {
+	if part.to-part.from < p.minStrip || part.high-part.low < p.minStrip {
+		return max(1, part.to-part.from)
+	}
+	return 0
+}
+
+// judge looks for narrow strips in a chain of columns of a row.
+func (p *placing) judge(s *score, row *strip, chain []column) {
+	for _, n := range narrows(chain, float64(p.width), short) {
+		if n.tallest() < float64(row.hidden)+1 {
+			continue // left out
+		}
+		w := int64(n.width)
+		s.narrowest = min(s.narrowest, w)
+	}
+	// Where the trim hides what the outermost row would be, it is the one before.
+	if row.low-p.cover <= p.from && p.from < row.high {
+		p.edge(&s.edge[0], chain, float64(p.from))
+	}
+	if row.low < p.to && p.to <= row.high+p.cover {
+		for i := range chain {
+			chain[i] = chain[i].mirrored()
+		}
+		p.edge(&s.edge[1], chain, -float64(p.to))
+		for i := range chain {
+			chain[i] = chain[i].mirrored()
+		}
+	}
+	for _, n := range narrows(chain, float64(p.minStrip), short) {
+		if n.tallest() >= float64(row.hidden)+1 {
+			s.thin += n.to() - n.from()
+		}
+	}
+}
+
+// edge narrows the width of an edge row to what a chain leaves along the wall at its lower side, at the end of the floor: all
+// of that wall that runs within 10 degrees of the rows.
+func (p *placing) edge(width *int64, chain []column, end float64) {
+	for i := 0; i < len(chain); {
+		if !chain[i].level() {
+			i++
+			continue
+		}
+		low, least, j := math.Inf(1), math.Inf(1), i
+		for ; j < len(chain) && chain[j].level() && (j == i || math.Abs(chain[j].low0-chain[j-1].low1) <= rough); j++ {
+			c := &chain[j]
+			low, least = min(low, c.low0, c.low1), min(least, c.height0(), c.height1())
+		}
+		if math.Abs(low-end) <= float64(p.cover)+rough && chain[j-1].to-chain[i].from > short && least >= float64(p.cover)+1 {
+			*width = min(*width, int64(least))
+		}
+		i = j
+	}
+}
+
+// better orders scores: strips that can be held, edge rows as wide as asked, and then among those that take next to the least
+// material the widest narrowest strip. In a plain room that is (rest+width)/2, the half-module rule of NAVEDTRA 14044,
+// p. 7-23.
+func (p *placing) better(a, b *score, least int64) int {
+	spare := p.length / 2
+	wasteful := func(s *score) int64 { return max(0, s.laid-least-spare) }
+	order := cmp.Or(cmp.Compare(a.thin, b.thin), cmp.Compare(a.shortfall, b.shortfall), cmp.Compare(wasteful(a), wasteful(b)))
+	if p.edges == WholeFirst {
+		order = cmp.Or(order, cmp.Compare(b.first/p.width, a.first/p.width))
+	}
+	return cmp.Or(order, cmp.Compare(b.narrowest, a.narrowest), cmp.Compare(min(b.edge[0], b.edge[1]), min(a.edge[0], a.edge[1])),
+		cmp.Compare(a.laid, b.laid), cmp.Compare(b.first, a.first))
+}
+
+// choose returns the score of the width of the first row that was asked for, or of the best on the grid.
+func (p *placing) choose(clock *poll) (best score, err error) {
 	whole := p.to - p.from
 	if p.fixed > 0 {
-		return min(p.fixed, whole), nil
+		return p.score(clock, min(p.fixed, whole), true)
 	}
-	const most = 4096 // places tried
-	step := p.grid * max(1, (p.width/p.grid+most-1)/most)
-	best := p.score(min(p.width, whole))
-	try := func(first int64) {
-		if first <= 0 || first > min(p.width, whole) {
-			return
+	var all []score
+	for _, first := range p.candidates(whole) {
+		s, err := p.score(clock, first, false)
+		if err != nil {
+			return best, err
 		}
-		if s := p.score(first); s.compare(&best) < 0 {
-			best = s
-		}
+		all = append(all, s)
 	}
-	for first := step; first < p.width; first += step {
-		try(first)
-		if err := clock.spend(1 + len(p.ledges)); err != nil {
-			return 0, err
+	p.sort(all)
+	exact := slices.Clone(all[:min(len(all), looked)])
+	for i := range exact {
+		if exact[i], err = p.score(clock, exact[i].first, true); err != nil {
+			return best, err
 		}
 	}
-	balanced := (whole%p.width + p.width) / 2
-	try(balanced - balanced%p.grid)
-	return best.first, nil
+	p.sort(exact)
+	return exact[0], nil
 }
 
-// lines returns the lines between the rows, with the two ends.
-func (p *placing) lines(first int64) []int64 {
-	lines := []int64{p.from}
-	for y := p.from + first; y < p.to; y += p.width {
-		lines = append(lines, y)
+// looked is how many of the best places are looked at exactly.
+const looked = 4
+
+// sort sorts scores, the best first. Material is compared with the least that any place takes among those that keep the
+// rules as well as any.
+func (p *placing) sort(all []score) {
+	rules := func(a, b *score) int {
+		return cmp.Or(cmp.Compare(a.thin, b.thin), cmp.Compare(a.shortfall, b.shortfall))
 	}
-	return append(lines, p.to)
+	best := &all[0]
+	for i := range all {
+		if c := rules(&all[i], best); c < 0 || c == 0 && all[i].laid < best.laid {
+			best = &all[i]
+		}
+	}
+	least := best.laid
+	slices.SortStableFunc(all, func(a, b score) int { return p.better(&a, &b, least) })
+}
+
+// effort bounds what the places of the first row that are tried take together, in cells and rows.
+const effort = 400_000
+
+// candidates returns the widths of the first row that are tried: a whole plank, the half-module rule, and those on the
+// grid, if need be the most promising ones.
+func (p *placing) candidates(whole int64) []int64 {
+	widest := min(p.width, whole)
+	out := []int64{widest}
+	balanced := (whole%p.width + p.width) / 2
+	balanced -= balanced % p.grid
+	if balanced > p.cover && balanced < widest {
+		out = append(out, balanced)
+	}
+	const most = 4096
+	step := p.grid * max(1, (p.width/p.grid+most-1)/most)
+	for first := step; first < widest; first += step {
+		if first > p.cover && first != balanced {
+			out = append(out, first)
+		}
+	}
+	rows := (p.high-p.low)/p.width + 1
+	if n := max(8, int(effort/(int64(len(p.region.cells))+rows))); n < len(out) {
+		p.promising(out)
+		out = out[:n]
+	}
+	return out
+}
+
+// promising sorts widths of the first row by what they leave at the ledges parallel to the rows.
+func (p *placing) promising(firsts []int64) {
+	patches := p.region.patches()
+	polygons := make([][]point, len(patches))
+	for i := range patches {
+		polygons[i] = patches[i].corners()
+	}
+	for _, e := range levels(polygons) {
+		if long := e.to.x - e.from.x; long > short || -long > short {
+			p.ledges = append(p.ledges, ledge{e.from.y, max(long, -long), long > 0})
+		}
+	}
+	type promise struct{ thin, short int64 }
+	promises := make(map[int64]promise, len(firsts))
+	for _, f := range firsts {
+		var made promise
+		for i := range p.ledges {
+			l := &p.ledges[i]
+			past := ((l.y-p.from-f)%p.width + p.width) % p.width // past the line before the ledge
+			rip := p.width - past
+			if !l.begins && past > 0 {
+				rip = past
+			}
+			if rip > p.cover && rip < p.minStrip {
+				made.thin += l.long
+			}
+			if rip > p.cover && rip < p.minRip {
+				made.short += l.long
+			}
+		}
+		promises[f] = made
+	}
+	slices.SortStableFunc(firsts, func(a, b int64) int {
+		p, q := promises[a], promises[b]
+		return cmp.Or(cmp.Compare(p.thin, q.thin), cmp.Compare(p.short, q.short))
+	})
 }

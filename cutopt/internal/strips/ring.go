@@ -1,7 +1,6 @@
 package strips
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -109,15 +108,29 @@ func (r ring) straightened() ring {
 	return out
 }
 
-// longest returns the direction of the longest wall; of equals the first in the drawing.
+// turned is what a wall may run off the drawing's axes over its length before the floor is turned for it: 1/2 in.
+const turned = 8128 / 2
+
+// longest returns the direction of the longest wall; of those as long but for a hundredth, of the one drawn first. One that
+// runs next to along an axis of the drawing counts as running along it.
 func (r ring) longest() point {
-	var best point
-	first := 0
+	wall := func(i int) point { return r[(i+1)%len(r)].at.minus(r[i].at) }
+	var long float64
 	for i := range r {
-		d, index := r[(i+1)%len(r)].at.minus(r[i].at), slices.Min(r[i].index)
-		if c := cmp.Compare(d.dot(d), best.dot(best)); c > 0 || c == 0 && index < first {
-			best, first = d, index
+		long = max(long, wall(i).size())
+	}
+	var best point
+	first := -1
+	for i := range r {
+		if n := slices.Min(r[i].index); wall(i).size() >= 0.99*long && (first < 0 || n < first) {
+			best, first = wall(i), n
 		}
+	}
+	switch {
+	case max(best.x, -best.x) < turned && max(best.y, -best.y) > turned:
+		best.x = 0
+	case max(best.y, -best.y) < turned && max(best.x, -best.x) > turned:
+		best.y = 0
 	}
 	return best
 }

@@ -2,7 +2,7 @@ package strips
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"slices"
 
 	"plank.example/cutopt"
@@ -18,7 +18,7 @@ type stretch struct {
 }
 
 func newStretch(p part, lost, height int64) stretch {
-	s := stretch{patches: p.patches, twice: p.twice - lost, full: lost == 0 && p.twice == 2*(p.to-p.from)*height}
+	s := stretch{patches: p.patches, twice: p.twice - lost, full: p.twice-lost == 2*(p.to-p.from)*height}
 	if s.full {
 		s.patches = nil
 		return s
@@ -39,59 +39,87 @@ func newStretch(p part, lost, height int64) stretch {
 // hidden is the width up to which slivers are dropped: what the trim covers, and in any case the tolerance of places.
 func hidden(l *Layout) int64 { return max(int64(l.Cover)-1, 8) }
 
-// slice cuts the region at the lines and gathers the runs of each row. Slivers are dropped and told of.
-func (f *Floor) slice(clock *poll, reg *region, lines []int64, l *Layout) error {
+// rows cuts the region at the lines.
+func (r *region) rows(clock *poll, lines []int64, most int) ([][]patch, error) {
 	n := len(lines) - 1
 	strips := make([][]patch, n)
-	most := cmp.Or(l.MaxPieces, MaxPieces)
-	large := &Error{f.Name, fmt.Sprintf("it would take more than %d pieces of planks; check the sizes of the room and of the plank", most), ErrTooLarge}
 	parts := 0
-	for i := range reg.cells {
-		c := &reg.cells[i]
+	for i := range r.cells {
+		c := &r.cells[i]
 		k, found := slices.BinarySearch(lines, c.from)
 		if !found {
 			k = max(k-1, 0) // cells without area may lie beyond the lines
 		}
 		for ; k < n && lines[k] < c.to; k++ {
 			if parts++; parts > 2*most {
-				return large
+				return nil, ErrTooLarge
 			}
 			if err := clock.spend(1); err != nil {
-				return err
+				return nil, err
 			}
-			if p := reg.patch(c, max(c.from, lines[k]), min(c.to, lines[k+1])); p.twice() > 0 {
+			if p := r.patch(c, max(c.from, lines[k]), min(c.to, lines[k+1])); p.twice() > 0 {
 				strips[k] = append(strips[k], p)
 			}
 		}
 	}
-	slivers := 0
+	return strips, nil
+}
+
+// A band is a row of floor as it is laid: parts that run from wall to wall, without what the trim hides.
+type band struct {
+	parts   []part
+	ends    []int64 // by part: twice the area beyond ends that are cut square
+	slivers int     // strips left out
+	lost    int64   // twice their area
+}
+
+// band makes a row of its floor.
+func (s *strip) band(patches []patch) band {
+	var b band
+	bare, strips, lost := s.bared(patches)
+	b.slivers, b.lost = strips, lost
+	parts, dropped := gather(bare, s.hidden)
+	for _, d := range dropped {
+		b.slivers++
+		b.lost += d.twice
+	}
+	for _, p := range parts {
+		p, end := s.squared(p)
+		b.parts, b.ends = append(b.parts, p), append(b.ends, end)
+	}
+	return b
+}
+
+// slice cuts the region at the lines and gathers the runs of each row. Slivers are dropped and told of.
+func (f *Floor) slice(clock *poll, reg *region, lines []int64, l *Layout) error {
+	most := cmp.Or(l.MaxPieces, MaxPieces)
+	rows, err := reg.rows(clock, lines, most)
+	if errors.Is(err, ErrTooLarge) {
+		return f.large(most)
+	} else if err != nil {
+		return err
+	}
+	slivers, pieces := 0, 0
 	var lost measure.Area
-	pieces := 0
-	for k, patches := range strips {
+	for k, patches := range rows {
 		if err := clock.spend(8 * (1 + len(patches))); err != nil {
 			return err
 		}
-		runs, dropped := gather(patches, hidden(l))
-		row := Row{From: measure.Length(lines[k]), To: measure.Length(lines[k+1])}
+		s := strip{lines[k], lines[k+1], hidden(l)}
+		b := s.band(patches)
+		slivers += b.slivers
+		lost += measure.Area(b.lost / 2)
+		row := Row{From: measure.Length(s.low), To: measure.Length(s.high)}
 		var in []stretch
-		for _, r := range runs {
-			r, tips := r.trimmed(max(int64(l.Cover)-1, 2))
-			if tips > 0 {
-				slivers++
-				lost += measure.Area(tips / 2)
-			}
+		for i, r := range b.parts {
 			row.Runs = append(row.Runs, Run{measure.Length(r.from), measure.Length(r.to)})
 			if pieces++; l.Length > 0 {
 				pieces += int((r.to - r.from - 1) / int64(l.Length))
 			}
 			if pieces > most {
-				return large
+				return f.large(most)
 			}
-			in = append(in, newStretch(r, tips, lines[k+1]-lines[k]))
-		}
-		for _, d := range dropped {
-			slivers++
-			lost += measure.Area(d.twice / 2)
+			in = append(in, newStretch(r, b.ends[i], s.high-s.low))
 		}
 		f.Rows, f.stretches = append(f.Rows, row), append(f.stretches, in)
 		slivers += f.dropEmpty(len(f.Rows) - 1)

@@ -24,7 +24,6 @@
 package strips
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -54,6 +53,8 @@ type Doorway struct {
 	Wall             int
 	At, Width, Depth measure.Length
 	Jamb             measure.Length // gap kept from its sides
+	Under            measure.Length // how far the floor runs beneath the casing, on both sides
+	Stop             measure.Length // gap kept from its far line, unless it runs through
 	Into             int            // index of the room that it runs through to without a transition; -1 for none
 }
 
@@ -82,8 +83,19 @@ type Layout struct {
 	MaxAlong  measure.Length // longest floor along the rows without a break; 0 for no limit
 	MaxAcross measure.Length // longest floor across the rows without a break; 0 for no limit
 	Length    measure.Length // of a plank, to foresee how many a floor takes; 0 when unknown
+	MinStrip  measure.Length // narrowest strip of a piece that can be held
+	Edges     Edges          // how the first and the last row share what is left
 	MaxPieces int            // most pieces of planks; 0 for [MaxPieces]
 }
+
+// Edges says how the first and the last row share what whole rows leave.
+type Edges uint8
+
+// The ways to share.
+const (
+	Balance    Edges = iota // both as wide as can be
+	WholeFirst              // the first row is whole where the last is then as wide as asked
+)
 
 // MaxPieces is the most pieces of planks that [Lay] cuts a floor into.
 const MaxPieces = 2_000_000
@@ -136,6 +148,9 @@ type Floor struct {
 	Facts    []cutopt.Fact // what was smoothed or dropped, which edge rows are narrow, where breaks belong
 
 	stretches [][]stretch // by row and run
+	edgeWalls []edgeWall
+	width     measure.Length // of a plank
+	reach     float64        // how far from the walls edge rows may lie
 }
 
 // A Row is a strip of the floor. Each begins where the one before it ends.
@@ -173,7 +188,7 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		return nil, err
 	}
 	d.place(f, layout)
-	paths, ok := d.paths()
+	paths, ok := d.paths(true)
 	if !ok {
 		return fail("a gap is wider than the room: it eats the floor; enter a smaller gap")
 	}
@@ -185,25 +200,42 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	if f.Area == 0 {
 		return fail("the gaps leave no floor; enter a smaller gap or check the outline")
 	}
-	p := newPlacing(reg, layout)
-	most := int64(cmp.Or(layout.MaxPieces, MaxPieces))
+	closed := reg
+	if len(d.openings) > 0 {
+		paths, _ := d.paths(false)
+		if closed, err = sweepPolled(clock, paths); err != nil {
+			return nil, err
+		}
+		if len(closed.cells) == 0 {
+			closed = reg
+		}
+	}
+	p := newPlacing(reg, closed, layout)
+	most := int64(p.most)
 	if n := p.pieces(f.Area, layout.Length); n > most {
 		return nil, &Error{f.Name, fmt.Sprintf(
 			"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room and of the plank", n, most), ErrTooLarge}
 	}
-	first, err := p.first(clock)
-	if err != nil {
+	best, err := p.choose(clock)
+	if errors.Is(err, ErrTooLarge) {
+		return nil, f.large(p.most)
+	} else if err != nil {
 		return nil, err
 	}
-	if err := f.slice(clock, reg, p.lines(first), layout); err != nil {
+	if err := f.slice(clock, reg, p.lines(best.first), layout); err != nil {
 		return nil, err
 	}
 	if len(f.Rows) == 0 {
 		return fail("all that the gaps leave of the floor is hidden by the trim; enter a smaller gap or check the outline")
 	}
-	f.judge(p.score(first), p.minRip, p.from, layout)
+	f.edgeWalls, f.width, f.reach = edgeWalls(d.placed()), layout.Width, d.widestGap()+float64(layout.Cover+layout.Smooth)+16
 	f.breaks(layout)
 	return f, nil
+}
+
+// large returns the error of a floor that takes more pieces than the most.
+func (f *Floor) large(most int) *Error {
+	return &Error{f.Name, fmt.Sprintf("it would take more than %d pieces of planks; check the sizes of the room and of the plank", most), ErrTooLarge}
 }
 
 // Pieces returns how many pieces of planks of a length the runs take at least.

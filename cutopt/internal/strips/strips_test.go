@@ -3,10 +3,8 @@ package strips_test
 import (
 	"context"
 	"errors"
-	"slices"
 	"testing"
 
-	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
 )
@@ -71,9 +69,12 @@ func TestEdgeRows(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			f := lay(t, strips.Layout{Width: row.width, Grid: row.grid, FirstRow: row.asked, MinRip: row.minRip},
 				room(0, corners(1, 0, 0, row.long, 0, row.long, row.across, 0, row.across)))
-			n := len(f.Rows)
-			if n != row.rows || f.Rows[0].To-f.Rows[0].From != row.first || f.Rows[n-1].To-f.Rows[n-1].From != row.last || narrow(f) != row.narrow {
-				t.Errorf("%d rows, narrow %v: %v ticks", n, narrow(f), widths(f, 1))
+			n, least := len(f.Rows), row.minRip
+			if least == 0 {
+				least = row.width / 2
+			}
+			if n != row.rows || f.Rows[0].To-f.Rows[0].From != row.first || f.Rows[n-1].To-f.Rows[n-1].From != row.last || narrow(f, least) != row.narrow {
+				t.Errorf("%d rows, narrow %v: %v ticks", n, narrow(f, least), widths(f, 1))
 			}
 			for i := range f.Rows {
 				if i > 0 && f.Rows[i].From != f.Rows[i-1].To {
@@ -124,9 +125,14 @@ func TestLayCancelled(t *testing.T) {
 	}
 }
 
-// narrow reports whether a floor tells of a narrow edge row.
-func narrow(f *strips.Floor) bool {
-	return slices.ContainsFunc(f.Facts, func(fact cutopt.Fact) bool {
-		return fact.Kind == cutopt.FactEdgeAsked || fact.Kind == cutopt.FactEdgeForced
-	})
+// narrow reports whether an edge row is narrower than a width where it is narrowest.
+func narrow(f *strips.Floor, least measure.Length) bool {
+	for i := range f.Rows {
+		for k, run := range f.Rows[i].Runs {
+			if first, last := f.EdgeWidths(i, k, run.From, run.To); min(first, last) < least {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -303,6 +303,8 @@ func (r *region) patch(c *cell, low, high int64) patch {
 	return p
 }
 
+func (p patch) slanted() bool { return p.left0 != p.left1 || p.right0 != p.right1 }
+
 func (p *patch) left() int64 { return min(p.left0, p.left1) }
 
 func (p *patch) right() int64 { return max(p.right0, p.right1) }

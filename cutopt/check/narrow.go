@@ -1,0 +1,289 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/recount"
+	"plank.example/cutopt/measure"
+)
+
+// short is the length up to which a narrow part of a piece is a tip or a corner that can be held.
+const short = 2 * float64(measure.Inch)
+
+// parallel is the tangent of the angle within which edges count as parallel: 10 degrees, with a little for what rounding may
+// turn a wall that is drawn so.
+var parallel = math.Tan(10.01 * math.Pi / 180)
+
+// An edgeWall is a wall of the starting side, or of the side opposite, along the rows.
+type edgeWall struct {
+	a, b recount.Spot
+	side int // 0 at the starting side, 1 opposite
+}
+
+// edgeWalls returns the walls along the rows, within 10 degrees, that reach farthest to the starting side or away from it.
+func edgeWalls(f *recount.Floor) []edgeWall {
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range f.Rooms {
+		for _, p := range f.Rooms[i].Outline.Corners {
+			low, high = min(low, p.Y), max(high, p.Y)
+		}
+	}
+	var out []edgeWall
+	for i := range f.Rooms {
+		corners := f.Rooms[i].Outline.Corners
+		for k, a := range corners {
+			b := corners[(k+1)%len(corners)]
+			along := math.Abs(b.Y-a.Y) <= parallel*math.Abs(b.X-a.X)
+			if !along || a == b {
+				continue
+			}
+			if min(a.Y, b.Y) < low+1 {
+				out = append(out, edgeWall{a, b, 0})
+			}
+			if max(a.Y, b.Y) > high-1 {
+				out = append(out, edgeWall{a, b, 1})
+			}
+		}
+	}
+	return out
+}
+
+// near reports whether a place lies within some distance of the wall.
+func (w *edgeWall) near(p recount.Spot, distance float64) bool {
+	vx, vy := w.b.X-w.a.X, w.b.Y-w.a.Y
+	t := min(1, max(0, ((p.X-w.a.X)*vx+(p.Y-w.a.Y)*vy)/(vx*vx+vy*vy)))
+	return math.Hypot(p.X-w.a.X-t*vx, p.Y-w.a.Y-t*vy) <= distance
+}
+
+// An edgeRow is a piece along the starting wall or the wall opposite where it is narrowest.
+type edgeRow struct {
+	width           float64
+	row, run, piece int // from 1
+}
+
+// beside reports whether an edge from p to q runs along the wall, within 10 degrees.
+func (w *edgeWall) beside(p, q recount.Spot) bool {
+	vx, vy, ux, uy := w.b.X-w.a.X, w.b.Y-w.a.Y, q.X-p.X, q.Y-p.Y
+	return math.Abs(vx*uy-vy*ux) <= parallel*math.Abs(vx*ux+vy*uy)
+}
+
+// edgeRows returns how wide the pieces along the starting wall and the wall opposite are where they are narrowest, at most a
+// plank. Doorways do not count.
+func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
+	wide := float64(c.job.Plank.Width)
+	edges[0].width, edges[1].width = wide, wide
+	walls := edgeWalls(f)
+	reach := float64(c.widestGap()) + f.Hidden + recount.Slack
+	for i := range c.room.Rows {
+		row := &c.room.Rows[i]
+		if !meets(walls, float64(row.From)-reach, float64(row.To)+reach) {
+			continue
+		}
+		for k := range row.Runs {
+			for m := range row.Runs[k].Pieces {
+				corners := corners(row, &row.Runs[k].Pieces[m])
+				if corners == nil {
+					continue
+				}
+				for _, n := range recount.Narrows(corners, wide, short) {
+					middle := recount.Spot{X: (n.A.X + n.B.X) / 2, Y: (n.A.Y + n.B.Y) / 2}
+					for w := range walls {
+						e := &edges[walls[w].side]
+						if n.Width < e.width && walls[w].beside(n.A, n.B) && walls[w].near(middle, reach) {
+							*e = edgeRow{n.Width, i + 1, k + 1, m + 1}
+						}
+					}
+				}
+			}
+		}
+	}
+	return edges
+}
+
+// edges holds that a fact tells of narrow edge rows, where they are narrowest, and that the job leaves a choice or not.
+func (c *roomChecker) edges(floor *recount.Floor, facts []*cutopt.Fact) {
+	rows := c.edgeRows(floor)
+	least, slack := c.job.LeastRip(), c.slack(floor)
+	f := c.once(facts)
+	if f == nil {
+		for _, e := range rows {
+			if e.width < float64(least)-slack {
+				c.report(c.at(RuleMinRip, e.row, e.run, e.piece), "an edge row of "+c.about(e.width),
+					"at least "+c.text(least)+", or a fact that no position of the rows allows it")
+			}
+		}
+		return
+	}
+	off := func(told measure.Length, e *edgeRow) bool { return math.Abs(float64(told)-e.width) > slack }
+	if off(f.First, &rows[0]) || off(f.Last, &rows[1]) || f.Least != least || min(f.First, f.Last) >= least {
+		c.untrue(f, fmt.Sprintf("what the rows are where they are narrowest: first %s, last %s, with one of them below %s", c.about(rows[0].width),
+			c.about(rows[1].width), c.text(least)))
+		return
+	}
+	switch fixed := c.job.Rooms[c.rooms[0]].Rows.FirstRow; {
+	case f.Kind == cutopt.FactEdgeAsked && fixed == 0:
+		c.untrue(f, "a job that asks for the width of the first row")
+	case f.Kind == cutopt.FactEdgeForced && fixed > 0:
+		c.untrue(f, fmt.Sprintf("edge-asked, as the job asks for a first row of %s", c.text(fixed)))
+	case f.Kind == cutopt.FactEdgeForced && c.plain():
+		c.forced(f, least)
+	}
+}
+
+// plain reports whether the floor is a rectangle, all of it: then how the rows may lie is plain arithmetic.
+func (c *roomChecker) plain() bool {
+	for i := range c.room.Rows {
+		row := &c.room.Rows[i]
+		if len(row.Runs) != 1 || row.Runs[0].From != c.room.Rows[0].Runs[0].From || row.Runs[0].To != c.room.Rows[0].Runs[0].To {
+			return false
+		}
+		for m := range row.Runs[0].Pieces {
+			if row.Runs[0].Pieces[m].Shape != nil {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// forced holds that no position of the rows of a plain floor leaves edge rows so wide.
+func (c *roomChecker) forced(f *cutopt.Fact, least measure.Length) {
+	rows := c.room.Rows
+	whole := rows[len(rows)-1].To - rows[0].From
+	slack := measure.Length(0)
+	if slices.ContainsFunc(c.room.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactSlivers }) {
+		slack = c.hidden()
+	}
+	for _, w := range []measure.Length{whole, whole + slack/2, whole + slack} {
+		if !c.placeable(w, least) {
+			return
+		}
+	}
+	c.report(c.at(RuleMinRip, 0, 0, 0), fmt.Sprintf("edge rows of %s and %s are told to be forced", c.text(f.First), c.text(f.Last)),
+		"rows that keep "+c.text(least)+" at both edges: another position does")
+}
+
+// placeable reports whether some width of the first row on the grid leaves both edge rows of a floor so wide at least least.
+// With n rows the first and the last share what n-2 whole ones leave; a last row that the trim hides is none.
+func (c *roomChecker) placeable(whole, least measure.Length) bool {
+	wide, grid := c.job.Plank.Width, max(c.job.Rules.Grid, 1)
+	if whole <= wide {
+		return whole >= least
+	}
+	margin := measure.Length(0)
+	if wide/grid > 4096 { // not every position is tried
+		margin = wide / 4096
+	}
+	on := func(low, high measure.Length) bool { // a width of the first row between these
+		low, high = max(low, least)+margin, min(high, wide)-margin
+		return low <= high && low.Ceil(grid) <= high || margin == 0 && low <= wide && wide <= high
+	}
+	for n := max(0, whole/wide-2); n <= whole/wide; n++ {
+		share := whole - n*wide
+		if share > 0 && on(share-wide, share-least) || on(share-wide-(c.hidden()-1), share-wide) {
+			return true
+		}
+	}
+	return false
+}
+
+// slack is how far off widths may be told: where walls slant, what a straight cut leaves to the trim.
+func (c *roomChecker) slack(floor *recount.Floor) float64 {
+	for i := range floor.Rooms {
+		for k, a := range floor.Rooms[i].Outline.Corners {
+			b := floor.Rooms[i].Outline.Corners[(k+1)%len(floor.Rooms[i].Outline.Corners)]
+			if a.X != b.X && a.Y != b.Y {
+				return floor.Hidden + recount.Slack
+			}
+		}
+	}
+	return 1
+}
+
+// strips holds every piece against the narrowest strip that can be held, and what is stated of those that have narrower ones.
+func (c *roomChecker) strips(facts []*cutopt.Fact) {
+	least := c.job.Rules.MinStrip
+	if least == 0 {
+		for _, f := range facts {
+			c.untrue(f, "a job that has a least width")
+		}
+		return
+	}
+	stated := make(map[recount.Ref]*cutopt.Fact)
+	for _, f := range facts {
+		ref := recount.Ref{Row: f.Row - 1, Run: f.Run - 1, Piece: f.Piece - 1}
+		if stated[ref] != nil || f.Least != least {
+			c.untrue(f, fmt.Sprintf("one fact for a piece, of less than %s", c.text(least)))
+		}
+		stated[ref] = f
+	}
+	for i := range c.room.Rows {
+		row := &c.room.Rows[i]
+		for k := range row.Runs {
+			for m := range row.Runs[k].Pieces {
+				ref := recount.Ref{Row: i, Run: k, Piece: m}
+				c.strip(ref, row, &row.Runs[k].Pieces[m], stated[ref])
+				delete(stated, ref)
+			}
+		}
+	}
+	for _, f := range facts {
+		if stated[recount.Ref{Row: f.Row - 1, Run: f.Run - 1, Piece: f.Piece - 1}] == f {
+			c.untrue(f, "a piece of this floor")
+		}
+	}
+}
+
+// strip holds one piece. Places of slanted edges are whole ticks, so that widths and lengths are a few off.
+func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piece, stated *cutopt.Fact) {
+	const rough = 8
+	least := float64(c.job.Rules.MinStrip)
+	if p.Shape == nil && stated == nil && row.To-row.From >= c.job.Rules.MinStrip && p.To-p.From >= c.job.Rules.MinStrip {
+		return
+	}
+	corners := corners(row, p)
+	if corners == nil {
+		return
+	}
+	narrowest := func(width, long float64) float64 {
+		w := math.Inf(1)
+		for _, n := range recount.Narrows(corners, width, long) {
+			w = min(w, n.Width)
+		}
+		return w
+	}
+	if stated != nil {
+		w := narrowest(least+rough, short-2*rough)
+		if math.Abs(w-float64(stated.Width)) > 2*rough && math.Abs(narrowest(least-rough, short+2*rough)-float64(stated.Width)) > 2*rough {
+			c.untrue(stated, "a strip of "+c.about(min(w, float64(farthest)))+" where this piece is narrowest")
+		}
+		return
+	}
+	if w := narrowest(least-rough, short+2*rough); w < least-rough {
+		c.report(c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1), "it has a strip only "+c.about(w)+" wide that the plan does not state",
+			"at least "+c.text(c.job.Rules.MinStrip)+", or a fact that says where it is")
+	}
+}
+
+func meets(walls []edgeWall, low, high float64) bool {
+	for _, w := range walls {
+		if min(w.a.Y, w.b.Y) <= high && max(w.a.Y, w.b.Y) >= low {
+			return true
+		}
+	}
+	return false
+}
+
+// widestGap returns the widest gap that a wall of the floor keeps.
+func (c *roomChecker) widestGap() measure.Length {
+	widest := c.job.Rules.Gap
+	for _, i := range c.rooms {
+		for _, gap := range c.job.Rooms[i].WallGaps {
+			widest = max(widest, gap)
+		}
+	}
+	return widest
+}
