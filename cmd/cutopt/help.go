@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"embed"
 	"fmt"
@@ -70,13 +71,16 @@ func runHelp(ctx context.Context, e *env, args []string) error {
 	return usagef("%q is no command and no topic%s", args[0], didYouMean(args[0], names))
 }
 
+// release is the version that .ci/release builds; empty in any other build.
+var release string
+
 func runVersion(_ context.Context, e *env, args []string) error {
 	if err := positional("version", args, 0, "nothing"); err != nil {
 		return err
 	}
 	version, goVersion := "(unknown)", ""
 	if info, ok := debug.ReadBuildInfo(); ok {
-		version, goVersion = info.Main.Version, info.GoVersion
+		version, goVersion = cmp.Or(release, info.Main.Version), info.GoVersion
 		if version == "" {
 			version = "(devel)"
 		}
