@@ -11,6 +11,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/spf13/pflag"
+
 	"plank.example/bench/mip"
 	"plank.example/bench/processor"
 	"plank.example/bench/sticks"
@@ -36,6 +38,11 @@ func stockCommand(ctx context.Context, args []string, out, errw io.Writer) error
 	if err := s.effort.UnmarshalText([]byte(*effort)); err != nil {
 		return err
 	}
+	f.Visit(func(g *pflag.Flag) {
+		if g.Name != "out" && g.Name != "data" {
+			s.flags += fmt.Sprintf(" --%s %s", g.Name, g.Value)
+		}
+	})
 	s.cbc = mip.CBC()
 	version := s.cbc.Version()
 	if version == "" {
@@ -61,6 +68,7 @@ type stockBench struct {
 	errw        io.Writer
 	most, peers int
 	limit       time.Duration
+	flags       string // as given
 	effort      cut.Effort
 	cbc         *mip.Solver
 	rows        []*stockRow
@@ -115,8 +123,12 @@ func (s *stockBench) instance(ctx context.Context, row *stockRow, in *sticks.Ins
 			row.within++
 		}
 	} else {
-		s.open = append(s.open, fmt.Sprintf("%s: cost %d, bound %d; %d sticks, bound %d; offcut bound %d, found %d",
-			in.Name, r.Plan.Cost, r.Bound.Cost, r.Plan.Sticks, r.Bound.Sticks, r.Bound.Offcut, r.Plan.Offcut))
+		open := fmt.Sprintf("%s, %s: cost %d, bound %d; %d sticks, bound %d",
+			row.class.Name, in.Name, r.Plan.Cost, r.Bound.Cost, r.Plan.Sticks, r.Bound.Sticks)
+		if row.class.Offcut {
+			open += fmt.Sprintf("; offcut of %d ticks, bound %d", r.Plan.Offcut, r.Bound.Offcut)
+		}
+		s.open = append(s.open, open)
 	}
 	start = processor.Time()
 	v, err := stock.Verify(ctx, in.Job, r.Certificate)
@@ -125,7 +137,8 @@ func (s *stockBench) instance(ctx context.Context, row *stockRow, in *sticks.Ins
 	}
 	row.verify = max(row.verify, processor.Time()-start)
 	if v.Cost != r.Bound.Cost || v.Sticks != r.Bound.Sticks {
-		return fmt.Errorf("the certificate shows cost %d and %d sticks, the bound is %d and %d", v.Cost, v.Sticks, r.Bound.Cost, r.Bound.Sticks)
+		return fmt.Errorf("the certificate shows cost %d and %d sticks, the bound is %d and %d",
+			v.Cost, v.Sticks, r.Bound.Cost, r.Bound.Sticks)
 	}
 	if in.Best > 0 && (r.Bound.Sticks > in.Best || r.Status == cut.StatusProven && r.Plan.Sticks != in.Best) {
 		return fmt.Errorf("%d sticks, bound %d, published are %d", r.Plan.Sticks, r.Bound.Sticks, in.Best)
@@ -181,18 +194,19 @@ const stockHead = `# Cutting stock
 
 Made by one command, which takes some minutes:
 
-` + "```sh\ngo run ./bench stock\n```" + `
+` + "```sh\ngo run ./bench stock%s\n```" + `
 
 Every plan passes stock.Check, every certificate stock.Verify. Counts are the same on every machine; times are processor
-time of one solve with one goroutine, on this one: %s. CBC: %s, on the arc-flow model, one thread, limit %v, a sample of
-each class. Effort %s.
+time of one solve with one goroutine, on this one: %s. CBC: %s, on the arc-flow model, one thread,
+limit %v, a sample of each class. Effort %s. Proven are cost and number of sticks, and the largest offcut where it is an aim.
 
-| class | jobs | proven | in 1 s | mean ms | median ms | longest ms | longest verification ms | best fit decreasing costs more | CBC closed | CBC mean ms, on those | ours |
-|---|---|---|---|---|---|---|---|---|---|---|---|
-`
+` + stockTable + "\n|---|---|---|---|---|---|---|---|---|---|---|---|\n"
+
+const stockTable = "| class | jobs | proven | in 1 s | mean ms | median ms | longest ms | longest verification ms | " +
+	"best fit decreasing costs more | CBC closed | CBC mean ms, on those | ours |"
 
 func (s *stockBench) write(w io.Writer, version string) error {
-	fmt.Fprintf(w, stockHead, machine(), version, s.limit, s.effort)
+	fmt.Fprintf(w, stockHead, s.flags, machine(), version, s.limit, s.effort)
 	for _, r := range s.rows {
 		slices.Sort(r.times)
 		sum := time.Duration(0)
@@ -209,7 +223,8 @@ func (s *stockBench) write(w io.Writer, version string) error {
 		if r.closed > 0 {
 			mean, own = ms(r.cbc/time.Duration(r.closed)), ms(r.own/time.Duration(r.closed))
 		}
-		fmt.Fprintf(w, "| %s | %d | %d | %d | %s | %s | %s | %s | %.2f %% | %s | %s | %s |\n", r.class.Name, r.n, r.proven, r.within,
+		fmt.Fprintf(w, "| %s | %d | %d | %d | %s | %s | %s | %s | %.2f %% | %s | %s | %s |\n",
+			r.class.Name, r.n, r.proven, r.within,
 			ms(sum/time.Duration(r.n)), ms(r.times[len(r.times)/2]), ms(r.times[len(r.times)-1]), ms(r.verify),
 			100*(float64(r.bestFit)/float64(r.cost)-1), cbc, mean, own)
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 
 	"plank.example/cutopt/stock"
@@ -16,64 +17,70 @@ var ErrLarge = errors.New("sticks: the arc-flow model is too large")
 // maxArcs is the most that WriteArcFlow writes.
 const maxArcs = 100_000
 
-// WriteArcFlow writes the arc-flow model of J. M. Valério de Carvalho (Ann. Oper. Res. 86, 1999) for the least cost, in
-// CPLEX-LP format: places on a stick are nodes, a piece is an arc as long as it is and a kerf, a stick a path from 0 to
-// its end. Pieces lie on a stick the longest first, each kind within its demand, so that only sums in that order are
-// nodes. Sticks of several kinds end at nodes of their own.
-func WriteArcFlow(job *stock.Job, w io.Writer) error {
-	type kind struct {
-		size  int64
-		count int
-	}
+// An arcFlow is the graph of the model: places on a stick are nodes, a piece is an arc as long as it is and a kerf.
+type arcFlow struct {
+	job    *stock.Job
+	sizes  []int64 // by kind, the longest first
+	counts []int
+	arcs   []arc
+	nodes  map[int64]bool
+}
+
+type arc struct {
+	from, to int64
+	kind     int
+}
+
+// newArcFlow lays pieces on a stick the longest first, each kind within its demand: only sums in that order are nodes.
+func newArcFlow(job *stock.Job) (*arcFlow, error) {
+	g := &arcFlow{job: job, nodes: map[int64]bool{0: true}}
 	counts := map[int64]int{}
 	for _, p := range job.Pieces {
 		counts[int64(p.Length+job.Kerf)] += p.Count
 	}
-	var kinds []kind
+	g.sizes = slices.SortedFunc(maps.Keys(counts), func(a, b int64) int { return int(b - a) })
 	widest := int64(0)
-	for size, n := range counts {
-		kinds = append(kinds, kind{size, n})
+	for k := range job.Sticks {
+		widest = max(widest, g.capacity(k))
 	}
-	slices.SortFunc(kinds, func(a, b kind) int { return int(b.size - a.size) })
-	for _, s := range job.Sticks {
-		widest = max(widest, int64(s.Usable()+job.Kerf))
-	}
-	type arc struct {
-		from, to int64
-		kind     int
-	}
-	var arcs []arc
-	nodes := map[int64]bool{0: true}
-	for k, x := range kinds {
-		reached := map[int64]int{}
-		for v := range nodes {
-			reached[v] = 0
+	for k, size := range g.sizes {
+		g.counts = append(g.counts, counts[size])
+		used := map[int64]int{} // by node: the fewest pieces of this kind on the way to it
+		for v := range g.nodes {
+			used[v] = 0
 		}
-		order := make([]int64, 0, len(reached))
-		for v := range reached {
-			order = append(order, v)
-		}
-		slices.Sort(order)
+		order := slices.Sorted(maps.Keys(g.nodes))
 		for q := 0; q < len(order); q++ {
-			v := order[q]
-			if used := reached[v]; used < x.count && v+x.size <= widest {
-				to := v + x.size
-				arcs = append(arcs, arc{v, to, k})
-				if len(arcs) > maxArcs {
-					return ErrLarge
-				}
-				if old, ok := reached[to]; !ok {
-					reached[to] = used + 1
-					at, _ := slices.BinarySearch(order, to)
-					order = slices.Insert(order, at, to)
-				} else {
-					reached[to] = min(old, used+1)
-				}
+			v, to := order[q], order[q]+size
+			if used[v] == counts[size] || to > widest {
+				continue
 			}
+			if g.arcs = append(g.arcs, arc{v, to, k}); len(g.arcs) > maxArcs {
+				return nil, ErrLarge
+			}
+			old, seen := used[to]
+			if !seen {
+				at, _ := slices.BinarySearch(order, to)
+				order = slices.Insert(order, at, to)
+				old = counts[size]
+			}
+			used[to] = min(old, used[v]+1)
 		}
-		for v := range reached {
-			nodes[v] = true
+		for v := range used {
+			g.nodes[v] = true
 		}
+	}
+	return g, nil
+}
+
+func (g *arcFlow) capacity(stick int) int64 { return int64(g.job.Sticks[stick].Usable() + g.job.Kerf) }
+
+// WriteArcFlow writes the arc-flow model of J. M. Valério de Carvalho (Ann. Oper. Res. 86, 1999) for the least cost, in
+// CPLEX-LP format. A stick is a path from 0 to where it ends; sticks of several kinds end at nodes of their own.
+func WriteArcFlow(job *stock.Job, w io.Writer) error {
+	g, err := newArcFlow(job)
+	if err != nil {
+		return err
 	}
 	out := bufio.NewWriter(w)
 	fmt.Fprintln(out, "Minimize\n obj:")
@@ -81,45 +88,12 @@ func WriteArcFlow(job *stock.Job, w io.Writer) error {
 		fmt.Fprintf(out, " + %d z%d\n", c, k)
 	}
 	fmt.Fprintln(out, "Subject To")
-	rows := map[int64][]string{}
-	demand := make([][]string, len(kinds))
-	for i, a := range arcs {
-		name := fmt.Sprintf("f%d", i)
-		rows[a.from] = append(rows[a.from], " - "+name)
-		rows[a.to] = append(rows[a.to], " + "+name)
-		demand[a.kind] = append(demand[a.kind], " + "+name)
-	}
-	ends := 0
-	for v := range nodes { // what ends here goes to a stick that reaches so far
-		for k, s := range job.Sticks {
-			if v > 0 && v <= int64(s.Usable()+job.Kerf) {
-				name := fmt.Sprintf("e%d_%d", v, k)
-				rows[v] = append(rows[v], " - "+name)
-				rows[-1-int64(k)] = append(rows[-1-int64(k)], " + "+name)
-				ends++
-			}
-		}
-	}
-	if ends > maxArcs {
-		return ErrLarge
-	}
-	for k := range job.Sticks {
-		rows[0] = append(rows[0], fmt.Sprintf(" + z%d", k))
-		rows[-1-int64(k)] = append(rows[-1-int64(k)], fmt.Sprintf(" - z%d", k))
-	}
-	row := func(terms []string, relation string) {
-		for i, t := range terms {
-			if fmt.Fprint(out, t); i%8 == 7 {
-				fmt.Fprintln(out)
-			}
-		}
-		fmt.Fprintln(out, " "+relation)
-	}
-	for _, v := range sorted(rows) {
-		row(rows[v], "= 0")
+	rows, demand := g.rows()
+	for _, v := range slices.Sorted(maps.Keys(rows)) {
+		writeRow(out, rows[v], "= 0")
 	}
 	for k, terms := range demand {
-		row(terms, fmt.Sprintf(">= %d", kinds[k].count))
+		writeRow(out, terms, fmt.Sprintf(">= %d", g.counts[k]))
 	}
 	fmt.Fprintln(out, "Bounds")
 	for k, s := range job.Sticks {
@@ -128,7 +102,7 @@ func WriteArcFlow(job *stock.Job, w io.Writer) error {
 		}
 	}
 	fmt.Fprintln(out, "Generals")
-	for i := range arcs {
+	for i := range g.arcs {
 		fmt.Fprintf(out, " f%d\n", i)
 	}
 	for k := range job.Sticks {
@@ -138,11 +112,36 @@ func WriteArcFlow(job *stock.Job, w io.Writer) error {
 	return out.Flush()
 }
 
-func sorted(rows map[int64][]string) []int64 {
-	var out []int64
-	for v := range rows {
-		out = append(out, v)
+// rows lists the terms of each node's row, of each kind of stick's at -1-k, and of each kind of piece's demand.
+func (g *arcFlow) rows() (rows map[int64][]string, demand [][]string) {
+	rows, demand = map[int64][]string{}, make([][]string, len(g.sizes))
+	add := func(row int64, sign, name string) { rows[row] = append(rows[row], " "+sign+" "+name) }
+	for i, a := range g.arcs {
+		name := fmt.Sprintf("f%d", i)
+		add(a.from, "-", name)
+		add(a.to, "+", name)
+		demand[a.kind] = append(demand[a.kind], " + "+name)
 	}
-	slices.Sort(out)
-	return out
+	for k := range g.job.Sticks {
+		for _, v := range slices.Sorted(maps.Keys(g.nodes)) {
+			if v > 0 && v <= g.capacity(k) {
+				name := fmt.Sprintf("e%d_%d", v, k)
+				add(v, "-", name)
+				add(-1-int64(k), "+", name)
+			}
+		}
+		add(0, "+", fmt.Sprintf("z%d", k))
+		add(-1-int64(k), "-", fmt.Sprintf("z%d", k))
+	}
+	return rows, demand
+}
+
+// writeRow writes a row, eight terms a line.
+func writeRow(out io.Writer, terms []string, relation string) {
+	for i, t := range terms {
+		if fmt.Fprint(out, t); i%8 == 7 {
+			fmt.Fprintln(out)
+		}
+	}
+	fmt.Fprintln(out, " "+relation)
 }

@@ -33,22 +33,22 @@ type Class struct {
 // Classes are the classes of the table. Folder holds the published files; those that are not there are left out.
 func Classes(folder string) []Class {
 	out := []Class{
-		{Name: "worked examples", Source: "18 published ones, each with its source in the file", Draw: file(folder, "worked_examples.jsonl")},
-		{Name: "Falkenauer U", Source: "E. Falkenauer, J. Heuristics 2, 1996, from OR-Library", Draw: file(folder, "falkenauer_u.jsonl")},
-		{Name: "Falkenauer T", Source: "as above: triplets", Draw: file(folder, "falkenauer_t.jsonl")},
+		{"worked examples", "18 published ones, each with its source in the file", file(folder, "worked_examples.jsonl"), false},
+		{"Falkenauer U", "E. Falkenauer, J. Heuristics 2, 1996, from OR-Library", file(folder, "falkenauer_u.jsonl"), false},
+		{"Falkenauer T", "as above: triplets", file(folder, "falkenauer_t.jsonl"), false},
 	}
 	out = slices.DeleteFunc(out, func(c Class) bool { _, err := c.Draw(); return err != nil })
 	return append(out,
-		Class{Name: "uniform", Source: "drawn as Falkenauer's U: sizes 20 to 100 over 150; 120, 250, 500, 1,000 pieces", Draw: uniform},
-		Class{Name: "triplets", Source: "drawn as Falkenauer's T: 38.0 to 49.0, then 25.0 to half of what is left of 100.0, then the rest; " +
-			"60, 120, 249, 501 pieces", Draw: triplets},
-		Class{Name: "duty", Source: "drawn as P. Schwerin and G. Wäscher, Int. Trans. Oper. Res. 4, 1997: sizes 150 to 200 over 1,000; " +
-			"100 and 120 pieces", Draw: duty},
-		Class{Name: "residual", Source: "five published instances whose rounded linear bound misses the optimum (Fieldhouse 1990; " +
-			"Gau and Wäscher; Rietz: two; Marcotte 1986), each with 0 to 9 full sticks cut at random added", Draw: residual},
-		Class{Name: "trim", Source: "of our own: 8 to 40 kinds, inches and millimetres mixed, sticks of 8, 12 and 16 ft with prices, " +
-			"kerf 1/8 in, an offcut on hand in each fourth; cost and sticks", Draw: trim},
-		Class{Name: "trim, offcut too", Source: "the same with the largest single offcut as the third aim", Draw: trim, Offcut: true},
+		Class{"uniform", "drawn as Falkenauer's U: sizes 20 to 100 over 150; 120, 250, 500, 1,000 pieces", uniform, false},
+		Class{"triplets", "drawn as Falkenauer's T: 38.0 to 49.0, then 25.0 to half of what is left of 100.0, then the rest; " +
+			"60, 120, 249, 501 pieces", triplets, false},
+		Class{"duty", "drawn as P. Schwerin and G. Wäscher, Int. Trans. Oper. Res. 4, 1997: sizes 150 to 200 over 1,000; " +
+			"100 and 120 pieces", duty, false},
+		Class{"residual", "five published instances whose rounded linear bound misses the optimum (Fieldhouse 1990; " +
+			"Gau and Wäscher; Rietz: two; Marcotte 1986), each with 0 to 9 full sticks cut at random added", residual, false},
+		Class{"trim", "of our own: 8 to 40 kinds, inches and millimetres mixed, sticks of 8, 12 and 16 ft with prices, " +
+			"kerf 1/8 in, an offcut on hand in each fourth; cost and sticks", trim, false},
+		Class{"trim, offcut too", "the same with the largest single offcut as the third aim", trim, true},
 	)
 }
 

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"testing"
 
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/stock"
 	"plank.example/cutopt/stock/cut"
 	"plank.example/cutopt/stock/internal/tiny"
@@ -64,5 +65,42 @@ func hold(t *testing.T, seed uint64, job *stock.Job, r *cut.Result) {
 	}
 	if !v.OffcutShown || v.OffcutWithin < r.Plan.Cost || v.OffcutSticks < r.Plan.Sticks || v.Offcut > max(r.Bound.Offcut+1, job.Keep) {
 		t.Errorf("seed %d: the certificate shows %+v of offcuts, the bound is %d", seed, v, r.Bound.Offcut)
+	}
+}
+
+// TestRandom: jobs too large for brute force keep what they claim: the certificate verifies and shows the bound, whether
+// the effort was enough or not. CUTOPT_SAMPLES sets how many.
+func TestRandom(t *testing.T) {
+	n := 40
+	if s, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
+		n = s / 10
+	}
+	for seed := range uint64(n) {
+		r := rand.New(rand.NewPCG(seed, 23))
+		job := mixed(seed, 3+r.IntN(18))
+		if r.IntN(2) == 0 {
+			job.Sticks[r.IntN(3)].Supply = 1 + r.IntN(5)
+		}
+		for range r.IntN(3) {
+			job.Sticks = append(job.Sticks, stock.Stick{Length: measure.Length(20+r.IntN(90)) * in, OnHand: true, Supply: 1 + r.IntN(3)})
+		}
+		if r.IntN(3) == 0 {
+			for k := range job.Sticks {
+				job.Sticks[k].Price, job.Sticks[k].Waste = 0, measure.Length(r.IntN(3))*in/4
+			}
+		}
+		result, err := cut.Solve(context.Background(), job, &cut.Options{Effort: cut.EffortQuick})
+		if errors.Is(err, cut.ErrNoPlan) {
+			continue
+		}
+		if err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+			continue
+		}
+		hold(t, seed, job, result)
+		if result.Bound.Cost > result.Plan.Cost || result.Bound.Sticks > result.Plan.Sticks ||
+			result.Bound.Offcut < result.Plan.Offcut {
+			t.Errorf("seed %d: %+v is better than the bound %+v", seed, result.Plan, result.Bound)
+		}
 	}
 }
