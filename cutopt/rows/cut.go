@@ -195,67 +195,104 @@ func order(n int, key func(int) measure.Length) []int {
 	return idx
 }
 
-// fillSingles places loose singles, longest first, where they leave the least: beside a head, beside an ender without
-// one, on an offcut on hand that nothing is cut from, else on a plank of their own.
+// a place is where a single may go, and the longest that fits there.
+type place struct {
+	fits measure.Length
+	kind uint8 // placeHead, placeLone or placeHand
+	at   int   // index in heads, enders or offcuts
+}
+
+// The kinds of places, in the order in which one is taken of two that fit as well.
+const (
+	placeHead uint8 = iota // beside a head
+	placeLone              // beside an ender without a head
+	placeHand              // an offcut on hand that nothing is cut from
+)
+
+func comparePlaces(a, b place) int {
+	return cmp.Or(cmp.Compare(a.fits, b.fits), cmp.Compare(a.kind, b.kind), cmp.Compare(a.at, b.at))
+}
+
+// fillSingles places loose singles, longest first, where they leave the least, else on a plank of their own. Places are kept
+// in order, so that each is found by halving; those too short for any single are left out.
 func (c *cutter) fillSingles() {
+	if len(c.loose) == 0 {
+		return
+	}
 	in := c.in
 	slices.SortStableFunc(c.loose, func(a, b int) int { return cmp.Compare(c.pieces[b].Single, c.pieces[a].Single) })
+	shortest := c.pieces[c.loose[len(c.loose)-1]].Single
+	places := slices.DeleteFunc(c.places(), func(p place) bool { return p.fits < shortest })
+	slices.SortFunc(places, comparePlaces)
+	for _, i := range c.loose {
+		x := c.pieces[i].Single
+		k, _ := slices.BinarySearchFunc(places, x, func(p place, x measure.Length) int { return cmp.Compare(p.fits, x) })
+		left := place{in.Plank - x - in.Kerf, placeHead, len(c.heads)}
+		if k == len(places) {
+			c.heads = append(c.heads, board{starter: -1, ender: -1, singles: []int{i}, used: x})
+		} else {
+			left = c.put(i, places[k])
+			places = slices.Delete(places, k, k+1)
+		}
+		if left.fits >= shortest {
+			k, _ := slices.BinarySearchFunc(places, left, comparePlaces)
+			places = slices.Insert(places, k, left)
+		}
+	}
+	c.loose = nil
+}
+
+// places lists where singles may go.
+func (c *cutter) places() []place {
+	in := c.in
+	var out []place
 	limit := make([]measure.Length, len(c.heads)) // that a head's used may grow to
 	for h := range limit {
 		limit[h] = in.Plank
 	}
+	onHand := make(map[int]bool)
 	for o, h := range c.hand {
 		if h >= 0 {
 			limit[h] = in.Offcuts[o].Length
 		}
+		if e := c.handE[o]; e >= 0 {
+			onHand[e] = true
+		}
+		if h < 0 && c.handE[o] < 0 {
+			out = append(out, place{in.Offcuts[o].Length, placeHand, o})
+		}
 	}
-	var lone []int // enders without a head
 	for e, h := range c.mate {
 		if h >= 0 {
 			limit[h] = c.roomOf(e)
-		} else if !slices.Contains(c.handE, e) {
-			lone = append(lone, e)
+		} else if !onHand[e] {
+			out = append(out, place{c.roomOf(e), placeLone, e})
 		}
 	}
-	for _, i := range c.loose {
-		x := c.pieces[i].Single
-		best, bestLone, bestHand, least := -1, -1, -1, in.Plank
-		for h := range c.heads {
-			if left := limit[h] - c.heads[h].used - x - in.Kerf; left >= 0 && left < least {
-				best, least = h, left
-			}
-		}
-		for k, e := range lone {
-			if left := c.roomOf(e) - x; left >= 0 && left < least {
-				best, bestLone, least = -1, k, left
-			}
-		}
-		for o := range in.Offcuts {
-			if left := in.Offcuts[o].Length - x; c.hand[o] < 0 && c.handE[o] < 0 && left >= 0 && left < least {
-				best, bestLone, bestHand, least = -1, -1, o, left
-			}
-		}
-		switch {
-		case best >= 0:
-			b := &c.heads[best]
-			b.singles, b.used = append(b.singles, i), b.used+x+in.Kerf
-			continue
-		case bestHand >= 0:
-			c.hand[bestHand] = len(c.heads)
-			c.heads = append(c.heads, board{starter: -1, ender: -1, singles: []int{i}, used: x})
-			limit = append(limit, in.Offcuts[bestHand].Length)
-		case bestLone >= 0:
-			e := lone[bestLone]
-			lone = slices.Delete(lone, bestLone, bestLone+1)
-			c.mate[e] = len(c.heads)
-			c.heads = append(c.heads, board{starter: -1, ender: c.enders[e], singles: []int{i}, used: x})
-			limit = append(limit, c.roomOf(e))
-		default:
-			c.heads = append(c.heads, board{starter: -1, ender: -1, singles: []int{i}, used: x})
-			limit = append(limit, in.Plank)
-		}
+	for h := range c.heads {
+		out = append(out, place{limit[h] - c.heads[h].used - in.Kerf, placeHead, h})
 	}
-	c.loose = nil
+	return out
+}
+
+// put cuts single i at a place and returns what is left of that.
+func (c *cutter) put(i int, p place) place {
+	x := c.pieces[i].Single
+	left := place{p.fits - x - c.in.Kerf, placeHead, p.at}
+	if p.kind == placeHead {
+		b := &c.heads[p.at]
+		b.singles, b.used = append(b.singles, i), b.used+x+c.in.Kerf
+		return left
+	}
+	left.at = len(c.heads)
+	b := board{starter: -1, ender: -1, singles: []int{i}, used: x}
+	if p.kind == placeLone {
+		b.ender, c.mate[p.at] = c.enders[p.at], left.at
+	} else {
+		c.hand[p.at] = left.at
+	}
+	c.heads = append(c.heads, b)
+	return left
 }
 
 // planks counts new planks.

@@ -89,7 +89,7 @@ func (c *cutter) pack(singles []int, known int) Packing {
 	if len(c.in.Offcuts) > 0 {
 		p.best = len(p.heads) + len(p.rooms) + len(p.singles) + 1 // what offcuts hold is not counted here
 	}
-	if p.best > p.least {
+	if p.best > p.least && len(p.rooms) < packWork/(len(p.heads)+len(p.singles)+1) {
 		p.search(0, 0)
 	}
 	if p.found == nil {
@@ -164,6 +164,9 @@ func (p *packer) search(k int, boards uint64) {
 		if h > 0 {
 			before := p.heads[h-1]
 			o = option{before, before + p.kerf + x, 0}
+			if p.work > packWork {
+				return
+			}
 			if o.after > p.plank || h < len(p.heads) && p.heads[h] == before {
 				continue
 			}
