@@ -161,6 +161,11 @@ func (f *jobFlags) job(e *env, path string) (*jobSource, error) {
 	if err := job.Validate(); err != nil {
 		return nil, src.inputError(err)
 	}
+	for _, d := range job.Doubts() {
+		if flag := f.sets(d.Field); flag != "" { // those of the file are told
+			fmt.Fprintf(e.stderr, "cutopt: note: --%s: %s\n", flag, clean(d.Error()))
+		}
+	}
 	return src, nil
 }
 

@@ -78,13 +78,13 @@ const MaxSize = 4 << 20
 // A File is a job file that was read.
 type File struct {
 	Job      *cutopt.Job
-	Warnings []Warning // what was mended while reading
+	Warnings []Warning // what was mended while reading, and what is hardly meant
 
 	name   string
 	places map[string]place // of keys
 }
 
-// A Warning is something that was mended while reading.
+// A Warning is something that was mended while reading, or one of the job's doubts.
 type Warning struct {
 	File         string
 	Line, Column int
@@ -135,6 +135,12 @@ func Read(r io.Reader, name string) (*File, error) {
 	}
 	if len(d.errs) > 0 {
 		return nil, d.sorted()
+	}
+	for _, doubt := range d.file.Job.Doubts() {
+		at := d.file.locate(doubt)
+		d.file.Warnings = append(d.file.Warnings, Warning{
+			File: at.File, Line: at.Line, Column: at.Column, Key: at.Key, Text: at.Msg + "; " + at.Mend,
+		})
 	}
 	return d.file, nil
 }
