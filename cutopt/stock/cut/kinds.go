@@ -13,6 +13,7 @@ type kinds struct {
 	lengths []measure.Length
 	pieces  [][]int // by kind: the pieces of the job
 	counts  []int
+	price   *pricer // shared by the engines of a job, one after the other, for its memory
 }
 
 func newKinds(job *stock.Job) *kinds {
@@ -36,7 +37,10 @@ func newKinds(job *stock.Job) *kinds {
 
 // engine makes the bare problem, with one more piece for an offcut where it is above 0.
 func (k *kinds) engine(job *stock.Job, m *meter, offcut measure.Length) *engine {
-	e := &engine{meter: m, price: &pricer{meter: m}, offcut: offcut}
+	if k.price == nil {
+		k.price = &pricer{meter: m}
+	}
+	e := &engine{meter: m, price: k.price, offcut: offcut}
 	for i, l := range k.lengths {
 		e.sizes, e.demand = append(e.sizes, int64(l+job.Kerf)), append(e.demand, k.counts[i])
 	}
