@@ -38,7 +38,7 @@ func (b *Bound) hopeless(target int) bool {
 func (b *Bound) child(split proof.Split, low bool) *Bound {
 	n := &Bound{
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride,
-		constraints: b.constraints, domains: b.domains, center: b.center, inherited: b.master.cuts, eager: true,
+		constraints: b.constraints, domains: b.domains, center: slices.Clone(b.center), inherited: slices.Clone(b.master.cuts), eager: true,
 	}
 	if split.Of.IsSum() {
 		c := proof.Constraint{Split: split, AtMost: low}
