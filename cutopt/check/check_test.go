@@ -242,8 +242,14 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a finger of 15 mm beside a slot of 20 x 150 mm", func(j *job, p *plan) {
 			j.Rules.MinStrip = 25 * mm
 			piece(p, 0, 1).Shape = []cutopt.Point{
-				{X: 610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 210 * mm}, {X: 645 * mm, Y: 210 * mm},
-				{X: 645 * mm, Y: 60 * mm}, {X: 625 * mm, Y: 60 * mm}, {X: 625 * mm, Y: 210 * mm}, {X: 610 * mm, Y: 210 * mm},
+				{X: 610 * mm, Y: 10 * mm},
+				{X: 1610 * mm, Y: 10 * mm},
+				{X: 1610 * mm, Y: 210 * mm},
+				{X: 645 * mm, Y: 210 * mm},
+				{X: 645 * mm, Y: 60 * mm},
+				{X: 625 * mm, Y: 60 * mm},
+				{X: 625 * mm, Y: 210 * mm},
+				{X: 610 * mm, Y: 210 * mm},
 			}
 		}, "cover fact min-strip waste waste", "row 1 run 1 piece 2: min-strip: it has a strip only 15 mm wide that the plan does not state"},
 		{"a doorway that is open told of as shut", func(_ *job, p *plan) {

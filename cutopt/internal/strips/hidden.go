@@ -160,13 +160,13 @@ func (s *strip) squared(p part) (part, int64) {
 		return p, 0
 	}
 	cols := columns(p.patches)
-	from, to := s.end(cols), p.to
+	from := s.end(cols)
 	for i := range cols {
 		c := &cols[i]
 		*c = column{-c.to, -c.from, c.low1, c.low0, c.high1, c.high0}
 	}
 	slices.Reverse(cols)
-	to = -s.end(cols)
+	to := -s.end(cols)
 	if from >= to || from == p.from && to == p.to {
 		return p, 0
 	}

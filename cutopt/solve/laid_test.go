@@ -1,0 +1,228 @@
+package solve_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/check"
+	"plank.example/cutopt/jobfile"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
+)
+
+const inch = measure.Inch
+
+func read(t *testing.T, name string) *cutopt.Job {
+	t.Helper()
+	file, err := os.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	job, err := jobfile.Decode(file, name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
+
+// narrowest returns how wide the edge rows are where they are told to be narrow, or at least, and the narrowest row of the plan.
+func rowWidths(plan *cutopt.Plan) (first, last, narrowest measure.Length) {
+	rows := plan.Floors[0].Rows
+	first, last, narrowest = rows[0].Width, rows[len(rows)-1].Width, measure.Length(1<<62)
+	for i := range rows {
+		narrowest = min(narrowest, rows[i].Width)
+		for k := range rows[i].Runs {
+			for m := range rows[i].Runs[k].Pieces {
+				p := &rows[i].Runs[k].Pieces[m]
+				for _, f := range p.Shaping {
+					left := measure.Length(1 << 62)
+					switch f.Kind {
+					case cutopt.FactRip:
+						left = rows[i].Width - f.Width
+					case cutopt.FactEdgeCut:
+						left = min(f.Left, f.Right)
+					case cutopt.FactNotch:
+						if f.Length > 2*inch {
+							left = rows[i].Width - f.Width
+						}
+					}
+					narrowest = min(narrowest, left)
+				}
+			}
+		}
+	}
+	return first, last, narrowest
+}
+
+func shapings(plan *cutopt.Plan) (n int) {
+	for p := range plan.Pieces() {
+		n += len(p.Shaping)
+	}
+	return n
+}
+
+func count(plan *cutopt.Plan, kind cutopt.FactKind) (n int) {
+	for i := range plan.Floors {
+		for _, f := range plan.Floors[i].Facts {
+			if f.Kind == kind {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// Awkward rooms, each with one thing that real rooms have. The figures are those that a layer would get: see each file.
+func TestAwkwardRooms(t *testing.T) {
+	for _, row := range []struct {
+		file      string
+		planks    int
+		narrowest measure.Length // no strip of any piece is narrower
+		notes     int            // shaping facts at most; -1 for any
+		reason    string
+	}{
+		{"testdata/jobs/door-near.yaml", 58, inch, 0, "the strip in the doorway is a row of its own, and none lies along the wall beside it"},
+		{"testdata/jobs/door-far.yaml", 58, inch, -1, "each piece takes a plank's full width: with the strip ripped off the first row laid in the doorway 57 do"},
+		{"testdata/jobs/hall-doors.yaml", 40, inch, -1, "edge rows keep their full width in the openings"},
+		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, "the taper goes into the last row: 127 3/8 or so of rows leave 10 in for both edges"},
+		{"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, "a hundredth of an inch does not turn the floor"},
+		{"testdata/jobs/taper-large.yaml", 70, 3 * inch, 5, "7 1/2 in are left for both edges where the room is lowest"},
+		{"testdata/jobs/side-out.yaml", 70, 5 * inch, 0, "ends that slant by less than the trim hides are cut square"},
+		{"testdata/jobs/jog.yaml", 60, 3 * inch, -1, "a jog that would gain floor is not straightened"},
+		{"../../examples/kitchen.yaml", 79, 9 * inch / 4, -1, "two strips of 2 1/4 in at the island, not one of 1 in"},
+	} {
+		t.Run(filepath.Base(row.file), func(t *testing.T) {
+			job := read(t, row.file)
+			result, err := solve.Job(t.Context(), job, &solve.Options{Fewest: solve.FewestPlanks, Effort: solve.EffortQuick})
+			if err != nil {
+				t.Fatal(err)
+			}
+			plan := result.Plan
+			if plan.Order.Planks > row.planks {
+				t.Errorf("%d planks, want %d: %s", plan.Order.Planks, row.planks, row.reason)
+			}
+			if _, _, narrowest := rowWidths(plan); narrowest < row.narrowest-8 {
+				t.Errorf("a strip of %s, want at least %s: %s", narrowest.Format(job.Unit, 1), row.narrowest.Format(job.Unit, 1), row.reason)
+			}
+			if n := shapings(plan); row.notes >= 0 && n > row.notes {
+				t.Errorf("%d facts of shape, want %d at most: %s", n, row.notes, row.reason)
+			}
+			if n := count(plan, cutopt.FactStrip); n > 0 {
+				t.Errorf("%d strips are stated, want none: %s", n, row.reason)
+			}
+		})
+	}
+}
+
+// awkward returns a random rectangle or L with up to three doors anywhere, islands, and walls up to 3 in out of square.
+func awkward(r *rand.Rand) *cutopt.Job {
+	length := func(low, high int) measure.Length { return measure.Length(low*8+r.IntN((high-low)*8)) * inch / 8 }
+	long, wide := length(60, 260), length(50, 180)
+	room := cutopt.Room{Name: "Room"}
+	if r.IntN(2) == 0 {
+		room.Outline = []cutopt.Point{{}, {X: long}, {X: long, Y: wide}, {Y: wide}}
+	} else {
+		x, y := long/4+length(0, 30), wide/3+length(0, 15)
+		room.Outline = []cutopt.Point{{}, {X: long}, {X: long, Y: y}, {X: x, Y: y}, {X: x, Y: wide}, {Y: wide}}
+	}
+	if r.IntN(2) == 0 {
+		k := r.IntN(len(room.Outline))
+		room.Outline[k].X += length(-3, 3)
+		room.Outline[k].Y += length(-3, 3)
+	}
+	for range r.IntN(4) {
+		w := r.IntN(len(room.Outline))
+		p, q := room.Outline[w], room.Outline[(w+1)%len(room.Outline)]
+		size := max(p.X-q.X, q.X-p.X, p.Y-q.Y, q.Y-p.Y)
+		if size < 40*inch || slices.ContainsFunc(room.Doorways, func(d cutopt.Doorway) bool { return d.Wall == w }) {
+			continue
+		}
+		d := cutopt.Doorway{Wall: w, At: 2*inch + measure.Length(r.Int64N(int64(size-36*inch))), Width: 30 * inch, Depth: length(0, 7), Casing: cutopt.Casing(r.IntN(2))}
+		room.Doorways = append(room.Doorways, d)
+	}
+	if long > 150*inch && wide > 100*inch && r.IntN(3) == 0 {
+		at := cutopt.Point{X: 20*inch + length(0, 10), Y: 20*inch + length(0, 5)}
+		w, h := length(4, 30), length(4, 20)
+		room.Islands = []cutopt.Island{{Outline: []cutopt.Point{at, {X: at.X + w, Y: at.Y}, {X: at.X + w, Y: at.Y + h}, {X: at.X, Y: at.Y + h}}}}
+	}
+	return &cutopt.Job{
+		Name: "Awkward", Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * inch, Width: 5*inch + length(0, 4)}, Box: cutopt.Box{Planks: 8},
+		Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: []cutopt.Room{room},
+	}
+}
+
+// Random rooms are planned without a fault, Check agrees, and it finds a strip that a plan is given and does not state.
+// CUTOPT_AWKWARD says how many.
+func TestAwkwardRandom(t *testing.T) {
+	const seed = 14
+	n := 40
+	if more, err := strconv.Atoi(os.Getenv("CUTOPT_AWKWARD")); err == nil {
+		n = more
+	}
+	planned, refused, stated, spoiled := 0, 0, 0, 0
+	for i := range n {
+		r := rand.New(rand.NewPCG(seed, uint64(i)))
+		job := awkward(r)
+		result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+		var fault *solve.InternalError
+		switch {
+		case errors.As(err, &fault):
+			t.Errorf("room %d: %v: %+v", i, err, job.Rooms[0])
+			continue
+		case err != nil:
+			refused++
+			continue
+		}
+		planned++
+		stated += min(1, count(result.Plan, cutopt.FactStrip))
+		if what, ok := spoil(r, result.Plan); ok {
+			spoiled++
+			if broken := check.Plan(job, result.Plan); !slices.ContainsFunc(broken, func(v check.Violation) bool { return v.Rule == check.RuleMinStrip }) {
+				t.Errorf("room %d: %s is not found: %v", i, what, broken)
+			}
+		}
+	}
+	t.Logf("seed %d: %d rooms planned, %d refused, %d with a stated strip, %d spoiled", seed, planned, refused, stated, spoiled)
+	if 4*planned < 3*n || 4*spoiled < 3*planned {
+		t.Error("too few planned or spoiled to tell")
+	}
+}
+
+// spoil gives a plan a strip of half an inch that it does not state.
+func spoil(r *rand.Rand, plan *cutopt.Plan) (what string, ok bool) {
+	floor := &plan.Floors[0]
+	for range 50 {
+		i := r.IntN(len(floor.Rows))
+		row := &floor.Rows[i]
+		k := r.IntN(len(row.Runs) + 1)
+		if k == len(row.Runs) {
+			continue
+		}
+		m := r.IntN(len(row.Runs[k].Pieces))
+		p := &row.Runs[k].Pieces[m]
+		if p.Shape != nil || row.Width < 4*inch || p.Length < 8*inch ||
+			slices.ContainsFunc(floor.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactStrip }) {
+			continue
+		}
+		point := func(x, y measure.Length) cutopt.Point { return cutopt.Point{X: p.From + x, Y: row.From + y} }
+		if r.IntN(2) == 0 { // a finger at its left end
+			p.Shape = []cutopt.Point{
+				point(0, 0), point(p.Length, 0), point(p.Length, row.Width), point(inch, row.Width), point(inch, inch), point(inch/2, inch),
+				point(inch/2, row.Width), point(0, row.Width),
+			}
+			return fmt.Sprintf("a finger of row %d run %d piece %d", i+1, k+1, m+1), true
+		}
+		p.Shape = []cutopt.Point{point(0, 0), point(p.Length, 0), point(p.Length, inch/2), point(0, inch/2)}
+		return fmt.Sprintf("a strip of row %d run %d piece %d", i+1, k+1, m+1), true
+	}
+	return "", false
+}
