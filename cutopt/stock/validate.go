@@ -12,7 +12,7 @@ import (
 const (
 	MaxLength = 1000 * measure.Metre
 	MaxPieces = 1_000_000 // all counts together
-	MaxKinds  = 2000      // different lengths of pieces
+	MaxKinds  = 1000      // different lengths of pieces
 	MaxSticks = 1000      // kinds of sticks
 	MaxPrice  = 100_000_000_000
 )

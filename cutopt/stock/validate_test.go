@@ -43,7 +43,7 @@ func TestValidate(t *testing.T) {
 			for i := range stock.MaxKinds {
 				j.Pieces = append(j.Pieces, stock.Piece{Length: measure.Length(100 + i), Count: 1})
 			}
-		}, "pieces is 2002 lengths", true},
+		}, "pieces is 1002 lengths", true},
 	} {
 		job, _ := shelf()
 		c.change(job)

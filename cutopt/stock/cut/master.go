@@ -42,6 +42,8 @@ const (
 	stay = 0.5
 	// pivotsMost bounds one solve of the program.
 	pivotsMost = 20_000
+	// chunkSteps is the work between two looks at the meter, some milliseconds.
+	chunkSteps = 1 << 22
 )
 
 func newMaster(e *engine, n *node, spare []int64) *master {
@@ -150,11 +152,10 @@ const (
 // returns the leaf that shows it.
 func (m *master) raise(target int64) (outcome, *stock.Node) {
 	for {
-		before := m.program.Pivots
-		ok := m.program.Solve(pivotsMost)
-		rows := int64(len(m.program.Y))
-		m.e.meter.spend(int64(m.program.Pivots-before) * (rows*rows + int64(8*len(m.columns))))
-		if !ok {
+		if !m.solve() {
+			if m.e.meter.out() {
+				return spent, nil
+			}
 			return stuck, nil
 		}
 		if m.within(target) {
@@ -182,6 +183,26 @@ func (m *master) raise(target int64) (outcome, *stock.Node) {
 		}
 	}
 }
+
+// solve solves the program, and looks at the meter between pivots.
+func (m *master) solve() bool {
+	rows := int64(len(m.program.Y))
+	each := rows*rows + int64(8*len(m.columns)) + 1
+	chunk := int(max(chunkSteps/each, 1))
+	for range pivotsMost/chunk + 1 {
+		before := m.program.Pivots
+		ok := m.program.Solve(chunk)
+		done := m.program.Pivots - before
+		m.e.meter.spend(int64(done) * each)
+		if ok || done < chunk || m.e.meter.out() {
+			return ok
+		}
+	}
+	return false
+}
+
+// release lets go of the program, which is large, where only the node is still of use.
+func (m *master) release() { m.program, m.columns, m.seen = nil, nil, nil }
 
 // within reports whether the program's optimum is at most the target, to within rounding.
 func (m *master) within(target int64) bool {

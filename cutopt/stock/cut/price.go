@@ -28,7 +28,7 @@ type pricer struct {
 	counts []int // by place
 	best   int64
 	found  []int // counts of the best
-	nodes  int
+	work   int   // of the search, in steps
 }
 
 const (
@@ -37,8 +37,8 @@ const (
 	smallCells = 1 << 15
 	maxCells   = 1 << 19
 	narrow     = 4096
-	// maxNodes is how many nodes one search may take before it gives up on being exact.
-	maxNodes = 40_000
+	// maxWork is how many steps one search may take before it gives up on being exact.
+	maxWork = 1 << 20
 	// none is the worth of a pattern that there is not.
 	none = math.MinInt64 / 4
 )
@@ -139,6 +139,7 @@ func (p *pricer) bound(q int, r int64) int64 {
 	}
 	sum := int64(0)
 	for ; q < len(p.kinds); q++ {
+		p.work++
 		w := p.sizes[q]
 		t := min(int64(p.demand[q]), r/w)
 		sum += t * p.worths[q]
@@ -174,6 +175,10 @@ func (p *pricer) patterns(r, over int64, one bool) priced {
 		if p.sizes[q] > r {
 			continue
 		}
+		if p.meter.out() {
+			out.most = max(out.most, p.bound(q, r))
+			break
+		}
 		threshold := over
 		if one {
 			threshold = out.most
@@ -190,7 +195,7 @@ func (p *pricer) patterns(r, over int64, one bool) priced {
 // starting finds the best pattern whose first kind is at place q, if it is worth more than over, and the most that any
 // such pattern can be worth, at least over.
 func (p *pricer) starting(q int, r, over int64) (worth int64, takes []take, most int64) {
-	p.best, p.nodes = over, 0
+	p.best, p.work = over, 0
 	clear(p.counts)
 	if p.tabled && !p.conflict {
 		t, best := 0, over
@@ -213,11 +218,11 @@ func (p *pricer) starting(q int, r, over int64) (worth int64, takes []take, most
 		p.search(q+1, r-c*p.sizes[q], c*p.worths[q])
 	}
 	p.counts[q] = 0
-	p.meter.spend(int64(p.nodes) * 8)
+	p.meter.spend(int64(p.work))
 	if p.best > over {
 		worth, takes = p.best, p.takes(p.found)
 	}
-	if p.nodes > maxNodes {
+	if p.work > maxWork {
 		return worth, takes, max(ceiling, over)
 	}
 	return worth, takes, p.best
@@ -242,13 +247,13 @@ func (p *pricer) trace(q int, r int64) {
 
 // search improves p.best by patterns that go on from place q with room r.
 func (p *pricer) search(q int, r, worth int64) {
-	p.nodes++
+	p.work += 8
 	if worth > p.best && r <= p.spare {
 		p.best = worth
 		p.found = append(p.found[:0], p.counts...)
 	}
 	for ; q < len(p.kinds); q++ {
-		if p.nodes > maxNodes || !p.beats(q, r, p.best-worth) {
+		if p.work > maxWork || !p.beats(q, r, p.best-worth) {
 			return
 		}
 		most := min(int64(p.demand[q]), r/p.sizes[q])

@@ -263,11 +263,14 @@ func (s *solver) offcut() {
 	s.out.Bound.Offcut, s.out.Proven.Offcut = most, least >= most
 }
 
-// wasteless refutes offcuts longer than most, where what the sticks can waste shows it.
+// wasteless refutes offcuts longer than most, where what the sticks can waste shows it, or where they are too short: what
+// the piece that stands for the offcut is worth then is on no pattern.
 func (s *solver) wasteless(most measure.Length) *stock.Refutation {
+	values := make([]int64, len(s.kinds.lengths)+1)
+	values[len(values)-1] = 1
 	return &stock.Refutation{
 		Claim: stock.Claim{Cost: s.out.Plan.Cost, Sticks: s.out.Plan.Sticks, Offcut: max(most+1, s.job.Keep)},
-		Root:  &stock.Node{Values: []int64{1}},
+		Root:  &stock.Node{Values: values},
 	}
 }
 

@@ -180,7 +180,7 @@ func TestNoPlan(t *testing.T) {
 	}
 }
 
-// TestLarge: a million pieces, and two thousand lengths, stay within bounds.
+// TestLarge: a million pieces, and a thousand lengths, stay within bounds.
 func TestLarge(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes seconds")
@@ -201,6 +201,19 @@ func TestLarge(t *testing.T) {
 	if _, err := stock.Verify(context.Background(), job, r.Certificate); err != nil {
 		t.Error(err)
 	}
+}
+
+// TestLittleEffort: a plan cut short claims no more than its certificate shows, whatever the sticks can waste.
+func TestLittleEffort(t *testing.T) {
+	job := &stock.Job{Sticks: []stock.Stick{{Length: 30_001}, {Length: 41_003}}}
+	for i := range 300 {
+		job.Pieces = append(job.Pieces, stock.Piece{Length: measure.Length(3000 + 21*i), Count: 1 + i%3})
+	}
+	r, err := cut.Solve(context.Background(), job, &cut.Options{Limit: 20 * time.Millisecond})
+	if err != nil {
+		t.Fatal(err)
+	}
+	hold(t, 0, job, r)
 }
 
 // TestMitre: ends change nothing in version 1 but are kept in the job.

@@ -88,6 +88,7 @@ func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int) *s
 	yes, no := m.n.clone(), m.n.clone()
 	yes.most[kind], no.least[kind] = count, count+1
 	columns := m.promising(t.run.target())
+	m.release()
 	explore := func(to **stock.Node, n *node) bool {
 		*to = t.explore(n, columns, depth+1, true)
 		return *to != nil
@@ -105,11 +106,13 @@ func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int)
 		return nil
 	}
 	out := &stock.Node{Split: &stock.Split{Pair: [2]int{a, b}}}
-	columns := rewrite(m.promising(t.run.target()), a, b, len(m.n.sizes))
-	if out.Yes = t.explore(m.n.glued(a, b), columns, depth+1, false); out.Yes == nil {
+	n := m.n
+	columns := rewrite(m.promising(t.run.target()), a, b, len(n.sizes))
+	m.release()
+	if out.Yes = t.explore(n.glued(a, b), columns, depth+1, false); out.Yes == nil {
 		return nil
 	}
-	if out.No = t.explore(m.n.parted(a, b), columns, depth+1, false); out.No == nil {
+	if out.No = t.explore(n.parted(a, b), columns, depth+1, false); out.No == nil {
 		return nil
 	}
 	return out
