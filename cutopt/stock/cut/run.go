@@ -11,11 +11,11 @@ import (
 // or less.
 type run struct {
 	e      *engine
-	best   packing // the best so far; nil before the first
-	upper  int64   // its value, or one more than is looked for
-	lower  int64   // proven
-	aimAt  int64
-	spare  []int64
+	best   packing           // the best so far; nil before the first
+	upper  int64             // its value, or one more than is looked for
+	lower  int64             // no packing has a smaller value, which is proven
+	aimAt  int64             // the value that the round looks for packings at
+	spare  []int64           // by stick: what a packing of that value can waste on one
 	proof  *stock.Refutation // that nothing is below lower; nil where nothing needs to be shown
 	step   int64
 	wanted int64     // a value that is good enough
@@ -85,19 +85,7 @@ func (r *run) solve() {
 		if !tight {
 			r.aimAt = r.upper - r.step
 		}
-		r.spare = r.e.spare(r.e.claim(r.aimAt))
-		m := newMaster(r.e, r.e.root(), r.spare)
-		for k := range r.e.sticks {
-			for i := range r.e.sizes {
-				m.offer(r.single(k, i))
-			}
-		}
-		for _, b := range r.best {
-			m.offer(b.pattern)
-		}
-		for _, p := range r.pool {
-			m.offer(p)
-		}
+		m := r.master()
 		state, leaf := m.raise(r.look())
 		for state == refuted && !tight && r.lower < r.upper {
 			// Far off, the program is solved to the end and its optimum is the next bound.
@@ -137,6 +125,24 @@ func (r *run) solve() {
 	}
 }
 
+// master is the program of a round over the patterns known.
+func (r *run) master() *master {
+	r.spare = r.e.spare(r.e.claim(r.aimAt))
+	m := newMaster(r.e, r.e.root(), r.spare)
+	for k := range r.e.sticks {
+		for i := range r.e.sizes {
+			m.offer(r.single(k, i))
+		}
+	}
+	for _, b := range r.best {
+		m.offer(b.pattern)
+	}
+	for _, p := range r.pool {
+		m.offer(p)
+	}
+	return m
+}
+
 // refute notes that no packing has a value of at most most.
 func (r *run) refute(most int64, root *stock.Node) {
 	r.lower = most + r.step
@@ -148,14 +154,11 @@ func (r *run) jump(m *master) {
 	if m.bound <= float64(r.lower) || m.center == nil {
 		return
 	}
-	// The largest value that is surely below the bound, in steps.
+	// The largest value that is surely below the bound, in steps; less where rounding has it otherwise.
 	most := (int64(m.bound) - 1) / r.step * r.step
-	for ; most >= r.lower; most -= r.step {
+	for ; most >= r.lower && !r.e.meter.out(); most -= r.step + (most-r.lower)/16/r.step*r.step {
 		if leaf, _ := m.try(m.center, most); leaf != nil {
 			r.refute(most, leaf)
-			return
-		}
-		if most -= (most - r.lower) / 16 / r.step * r.step; r.e.meter.out() {
 			return
 		}
 	}

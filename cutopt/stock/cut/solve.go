@@ -49,8 +49,8 @@ func Solve(ctx context.Context, job *stock.Job, options *Options) (*Result, erro
 	}
 	s := &solver{job: job, options: options, meter: &meter{ctx: clock}, out: &Result{Certificate: &stock.Certificate{}}}
 	if err := s.solve(); err != nil {
-		if err = context.Cause(ctx); err == nil {
-			err = s.err
+		if ctx.Err() != nil {
+			return nil, context.Cause(ctx)
 		}
 		return nil, err
 	}
@@ -71,7 +71,6 @@ type solver struct {
 	kinds   *kinds
 	best    packing   // in the kinds of the job
 	pool    []pattern // generated, in the kinds of the job
-	err     error
 }
 
 func (s *solver) status(ctx context.Context) Status {
@@ -90,7 +89,6 @@ func (s *solver) status(ctx context.Context) Status {
 func (s *solver) solve() error {
 	s.kinds = newKinds(s.job)
 	if err := s.cost(); err != nil {
-		s.err = err
 		return err
 	}
 	s.out.Plan = s.kinds.plan(s.job, s.best)
@@ -162,12 +160,11 @@ func (s *solver) cost() error {
 func (s *solver) supply() (packing, error) {
 	e := s.kinds.engine(s.job, s.meter, 0)
 	real := len(e.sticks)
-	widest, dearest, all := 0, int64(1), int64(0)
+	widest, all := 0, int64(0)
 	for k, t := range e.sticks {
 		if t.ticks > e.sticks[widest].ticks {
 			widest = k
 		}
-		dearest = max(dearest, t.cost)
 	}
 	for _, d := range e.demand {
 		all += int64(d)
