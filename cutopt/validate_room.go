@@ -205,6 +205,7 @@ func (v *roomValidator) doorways() {
 		v.within(field+".depth", d.Depth, 0, MaxLength, "the depth of a doorway is at least 0")
 		if sound && v.fits(field, d) {
 			onWall[d.Wall] = append(onWall[d.Wall], k)
+			v.free(field, d)
 		}
 	}
 	for _, wall := range slices.Sorted(maps.Keys(onWall)) {

@@ -1,0 +1,65 @@
+package cutopt
+
+import (
+	"fmt"
+	"math"
+
+	"plank.example/cutopt/measure"
+)
+
+// free reports a doorway that an island stands in front of: nearer to the opening than its gap, beyond the gap beside the
+// casing. What is fixed there keeps the floor out of the doorway, and the door shut.
+func (v *roomValidator) free(field string, d Doorway) {
+	for k := range v.room.Islands {
+		island := &v.room.Islands[k]
+		gap := island.Gap
+		switch gap {
+		case 0:
+			gap = v.job.Rules.Gap
+		case GapNone:
+			gap = 0
+		}
+		if d.blockedBy(v.room.Outline, island.Outline, gap) {
+			v.add(field, named("doorway", d.Name, field), fmt.Sprintf("nothing fixed stands in front of an opening, and %s does",
+				named("island", island.Name, fmt.Sprintf("%s.islands[%d]", v.field, k+1))),
+				"move the one or the other, or leave out the doorway if it is closed up")
+		}
+	}
+}
+
+// named calls a thing by its name, or by its field.
+func named(what, name, field string) string {
+	if name != "" {
+		return fmt.Sprintf("%s %q", what, name)
+	}
+	return field
+}
+
+// blockedBy reports whether an island comes nearer than a gap to the opening, less the gap at both its sides.
+func (d *Doorway) blockedBy(room, island []Point, gap measure.Length) bool {
+	a, b := room[d.Wall], room[(d.Wall+1)%len(room)]
+	size := math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
+	ux, uy := float64(b.X-a.X)/size, float64(b.Y-a.Y)/size
+	from, to := float64(d.At+gap), float64(d.At+d.Width-gap)
+	place := func(p Point) (along, off float64) {
+		x, y := float64(p.X-a.X), float64(p.Y-a.Y)
+		return x*ux + y*uy, math.Abs(x*uy - y*ux)
+	}
+	for i, p := range island {
+		s0, d0 := place(p)
+		s1, d1 := place(island[(i+1)%len(island)])
+		if d0 > d1 {
+			s0, d0, s1, d1 = s1, d1, s0, d0
+		}
+		if d0 > float64(gap) || d0 == float64(gap) && gap > 0 {
+			continue
+		}
+		if d1 > float64(gap) { // the part that is near enough
+			s1 = s0 + (s1-s0)*(float64(gap)-d0)/(d1-d0)
+		}
+		if min(s0, s1) < to && max(s0, s1) > from {
+			return true
+		}
+	}
+	return false
+}

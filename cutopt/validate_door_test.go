@@ -1,0 +1,49 @@
+package cutopt_test
+
+import (
+	"strings"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A room of 144 x 132 in with a door of 30 in in its first wall, from 24 to 54 in, gap 1/4 in.
+func TestBlockedDoorway(t *testing.T) {
+	const in = measure.Inch
+	box := func(x0, y0, x1, y1 measure.Length) []cutopt.Point {
+		return []cutopt.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+	}
+	for _, row := range []struct {
+		name    string
+		cabinet []cutopt.Point
+		blocked bool
+	}{
+		{"a cabinet in front of half of it", box(40*in, 0, 80*in, 24*in), true},
+		{"one across all of it", box(20*in, 0, 80*in, 24*in), true},
+		{"one in the middle of it", box(36*in, 0, 40*in, 24*in), true},
+		{"one that stands free by less than its gap", box(40*in, in/8, 80*in, 24*in), true},
+		{"one that stands free by its gap", box(40*in, in/4, 80*in, 24*in), false},
+		{"one beside it", box(54*in, 0, 80*in, 24*in), false},
+		{"one beside it that reaches in front of the casing by less than its gap", box(54*in-in/8, 0, 80*in, 24*in), false},
+		{"one at another wall", box(20*in, 100*in, 80*in, 132*in), false},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			job := &cutopt.Job{
+				Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
+				Rules: cutopt.DefaultRules(measure.UnitInch),
+				Rooms: []cutopt.Room{{
+					Name: "R", Outline: box(0, 0, 144*in, 132*in), Islands: []cutopt.Island{{Name: "Cabinet", Outline: row.cabinet}},
+					Doorways: []cutopt.Doorway{{Name: "Back door", Wall: 0, At: 24 * in, Width: 30 * in, Depth: 4 * in}},
+				}},
+			}
+			err := job.Validate()
+			if (err != nil) != row.blocked {
+				t.Fatalf("error %v", err)
+			}
+			if row.blocked && !(strings.Contains(err.Error(), `"Back door"`) && strings.Contains(err.Error(), `"Cabinet"`)) {
+				t.Errorf("error %v does not name both", err)
+			}
+		})
+	}
+}
