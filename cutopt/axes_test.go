@@ -55,8 +55,15 @@ func TestPlanPiece(t *testing.T) {
 		t.Error("another piece is found")
 	}
 	for _, ref := range []cutopt.PieceRef{
-		{}, {Floor: 2}, {Floor: -1}, {Floor: 1, Row: 2}, {Floor: 1, Row: -1}, {Floor: 1, Row: 1, Run: 2}, {Floor: 1, Row: 1, Run: -1},
-		{Floor: 1, Row: 1, Run: 1, Piece: 2}, {Floor: 1, Row: 1, Run: 1, Piece: -1},
+		{},
+		{Floor: 2},
+		{Floor: -1},
+		{Floor: 1, Row: 2},
+		{Floor: 1, Row: -1},
+		{Floor: 1, Row: 1, Run: 2},
+		{Floor: 1, Row: 1, Run: -1},
+		{Floor: 1, Row: 1, Run: 1, Piece: 2},
+		{Floor: 1, Row: 1, Run: 1, Piece: -1},
 	} {
 		if plan.Piece(ref) != nil {
 			t.Errorf("%+v is a piece", ref)

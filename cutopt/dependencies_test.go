@@ -38,16 +38,20 @@ func TestDependencies(t *testing.T) {
 		{own + "/proof", []string{own + "/proof", own + "/rows", own + "/measure"}, "a verifier is worth what it does not share"},
 		{own + "/rows", []string{own + "/rows", own + "/measure"}, "the bare problem is solver-neutral"},
 		{own + "/stock", []string{own + "/stock", own + "/measure"}, "sticks are judged without a solver"},
-		{own + "/stock/cut", []string{own + "/stock/cut", own + "/stock", own + "/measure", inner + "simplex"},
-			"sticks are cut without floors"},
+		{
+			own + "/stock/cut",
+			[]string{own + "/stock/cut", own + "/stock", own + "/measure", inner + "simplex"},
+			"sticks are cut without floors",
+		},
 		{own + "/check", with(own+"/check", inner+"recount"), "the checker shares no code with the solver"},
 		{own + "/planfile", with(own+"/planfile", "github.com/go-json-experiment/json..."), "files link no solver"},
 		{own + "/words", with(own + "/words"), "words link no solver"},
 		{own + "/outline", with(own + "/outline"), "outlines link no solver"},
 		{own + "/laying", with(own + "/laying"), "reading a plan links no solver"},
 		{own + "/jobfile", with(own+"/jobfile", "go.yaml.in/yaml/v4..."), "job files link YAML alone"},
-		{own + "/sheet", with(own+"/sheet", own+"/laying", own+"/words", own+"/sheet/internal/draw",
-			"codeberg.org/go-pdf/fpdf", "golang.org/x/..."), "a sheet links no solver"},
+		{own + "/sheet", with(own+"/sheet", own+"/laying", own+"/words", own+"/sheet/internal/draw"), "a sheet links no solver, and no PDF, PNG or fonts"},
+		{own + "/sheet/paper", with(own+"/sheet/paper", own+"/sheet", own+"/laying", own+"/words", own+"/sheet/internal/draw", own+"/sheet/internal/print",
+			"codeberg.org/go-pdf/fpdf", "golang.org/x/..."), "paper links no solver"},
 	} {
 		for _, dep := range reaches(t, c.pkg) {
 			ok := false

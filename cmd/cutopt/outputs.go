@@ -12,6 +12,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/planfile"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/sheet/paper"
 	"plank.example/cutopt/solve"
 	"plank.example/cutopt/words"
 )
@@ -76,16 +77,37 @@ func newOutFlags() *outFlags {
 
 func writeJSON(w io.Writer, d *drawing) error { return planfile.Encode(w, d.plan) }
 
-func writeMap(w io.Writer, d *drawing) error { return sheet.Map(w, d.job, d.plan, d.format, d.opt) }
-
-func writeSheet(w io.Writer, d *drawing) error {
-	if d.format == sheet.FormatPDF {
-		return sheet.PDF(w, d.job, d.plan, d.opt)
+func writeMap(w io.Writer, d *drawing) error {
+	s, err := sheet.New(d.job, d.plan, d.opt)
+	switch {
+	case err != nil:
+		return err
+	case d.format == sheet.FormatPDF:
+		return paper.PDF(w, s, sheet.DocumentMap)
+	case d.format == sheet.FormatPNG:
+		return paper.PNG(w, s, sheet.DocumentMap)
 	}
-	return sheet.HTML(w, d.job, d.plan, d.opt)
+	return s.Map(w)
 }
 
-func writeCuts(w io.Writer, d *drawing) error { return sheet.Cuts(w, d.job, d.plan, d.format, d.opt) }
+func writeSheet(w io.Writer, d *drawing) error {
+	s, err := sheet.New(d.job, d.plan, d.opt)
+	switch {
+	case err != nil:
+		return err
+	case d.format == sheet.FormatPDF:
+		return paper.PDF(w, s, sheet.DocumentSheet)
+	}
+	return s.HTML(w)
+}
+
+func writeCuts(w io.Writer, d *drawing) error {
+	s, err := sheet.New(d.job, d.plan, d.opt)
+	if err != nil {
+		return err
+	}
+	return s.Cuts(w, d.format)
+}
 
 // options checks the flags and returns those of the sheet. It refuses a name whose ending says nothing of what to
 // write, one file given twice, and one that is among the inputs.

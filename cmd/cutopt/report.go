@@ -131,7 +131,11 @@ func (r *report) terminalMap() error {
 		return nil
 	}
 	r.heading("Map")
-	return sheet.Text(r.w, r.job, r.plan, &sheet.Options{Columns: r.width, ASCII: !utf8Locale()})
+	s, err := sheet.New(r.job, r.plan, &sheet.Options{Columns: r.width, ASCII: !utf8Locale()})
+	if err != nil {
+		return err
+	}
+	return s.Text(r.w)
 }
 
 // order prints what to buy and the verdict.

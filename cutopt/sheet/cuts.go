@@ -8,28 +8,8 @@ import (
 	"strconv"
 	"strings"
 
-	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
 )
-
-// Cuts writes the list of cuts: what every plank is sawn into, from its left end to its right. FormatCSV has one line a
-// part and all planks; FormatMarkdown and FormatText list the planks that are sawn and count the whole ones. Cells of
-// a CSV file that a spreadsheet would take for a formula begin with an apostrophe. The errors are those of [Map].
-func Cuts(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Options) error {
-	b, err := newBook(job, plan, opt)
-	if err != nil {
-		return err
-	}
-	switch format {
-	case FormatCSV:
-		return b.cutsCSV(w)
-	case FormatMarkdown:
-		return b.cutsMarkdown(w)
-	case FormatText:
-		return b.cutsText(w)
-	}
-	return formatError("the list of cuts", format, FormatCSV, FormatMarkdown, FormatText)
-}
 
 // A cutLine is one part of a plank: a piece, or what is left over.
 type cutLine struct {

@@ -1,9 +1,10 @@
 // Package sheet turns a plan into what an installer takes into the room: a map of the floor, strips that show how every
 // plank is cut, a list of cuts, and a job sheet to work from with one hand free.
 //
-// [Map] and [Planks] draw, as SVG, PNG or PDF. [HTML] and [PDF] write the whole job sheet, the one for a phone or a
-// browser's printer, the other for paper. [Cuts] lists the cuts by plank as CSV, Markdown or text, and [Text] draws the
-// map in box characters for a terminal.
+// [New] reads a plan and its job. [Sheet.Map] and [Sheet.Planks] draw them as SVG, [Sheet.HTML] writes the whole job sheet
+// for a phone or a browser's printer, [Sheet.Cuts] lists the cuts by plank as CSV, Markdown or text, and [Sheet.Text] draws
+// the map in box characters for a terminal. Package paper writes the same as PNG and PDF, with the fonts that takes. Every
+// word is of package words.
 //
 // # How to read the pictures
 //

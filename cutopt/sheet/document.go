@@ -9,17 +9,12 @@ import (
 	"plank.example/cutopt/words"
 )
 
-// jobSheet reads a plan for the job sheet: with all floors, and lengths that hold together where lines are broken.
-func jobSheet(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
-	b, err := newBook(job, plan, opt)
-	if err != nil {
-		return nil, err
-	}
-	b.opt.Floor, b.Glued = 0, true
-	if err := b.checkSheets(); err != nil {
-		return nil, err
-	}
-	return b, nil
+// forSheet returns the book as the job sheet has it: with all floors, and lengths that hold together where lines are broken.
+func (b *book) forSheet() *book {
+	whole, speech := *b, *b.Speech
+	speech.Glued = true
+	whole.Speech, whole.opt.Floor = &speech, 0
+	return &whole
 }
 
 // A section is a part of the job sheet. HTML and PDF set the same sections. Its fields are exported for the template.

@@ -24,7 +24,12 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	if err := sheet.Cuts(os.Stdout, job, result.Plan, sheet.FormatMarkdown, nil); err != nil {
+	s, err := sheet.New(job, result.Plan, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	if err := s.Cuts(os.Stdout, sheet.FormatMarkdown); err != nil {
 		fmt.Println(err)
 	}
 	// Output:

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+
+	"plank.example/cutopt/internal/enum"
 )
 
 // A Format is a kind of file.
@@ -18,16 +20,20 @@ const (
 	FormatCSV                    // "csv"
 	FormatMarkdown               // "md"
 	FormatText                   // "txt"
+
 )
 
 var formatNames = []string{"svg", "png", "pdf", "html", "csv", "md", "txt"}
 
 // String returns the usual ending of such files, without the stop.
-func (f Format) String() string {
-	if int(f) < len(formatNames) {
-		return formatNames[f]
-	}
-	return fmt.Sprintf("Format(%d)", uint8(f))
+func (f Format) String() string { return enum.String("Format", formatNames, int(f)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (f Format) MarshalText() ([]byte, error) { return enum.MarshalText("Format", formatNames, int(f)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (f *Format) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("Format", formatNames, text, f)
 }
 
 // FormatOf returns the format that the ending of a file name stands for: .svg, .png, .pdf, .html or .htm, .csv, .md,

@@ -60,11 +60,11 @@ func TestGoldenText(t *testing.T) {
 		for kind, opt := range map[string]*sheet.Options{
 			"wide": {Columns: 100}, "narrow": {Columns: 48}, "ascii": {ASCII: true, Language: "de"},
 		} {
-			golden(t, name+"-"+kind+".txt", written(t, func(w io.Writer) error { return sheet.Text(w, job, plan, opt) }))
+			golden(t, name+"-"+kind+".txt", written(t, func(w io.Writer) error { return writeText(w, job, plan, opt) }))
 		}
-		golden(t, name+"-cuts.txt", written(t, func(w io.Writer) error { return sheet.Cuts(w, job, plan, sheet.FormatText, nil) }))
-		golden(t, name+"-cuts.md", written(t, func(w io.Writer) error { return sheet.Cuts(w, job, plan, sheet.FormatMarkdown, nil) }))
-		golden(t, name+"-cuts.csv", written(t, func(w io.Writer) error { return sheet.Cuts(w, job, plan, sheet.FormatCSV, nil) }))
+		golden(t, name+"-cuts.txt", written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatText, nil) }))
+		golden(t, name+"-cuts.md", written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatMarkdown, nil) }))
+		golden(t, name+"-cuts.csv", written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatCSV, nil) }))
 	}
 }
 
@@ -72,8 +72,8 @@ func TestGoldenText(t *testing.T) {
 func TestGoldenPictures(t *testing.T) {
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		golden(t, name+"-map.outline", outlineOf(t, written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatSVG, nil) })))
-		golden(t, name+"-planks.outline", outlineOf(t, written(t, func(w io.Writer) error { return sheet.Planks(w, job, plan, sheet.FormatSVG, nil) })))
+		golden(t, name+"-map.outline", outlineOf(t, written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })))
+		golden(t, name+"-planks.outline", outlineOf(t, written(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatSVG, nil) })))
 	}
 }
 
@@ -82,7 +82,7 @@ func TestGoldenSheet(t *testing.T) {
 	for name, job := range scenes() {
 		plan := planOf(name, job)
 		for _, language := range words.Languages() {
-			page := written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, &sheet.Options{Language: language}) })
+			page := written(t, func(w io.Writer) error { return writeHTML(w, job, plan, &sheet.Options{Language: language}) })
 			golden(t, name+"-sheet."+language+".outline", pageOutline(page))
 		}
 	}

@@ -11,8 +11,6 @@ import (
 	"io"
 	"iter"
 	"strconv"
-
-	"plank.example/cutopt"
 )
 
 //go:embed sheet.html.tmpl
@@ -25,18 +23,6 @@ var styleText string
 var scriptText string
 
 var pageTemplate = template.Must(template.New("sheet").Parse(pageText))
-
-// HTML writes the job sheet as one file that needs nothing else: for a phone in the room and for a browser's printer.
-// Its tick boxes are remembered by the browser under a key made from the plan, so that a new plan starts afresh. The
-// page loads nothing and may load nothing: its content security policy says so. The errors are those of [Map]. The
-// pictures are made one page at a time while the file is written.
-func HTML(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
-	b, err := jobSheet(job, plan, opt)
-	if err != nil {
-		return err
-	}
-	return pageTemplate.Execute(w, &page{b})
-}
 
 // A page is a book as the template sees it.
 type page struct{ b *book }

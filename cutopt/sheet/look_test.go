@@ -22,19 +22,19 @@ func TestLook(t *testing.T) {
 	for name, job := range jobs {
 		plan := planOf(name, job)
 		for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
-			toFile(t, name+"-map."+f.String(), func(w io.Writer) error { return sheet.Map(w, job, plan, f, nil) })
-			toFile(t, name+"-planks."+f.String(), func(w io.Writer) error { return sheet.Planks(w, job, plan, f, nil) })
+			toFile(t, name+"-map."+f.String(), func(w io.Writer) error { return writeMap(w, job, plan, f, nil) })
+			toFile(t, name+"-planks."+f.String(), func(w io.Writer) error { return writePlanks(w, job, plan, f, nil) })
 		}
 		for _, f := range []sheet.Format{sheet.FormatCSV, sheet.FormatMarkdown, sheet.FormatText} {
-			toFile(t, name+"-cuts."+f.String(), func(w io.Writer) error { return sheet.Cuts(w, job, plan, f, nil) })
+			toFile(t, name+"-cuts."+f.String(), func(w io.Writer) error { return writeCuts(w, job, plan, f, nil) })
 		}
 		grey := &sheet.Options{Theme: sheet.GreyTheme()}
-		toFile(t, name+"-grey.png", func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatPNG, grey) })
+		toFile(t, name+"-grey.png", func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatPNG, grey) })
 		german := &sheet.Options{Language: "de", Paper: sheet.PaperA4}
-		toFile(t, name+"-de.pdf", func(w io.Writer) error { return sheet.PDF(w, job, plan, german) })
-		toFile(t, name+".html", func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) })
-		toFile(t, name+".pdf", func(w io.Writer) error { return sheet.PDF(w, job, plan, nil) })
-		toFile(t, name+".txt", func(w io.Writer) error { return sheet.Text(w, job, plan, nil) })
+		toFile(t, name+"-de.pdf", func(w io.Writer) error { return writePDF(w, job, plan, german) })
+		toFile(t, name+".html", func(w io.Writer) error { return writeHTML(w, job, plan, nil) })
+		toFile(t, name+".pdf", func(w io.Writer) error { return writePDF(w, job, plan, nil) })
+		toFile(t, name+".txt", func(w io.Writer) error { return writeText(w, job, plan, nil) })
 	}
 }
 

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"fmt"
-	"io"
 	"iter"
 	"math"
 	"strconv"
@@ -13,18 +12,6 @@ import (
 	"plank.example/cutopt/sheet/internal/draw"
 	"plank.example/cutopt/words"
 )
-
-// Map draws the floors of a plan: outline, gap, islands, doorways, and every row with its pieces. As SVG or PNG it is
-// one picture with the floors below each other; as PDF it has pages of Options.Paper, and a floor that would not be
-// legible on one page is tiled over several. The errors name the field of the job, the plan or the options that is
-// wrong, before anything is written; later ones come from w. Cost: O(pieces log pieces).
-func Map(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Options) error {
-	b, err := newBook(job, plan, opt)
-	if err != nil {
-		return err
-	}
-	return b.write(w, format, "the map", b.Say("map"), b.mapPages)
-}
 
 // A book holds what every document is made from.
 type book struct {
@@ -83,26 +70,6 @@ func (b *book) floors() []int {
 		list[i] = i
 	}
 	return list
-}
-
-// write writes pages in one of the picture formats.
-func (b *book) write(w io.Writer, format Format, what, title string, pages func(setting) iter.Seq[*draw.Drawing]) error {
-	width, height := b.opt.Paper.size()
-	switch format {
-	case FormatPDF:
-		if err := b.checkSheets(); err != nil {
-			return err
-		}
-		return draw.PDF(w, b.fullTitle(title), b.Language, pages(setting{width: width, height: height, margin: paperMargin}))
-	case FormatSVG, FormatPNG:
-		for d := range pages(setting{width: width, margin: paperMargin}) {
-			if format == FormatSVG {
-				return d.SVG(w)
-			}
-			return d.PNG(w, b.opt.DPI)
-		}
-	}
-	return formatError(what, format, FormatSVG, FormatPNG, FormatPDF)
 }
 
 // fullTitle joins the name of a document and that of the job.

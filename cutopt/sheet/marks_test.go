@@ -28,7 +28,7 @@ func TestMarksOfThinPieces(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := sheet.Map(&b, job, result.Plan, sheet.FormatSVG, nil); err != nil {
+	if err := writeMap(&b, job, result.Plan, sheet.FormatSVG, nil); err != nil {
 		t.Fatal(err)
 	}
 	texts := regexp.MustCompile(`<text x="(-?[\d.]+)"`).FindAllStringSubmatch(b.String(), -1)

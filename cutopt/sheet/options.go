@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/enum"
 	"plank.example/cutopt/sheet/internal/draw"
 	"plank.example/cutopt/words"
 )
@@ -37,12 +38,17 @@ const (
 	PaperLetter              // "letter": 8 1/2 x 11 in
 )
 
+var paperNames = []string{"auto", "a4", "letter"}
+
 // String returns "auto", "a4" or "letter".
-func (p Paper) String() string {
-	if p <= PaperLetter {
-		return [...]string{"auto", "a4", "letter"}[p]
-	}
-	return fmt.Sprintf("Paper(%d)", uint8(p))
+func (p Paper) String() string { return enum.String("Paper", paperNames, int(p)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (p Paper) MarshalText() ([]byte, error) { return enum.MarshalText("Paper", paperNames, int(p)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (p *Paper) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("Paper", paperNames, text, p)
 }
 
 // size returns the paper's width and height in points, upright.

@@ -1,23 +1,10 @@
 package sheet
 
 import (
-	"io"
 	"iter"
 
-	"plank.example/cutopt"
 	"plank.example/cutopt/sheet/internal/draw"
 )
-
-// PDF writes the job sheet for paper: the same sections as [HTML], set without a browser. The errors are those of
-// [Map]. The contents of all pages are held in memory until the end.
-func PDF(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
-	b, err := jobSheet(job, plan, opt)
-	if err != nil {
-		return err
-	}
-	width, height := b.opt.Paper.size()
-	return draw.PDF(w, b.fullTitle(b.Say("sheet")), b.Language, b.sheetPages(setting{width: width, height: height, margin: paperMargin}))
-}
 
 // sheetPages sets the whole job sheet.
 func (b *book) sheetPages(s setting) iter.Seq[*draw.Drawing] {

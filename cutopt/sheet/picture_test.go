@@ -92,7 +92,7 @@ func TestLabelsFit(t *testing.T) {
 	letters := map[string]string{"whole plank": "", "starter": "S", "ender": "E", "single piece": "O"}
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		pieces, titles, texts := readPicture(t, written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatSVG, nil) }))
+		pieces, titles, texts := readPicture(t, written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) }))
 		count := 0
 		for range plan.Pieces() {
 			count++
@@ -147,7 +147,7 @@ func TestTiles(t *testing.T) {
 	plan := layOut(job)
 	var all []string
 	for _, m := range regexp.MustCompile(`Sheet (\d+) of (\d+)`).FindAllStringSubmatch(pdfText(t, func(w io.Writer) error {
-		return sheet.Map(w, job, plan, sheet.FormatPDF, nil)
+		return writeMap(w, job, plan, sheet.FormatPDF, nil)
 	}), -1) {
 		all = append(all, m[1]+"/"+m[2])
 	}
@@ -166,7 +166,7 @@ func TestTiles(t *testing.T) {
 func TestAxes(t *testing.T) {
 	job := denJob()
 	plan := layOut(job)
-	straight := written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatSVG, nil) })
+	straight := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
 	sin, cos := math.Sincos(30 * math.Pi / 180)
 	turn := func(p cutopt.Point) cutopt.Point {
 		x, y := float64(p.X), float64(p.Y)
@@ -178,7 +178,7 @@ func TestAxes(t *testing.T) {
 	}
 	axes := &plan.Floors[0].Axes
 	axes.Turn, axes.Origin = 30, turn(axes.Origin)
-	turned := written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatSVG, nil) })
+	turned := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
 	number := regexp.MustCompile(`-?\d+(\.\d+)?`)
 	if a, b := number.ReplaceAllString(straight, "#"), number.ReplaceAllString(turned, "#"); a != b {
 		t.Fatal("turned by 30 degrees the map has other parts")

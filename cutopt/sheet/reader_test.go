@@ -52,7 +52,7 @@ func pdfText(t *testing.T, write func(io.Writer) error) string {
 func TestPDFIsRead(t *testing.T) {
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		file := pdfFile(t, func(w io.Writer) error { return sheet.PDF(w, job, plan, nil) })
+		file := pdfFile(t, func(w io.Writer) error { return writePDF(w, job, plan, nil) })
 		info := poppler(t, "pdfinfo", file)
 		size := "612 x 792 pts (letter)"
 		if job.Unit.Metric() {
@@ -83,7 +83,7 @@ func TestPDFStructure(t *testing.T) {
 		t.Skip("qpdf is not installed")
 	}
 	job := kitchenJob()
-	file := pdfFile(t, func(w io.Writer) error { return sheet.PDF(w, job, layOut(job), nil) })
+	file := pdfFile(t, func(w io.Writer) error { return writePDF(w, job, layOut(job), nil) })
 	if out, err := exec.Command("qpdf", "--check", file).CombinedOutput(); err != nil {
 		t.Errorf("qpdf: %v\n%s", err, out)
 	}
@@ -94,8 +94,8 @@ func TestPDFStructure(t *testing.T) {
 func TestPDFAgreesWithPNG(t *testing.T) {
 	job := kitchenJob()
 	plan := layOut(job)
-	a := decode(t, []byte(written(t, func(w io.Writer) error { return sheet.Planks(w, job, plan, sheet.FormatPNG, nil) })))
-	file := pdfFile(t, func(w io.Writer) error { return sheet.Planks(w, job, plan, sheet.FormatPDF, nil) })
+	a := decode(t, []byte(written(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatPNG, nil) })))
+	file := pdfFile(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatPDF, nil) })
 	poppler(t, "pdftoppm", "-r", "144", "-png", "-f", "1", "-l", "1", "-singlefile", file, strings.TrimSuffix(file, ".pdf"))
 	data, err := os.ReadFile(strings.TrimSuffix(file, ".pdf") + ".png")
 	if err != nil {
@@ -106,7 +106,7 @@ func TestPDFAgreesWithPNG(t *testing.T) {
 	if mean := greyDifference(a, b, r); mean > 4 {
 		t.Errorf("the plank sheet differs by %.2f of 255 on average, want at most 4", mean)
 	}
-	other := decode(t, []byte(written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatPNG, nil) })))
+	other := decode(t, []byte(written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatPNG, nil) })))
 	if mean := greyDifference(other, b, r.Intersect(other.Bounds())); mean < 12 {
 		t.Errorf("the floor map differs by %.2f only: this comparison sees nothing", mean)
 	}

@@ -46,7 +46,7 @@ func TestRoomsShareOffcuts(t *testing.T) {
 			t.Errorf("%q is not said: %s", c.want, c.text)
 		}
 	}
-	one := written(t, func(w io.Writer) error { return sheet.Text(w, job, plan, &sheet.Options{Floor: 2}) })
+	one := written(t, func(w io.Writer) error { return writeText(w, job, plan, &sheet.Options{Floor: 2}) })
 	if strings.Contains(one, "Hall") || !strings.Contains(one, "Pantry") {
 		t.Errorf("Options.Room 2 draws\n%s", one)
 	}
@@ -70,7 +70,7 @@ func TestLaidFromTheRight(t *testing.T) {
 			t.Errorf("%q is not said: %s", c.want, c.text)
 		}
 	}
-	text := written(t, func(w io.Writer) error { return sheet.Text(w, job, plan, nil) })
+	text := written(t, func(w io.Writer) error { return writeText(w, job, plan, nil) })
 	if !strings.Contains(text, "Starting wall ←") {
 		t.Errorf("the arrow of the laying direction does not turn:\n%s", text)
 	}
@@ -84,7 +84,7 @@ func TestSinglePieces(t *testing.T) {
 	if !strings.Contains(text, "One piece fills this run: cut about 40 in from new plank 1") {
 		t.Errorf("a single piece is told so: %s", text)
 	}
-	if drawn := written(t, func(w io.Writer) error { return sheet.Text(w, job, plan, nil) }); !strings.Contains(drawn, "O 40") {
+	if drawn := written(t, func(w io.Writer) error { return writeText(w, job, plan, nil) }); !strings.Contains(drawn, "O 40") {
 		t.Errorf("a single piece is drawn so:\n%s", drawn)
 	}
 }
@@ -97,7 +97,7 @@ func TestJoinedRooms(t *testing.T) {
 			{Name: "Front door", Wall: 0, At: 10 * inch, Width: 36 * inch, Depth: 3 * inch},
 		}},
 		cutopt.Room{Name: "Pantry", Outline: rect(64, 0, 140, 70)})
-	if err := sheet.Map(io.Discard, job, &cutopt.Plan{Floors: make([]cutopt.PlanFloor, 2)}, sheet.FormatSVG, nil); err == nil {
+	if err := writeMap(io.Discard, job, &cutopt.Plan{Floors: make([]cutopt.PlanFloor, 2)}, sheet.FormatSVG, nil); err == nil {
 		t.Error("rooms joined by an open doorway were taken for two floors")
 	}
 	plan := layOut(jobOf("Wren Cottage", cutopt.Room{Name: "Hall + Pantry", Outline: rect(0, 0, 140, 70)}))
@@ -107,7 +107,7 @@ func TestJoinedRooms(t *testing.T) {
 			t.Errorf("the sheet lacks %q", want)
 		}
 	}
-	svg := written(t, func(w io.Writer) error { return sheet.Map(w, job, plan, sheet.FormatSVG, nil) })
+	svg := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
 	if strings.Count(svg, `stroke-dasharray="3"`) != 1 {
 		t.Errorf("%d transition lines are drawn, want one: the other doorway is open", strings.Count(svg, `stroke-dasharray="3"`))
 	}

@@ -15,6 +15,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/sheet/paper"
 	"plank.example/cutopt/words"
 )
 
@@ -25,19 +26,19 @@ type document struct {
 }
 
 func documents() []document {
-	docs := []document{{"sheet.html", sheet.HTML}, {"sheet.pdf", sheet.PDF}, {"map.txt", sheet.Text}}
+	docs := []document{{"sheet.html", writeHTML}, {"sheet.pdf", writePDF}, {"map.txt", writeText}}
 	for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
 		docs = append(docs,
 			document{"map." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
-				return sheet.Map(w, job, plan, f, opt)
+				return writeMap(w, job, plan, f, opt)
 			}},
 			document{"planks." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
-				return sheet.Planks(w, job, plan, f, opt)
+				return writePlanks(w, job, plan, f, opt)
 			}})
 	}
 	for _, f := range []sheet.Format{sheet.FormatCSV, sheet.FormatMarkdown, sheet.FormatText} {
 		docs = append(docs, document{"cuts." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
-			return sheet.Cuts(w, job, plan, f, opt)
+			return writeCuts(w, job, plan, f, opt)
 		}})
 	}
 	return docs
@@ -85,7 +86,7 @@ func TestSameBytes(t *testing.T) {
 func TestCutsAreThePlans(t *testing.T) {
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		text := written(t, func(w io.Writer) error { return sheet.Cuts(w, job, plan, sheet.FormatCSV, nil) })
+		text := written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatCSV, nil) })
 		lines, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 		if err != nil {
 			t.Fatal(err)
@@ -142,7 +143,7 @@ func kindOf(p cutopt.Piece, n, of int) string {
 // htmlOf returns the HTML sheet with plain spaces in its lengths.
 func htmlOf(t *testing.T, job *cutopt.Job, plan *cutopt.Plan) string {
 	t.Helper()
-	return strings.ReplaceAll(written(t, func(w io.Writer) error { return sheet.HTML(w, job, plan, nil) }), "\u00a0", " ")
+	return strings.ReplaceAll(written(t, func(w io.Writer) error { return writeHTML(w, job, plan, nil) }), "\u00a0", " ")
 }
 
 var stepHead = regexp.MustCompile(`(?s)<article class="step" id="row-(\d+)-(\d+)">(.*?)</article>`)
@@ -294,7 +295,7 @@ func TestOrderTellsSpares(t *testing.T) {
 		job := denJob()
 		job.Spare = c.spare
 		var out bytes.Buffer
-		if err := sheet.HTML(&out, job, layOut(job), &sheet.Options{Language: c.language}); err != nil {
+		if err := writeHTML(&out, job, layOut(job), &sheet.Options{Language: c.language}); err != nil {
 			t.Fatal(err)
 		}
 		for _, want := range c.want {
@@ -340,7 +341,7 @@ func TestOrderTellsRisk(t *testing.T) {
 			v.Counts[i].Risk.Times = c.runs
 		}
 		var b bytes.Buffer
-		if err := sheet.HTML(&b, job, plan, &sheet.Options{Language: c.language, Verdict: v}); err != nil {
+		if err := writeHTML(&b, job, plan, &sheet.Options{Language: c.language, Verdict: v}); err != nil {
 			t.Fatal(err)
 		}
 		text := strings.ReplaceAll(b.String(), "\u00a0", " ")
@@ -380,8 +381,8 @@ func TestOptionsAreChecked(t *testing.T) {
 	}
 	var buf bytes.Buffer
 	for _, err := range []error{
-		sheet.Map(&buf, job, plan, sheet.FormatHTML, nil), sheet.Planks(&buf, job, plan, sheet.FormatCSV, nil),
-		sheet.Cuts(&buf, job, plan, sheet.FormatPDF, nil),
+		writeMap(&buf, job, plan, sheet.FormatHTML, nil), writePlanks(&buf, job, plan, sheet.FormatCSV, nil),
+		writeCuts(&buf, job, plan, sheet.FormatPDF, nil),
 	} {
 		if err == nil || buf.Len() > 0 {
 			t.Errorf("a wrong format: %v, %d bytes", err, buf.Len())
@@ -392,7 +393,7 @@ func TestOptionsAreChecked(t *testing.T) {
 func TestWordsReplace(t *testing.T) {
 	job := denJob()
 	text := written(t, func(w io.Writer) error {
-		return sheet.Text(w, job, layOut(job), &sheet.Options{Words: map[string]string{"starting-wall": "Window side"}})
+		return writeText(w, job, layOut(job), &sheet.Options{Words: map[string]string{"starting-wall": "Window side"}})
 	})
 	if !strings.Contains(text, "Window side") || strings.Contains(text, "Starting wall") {
 		t.Errorf("the word was not replaced:\n%s", text)
@@ -407,7 +408,7 @@ func TestTextAdapts(t *testing.T) {
 	for columns := 20; columns <= 200; columns += 7 {
 		for _, ascii := range []bool{false, true} {
 			text := written(t, func(w io.Writer) error {
-				return sheet.Text(w, job, plan, &sheet.Options{Columns: columns, ASCII: ascii})
+				return writeText(w, job, plan, &sheet.Options{Columns: columns, ASCII: ascii})
 			})
 			rows := 0
 			for _, line := range strings.Split(text, "\n") {
@@ -441,5 +442,41 @@ func TestSheetPicturesHaveLines(t *testing.T) {
 		if !strings.Contains(strips, ">Crosscut first, rip afterwards: only the piece") {
 			t.Errorf("%s: the plank sheet's explanation is not set in lines", name)
 		}
+	}
+}
+
+// The names of formats, papers and documents read back, and what is no picture is refused.
+func TestNames(t *testing.T) {
+	for f := sheet.FormatSVG; f <= sheet.FormatText; f++ {
+		var back sheet.Format
+		if text, err := f.MarshalText(); err != nil || back.UnmarshalText(text) != nil || back != f {
+			t.Errorf("%v reads back as %v, %v", f, back, err)
+		}
+	}
+	for p := sheet.PaperAuto; p <= sheet.PaperLetter; p++ {
+		var back sheet.Paper
+		if text, err := p.MarshalText(); err != nil || back.UnmarshalText(text) != nil || back != p {
+			t.Errorf("%v reads back as %v, %v", p, back, err)
+		}
+	}
+	for d := sheet.DocumentSheet; d <= sheet.DocumentPlanks; d++ {
+		var back sheet.Document
+		if text, err := d.MarshalText(); err != nil || back.UnmarshalText(text) != nil || back != d {
+			t.Errorf("%v reads back as %v, %v", d, back, err)
+		}
+	}
+	job := kitchenJob()
+	s, err := sheet.New(job, layOut(job), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range []sheet.Document{sheet.DocumentSheet, 9} {
+		var b bytes.Buffer
+		if err := paper.PNG(&b, s, d); err == nil || b.Len() > 0 {
+			t.Errorf("%v is painted as a picture", d)
+		}
+	}
+	if err := paper.PDF(new(bytes.Buffer), s, 9); err == nil {
+		t.Error("a document that is none is printed")
 	}
 }

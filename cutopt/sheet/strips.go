@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"cmp"
-	"io"
 	"iter"
 	"math"
 	"slices"
@@ -13,16 +12,6 @@ import (
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
-
-// Planks draws one strip for every plank that is sawn: where it is cut, measured from its left end, which pieces come
-// off, and what becomes of the rest. Formats and errors are those of [Map].
-func Planks(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format Format, opt *Options) error {
-	b, err := newBook(job, plan, opt)
-	if err != nil {
-		return err
-	}
-	return b.write(w, format, "the plank sheet", b.Say("strips"), b.stripPages)
-}
 
 // A segment is a stretch of a plank between two cuts: a piece, or what is left over.
 type segment struct {

@@ -12,14 +12,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// Text draws the floors in box characters for a terminal, one line a row, as wide as Options.Columns. It uses no
-// colour; with Options.ASCII it uses no character beyond ASCII either, and names from the job lose theirs. The errors
-// are those of [Map]. Cost: O(rows x columns).
-func Text(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
-	b, err := newBook(job, plan, opt)
-	if err != nil {
-		return err
-	}
+// text draws the floors in box characters.
+func (b *book) text(w io.Writer) error {
 	t := &terminal{book: b, chars: boxChars}
 	if b.opt.ASCII {
 		t.chars = asciiChars
@@ -34,7 +28,7 @@ func Text(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *Options) error {
 		}
 	}
 	t.legend()
-	_, err = t.buf.WriteTo(w)
+	_, err := t.buf.WriteTo(w)
 	return err
 }
 

@@ -49,7 +49,11 @@ func sheetFile(t *testing.T) string {
 		t.Fatal(err)
 	}
 	var buf bytes.Buffer
-	if err := sheet.HTML(&buf, job, result.Plan, nil); err != nil {
+	s, err := sheet.New(job, result.Plan, nil)
+	if err == nil {
+		err = s.HTML(&buf)
+	}
+	if err != nil {
 		t.Fatal(err)
 	}
 	return write(t, "sheet.html", buf.String())

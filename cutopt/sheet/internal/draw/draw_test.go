@@ -17,6 +17,7 @@ import (
 	"testing"
 
 	"plank.example/cutopt/sheet/internal/draw"
+	"plank.example/cutopt/sheet/internal/print"
 )
 
 // sample is a page with everything the model has.
@@ -43,8 +44,8 @@ func one(d *draw.Drawing) iter.Seq[*draw.Drawing] {
 func TestSameBytesEveryTime(t *testing.T) {
 	for name, write := range map[string]func(io.Writer) error{
 		"svg": func(w io.Writer) error { return sample().SVG(w) },
-		"png": func(w io.Writer) error { return sample().PNG(w, 100) },
-		"pdf": func(w io.Writer) error { return draw.PDF(w, "t", "en", one(sample())) },
+		"png": func(w io.Writer) error { return print.PNG(w, sample(), 100) },
+		"pdf": func(w io.Writer) error { return print.PDF(w, "t", "en", one(sample())) },
 	} {
 		var a, b bytes.Buffer
 		if err := write(&a); err != nil {
@@ -120,7 +121,7 @@ func far(a, b uint8) bool { return max(a, b)-min(a, b) > 3 }
 func paint(t *testing.T, d *draw.Drawing, dpi float64) image.Image {
 	t.Helper()
 	var buf bytes.Buffer
-	if err := d.PNG(&buf, dpi); err != nil {
+	if err := print.PNG(&buf, d, dpi); err != nil {
 		t.Fatal(err)
 	}
 	img, err := png.Decode(&buf)
@@ -135,7 +136,7 @@ func TestPNGIsBounded(t *testing.T) {
 		d := &draw.Drawing{Width: size[0], Height: size[1], Paper: 0xffffff}
 		d.Line(draw.Pen{Width: 1, Dash: 1}, draw.Point{}, draw.Point{X: size[0], Y: size[1]})
 		b := paint(t, d, 300).Bounds()
-		if b.Dx()*b.Dy() > draw.MaxPixels*11/10 || b.Dx() > draw.MaxSide+1 || b.Dy() > draw.MaxSide+1 {
+		if b.Dx()*b.Dy() > print.MaxPixels*11/10 || b.Dx() > print.MaxSide+1 || b.Dy() > print.MaxSide+1 {
 			t.Errorf("%v points became %v pixels", size, b)
 		}
 	}
@@ -205,7 +206,7 @@ func TestWidth(t *testing.T) {
 		t.Errorf("ab is %v wide, a and b %v", a, b)
 	}
 	for _, r := range "½¼¾⅛″′→·–µ³²°„“äöüß\"\u00a0\ufffd" {
-		if !draw.Has(r) {
+		if !print.Has(r) {
 			t.Errorf("the fonts lack %q", r)
 		}
 	}
@@ -218,7 +219,7 @@ func TestPDFAgreesWithPNG(t *testing.T) {
 	}
 	dir := t.TempDir()
 	var buf bytes.Buffer
-	if err := draw.PDF(&buf, "t", "en", one(sample())); err != nil {
+	if err := print.PDF(&buf, "t", "en", one(sample())); err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(dir, "a.pdf")
@@ -270,7 +271,7 @@ func TestForeignLetters(t *testing.T) {
 	d := &draw.Drawing{Width: 200, Height: 20, Title: text, Paper: 0xffffff}
 	d.Write(draw.Text{At: draw.Point{X: 5, Y: 15}, Str: text, Size: 10})
 	var buf bytes.Buffer
-	if err := draw.PDF(&buf, text, "en", one(d)); err != nil {
+	if err := print.PDF(&buf, text, "en", one(d)); err != nil {
 		t.Error(err)
 	}
 	if blank := paint(t, &draw.Drawing{Width: 200, Height: 20, Paper: 0xffffff}, 72); difference(blank, paint(t, d, 72)) < 1 {

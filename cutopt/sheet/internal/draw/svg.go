@@ -81,7 +81,7 @@ func (out *svgWriter) path(p Path) {
 }
 
 func (out *svgWriter) text(t Text) {
-	at := t.origin()
+	at := t.Origin()
 	out.str(`<text x="` + figure(at.X) + `" y="` + figure(at.Y) + `" font-size="` + figure(t.Size) + `" textLength="` +
 		figure(t.Width()) + `" lengthAdjust="spacingAndGlyphs" fill="` + t.Colour.hex() + `"`)
 	if t.Bold {

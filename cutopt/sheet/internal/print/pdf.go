@@ -1,4 +1,4 @@
-package draw
+package print
 
 import (
 	"fmt"
@@ -7,11 +7,13 @@ import (
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
+
+	"plank.example/cutopt/sheet/internal/draw"
 )
 
 // PDF writes one page a drawing. The pages' contents are held in memory until the last one is drawn, because the fonts
 // are cut down to the glyphs in use.
-func PDF(w io.Writer, title, lang string, pages iter.Seq[*Drawing]) error {
+func PDF(w io.Writer, title, lang string, pages iter.Seq[*draw.Drawing]) error {
 	f := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: 612, Ht: 792}})
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
@@ -27,20 +29,20 @@ func PDF(w io.Writer, title, lang string, pages iter.Seq[*Drawing]) error {
 	for d := range pages {
 		f.AddPageFormat("P", fpdf.SizeType{Wd: d.Width, Ht: d.Height})
 		p := &pdfPage{f: f}
-		if d.Paper != None && d.Paper != 0xffffff {
-			p.path(Path{Lines: [][]Point{{{0, 0}, {d.Width, 0}, {d.Width, d.Height}, {0, d.Height}}}, Closed: true, Fill: d.Paper})
+		if d.Paper != draw.None && d.Paper != 0xffffff {
+			p.path(draw.Path{Lines: [][]draw.Point{{{X: 0, Y: 0}, {X: d.Width, Y: 0}, {X: d.Width, Y: d.Height}, {X: 0, Y: d.Height}}}, Closed: true, Fill: d.Paper})
 		}
 		for _, s := range d.Shapes {
 			switch s := s.(type) {
-			case Path:
+			case draw.Path:
 				p.path(s)
-			case Text:
+			case draw.Text:
 				p.text(s)
-			case Clip:
+			case draw.Clip:
 				p.clip(s)
 			}
 		}
-		p.clip(Clip{})
+		p.clip(draw.Clip{})
 	}
 	if err := f.Output(w); err != nil {
 		return fmt.Errorf("writing PDF: %w", err)
@@ -57,26 +59,26 @@ type pdfPage struct {
 	clipped bool
 }
 
-func (p *pdfPage) clip(c Clip) {
+func (p *pdfPage) clip(c draw.Clip) {
 	if p.clipped {
 		p.f.ClipEnd()
 		p.clipped = false
 	}
-	if c != (Clip{}) {
+	if c != (draw.Clip{}) {
 		p.f.ClipRect(c.Min.X, c.Min.Y, c.Max.X-c.Min.X, c.Max.Y-c.Min.Y, false)
 		p.clipped = true
 	}
 }
 
-func (p *pdfPage) path(s Path) {
+func (p *pdfPage) path(s draw.Path) {
 	f := p.f
 	style := ""
-	if s.Fill != None {
+	if s.Fill != draw.None {
 		r, g, b := s.Fill.RGB()
 		f.SetFillColor(int(r), int(g), int(b))
 		style = "F"
 	}
-	if s.Pen.Width > 0 && s.Pen.Colour != None {
+	if s.Pen.Width > 0 && s.Pen.Colour != draw.None {
 		r, g, b := s.Pen.Colour.RGB()
 		f.SetDrawColor(int(r), int(g), int(b))
 		f.SetLineWidth(s.Pen.Width)
@@ -104,8 +106,8 @@ func (p *pdfPage) path(s Path) {
 	f.DrawPath(style)
 }
 
-func (p *pdfPage) text(t Text) {
-	f, at := p.f, t.origin()
+func (p *pdfPage) text(t draw.Text) {
+	f, at := p.f, t.Origin()
 	style := ""
 	if t.Bold {
 		style = "B"

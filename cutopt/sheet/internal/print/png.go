@@ -1,4 +1,4 @@
-package draw
+package print
 
 import (
 	"image"
@@ -10,6 +10,8 @@ import (
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 	"golang.org/x/image/vector"
+
+	"plank.example/cutopt/sheet/internal/draw"
 )
 
 // The largest picture that PNG paints; a larger one is painted at fewer dots per inch.
@@ -21,8 +23,8 @@ const (
 // mostDashes bounds the dashes of one line; a longer one is drawn solid.
 const mostDashes = 10_000
 
-// PNG writes the drawing at the given dots per inch. It holds the picture in memory, 4 bytes a pixel.
-func (d *Drawing) PNG(w io.Writer, dpi float64) error {
+// PNG writes a drawing at the given dots per inch. It holds the picture in memory, 4 bytes a pixel.
+func PNG(w io.Writer, d *draw.Drawing, dpi float64) error {
 	scale := dpi / 72
 	if n := d.Width * d.Height * scale * scale; n > MaxPixels {
 		scale *= math.Sqrt(MaxPixels / n)
@@ -31,7 +33,7 @@ func (d *Drawing) PNG(w io.Writer, dpi float64) error {
 	img := image.NewRGBA(image.Rect(0, 0, max(1, int(math.Ceil(d.Width*scale))), max(1, int(math.Ceil(d.Height*scale)))))
 	p := &painter{img: img, scale: scale, clip: img.Bounds()}
 	paper := d.Paper
-	if paper == None {
+	if paper == draw.None {
 		paper = 0xffffff
 	}
 	r, g, b := paper.RGB()
@@ -40,11 +42,11 @@ func (d *Drawing) PNG(w io.Writer, dpi float64) error {
 	}
 	for _, s := range d.Shapes {
 		switch s := s.(type) {
-		case Path:
+		case draw.Path:
 			p.path(s)
-		case Text:
+		case draw.Text:
 			p.text(s)
-		case Clip:
+		case draw.Clip:
 			p.setClip(s)
 		}
 	}
@@ -61,25 +63,25 @@ type painter struct {
 	buf   sfnt.Buffer
 }
 
-func (p *painter) setClip(c Clip) {
+func (p *painter) setClip(c draw.Clip) {
 	p.clip = p.img.Bounds()
-	if c != (Clip{}) {
+	if c != (draw.Clip{}) {
 		p.clip = p.clip.Intersect(image.Rect(int(math.Round(c.Min.X*p.scale)), int(math.Round(c.Min.Y*p.scale)),
 			int(math.Round(c.Max.X*p.scale)), int(math.Round(c.Max.Y*p.scale))))
 	}
 }
 
-func (p *painter) path(s Path) {
-	if s.Fill != None {
+func (p *painter) path(s draw.Path) {
+	if s.Fill != draw.None {
 		p.fill(s.Fill, s.Lines)
 	}
-	if s.Pen.Width <= 0 || s.Pen.Colour == None {
+	if s.Pen.Width <= 0 || s.Pen.Colour == draw.None {
 		return
 	}
-	var quads [][]Point
+	var quads [][]draw.Point
 	for _, line := range s.Lines {
 		if s.Closed && len(line) > 0 {
-			line = append(append([]Point(nil), line...), line[0])
+			line = append(append([]draw.Point(nil), line...), line[0])
 		}
 		quads = stroke(quads, line, s.Pen, s.Closed)
 	}
@@ -88,7 +90,7 @@ func (p *painter) path(s Path) {
 
 // stroke appends a rectangle for every segment of a line, all turning the same way. Where segments meet the ends are
 // drawn out by half the width, which closes right-angled corners.
-func stroke(quads [][]Point, line []Point, pen Pen, closed bool) [][]Point {
+func stroke(quads [][]draw.Point, line []draw.Point, pen draw.Pen, closed bool) [][]draw.Point {
 	half := pen.Width / 2
 	for i := 0; i+1 < len(line); i++ {
 		a, b := line[i], line[i+1]
@@ -96,7 +98,7 @@ func stroke(quads [][]Point, line []Point, pen Pen, closed bool) [][]Point {
 		if n == 0 {
 			continue
 		}
-		u := Point{(b.X - a.X) / n, (b.Y - a.Y) / n}
+		u := draw.Point{X: (b.X - a.X) / n, Y: (b.Y - a.Y) / n}
 		from, to := 0.0, n
 		if closed || i > 0 {
 			from = -half
@@ -116,17 +118,17 @@ func stroke(quads [][]Point, line []Point, pen Pen, closed bool) [][]Point {
 }
 
 // quad is the rectangle from distance s to t along direction u from a.
-func quad(a, u Point, s, t, half float64) []Point {
-	at := func(along, across float64) Point {
-		return Point{a.X + along*u.X - across*u.Y, a.Y + along*u.Y + across*u.X}
+func quad(a, u draw.Point, s, t, half float64) []draw.Point {
+	at := func(along, across float64) draw.Point {
+		return draw.Point{X: a.X + along*u.X - across*u.Y, Y: a.Y + along*u.Y + across*u.X}
 	}
-	return []Point{at(s, -half), at(t, -half), at(t, half), at(s, half)}
+	return []draw.Point{at(s, -half), at(t, -half), at(t, half), at(s, half)}
 }
 
 // begin resets the rasteriser to the pixels around the rings and reports whether any are visible.
-func (p *painter) begin(lo, hi Point) (image.Rectangle, bool) {
-	lo = Point{max(lo.X*p.scale, -1e6), max(lo.Y*p.scale, -1e6)}
-	hi = Point{min(hi.X*p.scale, 1e6), min(hi.Y*p.scale, 1e6)}
+func (p *painter) begin(lo, hi draw.Point) (image.Rectangle, bool) {
+	lo = draw.Point{X: max(lo.X*p.scale, -1e6), Y: max(lo.Y*p.scale, -1e6)}
+	hi = draw.Point{X: min(hi.X*p.scale, 1e6), Y: min(hi.Y*p.scale, 1e6)}
 	box := image.Rect(int(math.Floor(lo.X)), int(math.Floor(lo.Y)), int(math.Ceil(hi.X))+1, int(math.Ceil(hi.Y))+1)
 	box = box.Intersect(p.clip)
 	if box.Empty() {
@@ -136,11 +138,11 @@ func (p *painter) begin(lo, hi Point) (image.Rectangle, bool) {
 	return box, true
 }
 
-func (p *painter) fill(c Colour, rings [][]Point) {
-	lo, hi := Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
+func (p *painter) fill(c draw.Colour, rings [][]draw.Point) {
+	lo, hi := draw.Point{X: math.Inf(1), Y: math.Inf(1)}, draw.Point{X: math.Inf(-1), Y: math.Inf(-1)}
 	for _, ring := range rings {
 		for _, q := range ring {
-			lo, hi = Point{min(lo.X, q.X), min(lo.Y, q.Y)}, Point{max(hi.X, q.X), max(hi.Y, q.Y)}
+			lo, hi = draw.Point{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}, draw.Point{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
 		}
 	}
 	if !(lo.X <= hi.X && lo.Y <= hi.Y) {
@@ -164,37 +166,37 @@ func (p *painter) fill(c Colour, rings [][]Point) {
 	p.paint(c, box)
 }
 
-func (p *painter) paint(c Colour, box image.Rectangle) {
+func (p *painter) paint(c draw.Colour, box image.Rectangle) {
 	r, g, b := c.RGB()
 	p.ras.Draw(p.img, box, image.NewUniform(color.RGBA{r, g, b, 255}), image.Point{})
 }
 
 // text fills the outlines of the glyphs, unhinted.
-func (p *painter) text(t Text) {
-	f, at := face(t.Bold), t.origin()
+func (p *painter) text(t draw.Text) {
+	f, at := face(t.Bold), t.Origin()
 	pen := 0.0
 	for _, r := range t.Str {
 		p.glyph(f, r, t, at, pen)
-		pen += float64(f.advance(r)) * t.Size / fontUnits
+		pen += float64(draw.Advance(r, t.Bold)) * t.Size / draw.FontUnits
 	}
 }
 
-func (p *painter) glyph(f *typeface, r rune, t Text, at Point, pen float64) {
+func (p *painter) glyph(f *typeface, r rune, t draw.Text, at draw.Point, pen float64) {
 	i, _ := f.glyph(r)
-	segments, err := f.font.LoadGlyph(&p.buf, i, fixed.I(fontUnits), nil)
+	segments, err := f.font.LoadGlyph(&p.buf, i, fixed.I(draw.FontUnits), nil)
 	if err != nil || len(segments) == 0 {
 		return
 	}
-	place := func(q fixed.Point26_6) Point {
-		x, y := pen+float64(q.X)/64*t.Size/fontUnits, float64(q.Y)/64*t.Size/fontUnits
+	place := func(q fixed.Point26_6) draw.Point {
+		x, y := pen+float64(q.X)/64*t.Size/draw.FontUnits, float64(q.Y)/64*t.Size/draw.FontUnits
 		if t.Up {
-			return Point{at.X + y, at.Y - x}
+			return draw.Point{X: at.X + y, Y: at.Y - x}
 		}
-		return Point{at.X + x, at.Y + y}
+		return draw.Point{X: at.X + x, Y: at.Y + y}
 	}
 	b := segments.Bounds()
 	c1, c2 := place(b.Min), place(b.Max)
-	box, ok := p.begin(Point{min(c1.X, c2.X), min(c1.Y, c2.Y)}, Point{max(c1.X, c2.X), max(c1.Y, c2.Y)})
+	box, ok := p.begin(draw.Point{X: min(c1.X, c2.X), Y: min(c1.Y, c2.Y)}, draw.Point{X: max(c1.X, c2.X), Y: max(c1.Y, c2.Y)})
 	if !ok {
 		return
 	}
