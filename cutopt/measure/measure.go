@@ -90,3 +90,6 @@ func (u *Unit) UnmarshalText(text []byte) error {
 	*u = v
 	return nil
 }
+
+// Millimetres returns the length in millimetres, exact for every length: a tick is 1/320 mm, which a float64 holds.
+func (l Length) Millimetres() float64 { return float64(l) / float64(Millimetre) }

@@ -1,0 +1,35 @@
+package cutopt
+
+import (
+	"maps"
+	"slices"
+
+	"plank.example/cutopt/measure"
+)
+
+// Clone returns a deep copy of the job: nothing that is changed in one is changed in the other.
+func (j *Job) Clone() *Job {
+	if j == nil {
+		return nil
+	}
+	c := *j
+	c.Pattern, c.Aims, c.Products, c.Rooms = slices.Clone(j.Pattern), slices.Clone(j.Aims), slices.Clone(j.Products), slices.Clone(j.Rooms)
+	for i := range c.Rooms {
+		r := &c.Rooms[i]
+		r.Outline, r.WallGaps, r.Doorways, r.Islands = slices.Clone(r.Outline), maps.Clone(r.WallGaps), slices.Clone(r.Doorways), slices.Clone(r.Islands)
+		for k := range r.Islands {
+			r.Islands[k].Outline = slices.Clone(r.Islands[k].Outline)
+		}
+	}
+	return &c
+}
+
+// Rectangle returns the outline of a rectangular room, or of an island, with its near left corner at the origin: corners
+// counter-clockwise, the first wall along x.
+func Rectangle(long, wide measure.Length) []Point { return RectangleAt(Point{}, long, wide) }
+
+// RectangleAt is [Rectangle] with its near left corner elsewhere in the drawing.
+func RectangleAt(corner Point, long, wide measure.Length) []Point {
+	x, y := corner.X, corner.Y
+	return []Point{corner, {X: x + long, Y: y}, {X: x + long, Y: y + wide}, {X: x, Y: y + wide}}
+}
