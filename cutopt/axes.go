@@ -23,8 +23,8 @@ func (a Axes) ToDrawing(p Point) Point {
 	}
 	sin, cos := a.direction()
 	return Point{
-		X: a.Origin.X + measure.Length(math.Round(x*cos-y*sin)),
-		Y: a.Origin.Y + measure.Length(math.Round(x*sin+y*cos)),
+		X: a.Origin.X + measure.Length(math.Round(float64(x*cos)-float64(y*sin))),
+		Y: a.Origin.Y + measure.Length(math.Round(float64(x*sin)+float64(y*cos))),
 	}
 }
 
@@ -33,7 +33,7 @@ func (a Axes) ToDrawing(p Point) Point {
 func (a Axes) FromDrawing(p Point) (x, y float64) {
 	dx, dy := float64(p.X-a.Origin.X), float64(p.Y-a.Origin.Y)
 	sin, cos := a.direction()
-	x, y = dx*cos+dy*sin, dy*cos-dx*sin
+	x, y = float64(dx*cos)+float64(dy*sin), float64(dy*cos)-float64(dx*sin)
 	if a.Mirrored {
 		y = -y
 	}

@@ -50,7 +50,7 @@ func twiceArea(ring []cutopt.Point) float64 {
 	sum := 0.0
 	for i, p := range ring {
 		q, o := ring[(i+1)%len(ring)], ring[0]
-		sum += float64(p.X-o.X)*float64(q.Y-o.Y) - float64(p.Y-o.Y)*float64(q.X-o.X)
+		sum += float64(float64(p.X-o.X)*float64(q.Y-o.Y)) - float64(float64(p.Y-o.Y)*float64(q.X-o.X))
 	}
 	return sum
 }

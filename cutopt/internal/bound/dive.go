@@ -62,7 +62,7 @@ func (b *Bound) fix(fixed rows.Layout, rng *rand.Rand) int {
 					share += max(b.master.weight(j), 0)
 				}
 			}
-			if share *= 0.5 + rng.Float64(); share > best {
+			if share *= 0.5 + float64(rng.Float64()); share > best {
 				run, at[0], best = i, c.layout[i], share
 			}
 		}

@@ -122,7 +122,7 @@ func (b *beam) grow() {
 			b.next = append(b.next, node{
 				need: need, vector: n.vector + b.code[k], full: full, bin: int8(bin),
 				parent: int32(i), kind: int16(k), start: n.start,
-				score: b.score(need-b.levels[0][n.start].need, have, k) + b.crowd*full,
+				score: b.score(need-b.levels[0][n.start].need, have, k) + float64(b.crowd*full),
 			})
 		}
 	}
@@ -170,8 +170,8 @@ func (b *beam) score(moved point, have []int16, k int) float64 {
 		}
 		laid += int64(n) * b.material[i]
 		d := float64(n)/float64(b.total[i]) - share
-		worst += d * d
+		worst += float64(d * d)
 	}
 	used := moved.planks()*int64(b.in.Plank) - int64(moved.left())
-	return -float64(used+laid) + b.noise*b.rng.Float64() + b.step*worst
+	return -float64(used+laid) + float64(b.noise*b.rng.Float64()) + float64(b.step*worst)
 }

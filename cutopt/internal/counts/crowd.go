@@ -56,5 +56,5 @@ func excess(counts []int16, number, bin int) float64 {
 		sum += n
 	}
 	beside := counts[(bin+1)%number] + counts[(bin+number-1)%number]
-	return max(0, float64(counts[bin]+1)+float64(beside)/2-float64(sum)/2-1)
+	return max(0, float64(counts[bin]+1)+float64(float64(beside)/2)-float64(float64(sum)/2)-1)
 }

@@ -97,7 +97,7 @@ func (d *drawing) leg(j, v int, need point) int {
 		x := d.points[(v-d.stride[k])*len(d.starts)+j]
 		if from := d.latest(k, need); x < never && x <= from {
 			over := excess(d.crowd.of(k), d.crowd.number, d.bin(k, d.crowd.number, from))
-			weight := float64(n) / (1 + over*over)
+			weight := float64(n) / (1 + float64(over*over))
 			if seen += weight; d.rng.Float64()*seen < weight {
 				out = k
 			}

@@ -1,7 +1,6 @@
 package search
 
 import (
-	"math"
 	"math/rand/v2"
 
 	"plank.example/cutopt/measure"
@@ -18,17 +17,17 @@ type annealer struct {
 
 // accept decides on a move that costs d.
 func (a *annealer) accept(d float64) bool {
-	return d <= 0 || float64(a.rng.Uint64()>>11)/(1<<53) < math.Exp(-d/a.temp)
+	return d <= 0 || float64(a.rng.Uint64()>>11)/(1<<53) < decay(d/a.temp)
 }
 
 func (a *annealer) pick(n int) int { return int((a.rng.Uint64() >> 32) * uint64(n) >> 32) }
 
 // run makes up to the given number of moves and returns how many it made; it stops early when the target is reached or
-// stop says so. The temperature falls geometrically from hot to cold, in units of energy.
-func (a *annealer) run(steps int, hot, cold float64, stop func() bool) int {
+// stop says so. The temperature falls geometrically from hot by e^fall, in units of energy.
+func (a *annealer) run(steps int, hot, fall float64, stop func() bool) int {
 	const batch = 64
 	a.temp = hot
-	cool := math.Pow(cold/hot, batch/float64(steps))
+	cool := decay(float64(fall*batch) / float64(steps))
 	for step := range steps {
 		if a.energy == 0 && a.clashes == 0 {
 			return step
@@ -66,7 +65,7 @@ func (a *annealer) move(i int) {
 	o := &st.options[i][k]
 	from, to := st.effectOf(i, st.option(i)), st.effectOf(i, o)
 	clashes := st.clashesOf(i, o) - st.clashesOf(i, st.option(i))
-	d := float64(clashes) * weight
+	d := float64(float64(clashes) * weight)
 	if d > 20*a.temp {
 		return
 	}
@@ -166,7 +165,7 @@ func (a *annealer) slide(i int) {
 			break
 		}
 	}
-	if a.accept(float64(st.energy-energy) + float64(st.clashes-clashes)*weight) {
+	if a.accept(float64(st.energy-energy) + float64(float64(st.clashes-clashes)*weight)) {
 		a.log = a.log[:0]
 		return
 	}

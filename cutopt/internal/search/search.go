@@ -2,6 +2,7 @@
 package search
 
 import (
+	"math"
 	"math/rand/v2"
 
 	"plank.example/cutopt/internal/starters"
@@ -25,14 +26,14 @@ type Attempt struct {
 func (a *Attempt) Run(t *starters.Table) (layout rows.Layout, packing rows.Packing, steps int, ok bool) {
 	st := newState(t, a.Domain, a.Start, a.Packing, a.Target)
 	w := &annealer{state: st, rng: rand.NewPCG(a.Seed, uint64(len(st.options)))}
-	steps = w.run(a.Steps, hot, cold, a.Stop)
+	steps = w.run(a.Steps, hot, fall, a.Stop)
 	layout, packing = st.layout()
 	return layout, packing, steps, st.energy == 0 && st.clashes == 0
 }
 
-// The walk starts at temperature hot and ends at cold, in units of energy: measured on floors of 30 to 180 runs, where
+// The walk starts at temperature hot and ends at a tenth of it, e^-fall, in units of energy: measured on floors of 30 to 180 runs, where
 // hotter walks forget the good layout they start from and succeed only as they cool.
-const hot, cold = 1, 0.1
+const hot, fall = 1, math.Ln10
 
 // Lattice returns the domain of all admissible starters that are multiples of step, which is a multiple of the grid, with
 // the ends of each segment and whole planks added. Runs of one length share a list. A step that divides a plank into more than

@@ -50,7 +50,7 @@ func Charges(n int, mean float64) []float64 {
 	rng := rand.New(rand.NewPCG(1, uint64(n)))
 	out := make([]float64, n)
 	for v := range out {
-		out[v] = mean * (0.5 + rng.Float64())
+		out[v] = mean * (0.5 + float64(rng.Float64()))
 	}
 	return out
 }

@@ -31,7 +31,7 @@ func direction(d point, l *Layout) float64 {
 			left = 0
 		}
 		turn = along + left
-		if quarter := math.Round(turn / 90); math.Mod(l.Angle, 90) == 0 && math.Abs(turn-90*quarter) < 1e-9 {
+		if quarter := math.Round(turn / 90); math.Mod(l.Angle, 90) == 0 && math.Abs(turn-float64(90*quarter)) < 1e-9 {
 			turn = 90 * quarter
 		}
 	}
@@ -79,7 +79,9 @@ func newFrame(turn float64) frame {
 }
 
 // own returns where a place that lies dx, dy from the origin lies in the own axes.
-func (f *frame) own(dx, dy float64) (x, y float64) { return dx*f.cos + dy*f.sin, dx*f.sin - dy*f.cos }
+func (f *frame) own(dx, dy float64) (x, y float64) {
+	return float64(dx*f.cos) + float64(dy*f.sin), float64(dx*f.sin) - float64(dy*f.cos)
+}
 
 func (f *frame) point(p point) point {
 	if f.exact {

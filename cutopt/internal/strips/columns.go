@@ -181,20 +181,20 @@ func narrows(chain []column, width float64, long int64) []narrow {
 func (c *column) narrow(width float64) (part column, least float64, ok bool) {
 	long := float64(c.to - c.from)
 	up, down := (c.high1-c.high0)/long, (c.low1-c.low0)/long
-	if 1+up*down <= 0 || math.Abs(up-down) > parallel*(1+up*down) {
+	if along := 1 + float64(up*down); along <= 0 || math.Abs(up-down) > parallel*along {
 		return column{}, 0, false
 	}
 	slope := (up + down) / 2
-	square := 1 / math.Sqrt(1+slope*slope) // what a height measures square to the edges
-	h0, h1 := c.height0()*square, c.height1()*square
+	square := 1 / math.Sqrt(1+float64(slope*slope)) // what a height measures square to the edges
+	h0, h1 := float64(c.height0()*square), float64(c.height1()*square)
 	from, to := c.from, c.to
 	switch {
 	case h0 >= width && h1 >= width:
 		return column{}, 0, false
 	case h0 >= width:
-		from = c.from + int64((h0-width)/(h0-h1)*long)
+		from = c.from + int64(float64((h0-width)/(h0-h1)*long))
 	case h1 >= width:
-		to = c.from + int64((width-h0)/(h1-h0)*long)
+		to = c.from + int64(float64((width-h0)/(h1-h0)*long))
 	}
 	return c.between(from, to), min(h0, h1), true
 }

@@ -151,9 +151,11 @@ func (d *drawing) side(room, wall int) (a spot, size float64, along, out vector)
 	return vector{float64(p.x), float64(p.y)}, size, along, out
 }
 
-func (p vector) on(v vector, times float64) vector { return vector{p.x + v.x*times, p.y + v.y*times} }
+func (p vector) on(v vector, times float64) vector {
+	return vector{p.x + float64(v.x*times), p.y + float64(v.y*times)}
+}
 
-func (p vector) dot(q vector) float64 { return p.x*q.x + p.y*q.y }
+func (p vector) dot(q vector) float64 { return float64(p.x*q.x) + float64(p.y*q.y) }
 
 // open adds a doorway, narrowed by what its casing keeps free or wider by what runs beneath it. One whose floor would end
 // before the wall opens nothing. A passage that both of its rooms list is taken from the one
@@ -330,7 +332,7 @@ func (d *drawing) doorstep(room, index int, near, far spot) (k int, p, q point, 
 	size := v.size()
 	on := func(s spot) float64 {
 		x, y := d.frame.own(s.x-float64(d.frame.origin.x), s.y-float64(d.frame.origin.y))
-		return min(size, max(0, ((x-float64(a.x))*float64(v.x)+(y-float64(a.y))*float64(v.y))/size))
+		return min(size, max(0, (float64((x-float64(a.x))*float64(v.x))+float64((y-float64(a.y))*float64(v.y)))/size))
 	}
 	s, t := on(near), on(far)
 	if s > t {
@@ -347,7 +349,7 @@ func (d *drawing) threshold(o *opening, p, q point) (beyondQ, beyondP point) {
 	size := v.size()
 	out := vector{float64(v.y) / size, -float64(v.x) / size}
 	x, y := d.frame.own(o.nearEnd.x-float64(d.frame.origin.x), o.nearEnd.y-float64(d.frame.origin.y))
-	depth := max(0, (x-float64(p.x))*out.x+(y-float64(p.y))*out.y)
+	depth := max(0, float64((x-float64(p.x))*out.x)+float64((y-float64(p.y))*out.y))
 	return q.plus(out, depth), p.plus(out, depth)
 }
 

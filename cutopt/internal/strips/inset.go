@@ -42,24 +42,24 @@ func (r ring) inset() []point {
 // mitre returns the corners between the ends of the strips of two walls, g and h wide, which meet at a corner v that points
 // into the floor. Mitres end at twice the wider gap from the strips' ends.
 func mitre(v point, a, b vector, g, h float64) []point {
-	cos, sin := a.x*b.x+a.y*b.y, a.y*b.x-a.x*b.y
+	cos, sin := float64(a.x*b.x)+float64(a.y*b.y), float64(a.y*b.x)-float64(a.x*b.y)
 	m, n := vector{-a.y, a.x}, vector{-b.y, b.x}
 	var on, back float64
 	if g == h {
 		on = g * math.Tan(math.Atan2(sin, cos)/2)
 		back = on
 	} else if sin > 1e-3 {
-		on, back = (h-g*cos)/sin, (g-h*cos)/sin
+		on, back = (h-float64(g*cos))/sin, (g-float64(h*cos))/sin
 	}
 	if on <= 0 || back <= 0 {
 		return nil
 	}
 	long := 2 * max(g, h)
-	first := v.plus(vector{m.x*g + a.x*min(on, long), m.y*g + a.y*min(on, long)}, 1)
+	first := v.plus(vector{float64(m.x*g) + float64(a.x*min(on, long)), float64(m.y*g) + float64(a.y*min(on, long))}, 1)
 	if on <= long && back <= long {
 		return []point{first}
 	}
-	return []point{first, v.plus(vector{n.x*h - b.x*min(back, long), n.y*h - b.y*min(back, long)}, 1)}
+	return []point{first, v.plus(vector{float64(n.x*h) - float64(b.x*min(back, long)), float64(n.y*h) - float64(b.y*min(back, long))}, 1)}
 }
 
 // bounded reports whether all points lie within the limit.

@@ -158,4 +158,4 @@ func meet(p, d, q, e point) (point, bool) {
 	return m, true
 }
 
-func round(v float64) int64 { return int64(math.Floor(v + 0.5)) }
+func round(v float64) int64 { return int64(math.Floor(float64(v) + 0.5)) }

@@ -86,7 +86,7 @@ func edgeWalls(outlines [][]point) []edgeWall {
 func (w *edgeWall) near(p point, distance float64) bool {
 	d, e := w.b.minus(w.a), p.minus(w.a)
 	t := min(1, max(0, float64(d.dot(e))/float64(d.dot(d))))
-	return math.Hypot(float64(e.x)-t*float64(d.x), float64(e.y)-t*float64(d.y)) <= distance
+	return math.Hypot(float64(e.x)-float64(t*float64(d.x)), float64(e.y)-float64(t*float64(d.y))) <= distance
 }
 
 // EdgeWidths returns how wide a piece of a run between x = from and x = to is where it is narrowest along the starting wall
@@ -166,7 +166,7 @@ func faced(ring []point, a, b point, least float64) []facing {
 			continue
 		}
 		if from < to {
-			near = append(near, facing{a, along, from, to, max(0, min(g+slope*(from-s), g+slope*(to-s)))})
+			near = append(near, facing{a, along, from, to, max(0, min(g+float64(slope*(from-s)), g+float64(slope*(to-s))))})
 		}
 	}
 	slices.SortFunc(near, func(p, q facing) int { return cmp.Or(cmp.Compare(p.from, q.from), cmp.Compare(p.to, q.to)) })
