@@ -122,3 +122,30 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 	g.steps += f.steps
 	return g
 }
+
+// lays are beams that lay run by run with the stagger kept, which is what floors of many lengths take. A layout is taken
+// where it is better than the best, though it may need more than the target.
+func (s *solver) lays(round int) []try {
+	const mostRuns, mostWidth, work = 2_500, 320, 1_000_000
+	in := s.table.Instance
+	n := len(in.Runs)
+	if n > mostRuns || s.floor != nil && 2*len(s.floor.Kinds) <= n {
+		return nil // draws are for runs of few lengths
+	}
+	width := max(min(40<<round, mostWidth, 40_000/n), 8)
+	steps := n * width * min(n/2+1, 64) // each about as long as a move of a walk
+	before := s.out.Planks
+	var out []try
+	for k := range max(min(work<<round/steps, 20), 2) {
+		seed := s.Seed*1_000_003 + uint64(round<<16+k)
+		out = append(out, func(stop func() bool) (f found) {
+			f.steps = int64(steps)
+			layout, ok := walk.Lay(s.table, width, rand.New(rand.NewPCG(seed, uint64(before))), stop)
+			if ok && in.CountBestFit(layout) < before && in.Check(layout) == nil {
+				f.layout = layout
+			}
+			return f
+		})
+	}
+	return out
+}
