@@ -13,6 +13,9 @@ import (
 // which is what the verifier of a certificate takes, where those leave something open and it is exact then.
 const corePoints, fewPoints, manyPoints = 200_000, 2_000_000, 12_000_000
 
+// mostRuns is the most runs that walks over planks are drawn for: beams take long, and what a plank more is matters less.
+const mostRuns = 2_500
+
 // count makes the table of counts, exact with at most so many points or else a core, and takes its number of planks as a
 // bound where it is exact. It reports whether the target has changed.
 func (s *solver) count(most int) bool {
@@ -22,7 +25,7 @@ func (s *solver) count(most int) bool {
 	before := s.target()
 	s.counted = most
 	switch {
-	case s.floor == nil || s.exact():
+	case s.floor == nil || s.exact() || len(s.table.Instance.Runs) > mostRuns:
 		return false
 	case counts.Fits(s.floor, most):
 		s.counts = counts.New(s.floor, most)
@@ -92,21 +95,22 @@ func (s *solver) draws(target, round int, d dose) []try {
 }
 
 func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f found) {
-	const exchanges, mostFailed = 200, 3
+	const exchanges, mostFailed, mostSteps = 200, 3, 600_000
 	in := s.table.Instance
 	rng := rand.New(rand.NewPCG(seed, 13))
 	least, failed, best := -1, 0, found{}
-	for n := 0; n < d.each && failed < mostFailed; n++ {
+	for n := 0; n < d.each && failed < mostFailed && f.steps < mostSteps; n++ {
 		if stop() {
 			return f
 		}
+		// about as long as so many moves of a walk
+		f.steps += int64(len(in.Runs) * (8 + d.width*len(s.floor.Kinds)/4))
 		lots, ok := s.counts.Draw(target, d.width, rng)
 		if !ok {
 			failed++
 			continue
 		}
 		layout, packing, broken := walk.Fit(s.table, s.floor.Kinds, lots, exchanges, rng)
-		f.steps += int64(len(layout) * (8 + d.width*len(s.floor.Kinds)/4)) // about as long as so many moves of a walk
 		if least < 0 || broken < least {
 			least, best.layout, best.packing = broken, layout, packing
 		}
@@ -126,7 +130,7 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 // lays are beams that lay run by run with the stagger kept, which is what floors of many lengths take. A layout is taken
 // where it is better than the best, though it may need more than the target.
 func (s *solver) lays(round int) []try {
-	const mostRuns, mostWidth, work = 2_500, 320, 1_000_000
+	const mostWidth, work = 320, 1_000_000
 	in := s.table.Instance
 	n := len(in.Runs)
 	if n > mostRuns || s.floor != nil && 2*len(s.floor.Kinds) <= n {
