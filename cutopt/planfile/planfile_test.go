@@ -30,7 +30,14 @@ func fullPlan() *cutopt.Plan {
 		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, Left: 6, Kept: 5, Reserve: 1, Fewest: 2, Loss: 2, RiskLimit: 2.5, Risk: 1e-7, Price: 4990, ThumbBoxes: 3},
 		Bound: cutopt.Bound{
 			Planks: 2, Boxes: 1, Proven: true, Settled: true, PlanksProven: true,
-			Certificate: &proof.Certificate{Planks: 2, Tree: proof.Node{Prices: []proof.Step{{At: 9, Price: 5}}}},
+			Certificate: &proof.Certificate{Planks: 2, Dropped: [][2]int{{0, 3}}, Tree: proof.Node{
+				Split: &proof.Split{Of: proof.OfDeficit, Below: 9, Value: 1},
+				Low:   &proof.Node{Prices: []proof.Step{{At: 9, Price: 5}}, Multipliers: []int64{7}},
+				High: &proof.Node{
+					Split: &proof.Split{Of: proof.OfPlace, Run: 2, Value: 3},
+					Low:   &proof.Node{Counts: true}, High: &proof.Node{Prices: []proof.Step{{At: 9, Price: 5}}},
+				},
+			}},
 		},
 		Waste: cutopt.Waste{
 			AddedToFloor: 12.5, ShareOfPurchase: 1.0 / 9, Afterwards: 1e-7, Net: 1, Bought: 9_512_000_000, Laid: 3, Offcuts: 4,
@@ -198,6 +205,7 @@ func TestPlanMatchesSchema(t *testing.T) {
 		{"a length as text", `"width": 7`, `"width": "7"`},
 		{"a plank without number", `"number": 2`, `"number": 0`},
 		{"a key left out", `"turn": 22.5, `, ``},
+		{"a certificate of another shape", `"low":{"prices"`, `"low":{"costs"`},
 		{"a fact that lacks a figure", `"kind": "jogs", "count": 4, `, `"kind": "jogs", `},
 		{"a fact with a figure of another kind", `"kind": "jogs", "count": 4, `, `"kind": "jogs", "count": 4, "row": 3, `},
 		{"a fact of no kind", `"kind": "jogs"`, `"kind": "jog"`},

@@ -38,7 +38,7 @@ func (s *Speech) field(job *cutopt.Job, f *cutopt.Fact, field cutopt.FactField) 
 	case *cutopt.Edges:
 		return s.Say("edge." + v.String())
 	case *measure.Area:
-		return s.Area(*v)
+		return s.small(*v)
 	case *measure.Length:
 		switch {
 		case field == cutopt.FieldLeast || field == cutopt.FieldMost:
@@ -49,6 +49,18 @@ func (s *Speech) field(job *cutopt.Job, f *cutopt.Fact, field cutopt.FactField) 
 		return s.format(*v, s.Grid)
 	}
 	return ""
+}
+
+// small prints an area that may be too small for square feet and square metres.
+func (s *Speech) small(a measure.Area) string {
+	size, name := float64(measure.Inch), " sq in"
+	if s.Unit.Metric() {
+		size, name = float64(measure.Centimetre), " cm²"
+	}
+	if n := float64(a) / (size * size); n < 144 {
+		return s.Decimal(s.glue(strconv.FormatFloat(n, 'f', 1, 64) + name))
+	}
+	return s.Area(a)
 }
 
 // rough is how far off the graduation a length may be that is meant to be on it: places are rounded by so much.

@@ -66,6 +66,11 @@ func TestFact(t *testing.T) {
 			"the doorway in wall 3 of Room 2 is no wider than the gaps at its sides: no floor runs into it",
 			"der Durchgang in Wand 3 (Raum 2) ist nicht breiter als die Fugen an seinen Seiten: kein Boden läuft hinein",
 		},
+		{
+			cutopt.Fact{Kind: cutopt.FactSlivers, Count: 2, Most: in / 4, Area: measure.Area(in*in) * 3 / 2},
+			"left 2 slivers under the trim, each narrower than 1/4 in, 1.5 sq in in all",
+			"2 Splitter, jeder schmaler als 1/4 in, bleiben ohne Diele unter der Leiste: zusammen 1,5 sq in",
+		},
 		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 1, Most: in / 8}, "straightened one jog shorter than 1/8 in", "ein Versprung, kürzer als 1/8 in, ist begradigt"},
 		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in/8 + 1}, "straightened 2 jogs shorter than 0.1251 in", "2 Versprünge, kürzer als 0,1251 in, sind begradigt"},
 		{
