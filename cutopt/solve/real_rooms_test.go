@@ -75,6 +75,9 @@ func TestRealRooms(t *testing.T) {
 				continue
 			}
 			counts["planned"]++
+			if count(result.Plan, cutopt.FactStrip) > 0 {
+				counts["with a strip stated"]++
+			}
 			thumb.add(t, job, result.Plan)
 			counts["stopped by "+[...]string{"proof", "effort", "limit", "cancel"}[result.Status]]++
 			if result.Plan.Bound.Proven {

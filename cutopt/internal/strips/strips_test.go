@@ -56,10 +56,14 @@ func TestEdgeRows(t *testing.T) {
 		first, last   measure.Length
 		narrow        bool
 		minRip, asked measure.Length
+		edges         strips.Edges
 	}{
 		// NAVEDTRA 14044, p. 7-23, half-module rule: border = (leftover + module)/2; figures by arithmetic.
 		{name: "N2: 100 in, 9 in: 5 in at each end, 10 full", long: 200 * in, across: 100 * in, width: 9 * in, grid: in / 16, rows: 12, first: 5 * in, last: 5 * in},
 		{name: "N3: 2984 mm, 192 mm: 148 mm at each end, 14 full", long: 4000 * mm, across: 2984 * mm, width: 192 * mm, grid: mm, rows: 16, first: 148 * mm, last: 148 * mm},
+		{name: "N2, the first row whole where the last is then half a plank: 9 and 9 x 10 leave 1 in, too little: both 5", long: 200 * in, across: 100 * in, width: 9 * in, grid: in / 16, rows: 12, first: 5 * in, last: 5 * in, edges: strips.WholeFirst},
+		{name: "15 x 9 and 6 in: whole first, 6 in last", long: 200 * in, across: 141 * in, width: 9 * in, grid: in / 16, rows: 16, first: 9 * in, last: 6 * in, edges: strips.WholeFirst},
+		{name: "the same balanced: (6 + 9)/2", long: 200 * in, across: 141 * in, width: 9 * in, grid: in / 16, rows: 16, first: 15 * in / 2, last: 15 * in / 2},
 		{name: "whole rows fit: none is ripped", long: 4000 * mm, across: 15 * 192 * mm, width: 192 * mm, grid: mm, rows: 15, first: 192 * mm, last: 192 * mm},
 		{name: "one row", long: 4000 * mm, across: 120 * mm, width: 192 * mm, grid: mm, rows: 1, first: 120 * mm, last: 120 * mm},
 		{name: "one narrow row", long: 4000 * mm, across: 90 * mm, width: 192 * mm, grid: mm, rows: 1, first: 90 * mm, last: 90 * mm, narrow: true},
@@ -67,7 +71,7 @@ func TestEdgeRows(t *testing.T) {
 		{name: "two rows that cannot both be wide", long: 4000 * mm, across: 300 * mm, width: 200 * mm, grid: mm, rows: 2, first: 150 * mm, last: 150 * mm, narrow: true, minRip: 180 * mm},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			f := lay(t, strips.Layout{Width: row.width, Grid: row.grid, FirstRow: row.asked, MinRip: row.minRip},
+			f := lay(t, strips.Layout{Width: row.width, Grid: row.grid, FirstRow: row.asked, MinRip: row.minRip, Edges: row.edges},
 				room(0, corners(1, 0, 0, row.long, 0, row.long, row.across, 0, row.across)))
 			n, least := len(f.Rows), row.minRip
 			if least == 0 {
