@@ -50,7 +50,8 @@ func newReport(w io.Writer, job *cutopt.Job, plan *cutopt.Plan) *report {
 		finest = measure.Millimetre
 	}
 	grid := min(max(job.Rules.Grid, measure.Tick), finest)
-	return &report{w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid,
+	return &report{
+		w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid,
 		speech: words.New("en", nil, job.Unit, job.Rules.Grid),
 	}
 }

@@ -3,6 +3,7 @@ package solve
 import (
 	"context"
 	"errors"
+
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
