@@ -28,8 +28,8 @@ func (a Axes) ToDrawing(p Point) Point {
 	}
 }
 
-// FromDrawing returns where a point of the drawing lies in the floor's own axes, in ticks. It is exact for turns by whole
-// quarters, else within 1e-6 ticks for points within a kilometre.
+// FromDrawing returns where a point of the drawing lies in the floor's own axes, in ticks. It is exact for turns by
+// whole quarters, else within 1e-6 ticks for points within a kilometre.
 func (a Axes) FromDrawing(p Point) (x, y float64) {
 	dx, dy := float64(p.X-a.Origin.X), float64(p.Y-a.Origin.Y)
 	sin, cos := a.direction()

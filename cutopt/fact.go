@@ -8,12 +8,12 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// A Fact is one thing that a plan says of a floor or of the shape of a piece, in figures: words are made where it is shown.
-// Its Kind says which of its fields it has, [FactKind.Fields] lists them; all others are zero. Lengths are exact, to the
-// tick: whoever shows them rounds.
+// A Fact is one thing that a plan says of a floor or of the shape of a piece, in figures: words are made where it is
+// shown. Its Kind says which of its fields it has, [FactKind.Fields] lists them; all others are zero. Lengths are
+// exact, to the tick: whoever shows them rounds.
 //
-// Numbers of rooms, walls and so on count from 1; those of rooms, walls, islands and doorways are the job's, those of rows,
-// runs and pieces the floor's.
+// Numbers of rooms, walls and so on count from 1; those of rooms, walls, islands and doorways are the job's, those of
+// rows, runs and pieces the floor's.
 type Fact struct {
 	Kind FactKind
 
@@ -51,31 +51,32 @@ const (
 	FactDoorway
 	// FactJogs: so many jogs of the outlines, each shorter than Most, were straightened.
 	FactJogs
-	// FactSlivers: so many slivers of floor, Area in all and each narrower than Most, are hidden by the trim and get no plank.
+	// FactSlivers: so many slivers of floor, Area in all and each narrower than Most, are hidden by the trim and get no
+	// plank.
 	FactSlivers
-	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide where they
-	// are narrowest along the starting wall and the wall opposite, and one of them is below Least.
+	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide where
+	// they are narrowest along the starting wall and the wall opposite, and one of them is below Least.
 	FactEdgeAsked
-	// FactEdgeForced: no position of the rows keeps both edge rows at Least, without strips that are harder to hold; they are First
-	// and Last wide where they are narrowest.
+	// FactEdgeForced: no position of the rows keeps both edge rows at Least, without strips that are harder to hold; they
+	// are First and Last wide where they are narrowest.
 	FactEdgeForced
 	// FactStrip: piece Piece of run Run of row Row has a strip between two edges that are nearly parallel, Length long and
-	// Width wide where it is narrowest, which is less than Least and hard to hold. Its middle lies At from the left end of the
-	// piece and Across from the starting side of the row. A piece with several is told of for the narrowest.
+	// Width wide where it is narrowest, which is less than Least and hard to hold. Its middle lies At from the left end of
+	// the piece and Across from the starting side of the row. A piece with several is told of for the narrowest.
 	FactStrip
 	// FactBreakAcross: the floor is Length across the rows, the product allows Most without a break: one belongs after row
 	// Row, Across from the starting side.
 	FactBreakAcross
-	// FactBreakAlong: run Run of row Row is Length long, the product allows Most without a break: one belongs At from its left
-	// end.
+	// FactBreakAlong: run Run of row Row is Length long, the product allows Most without a break: one belongs At from its
+	// left end.
 	FactBreakAlong
 )
 
 // Trifle is the width up to which something that comes off a piece is left to the gap: no fact tells of it.
 const Trifle = measure.Inch / 32
 
-// The kinds of facts about the shape of a piece, each about one part that comes off the full rectangle of the row. Front is
-// the edge nearer to the starting wall. Length is measured along the piece, Width across it.
+// The kinds of facts about the shape of a piece, each about one part that comes off the full rectangle of the row.
+// Front is the edge nearer to the starting wall. Length is measured along the piece, Width across it.
 const (
 	// FactRip: a strip Width wide comes off one edge, all along the piece.
 	FactRip FactKind = iota + 100
@@ -85,8 +86,8 @@ const (
 	FactCutOut
 	// FactEndCut: the end End is sawn straight and out of square, so that Front and Back are left of the two edges.
 	FactEndCut
-	// FactEdgeCut: the edge Edge is sawn straight along the whole piece and out of parallel, so that the piece is left Left and
-	// Right wide at its ends.
+	// FactEdgeCut: the edge Edge is sawn straight along the whole piece and out of parallel, so that the piece is left
+	// Left and Right wide at its ends.
 	FactEdgeCut
 	// FactCornerCut: a straight cut takes off the corner at End and Edge, Length along the edge and Width along the end.
 	FactCornerCut
@@ -214,8 +215,8 @@ func (k *FactKind) UnmarshalText(text []byte) error {
 	return fmt.Errorf("cutopt: %q is no kind of fact", text)
 }
 
-// Field returns a pointer to the field of that name: an *int, *Ends, *Edges, *measure.Length or *measure.Area; nil for a
-// name that is none. Files and words reach the fields of a fact through it.
+// Field returns a pointer to the field of that name: an *int, *Ends, *Edges, *measure.Length or *measure.Area; nil for
+// a name that is none. Files and words reach the fields of a fact through it.
 func (f *Fact) Field(name FactField) any {
 	switch name {
 	case FieldRoom:

@@ -20,8 +20,8 @@ func (p *Plan) Piece(ref PieceRef) *Piece {
 	return &pieces[ref.Piece]
 }
 
-// Pieces yields the pieces of the plan in laying order: floor by floor, row by row from the starting side, and along each
-// row from the end that is laid first.
+// Pieces yields the pieces of the plan in laying order: floor by floor, row by row from the starting side, and along
+// each row from the end that is laid first.
 func (p *Plan) Pieces() iter.Seq[*Piece] {
 	return func(yield func(*Piece) bool) {
 		for r := range p.Floors {

@@ -11,8 +11,9 @@
 // # The order
 //
 // Floors follow each other as in the plan, the rows of a floor from its starting side, and runs and pieces along a row
-// from the end that is laid first, [cutopt.PlanFloor.LaidFrom]: the order of [cutopt.Plan.Pieces]. A plank is cut in that
-// order too: each piece comes off the part of the plank that holds its place, and what lies beside it is its offcuts.
+// from the end that is laid first, [cutopt.PlanFloor.LaidFrom]: the order of [cutopt.Plan.Pieces]. A plank is cut in
+// that order too: each piece comes off the part of the plank that holds its place, and what lies beside it is its
+// offcuts.
 //
 // # What is promised
 //
@@ -96,8 +97,8 @@ func (r *Role) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Role", roleNames, text, r)
 }
 
-// An Offcut is what is left of a plank on one side of a piece when that is cut off. One that nothing more is cut from is a
-// leftover of the plan.
+// An Offcut is what is left of a plank on one side of a piece when that is cut off. One that nothing more is cut from
+// is a leftover of the plan.
 type Offcut struct {
 	From, To measure.Length // on its plank, from the left end
 	Ends     cutopt.Ends    // the factory ends it still has

@@ -1,7 +1,7 @@
-// Package planfile writes plans and reads them back. [Encode] and [Decode] are all most programs need; [File] lets a plan
-// stand inside other JSON values, and [Schema] describes the format to other programs. A file is read strictly: every key
-// known, present and given once, with line and column in each error. Whether a plan keeps the rules of its job is for
-// package check to say.
+// Package planfile writes plans and reads them back. [Encode] and [Decode] are all most programs need; [File] lets a
+// plan stand inside other JSON values, and [Schema] describes the format to other programs. A file is read strictly:
+// every key known, present and given once, with line and column in each error. Whether a plan keeps the rules of its
+// job is for package check to say.
 package planfile
 
 import (
@@ -55,13 +55,13 @@ func (e *Error) Error() string {
 // Hint returns how to mend it; it may be empty.
 func (e *Error) Hint() string { return e.Mend }
 
-// Encode writes the plan as a file of version [cutopt.PlanVersion] that [Decode] reads back to an equal plan, but that empty
-// lists come back as nil. [Schema] describes it: lengths are decimal numbers in Unit, the shortest that read back
+// Encode writes the plan as a file of version [cutopt.PlanVersion] that [Decode] reads back to an equal plan, but that
+// empty lists come back as nil. [Schema] describes it: lengths are decimal numbers in Unit, the shortest that read back
 // exactly; areas are in square feet or square metres, amounts have two decimals, percentages are as printed by
 // encoding/json. Names that are no UTF-8 are mended. The same plan gives the same bytes.
 //
-// The error is one of w, or says that the plan is of another version, its unit or one of its enumerations is none of the
-// constants, or a percentage is no finite number. It takes O(size of the plan) and holds one row in memory.
+// The error is one of w, or says that the plan is of another version, its unit or one of its enumerations is none of
+// the constants, or a percentage is no finite number. It takes O(size of the plan) and holds one row in memory.
 func Encode(w io.Writer, p *cutopt.Plan) error {
 	pw := newPlanWriter(w, p.Unit)
 	pw.plan(p)
@@ -71,8 +71,8 @@ func Encode(w io.Writer, p *cutopt.Plan) error {
 // Decode reads a plan file: strictly, with every key known, present and given once. Keys may come in any order.
 // What is read is not held against any job; package check does that.
 //
-// The error is one of r or a *[Error]. Files above [MaxSize] are refused before they are held: it takes O(size of the file),
-// and holds the file and a plan of no more than a few times its size in memory.
+// The error is one of r or a *[Error]. Files above [MaxSize] are refused before they are held: it takes O(size of the
+// file), and holds the file and a plan of no more than a few times its size in memory.
 func Decode(r io.Reader) (*cutopt.Plan, error) {
 	var b bytes.Buffer
 	if known, ok := r.(interface{ Len() int }); ok {

@@ -198,8 +198,8 @@ var factFields = func() []field[factFile] {
 	return fields
 }()
 
-// facts reads a list of facts, about shapes of pieces or about floors. The keys of a fact are those of its kind, which may
-// come anywhere among them.
+// facts reads a list of facts, about shapes of pieces or about floors. The keys of a fact are those of its kind, which
+// may come anywhere among them.
 func (r *planReader) facts(to *[]cutopt.Fact, ofShape bool) {
 	list(r, to, func(r *planReader, to *cutopt.Fact) {
 		f := new(factFile)

@@ -168,8 +168,8 @@ func (r *planReader) wrong(want string) {
 	r.fail(text, "stands where "+want+" belongs", "")
 }
 
-// object reads an object with exactly these keys and returns where it begins. They may come in any order; in that of the list
-// they are found at once.
+// object reads an object with exactly these keys and returns where it begins. They may come in any order; in that of
+// the list they are found at once.
 func object[T any](r *planReader, fields []field[T], to *T) (start int) {
 	if !r.open('{', "an object") {
 		return r.at

@@ -1,17 +1,17 @@
 // Package sheet turns a plan into what an installer takes into the room: a map of the floor, strips that show how every
 // plank is cut, a list of cuts, and a job sheet to work from with one hand free.
 //
-// [New] reads a plan and its job. [Sheet.Map] and [Sheet.Planks] draw them as SVG, [Sheet.HTML] writes the whole job sheet
-// for a phone or a browser's printer, [Sheet.Cuts] lists the cuts by plank as CSV, Markdown or text, and [Sheet.Text] draws
-// the map in box characters for a terminal. Package paper writes the same as PNG and PDF, with the fonts that takes. Every
-// word is of package words.
+// [New] reads a plan and its job. [Sheet.Map] and [Sheet.Planks] draw them as SVG, [Sheet.HTML] writes the whole job
+// sheet for a phone or a browser's printer, [Sheet.Cuts] lists the cuts by plank as CSV, Markdown or text, and
+// [Sheet.Text] draws the map in box characters for a terminal. Package paper writes the same as PNG and PDF, with the
+// fonts that takes. Every word is of package words.
 //
 // # How to read the pictures
 //
 // The starting wall is at the top: the reader stands facing it. Rows are numbered from it. A starter is hatched like a
-// slash and lettered S, an ender like a backslash and lettered E, a piece that fills its run alone both ways and lettered
-// O; whole planks are plain. The number in a box is the plank's; where the same number stands in a dark box on two
-// pieces, the second is the offcut of the first.
+// slash and lettered S, an ender like a backslash and lettered E, a piece that fills its run alone both ways and
+// lettered O; whole planks are plain. The number in a box is the plank's; where the same number stands in a dark box on
+// two pieces, the second is the offcut of the first.
 //
 // # Guarantees
 //

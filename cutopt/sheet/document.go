@@ -9,7 +9,8 @@ import (
 	"plank.example/cutopt/words"
 )
 
-// forSheet returns the book as the job sheet has it: with all floors, and lengths that hold together where lines are broken.
+// forSheet returns the book as the job sheet has it: with all floors, and lengths that hold together where lines are
+// broken.
 func (b *book) forSheet() *book {
 	whole, speech := *b, *b.Speech
 	speech.Glued = true
@@ -141,8 +142,8 @@ func (b *book) orderBlocks() []block {
 		block{Items: b.ruleItems()})
 }
 
-// verdictBlocks says which number of boxes to buy if planks break, and what the numbers about it mean: the least and the
-// plan's, that of the advice and its neighbours, and the rule of thumb's.
+// verdictBlocks says which number of boxes to buy if planks break, and what the numbers about it mean: the least and
+// the plan's, that of the advice and its neighbours, and the rule of thumb's.
 func (b *book) verdictBlocks() []block {
 	v, o := b.opt.Verdict, &b.plan.Order
 	if v == nil {

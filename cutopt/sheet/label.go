@@ -16,8 +16,8 @@ type slot struct{ from, to, y float64 }
 func (s slot) width() float64  { return max(0, s.to-s.from) }
 func (s slot) middle() float64 { return (s.from + s.to) / 2 }
 
-// widest returns the widest slot for text of the given half height among five heights of a ring on the page; one of no width
-// in its middle where there is no such height.
+// widest returns the widest slot for text of the given half height among five heights of a ring on the page; one of no
+// width in its middle where there is no such height.
 func widest(ring []draw.Point, half float64) slot {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	left, right := lo, hi

@@ -57,8 +57,9 @@ func (b *book) shaping(p *laying.Piece) string {
 	return b.Say("corners", "unit", b.Unit.String(), "corners", strings.Join(corners, ", "))
 }
 
-// straight reports whether a shape is the full rectangle as far as the graduation can tell, as the pieces of a turned room
-// often are: no corner is farther than one step inside the rectangle's border, and none of its four corners is missing.
+// straight reports whether a shape is the full rectangle as far as the graduation can tell, as the pieces of a turned
+// room often are: no corner is farther than one step inside the rectangle's border, and none of its four corners is
+// missing.
 func (b *book) straight(row *cutopt.PlanRow, p *laying.Piece) bool {
 	near := func(a, c measure.Length) bool { return max(a-c, c-a) <= b.Grid }
 	var found [4]bool

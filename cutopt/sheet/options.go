@@ -24,7 +24,8 @@ type Options struct {
 	DPI      float64           // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
 	Columns  int               // width of Text in characters, 20 or more; default 80
 	ASCII    bool              // Text keeps to ASCII characters
-	// Verdict, if not nil, is what package risk says of numbers of boxes: the job sheet prints it with the order, and which to buy.
+	// Verdict, if not nil, is what package risk says of numbers of boxes: the job sheet prints it with the order, and
+	// which to buy.
 	Verdict *cutopt.Verdict
 }
 

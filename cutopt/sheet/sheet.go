@@ -13,8 +13,8 @@ import (
 // A Sheet is a plan ready to be drawn and written. It is only read once it is made, so several goroutines may write it.
 type Sheet struct{ b *book }
 
-// New reads a plan made from the job. nil options are the default options. The error names each option outside its range, or
-// says what in the job or the plan does not hold together; then nothing can be written.
+// New reads a plan made from the job. nil options are the default options. The error names each option outside its
+// range, or says what in the job or the plan does not hold together; then nothing can be written.
 func New(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*Sheet, error) {
 	b, err := newBook(job, plan, opt)
 	if err != nil {
@@ -59,8 +59,8 @@ func (s *Sheet) Title(document Document) string {
 	return s.b.fullTitle(s.b.Say(map[Document]string{DocumentSheet: "sheet", DocumentMap: "map", DocumentPlanks: "strips"}[document]))
 }
 
-// Pages yields the drawings of a document for package paper: printed, page by page, else one that is as long as it takes. The
-// error says that it would take a library of paper, or that the job sheet is no picture.
+// Pages yields the drawings of a document for package paper: printed, page by page, else one that is as long as it
+// takes. The error says that it would take a library of paper, or that the job sheet is no picture.
 func (s *Sheet) Pages(document Document, printed bool) (iter.Seq[*draw.Drawing], error) {
 	b := s.b
 	width, height := b.opt.Paper.size()
@@ -90,11 +90,12 @@ func (s *Sheet) Pages(document Document, printed bool) (iter.Seq[*draw.Drawing],
 	return pages(set), nil
 }
 
-// Map draws the floors as one SVG picture: every row, joint and piece, with the islands, the doorways and the starting wall.
+// Map draws the floors as one SVG picture: every row, joint and piece, with the islands, the doorways and the starting
+// wall.
 func (s *Sheet) Map(w io.Writer) error { return s.svg(w, DocumentMap) }
 
-// Planks draws one strip for every plank that is sawn, as one SVG picture: where it is cut, measured from its left end, which
-// pieces come off, and what becomes of the rest.
+// Planks draws one strip for every plank that is sawn, as one SVG picture: where it is cut, measured from its left end,
+// which pieces come off, and what becomes of the rest.
 func (s *Sheet) Planks(w io.Writer) error { return s.svg(w, DocumentPlanks) }
 
 func (s *Sheet) svg(w io.Writer, document Document) error {
@@ -110,8 +111,8 @@ func (s *Sheet) svg(w io.Writer, document Document) error {
 
 // HTML writes the job sheet as one file that needs nothing else: for a phone in the room and for a browser's printer.
 // Its tick boxes are remembered by the browser under a key made from the plan, so that a new plan starts afresh. The
-// page loads nothing and may load nothing: its content security policy says so. The pictures are made one page at a time
-// while the file is written.
+// page loads nothing and may load nothing: its content security policy says so. The pictures are made one page at a
+// time while the file is written.
 func (s *Sheet) HTML(w io.Writer) error {
 	b := s.b.forSheet()
 	if err := b.checkSheets(); err != nil {
@@ -136,6 +137,6 @@ func (s *Sheet) Cuts(w io.Writer, format Format) error {
 }
 
 // Text draws the floors in box characters for a terminal, one line a row, as wide as Options.Columns. It uses no
-// colour; with Options.ASCII it uses no character beyond ASCII either, and names from the job lose theirs. Cost: O(rows x
-// columns).
+// colour; with Options.ASCII it uses no character beyond ASCII either, and names from the job lose theirs. Cost: O(rows
+// x columns).
 func (s *Sheet) Text(w io.Writer) error { return s.b.text(w) }

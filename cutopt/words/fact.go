@@ -7,12 +7,12 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// Fact says a fact of a plan of the job. Sizes are given on the graduation: what is left of a piece is rounded down and what
-// comes off is rounded up, so that the piece fits and the gap takes the slack; places and widths of rows are rounded to the
-// nearest, and what a rule names is not rounded.
+// Fact says a fact of a plan of the job. Sizes are given on the graduation: what is left of a piece is rounded down and
+// what comes off is rounded up, so that the piece fits and the gap takes the slack; places and widths of rows are
+// rounded to the nearest, and what a rule names is not rounded.
 //
-// The words are those of the key "fact." and the kind; of a kind that counts, with ".one" or ".many" added. Their places are
-// the fields of the kind; {place} says where something comes off a piece, and {room} is the room's name.
+// The words are those of the key "fact." and the kind; of a kind that counts, with ".one" or ".many" added. Their
+// places are the fields of the kind; {place} says where something comes off a piece, and {room} is the room's name.
 func (s *Speech) Fact(job *cutopt.Job, f *cutopt.Fact) string {
 	key := "fact." + f.Kind.String()
 	places := []string{"place", s.place(f)}

@@ -29,8 +29,8 @@ func Has(key string) bool {
 	return ok
 }
 
-// A Speech says things in one language, with the lengths of one job. It is only read once it is made, so several goroutines
-// may use it.
+// A Speech says things in one language, with the lengths of one job. It is only read once it is made, so several
+// goroutines may use it.
 type Speech struct {
 	Language string         // one of Languages
 	Unit     measure.Unit   // of all lengths
@@ -45,9 +45,9 @@ type Speech struct {
 // NoBreak is a space where no line is broken.
 const NoBreak = '\u00a0'
 
-// New prepares to speak a language, "" for English, in which own replaces single words by key; nil for none. Lengths are
-// given on the grid, or on 1/16 in or 1 mm where that is finer or the grid is 0. An unknown language has no words: Say
-// returns the keys.
+// New prepares to speak a language, "" for English, in which own replaces single words by key; nil for none. Lengths
+// are given on the grid, or on 1/16 in or 1 mm where that is finer or the grid is 0. An unknown language has no words:
+// Say returns the keys.
 func New(language string, own map[string]string, unit measure.Unit, grid measure.Length) *Speech {
 	if language == "" {
 		language = "en"
@@ -64,8 +64,8 @@ func New(language string, own map[string]string, unit measure.Unit, grid measure
 	return s
 }
 
-// Say returns the words of a key, with the places in braces filled: name, value, name, value and so on. It returns a key that
-// has no words.
+// Say returns the words of a key, with the places in braces filled: name, value, name, value and so on. It returns a
+// key that has no words.
 func (s *Speech) Say(key string, places ...string) string {
 	text, ok := s.own[key]
 	if !ok {
@@ -94,8 +94,8 @@ func (s *Speech) List(key string) []string {
 	return strings.Split(strings.TrimSpace(s.Say(key)), "\n")
 }
 
-// Count says a number of things: the key with ".one" for one and ".many" for other numbers, with {n} and the other places
-// filled.
+// Count says a number of things: the key with ".one" for one and ".many" for other numbers, with {n} and the other
+// places filled.
 func (s *Speech) Count(key string, n int, places ...string) string {
 	return s.Say(key+form(n), append([]string{"n", strconv.Itoa(n)}, places...)...)
 }

@@ -7,8 +7,9 @@ import (
 	"plank.example/cutopt"
 )
 
-// Edit changes a plan as the bytes say, ten at a time: which number, flag or text of it, and to what; or which list loses its
-// last item or repeats it. It lets a fuzzer reach every part of a plan without learning how files are written.
+// Edit changes a plan as the bytes say, ten at a time: which number, flag or text of it, and to what; or which list
+// loses its last item or repeats it. It lets a fuzzer reach every part of a plan without learning how files are
+// written.
 func Edit(p *cutopt.Plan, edits []byte) {
 	for ; len(edits) >= 10; edits = edits[10:] {
 		var leaves []reflect.Value

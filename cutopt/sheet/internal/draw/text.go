@@ -14,7 +14,8 @@ type widths struct {
 	advances []uint16
 }
 
-// Advance returns the width of a rune in the Go fonts, in font units; of the substitute where they have no glyph for it.
+// Advance returns the width of a rune in the Go fonts, in font units; of the substitute where they have no glyph for
+// it.
 func Advance(r rune, bold bool) int {
 	table := regularWidths
 	if bold {

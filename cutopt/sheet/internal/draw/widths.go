@@ -1,6 +1,7 @@
 package draw
 
-// The advances of the Go fonts, in font units. Package print holds them against the fonts, and writes them anew with -update.
+// The advances of the Go fonts, in font units. Package print holds them against the fonts, and writes them anew with
+// -update.
 var (
 	regularWidths = []widths{
 		{0x0, []uint16{

@@ -1,5 +1,5 @@
-// Package print paints drawings as PNG and PDF, set in the Go fonts. It is apart from package draw so that programs which
-// write SVG and HTML alone link no fonts.
+// Package print paints drawings as PNG and PDF, set in the Go fonts. It is apart from package draw so that programs
+// which write SVG and HTML alone link no fonts.
 package print
 
 import (
