@@ -97,7 +97,7 @@ func (r *instancesFlags) lay(ctx context.Context, set []*frozen.Entry, errw io.W
 	if err != nil {
 		return 0, err
 	}
-	by := "library, " + r.effort + " effort"
+	by := fmt.Sprintf("library, %s effort, at most %v", r.effort, r.limit)
 	var mutex sync.Mutex
 	better, done := 0, 0
 	err = each(ctx, set, r.workers, func(e *frozen.Entry) error {
@@ -170,7 +170,7 @@ func (r *instancesFlags) choose(ctx context.Context, set *[]*frozen.Entry, errw 
 		group.Go(func() {
 			free <- true
 			defer func() { <-free }()
-			by := "library, " + r.effort + " effort"
+			by := fmt.Sprintf("library, %s effort, at most %v", r.effort, r.limit)
 			drawn[i], errs[i] = parts[i].Hard(ctx, known, effort, r.limit, by)
 			fmt.Fprintf(errw, "%s: %d instances\n", parts[i].Name, len(drawn[i]))
 		})

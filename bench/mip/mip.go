@@ -114,9 +114,10 @@ func GLPK() *Solver {
 // Version returns the version of the solver, or "" where it is not installed.
 func (s *Solver) Version() string { return s.version() }
 
-// Solve writes the model to a temporary file and runs the solver on it for about the limit; a solver that is still busy
-// half a minute later is killed. The error is that of the model for instances it does not cover, that of the solver where
-// it is absent, and ErrNothing where it has no answer.
+// Solve writes the model to a temporary file and runs the solver on it for at most the limit of processor time, whole
+// seconds, at which it is killed (on systems with sh; it is killed in any case when twenty times the limit have passed). So
+// a busy machine closes no fewer instances. The error is that of the model for instances it does not cover, that of the
+// solver where it is absent, and ErrNothing where it has no answer.
 func (s *Solver) Solve(ctx context.Context, in *rows.Instance, model *Model, limit time.Duration) (*Answer, error) {
 	dir, err := os.MkdirTemp("", "mip")
 	if err != nil {
@@ -136,13 +137,24 @@ func (s *Solver) SolveLP(ctx context.Context, lp string, limit time.Duration) (*
 }
 
 func (s *Solver) run(ctx context.Context, lp string, limit time.Duration) (*Answer, error) {
-	ctx, cancel := context.WithTimeout(ctx, limit+30*time.Second)
+	ctx, cancel := context.WithTimeout(ctx, wallFactor*limit+30*time.Second)
 	defer cancel()
-	plain := s.command(lp, limit)
-	cmd := exec.CommandContext(ctx, plain.Args[0], plain.Args[1:]...)
+	plain := s.command(lp, wallFactor*limit)
+	if plain.Err != nil {
+		return nil, plain.Err
+	}
+	args := plain.Args
+	if sh, err := exec.LookPath("sh"); err == nil {
+		args = append([]string{sh, "-c", "ulimit -t " + seconds(limit) + `; exec "$0" "$@"`}, args...)
+	}
+	cmd := exec.CommandContext(ctx, args[0], args[1:]...)
 	cmd.Dir = plain.Dir
 	start := time.Now()
 	out, err := cmd.Output()
+	var exit *exec.ExitError
+	if errors.As(err, &exit) && exit.ExitCode() < 0 && time.Since(start) >= limit/2 { // by a signal: the limit
+		return nil, fmt.Errorf("%w: %s was stopped after %v of processor time", ErrNothing, s.Name, limit)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -155,6 +167,9 @@ func (s *Solver) run(ctx context.Context, lp string, limit time.Duration) (*Answ
 	a.Planks, a.Proven = int(math.Round(v)), proven
 	return a, nil
 }
+
+// wallFactor is how much wall clock a solver may take for its processor time.
+const wallFactor = 20
 
 func writeModel(in *rows.Instance, model *Model, name string) error {
 	f, err := os.Create(name)

@@ -41,7 +41,7 @@ func main() {
 	var c comparison
 	flag.IntVar(&c.n, "n", 40, "instances")
 	flag.Uint64Var(&c.seed, "seed", 1, "first seed")
-	flag.DurationVar(&c.limit, "limit", time.Minute, "limit of a peer on one instance")
+	flag.DurationVar(&c.limit, "limit", time.Minute, "limit of a peer on one instance, of processor time")
 	flag.StringVar(&c.frozen, "frozen", "", "take the frozen instances whose id begins so, the first n of them")
 	flag.StringVar(&c.file, "file", "testdata/instances/instances.jsonl", "the frozen set")
 	flag.BoolVar(&c.mixed, "mixed", false, "draw instances with one-piece runs, offcuts on hand and joints laid already")
@@ -150,8 +150,12 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 	}
 	fmt.Fprintln(w)
 	ours, none := tally{}, 0
+	done := 0
 	for _, p := range list {
 		a, err := library(ctx, p.in)
+		if ctx.Err() != nil {
+			break // what is done is summed
+		}
 		var no *solve.InfeasibleError
 		if errors.As(err, &no) {
 			none++
@@ -165,10 +169,15 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 			ours.closed, ours.cpu = ours.closed+1, ours.cpu+a.CPU
 		}
 		fmt.Fprintf(w, "%-12s %4d %18s", p.name, len(p.in.Runs), cell(a))
-		if err := c.ask(ctx, w, p, a, peers, &best); err != nil {
+		err = c.ask(ctx, w, p, a, peers, &best)
+		fmt.Fprintln(w)
+		if ctx.Err() != nil {
+			break
+		}
+		if err != nil {
 			return err
 		}
-		fmt.Fprintln(w)
+		done++
 	}
 	if none > 0 {
 		fmt.Fprintf(w, "%d instances have no layout and are left out\n", none)
@@ -178,7 +187,7 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 	if _, err := io.WriteString(w, "\n"+table.String()); err != nil || c.out == "" {
 		return err
 	}
-	return os.WriteFile(c.out, []byte(c.title(len(list), peers)+table.String()), 0o644)
+	return os.WriteFile(c.out, []byte(c.title(done, peers)+table.String()), 0o644)
 }
 
 // title says what is compared.
@@ -196,7 +205,7 @@ func (c *comparison) title(n int, peers []*peer) string {
 			versions = append(versions, p.Name+" "+p.Version())
 		}
 	}
-	return fmt.Sprintf("%s; %s; %s on %s/%s. Limits are by each solver's own clock, times are processor time; other work may have run beside.\n\n",
+	return fmt.Sprintf("%s; %s; %s on %s/%s. Limits and times are of processor time; other work may have run beside.\n\n",
 		what, strings.Join(versions, ", "), runtime.Version(), runtime.GOOS, runtime.GOARCH)
 }
 
