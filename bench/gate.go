@@ -49,7 +49,11 @@ func gateCommand(ctx context.Context, args []string, out, errw io.Writer) error 
 	case *update:
 		return writeWhole(*file, func(w io.Writer) error { return gate.Write(w, now) })
 	case better > 0:
-		fmt.Fprintf(out, "%d cases are better than stored, or new: please store them, with\n  go run ./bench gate --update\n", better)
+		fmt.Fprintf(
+			out,
+			"%d cases are better than stored, or new: please store them, with\n  go run ./bench gate --update\n",
+			better,
+		)
 	}
 	return nil
 }

@@ -34,7 +34,12 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	f := newFlags("instances", errw)
 	f.StringVar(&r.file, "file", instancesFile, "the set")
 	f.BoolVar(&r.hard, "hard", false, "draw hard instances until each part of version 2 has as many as it should")
-	f.StringVar(&r.effort, "effort", "", "lay every open instance at this effort (quick, normal, thorough) and keep what is better")
+	f.StringVar(
+		&r.effort,
+		"effort",
+		"",
+		"lay every open instance at this effort (quick, normal, thorough) and keep what is better",
+	)
 	f.StringVar(&r.add, "add", "", "file of claims, JSON lines: take those that are better, after verifying them")
 	f.StringVar(&r.highs, "highs", "", "let HiGHS prove optima; the folder that holds node_modules/highs")
 	f.BoolVar(&r.cbc, "cbc", false, "let CBC prove optima")
@@ -307,7 +312,15 @@ func frozenGrid(set []*frozen.Entry) *tables.Grid {
 	}
 	for _, name := range append(order, "all") {
 		if p := parts[name]; p != nil {
-			g.Add(name, fmt.Sprint(p.n), fmt.Sprint(p.runs), fmt.Sprint(p.planks), fmt.Sprint(p.bound), fmt.Sprint(p.proven), fmt.Sprint(p.general))
+			g.Add(
+				name,
+				fmt.Sprint(p.n),
+				fmt.Sprint(p.runs),
+				fmt.Sprint(p.planks),
+				fmt.Sprint(p.bound),
+				fmt.Sprint(p.proven),
+				fmt.Sprint(p.general),
+			)
 		}
 	}
 	return g

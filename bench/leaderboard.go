@@ -12,8 +12,9 @@ import (
 
 const leaderboardHead = `# What is known of the instances
 
-Made from instances.jsonl by ` + "`go run ./bench instances`" + `; set %q, version %d. Planks are those of the best layout known, the bound is
-proven by a certificate; where they are equal the instance is closed. For instances of boxes it is boxes that count.
+Made from instances.jsonl by ` + "`go run ./bench instances`" + `; set %q, version %d.
+Planks are those of the best layout known, the bound is proven by a certificate; where they are equal the instance is
+closed. For instances of boxes it is boxes that count.
 
 `
 
@@ -37,8 +38,15 @@ func leaderboard(w io.Writer, set []*frozen.Entry) error {
 			if e.PerBox > 0 {
 				unit = " boxes"
 			}
-			open.Add(e.ID, fmt.Sprint(len(e.Instance.Runs)), fmt.Sprint(e.Figure(), unit), e.PlanksBy, fmt.Sprint(e.FigureBound(), unit),
-				e.BoundBy, fmt.Sprint(e.Figure()-e.FigureBound()))
+			open.Add(
+				e.ID,
+				fmt.Sprint(len(e.Instance.Runs)),
+				fmt.Sprint(e.Figure(), unit),
+				e.PlanksBy,
+				fmt.Sprint(e.FigureBound(), unit),
+				e.BoundBy,
+				fmt.Sprint(e.Figure()-e.FigureBound()),
+			)
 		}
 		add(e.PlanksBy, 0)
 		add(e.BoundBy, 1)

@@ -43,7 +43,8 @@ var small = []string{"run", "--strategies", "thumb,carry,library-quick", "--to",
 
 func with(args ...string) []string { return append(append([]string(nil), small...), args...) }
 
-// TestRunResumes cuts the files of a run where an interrupt may, and goes on: the files are those of the run in one piece.
+// TestRunResumes cuts the files of a run where an interrupt may, and goes on: the files are those of the run in one
+// piece.
 func TestRunResumes(t *testing.T) {
 	dir := t.TempDir()
 	at := func(name string) string { return filepath.Join(dir, name) }
@@ -56,7 +57,9 @@ func TestRunResumes(t *testing.T) {
 		if err := os.WriteFile(at("b.jsonl"), []byte(records[:cut]), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		must(t, with("--records", at("b.jsonl"), "--csv", at("b.csv"), "--summary", at("b.json"), "--resume", "--workers", "5")...)
+		must(
+			t,
+			with("--records", at("b.jsonl"), "--csv", at("b.csv"), "--summary", at("b.json"), "--resume", "--workers", "5")...)
 		for _, end := range []string{".jsonl", ".csv", ".json"} {
 			if read(t, at("b"+end)) != read(t, at("a"+end)) {
 				t.Errorf("cut at byte %d: %s differs", cut, end)
@@ -111,7 +114,8 @@ func TestShards(t *testing.T) {
 // TestBroken wants answers that do not hold counted, named, and told by the exit code, after the table.
 func TestBroken(t *testing.T) {
 	code, out, errs := call(t, "run", "--strategies", "bad=echo {},carry", "--to", "3", "--no-times", "--quiet")
-	if code != broken || !strings.Contains(errs, "bad: 3 of 3 answers do not hold; the first, of seed 0") || !strings.Contains(out, "carry") {
+	if code != broken || !strings.Contains(errs, "bad: 3 of 3 answers do not hold; the first, of seed 0") ||
+		!strings.Contains(out, "carry") {
 		t.Errorf("exit code %d: %s\n%s", code, errs, out)
 	}
 }
@@ -156,8 +160,8 @@ func TestUsage(t *testing.T) {
 	}
 }
 
-// TestStudy writes the tables of the study from its stored summaries: STUDY.md holds just these, and each part measured what
-// this tree would measure.
+// TestStudy writes the tables of the study from its stored summaries: STUDY.md holds just these, and each part measured
+// what this tree would measure.
 func TestStudy(t *testing.T) {
 	summaries := make(map[string]*tally.Summary)
 	for _, p := range parts() {

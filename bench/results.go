@@ -110,8 +110,13 @@ var peerFiles = []string{"bench/study/peers-quarter.md", "bench/study/peers-mixe
 
 // peerResults takes over the comparisons with general solvers.
 func peerResults(w io.Writer) error {
-	fmt.Fprintf(w, "\n## General solvers\n\nMade by `go run ./bench/peers -frozen quarter- -o bench/study/peers-quarter.md` and `-mixed -o bench/study/peers-mixed.md`; each "+
-		"solver gets the compact model, where it covers the instance, and the step model, with a gap that only the optimum closes. The last line is the least time of any solver on any model, instance by instance.\n")
+	fmt.Fprintf(
+		w,
+		"\n## General solvers\n\nMade by `go run ./bench/peers -frozen quarter- -o bench/study/peers-quarter.md` and "+
+			"`-mixed -o bench/study/peers-mixed.md`; each "+
+			"solver gets the compact model, where it covers the instance, and the step model, with a gap that only the "+
+			"optimum closes. The last line is the least time of any solver on any model, instance by instance.\n",
+	)
 	for _, name := range peerFiles {
 		text, err := os.ReadFile(name)
 		if err != nil {
@@ -142,7 +147,13 @@ func frozenResults(ctx context.Context, w, errw io.Writer, set []*frozen.Entry, 
 		if err != nil {
 			return err
 		}
-		fmt.Fprintf(w, "\nThe library at %s effort on those that are closed, at most %v each; times with %d instances at a time:\n\n", name, effortLimit, workers)
+		fmt.Fprintf(
+			w,
+			"\nThe library at %s effort on those that are closed, at most %v each; times with %d instances at a time:\n\n",
+			name,
+			effortLimit,
+			workers,
+		)
 		g.Markdown(w)
 	}
 	return nil
@@ -187,7 +198,19 @@ func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, w
 		}
 		return nil
 	})
-	g := &tables.Grid{Head: []string{"part", "instances", "planks", "above the best known", "bound", "proven", "ms, median", "95 %", "most"}}
+	g := &tables.Grid{
+		Head: []string{
+			"part",
+			"instances",
+			"planks",
+			"above the best known",
+			"bound",
+			"proven",
+			"ms, median",
+			"95 %",
+			"most",
+		},
+	}
 	for _, e := range set {
 		if !slices.Contains(order, partOf(e)) {
 			order = append(order, partOf(e))
@@ -200,7 +223,17 @@ func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, w
 		}
 		slices.Sort(s.times)
 		at := func(share float64) string { return tables.Number(s.times[int(share*float64(len(s.times)-1))], 1) }
-		g.Add(name, fmt.Sprint(s.n), fmt.Sprint(s.planks), fmt.Sprint(s.planks-s.best), fmt.Sprint(s.bound), fmt.Sprint(s.proven), at(0.5), at(0.95), at(1))
+		g.Add(
+			name,
+			fmt.Sprint(s.n),
+			fmt.Sprint(s.planks),
+			fmt.Sprint(s.planks-s.best),
+			fmt.Sprint(s.bound),
+			fmt.Sprint(s.proven),
+			at(0.5),
+			at(0.95),
+			at(1),
+		)
 	}
 	return g, err
 }
@@ -212,8 +245,13 @@ func partOf(e *frozen.Entry) string {
 
 // roomResults compares the strategies on the mixes.
 func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers int) error {
-	fmt.Fprintf(w, "\n## Strategies on sample rooms\n\nadded: bought on top of the floor area, by planks needed and by whole boxes. opened: what someone opens "+
-		"who lays row by row. against: mean difference a room, with its 95 %% interval, of planks from library-quick-planks, of boxes from library-quick. ms: half the rooms take less.\n")
+	fmt.Fprintf(
+		w,
+		"\n## Strategies on sample rooms\n\nadded: bought on top of the floor area, by planks needed and by whole boxes. "+
+			"opened: what someone opens "+
+			"who lays row by row. against: mean difference a room, with its 95 %% interval, of planks from "+
+			"library-quick-planks, of boxes from library-quick. ms: half the rooms take less.\n",
+	)
 	for _, mix := range []string{"dwelling", "office", "hall"} {
 		n := rooms
 		if mix == "hall" {
@@ -222,7 +260,16 @@ func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers i
 		fmt.Fprintf(errw, "%d rooms: %s\n", n, mix)
 		r := runFlags{to: n, workers: workers, checkpoint: n, quiet: true, spec: trial.Spec{
 			Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: []string{"8"},
-			Strategies: []string{"thumb", "carry", "pile", "halves", "thirds", "random", "library-quick", "library-quick-planks"},
+			Strategies: []string{
+				"thumb",
+				"carry",
+				"pile",
+				"halves",
+				"thirds",
+				"random",
+				"library-quick",
+				"library-quick-planks",
+			},
 		}}
 		if err := r.setMix(mix); err != nil {
 			return err
@@ -240,9 +287,16 @@ func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers i
 
 // rateResults measures how many rooms one core lays in an hour.
 func rateResults(ctx context.Context, w, errw io.Writer, rooms uint64) error {
-	fmt.Fprintf(w, "\n## Rooms an hour\n\nThe whole harness with one worker: drawing, laying, judging, verifying certificates, summing. An hour of a core is "+
-		"taken to cost $%.2f (our assumption).\n\n", corePrice)
-	g := &tables.Grid{Head: []string{"rooms", "strategies", "rooms an hour on one core", "core hours for 10^8 rooms", "cost of 10^8 rooms"}}
+	fmt.Fprintf(
+		w,
+		"\n## Rooms an hour\n\nThe whole harness with one worker: drawing, laying, judging, verifying certificates, "+
+			"summing. An hour of a core is "+
+			"taken to cost $%.2f (our assumption).\n\n",
+		corePrice,
+	)
+	g := &tables.Grid{
+		Head: []string{"rooms", "strategies", "rooms an hour on one core", "core hours for 10^8 rooms", "cost of 10^8 rooms"},
+	}
 	for _, c := range []struct {
 		mix, strategies string
 		part            uint64
@@ -256,7 +310,9 @@ func rateResults(ctx context.Context, w, errw io.Writer, rooms uint64) error {
 		n := max(rooms/c.part, 1)
 		fmt.Fprintf(errw, "rate: %d rooms: %s by %s\n", n, c.mix, c.strategies)
 		r := runFlags{to: n, workers: 1, checkpoint: n, quiet: true, spec: trial.Spec{
-			Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: []string{"8"}, Strategies: strings.Split(c.strategies, ","),
+			Planks: []string{
+				"48x7",
+			}, MinPieces: []string{"8"}, Staggers: []string{"8"}, Strategies: strings.Split(c.strategies, ","),
 		}}
 		if err := r.setMix(c.mix); err != nil {
 			return err
@@ -269,7 +325,11 @@ func rateResults(ctx context.Context, w, errw io.Writer, rooms uint64) error {
 		g.Add(c.mix, c.strategies, thousands(hour), thousands(1e8/hour), "$"+thousands(1e8/hour*corePrice))
 	}
 	g.Markdown(w)
-	fmt.Fprintf(w, "\nShards share such a run between machines: `bench/shards/job.yaml` for a Kubernetes cluster, `bench/beam` for any that Apache Beam knows.\n")
+	fmt.Fprintf(
+		w,
+		"\nShards share such a run between machines: `bench/shards/job.yaml` for a Kubernetes cluster, `bench/beam` for "+
+			"any that Apache Beam knows.\n",
+	)
 	return nil
 }
 

@@ -34,12 +34,26 @@ type runFlags struct {
 
 func (r *runFlags) register(f *pflag.FlagSet) {
 	f.StringVar((*string)(&r.spec.Mix), "mix", "dwelling", "rooms: dwelling, office, hall or mixed")
-	f.StringSliceVar(&r.spec.Planks, "planks", []string{"48x7"}, "products, length x width in inches, :N for N planks in a box")
+	f.StringSliceVar(
+		&r.spec.Planks,
+		"planks",
+		[]string{"48x7"},
+		"products, length x width in inches, :N for N planks in a box",
+	)
 	f.StringSliceVar(&r.spec.MinPieces, "min-piece", []string{"8"}, "shortest pieces, in inches or with a unit")
 	f.StringSliceVar(&r.spec.Staggers, "stagger", []string{"8"}, "staggers, in inches or with a unit")
-	f.BoolVar(&r.spec.Full, "full", false, "cross all planks, pieces and staggers; else vary one of them at a time from the first")
-	f.StringSliceVar(&r.spec.Strategies, "strategies", []string{"thumb", "carry", "halves", "thirds", "random", "library-quick", "library-normal"},
-		"ways of laying; label=command for a program of your own; the others are compared with the last")
+	f.BoolVar(
+		&r.spec.Full,
+		"full",
+		false,
+		"cross all planks, pieces and staggers; else vary one of them at a time from the first",
+	)
+	f.StringSliceVar(
+		&r.spec.Strategies,
+		"strategies",
+		[]string{"thumb", "carry", "halves", "thirds", "random", "library-quick", "library-normal"},
+		"ways of laying; label=command for a program of your own; the others are compared with the last",
+	)
 	f.BoolVar(&r.noVerify, "no-verify", false, "take the claims of certificates as they stand")
 	f.Uint64Var(&r.from, "from", 0, "first seed")
 	f.Uint64Var(&r.to, "to", 200, "seed after the last")
@@ -219,7 +233,12 @@ func (m *measurement) readSummary(from *uint64, begin uint64) error {
 		return err
 	}
 	if !reflect.DeepEqual(s.Spec, m.spec) || len(s.Ranges) != 1 || s.Ranges[0].From != begin {
-		return fmt.Errorf("%s is of another run: %w, or its seeds do not begin with %d", m.runFlags.summary, tally.ErrSpec, begin)
+		return fmt.Errorf(
+			"%s is of another run: %w, or its seeds do not begin with %d",
+			m.runFlags.summary,
+			tally.ErrSpec,
+			begin,
+		)
 	}
 	m.summary, *from = s, s.Ranges[0].To
 	return nil
@@ -275,7 +294,16 @@ func (m *measurement) report(to uint64, last bool) {
 		}
 	}
 	left := time.Duration(float64(took) / float64(max(done, 1)) * float64(all-done)).Round(time.Second)
-	fmt.Fprintf(m.errw, "%s%d of %d rooms, %.0f a second, %v to go%s", begin, done, all, float64(done)/took.Seconds(), left, end)
+	fmt.Fprintf(
+		m.errw,
+		"%s%d of %d rooms, %.0f a second, %v to go%s",
+		begin,
+		done,
+		all,
+		float64(done)/took.Seconds(),
+		left,
+		end,
+	)
 }
 
 // flush brings the files up to date.

@@ -42,13 +42,42 @@ func parts() []part {
 	}
 	factors := plain("dwelling", habits...)
 	factors.Planks = []string{"48x7", "24x7", "36x7", "60x7", "72x7", "84x7"}
-	factors.MinPieces, factors.Staggers = []string{"8", "2", "4", "6", "12", "16"}, []string{"8", "0", "4", "6", "12", "16"}
+	factors.MinPieces, factors.Staggers = []string{
+		"8",
+		"2",
+		"4",
+		"6",
+		"12",
+		"16",
+	}, []string{
+		"8",
+		"0",
+		"4",
+		"6",
+		"12",
+		"16",
+	}
 	factors.Verify = false // the same strategies are verified in the other parts
-	base := plain("dwelling", "thumb", "carry", "pile", "halves", "thirds", "random", "library-quick", "library-quick-planks")
+	base := plain(
+		"dwelling",
+		"thumb",
+		"carry",
+		"pile",
+		"halves",
+		"thirds",
+		"random",
+		"library-quick",
+		"library-quick-planks",
+	)
 	return []part{
 		{"base", base, 1, []string{"waste", "saved", "cost"}},
 		{"factors", factors, 10, []string{"factors"}},
-		{"proof", plain("dwelling", "carry", "library-quick", "library-normal", "library-quick-planks"), 5, []string{"proof"}},
+		{
+			"proof",
+			plain("dwelling", "carry", "library-quick", "library-normal", "library-quick-planks"),
+			5,
+			[]string{"proof"},
+		},
 		{"office", plain("office", habits...), 10, nil},
 		{"hall", plain("hall", habits...), 20, nil},
 	}
@@ -76,7 +105,8 @@ func studyCommand(ctx context.Context, args []string, out, errw io.Writer) error
 			}
 			fmt.Fprintf(errw, "%s: %d rooms\n", p.name, max(*rooms/p.share, 1))
 			r := runFlags{
-				spec: p.spec, to: max(*rooms/p.share, 1), summary: filepath.Join(*folder, p.name+".json"), resume: *resume, workers: *workers,
+				spec: p.spec, to: max(*rooms/p.share, 1), summary: filepath.Join(*folder, p.name+".json"), resume: *resume,
+				workers:  *workers,
 				noVerify: !p.spec.Verify, checkpoint: 500,
 			}
 			if _, err := r.measure(ctx, out, errw); err != nil {
@@ -117,7 +147,18 @@ func drawPlots(ctx context.Context, folder string, errw io.Writer) error {
 	}
 	for _, p := range parts() {
 		for _, kind := range p.plots {
-			cmd := exec.CommandContext(ctx, "go", "run", "-C", "bench/plots", ".", "-out", abs, kind, filepath.Join(abs, p.name+".json"))
+			cmd := exec.CommandContext(
+				ctx,
+				"go",
+				"run",
+				"-C",
+				"bench/plots",
+				".",
+				"-out",
+				abs,
+				kind,
+				filepath.Join(abs, p.name+".json"),
+			)
 			cmd.Stderr = errw
 			if err := cmd.Run(); err != nil {
 				return fmt.Errorf("picture %s of %s: %w", kind, p.name, err)

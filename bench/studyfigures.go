@@ -14,7 +14,17 @@ import (
 func figures(s map[string]*tally.Summary) map[string]string {
 	out := make(map[string]string)
 	base := s["base"]
-	boxes, planks := cellOf(base, baseSetting, base.Reference(), "all"), cellOf(base, baseSetting, base.PlanksReference(), "all")
+	boxes, planks := cellOf(
+		base,
+		baseSetting,
+		base.Reference(),
+		"all",
+	), cellOf(
+		base,
+		baseSetting,
+		base.PlanksReference(),
+		"all",
+	)
 	for _, name := range []string{"base", "factors", "proof", "office", "hall"} {
 		out["rooms-"+name] = fmt.Sprint(s[name].Seeds())
 	}
@@ -24,7 +34,13 @@ func figures(s map[string]*tally.Summary) map[string]string {
 	out["boxes-proven"] = tables.Share(boxes.Proven, boxes.Outcomes[trial.Laid])
 	for _, name := range []string{"carry", "pile", "halves", "thirds", "random"} {
 		c := cellOf(base, baseSetting, name, "all")
-		out[name+"-added"], out[name+"-pile"], out[name+"-last"] = percent(c.Added), percent(c.AddedPile), percent(c.AddedLast)
+		out[name+"-added"], out[name+"-pile"], out[name+"-last"] = percent(
+			c.Added,
+		), percent(
+			c.AddedPile,
+		), percent(
+			c.AddedLast,
+		)
 		out[name+"-points"], out[name+"-planks"] = points(c.PairAdded), tables.Interval(c.PairPlanks.Mean())
 		out[name+"-boxes"] = tables.Interval(c.PairBoxes.Mean())
 	}
@@ -66,8 +82,8 @@ func share(h tally.Histogram, low, high int64) string {
 	return tables.Number(h.Share(low, high), 1)
 }
 
-// fillFigures writes the figures of the prose between their marks. A name that is not known, and a mark that is not closed,
-// is an error.
+// fillFigures writes the figures of the prose between their marks. A name that is not known, and a mark that is not
+// closed, is an error.
 func fillFigures(text string, by map[string]string) (string, error) {
 	const begin, middle, end = "<!--", "-->", "<!--/-->"
 	var out strings.Builder

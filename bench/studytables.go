@@ -41,7 +41,8 @@ func shapeGrid(s *tally.Summary) (*tables.Grid, error) {
 }
 
 var thumbHead = []string{
-	"rooms", "fewest planks added %", "10 to 90 %", "pile habit, planks added %", "opened with a pile %", "fewest boxes added %",
+	"rooms", "fewest planks added %", "10 to 90 %", "pile habit, planks added %", "opened with a pile %",
+	"fewest boxes added %",
 	"10 % rule: boxes too few %", "just right %", "one too many %", "more %", "pile habit: boxes too few %",
 }
 
@@ -69,14 +70,27 @@ func addThumb(g *tables.Grid, s *tally.Summary, group, label string) {
 			few += k
 		}
 	}
-	g.Add(label, fmt.Sprint(planks.Rooms), tables.Number(planks.Added.Mean()/10, 1),
+	g.Add(
+		label,
+		fmt.Sprint(planks.Rooms),
+		tables.Number(planks.Added.Mean()/10, 1),
 		tables.Number(planks.Added.Quantile(0.1)/10, 1)+" to "+tables.Number(planks.Added.Quantile(0.9)/10, 1),
-		tables.Number(pile.Added.Mean()/10, 1), tables.Number(pile.AddedPile.Mean()/10, 1), tables.Number(boxes.BoxAdded.Mean()/10, 1),
-		rule(math.MinInt64, -1), rule(0, 0), rule(1, 1), rule(2, math.MaxInt64), tables.Share(few, pile.Saved.N()))
+		tables.Number(
+			pile.Added.Mean()/10,
+			1,
+		),
+		tables.Number(pile.AddedPile.Mean()/10, 1),
+		tables.Number(boxes.BoxAdded.Mean()/10, 1),
+		rule(math.MinInt64, -1),
+		rule(0, 0),
+		rule(1, 1),
+		rule(2, math.MaxInt64),
+		tables.Share(few, pile.Saved.N()),
+	)
 }
 
-// factorGrid is waste by plank length, stagger and shortest piece, from plans with the fewest planks. Differences are of the
-// same rooms.
+// factorGrid is waste by plank length, stagger and shortest piece, from plans with the fewest planks. Differences are
+// of the same rooms.
 func factorGrid(s *tally.Summary) (*tables.Grid, error) {
 	settings, err := s.Spec.Settings()
 	if err != nil {
@@ -114,7 +128,8 @@ func points(p tally.Pair) string {
 func proofGrid(s *tally.Summary) (*tables.Grid, error) {
 	names := s.Spec.Names()
 	g := &tables.Grid{Head: []string{
-		"strategy", "rooms", "boxes proven by dividing lengths %", "by certificate %", "planks proven %", "planks above the bound", "ms, median", "95 %", "99 %",
+		"strategy", "rooms", "boxes proven by dividing lengths %", "by certificate %", "planks proven %",
+		"planks above the bound", "ms, median", "95 %", "99 %",
 	}}
 	for _, name := range names {
 		c := cellOf(s, baseSetting, name, "all")

@@ -11,7 +11,11 @@ import (
 
 func tableCommand(_ context.Context, args []string, out, errw io.Writer) error {
 	f := newFlags("table", errw)
-	group := f.String("group", "all", `rooms to count: "all", "kind bedroom", "shape L", "size 100-125" (sq ft), "rows 16-20"`)
+	group := f.String(
+		"group",
+		"all",
+		`rooms to count: "all", "kind bedroom", "shape L", "size 100-125" (sq ft), "rows 16-20"`,
+	)
 	if err := parse(f, args, 1, -1); err != nil {
 		return err
 	}
@@ -46,8 +50,13 @@ func writeGroup(w io.Writer, s *tally.Summary, group string) error {
 	if !found {
 		return fmt.Errorf("no room of the summary is of group %q", group)
 	}
-	_, err = fmt.Fprintf(w, "added: bought on top of the floor area, by planks needed and by whole boxes; proven: rooms whose boxes are proven "+
-		"the fewest;\nagainst %s: mean difference a room with its %.0f %% interval, over rooms that both laid; ms: half the rooms take less\n",
-		s.Reference(), 100*tally.Confidence)
+	_, err = fmt.Fprintf(
+		w,
+		"added: bought on top of the floor area, by planks needed and by whole boxes; proven: rooms whose boxes are proven "+
+			"the fewest;\nagainst %s: mean difference a room with its %.0f %% interval, over rooms that both laid; ms: half "+
+			"the rooms take less\n",
+		s.Reference(),
+		100*tally.Confidence,
+	)
 	return err
 }

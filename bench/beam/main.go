@@ -1,9 +1,9 @@
-// Command beam runs a measurement of package trial as an Apache Beam pipeline: the range of seeds is cut into shards, workers
-// measure the shards, and the summaries are merged. Every accumulator is a whole number, so the totals are those of the same
-// measurement by `go run ./bench run`, to the last plank.
+// Command beam runs a measurement of package trial as an Apache Beam pipeline: the range of seeds is cut into shards,
+// workers measure the shards, and the summaries are merged. Every accumulator is a whole number, so the totals are
+// those of the same measurement by `go run ./bench run`, to the last plank.
 //
-// By default the pipeline runs in this process (Beam's prism runner). Any cluster that Beam knows takes it by Beam's own flags,
-// such as --runner=universal --endpoint=HOST:PORT. From bench/beam:
+// By default the pipeline runs in this process (Beam's prism runner). Any cluster that Beam knows takes it by Beam's
+// own flags, such as --runner=universal --endpoint=HOST:PORT. From bench/beam:
 //
 //	go run . --to 1000000 --shards 1000 --out summary.json
 //
@@ -135,7 +135,11 @@ func main() {
 	var spec trial.Spec
 	list := func(to *[]string, name, value, usage string) {
 		*to = strings.Split(value, ",")
-		flag.Func(name, usage+"; commas between (default "+value+")", func(s string) error { *to = strings.Split(s, ","); return nil })
+		flag.Func(
+			name,
+			usage+"; commas between (default "+value+")",
+			func(s string) error { *to = strings.Split(s, ","); return nil },
+		)
 	}
 	flag.StringVar((*string)(&spec.Mix), "mix", "dwelling", "rooms: dwelling, office, hall or mixed")
 	list(&spec.Planks, "planks", "48x7", "products")

@@ -23,7 +23,8 @@ func spec() *trial.Spec {
 	}
 }
 
-// TestTotals wants the totals of the pipeline to be those of the plain run, byte for byte, for several numbers of shards.
+// TestTotals wants the totals of the pipeline to be those of the plain run, byte for byte, for several numbers of
+// shards.
 func TestTotals(t *testing.T) {
 	const from, to = 3, 43
 	plain := tally.New(spec())

@@ -11,8 +11,8 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// A Claim is a line of a file of new results: what someone found for an instance of the set. layout and certificate may each
-// be left out, not both.
+// A Claim is a line of a file of new results: what someone found for an instance of the set. layout and certificate may
+// each be left out, not both.
 type Claim struct {
 	ID string `json:"id"`
 	Source
@@ -28,9 +28,9 @@ type Outcome struct {
 	Taken  bool // better, or a tie by someone who is not in the history with it
 }
 
-// Add verifies claims and takes those that are better than what is known, and those that are as good: both are added to the
-// history, and a better layout or certificate takes the place of the one known. A claim that is worse in both, or a tie
-// that the same source has already, changes nothing. A claim that does not hold is an error, which ends the call.
+// Add verifies claims and takes those that are better than what is known, and those that are as good: both are added to
+// the history, and a better layout or certificate takes the place of the one known. A claim that is worse in both, or a
+// tie that the same source has already, changes nothing. A claim that does not hold is an error, which ends the call.
 func Add(set []*Entry, claims io.Reader) ([]Outcome, error) {
 	byID := make(map[string]*Entry, len(set))
 	for _, e := range set {

@@ -1,9 +1,9 @@
-// Package frozen is the benchmark set of bare row instances: fixed problems with the best known layout of each, the best
-// proven bound with its certificate, and how both were got.
+// Package frozen is the benchmark set of bare row instances: fixed problems with the best known layout of each, the
+// best proven bound with its certificate, and how both were got.
 //
-// The set is a file of JSON lines: a [Header], then one [Entry] a line. [Read] reads it, [Entry.Verify] recomputes what an
-// entry claims, [Add] takes new results. testdata/instances/SPECIFICATION.md is the page for those who write programs of
-// their own.
+// The set is a file of JSON lines: a [Header], then one [Entry] a line. [Read] reads it, [Entry.Verify] recomputes what
+// an entry claims, [Add] takes new results. testdata/instances/SPECIFICATION.md is the page for those who write
+// programs of their own.
 package frozen
 
 import (
@@ -104,14 +104,15 @@ func (e *Entry) Hash() string {
 	return hex.EncodeToString(sum[:])
 }
 
-// Verify recomputes everything the entry claims: the layout keeps the rules and needs Planks, the certificate proves Bound
-// without solver code, and optima of general solvers and the history lie between. It takes the time of
+// Verify recomputes everything the entry claims: the layout keeps the rules and needs Planks, the certificate proves
+// Bound without solver code, and optima of general solvers and the history lie between. It takes the time of
 // proof.Certificate.Verify.
 func (e *Entry) Verify() error {
 	fail := func(format string, args ...any) error {
 		return fmt.Errorf("frozen: %s: "+format, append([]any{e.ID}, args...)...)
 	}
-	if e.Instance == nil || e.Layout == nil || e.Certificate == nil || e.ID == "" || e.Origin == "" || e.PlanksBy == "" || e.BoundBy == "" {
+	if e.Instance == nil || e.Layout == nil || e.Certificate == nil || e.ID == "" || e.Origin == "" || e.PlanksBy == "" ||
+		e.BoundBy == "" {
 		return fail("an entry has id, origin, planks_by, bound_by, instance, layout and certificate")
 	}
 	if e.PerBox < 0 || e.Since < 0 || e.Since > Version {
@@ -136,7 +137,14 @@ func (e *Entry) Verify() error {
 	}
 	for _, r := range e.History {
 		if r.By == "" || r.Planks > 0 && r.Planks < e.Planks || r.Bound > e.Bound {
-			return fail("%q found %d planks and a bound of %d: the best known are %d and %d", r.By, r.Planks, r.Bound, e.Planks, e.Bound)
+			return fail(
+				"%q found %d planks and a bound of %d: the best known are %d and %d",
+				r.By,
+				r.Planks,
+				r.Bound,
+				e.Planks,
+				e.Bound,
+			)
 		}
 	}
 	return nil
@@ -146,8 +154,8 @@ func (e *Entry) answer() *strategy.Answer {
 	return &strategy.Answer{Layout: e.Layout, Packing: e.Packing, Certificate: e.Certificate}
 }
 
-// Improve takes what is better in an answer: a layout of fewer planks, a higher bound, each after verification. It reports
-// whether anything was.
+// Improve takes what is better in an answer: a layout of fewer planks, a higher bound, each after verification. It
+// reports whether anything was.
 func (e *Entry) Improve(a *strategy.Answer, by string) (bool, error) {
 	v, err := strategy.Judge(&strategy.Floor{Rows: e.Instance}, a, true)
 	if err != nil {
@@ -194,7 +202,13 @@ func Read(r io.Reader) ([]*Entry, error) {
 		return nil, fmt.Errorf("frozen: line 1: %w; a set begins with its name and version", err)
 	}
 	if head.Set != Name || head.Version != Version {
-		return nil, fmt.Errorf("frozen: line 1: set %q of version %d: %q of version %d is read", head.Set, head.Version, Name, Version)
+		return nil, fmt.Errorf(
+			"frozen: line 1: set %q of version %d: %q of version %d is read",
+			head.Set,
+			head.Version,
+			Name,
+			Version,
+		)
 	}
 	var out []*Entry
 	seen := make(map[string]bool)

@@ -104,8 +104,8 @@ func TestQuarter(t *testing.T) {
 	}
 }
 
-// two is an entry of two runs of 20 on planks of 10, joints 3 apart: 4 planks, worked out by hand. The first run takes two whole
-// planks, the second 5 + 10 + 5.
+// two is an entry of two runs of 20 on planks of 10, joints 3 apart: 4 planks, worked out by hand. The first run takes
+// two whole planks, the second 5 + 10 + 5.
 func two() *frozen.Entry {
 	return &frozen.Entry{
 		ID: "two", Origin: "by hand", Planks: 5, PlanksBy: "hand", Bound: 1, BoundBy: "hand",
@@ -155,13 +155,22 @@ func TestClaims(t *testing.T) {
 	}{
 		{"a tie", line(frozen.Claim{ID: "two", Source: x, Layout: rows.Layout{10, 5}}), true, 1},
 		{"the same tie again", line(frozen.Claim{ID: "two", Source: x, Layout: rows.Layout{10, 5}}), true, 0},
-		{"a tie with oneself", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "hand"}, Layout: rows.Layout{10, 5}}), true, 0},
+		{
+			"a tie with oneself", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "hand"}, Layout: rows.Layout{10, 5}}),
+			true, 0,
+		},
 		{"the area bound", line(frozen.Claim{ID: "two", Source: x, Certificate: area()}), true, 1},
 		{"the same again", line(frozen.Claim{ID: "two", Source: x, Certificate: area()}), true, 0},
 		{"the same by another", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "y"}, Certificate: area()}), true, 1},
 		{"neither layout nor certificate", line(frozen.Claim{ID: "two", Source: x}), false, 0},
-		{"a date of another kind", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "x", Date: "26.11."}, Certificate: area()}), false, 0},
-		{"less than no time", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "x", Seconds: -1}, Certificate: area()}), false, 0},
+		{"a date of another kind", line(frozen.Claim{
+			ID: "two", Source: frozen.Source{By: "x", Date: "26.11."},
+			Certificate: area(),
+		}), false, 0},
+		{
+			"less than no time", line(frozen.Claim{ID: "two", Source: frozen.Source{By: "x", Seconds: -1}, Certificate: area()}),
+			false, 0,
+		},
 		{"a false bound", line(frozen.Claim{ID: "two", Source: x, Certificate: false5}), false, 0},
 		{"joints in line", line(frozen.Claim{ID: "two", Source: x, Layout: rows.Layout{10, 10}}), false, 0},
 		{"no such instance", line(frozen.Claim{ID: "three", Source: x, Layout: rows.Layout{10, 5}}), false, 0},
@@ -195,7 +204,9 @@ func TestClaims(t *testing.T) {
 	}
 	worse := two()
 	worse.Certificate, worse.Layout = nil, nil
-	if better, err := worse.Improve(&strategy.Answer{Layout: rows.Layout{10, 5}, Certificate: area()}, "y"); !better || err != nil || worse.Planks != 4 {
+	if better, err := worse.Improve(&strategy.Answer{Layout: rows.Layout{10, 5}, Certificate: area()}, "y"); !better ||
+		err != nil ||
+		worse.Planks != 4 {
 		t.Errorf("the first result: %v, %v, %+v", better, err, worse)
 	}
 }
@@ -299,8 +310,8 @@ func TestDivision(t *testing.T) {
 	}
 }
 
-// TestReferenceVerifier runs the verifier in Python over a part of the set, the whole of which CI verifies, and over entries
-// that claim too much.
+// TestReferenceVerifier runs the verifier in Python over a part of the set, the whole of which CI verifies, and over
+// entries that claim too much.
 func TestReferenceVerifier(t *testing.T) {
 	python, err := exec.LookPath("python3")
 	if err != nil {
@@ -337,7 +348,10 @@ func TestReferenceVerifier(t *testing.T) {
 	}{
 		{"a plank less than the layout needs", func(e *frozen.Entry) { e.Planks-- }},
 		{"a bound above the planks", func(e *frozen.Entry) { e.Bound++; e.Certificate.Planks++ }},
-		{"a bound that is not proven", func(e *frozen.Entry) { e.Bound += 1000; e.Planks += 1000; e.Certificate.Planks += 1000 }},
+		{
+			"a bound that is not proven",
+			func(e *frozen.Entry) { e.Bound += 1000; e.Planks += 1000; e.Certificate.Planks += 1000 },
+		},
 		{"a starter off the grid", func(e *frozen.Entry) { e.Layout[0]++ }},
 		{"prices that fall", func(e *frozen.Entry) {
 			n := &e.Certificate.Tree

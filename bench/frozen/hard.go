@@ -16,8 +16,8 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// A Part is one kind of hard instances: seeds from 1 on are drawn in order, laid, and kept where the rule says that they
-// are hard, until there are as many as wanted.
+// A Part is one kind of hard instances: seeds from 1 on are drawn in order, laid, and kept where the rule says that
+// they are hard, until there are as many as wanted.
 type Part struct {
 	Name   string
 	Count  int
@@ -60,7 +60,8 @@ func Parts() []Part {
 			keep: func(e *Entry) bool { return e.Figure() > boxes(Division(e.Instance), e.PerBox) },
 		},
 		{
-			Name: "block", Count: 30, draw: block2, Rule: "ties close cycles, four or more runs no longer than a plank, and planks are open",
+			Name: "block", Count: 30, draw: block2, Rule: "ties close cycles, four or more runs no longer than a plank, and " +
+				"planks are open",
 			keep: func(e *Entry) bool { return open(e) && cycles(e.Instance) >= 1 && short(e.Instance) >= 4 },
 		},
 		{
@@ -76,8 +77,8 @@ func gap2ForBoxes(seed uint64) *rows.Instance { return gap2(seed + 100_000) }
 // Keeps reports whether the entry is hard by the rule of the part.
 func (p *Part) Keeps(e *Entry) bool { return p.keep(e) }
 
-// Division is the bound that dividing lengths shows: all material with a kerf for each piece, less what is on hand, over a
-// plank with one kerf.
+// Division is the bound that dividing lengths shows: all material with a kerf for each piece, less what is on hand,
+// over a plank with one kerf.
 func Division(in *rows.Instance) int {
 	total := measure.Length(0)
 	for _, r := range in.Runs {
@@ -130,9 +131,15 @@ func counted(n *proof.Node) bool {
 	return n != nil && (n.Counts || counted(n.Low) || counted(n.High))
 }
 
-// Hard draws the part, with the layouts and bounds that the library finds at the effort within the limit. Entries known by
-// their ID are taken as they are, so that what was chosen once stays chosen.
-func (p *Part) Hard(ctx context.Context, known map[string]*Entry, effort solve.Effort, limit time.Duration, by string) ([]*Entry, error) {
+// Hard draws the part, with the layouts and bounds that the library finds at the effort within the limit. Entries known
+// by their ID are taken as they are, so that what was chosen once stays chosen.
+func (p *Part) Hard(
+	ctx context.Context,
+	known map[string]*Entry,
+	effort solve.Effort,
+	limit time.Duration,
+	by string,
+) ([]*Entry, error) {
 	var out []*Entry
 	out = append(out, sorted(known, p.Name+"-")...)
 	for seed := uint64(1); len(out) < p.Count && seed < 10_000; seed++ {
@@ -160,7 +167,11 @@ func (p *Part) Hard(ctx context.Context, known map[string]*Entry, effort solve.E
 // Draw makes the instance of a seed, without results.
 func (p *Part) Draw(seed uint64) (*Entry, error) {
 	e := &Entry{
-		ID: fmt.Sprintf("%s-%d", p.Name, seed), Since: 2, Origin: origin2(p.Name, seed), PerBox: p.PerBox, Instance: p.draw(seed),
+		ID: fmt.Sprintf(
+			"%s-%d",
+			p.Name,
+			seed,
+		), Since: 2, Origin: origin2(p.Name, seed), PerBox: p.PerBox, Instance: p.draw(seed),
 	}
 	return e, e.Instance.Validate()
 }

@@ -8,9 +8,9 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// hard2 draws the instances that came with version 2 of the set. It depends on nothing but whole-number draws of PCG-DXSM,
-// whose stream is fixed by its documentation. Never edit it: a test holds the hash of what it draws. For other instances,
-// write a generator of another name.
+// hard2 draws the instances that came with version 2 of the set. It depends on nothing but whole-number draws of
+// PCG-DXSM, whose stream is fixed by its documentation. Never edit it: a test holds the hash of what it draws. For
+// other instances, write a generator of another name.
 type hard2 struct {
 	r    *rand.Rand
 	in   *rows.Instance

@@ -60,7 +60,16 @@ func holds(t *testing.T, s *jsonschema.Schema, v any) error {
 
 // TestSchemas holds every instance and certificate of the set against the published schemas, and texts that are wrong.
 func TestSchemas(t *testing.T) {
-	instance, certificate, claim := schema(t, "instance.schema.json"), schema(t, "certificate.schema.json"), schema(t, "claim.schema.json")
+	instance, certificate, claim := schema(
+		t,
+		"instance.schema.json",
+	), schema(
+		t,
+		"certificate.schema.json",
+	), schema(
+		t,
+		"claim.schema.json",
+	)
 	for i, e := range set(t) {
 		if testing.Short() && i%10 > 0 {
 			continue
@@ -71,7 +80,12 @@ func TestSchemas(t *testing.T) {
 		if err := holds(t, certificate, e.Certificate); err != nil {
 			t.Errorf("%s: %v", e.ID, err)
 		}
-		c := frozen.Claim{ID: e.ID, Source: frozen.Source{By: "x", Date: "2026-11-26", Seconds: 0.5}, Layout: e.Layout, Packing: e.Packing}
+		c := frozen.Claim{
+			ID:      e.ID,
+			Source:  frozen.Source{By: "x", Date: "2026-11-26", Seconds: 0.5},
+			Layout:  e.Layout,
+			Packing: e.Packing,
+		}
 		if err := holds(t, claim, c); err != nil {
 			t.Errorf("%s: %v", e.ID, err)
 		}
@@ -84,11 +98,16 @@ func TestSchemas(t *testing.T) {
 	}{
 		{"no runs", instance, `{"plank": 10, ` + plain + `, "runs": []}`},
 		{"half a tick", instance, `{"plank": 10.5, ` + plain + `, "runs": [{"from": 0, "length": 3}]}`},
-		{"a tie of three", instance, `{"plank": 10, ` + strings.Replace(plain, "[]", "[[0,1,2]]", 1) + `, "runs": [{"from": 0, "length": 3}]}`},
-		{"an offcut with two ends", instance, `{"plank": 10, ` + plain + `, "runs": [{"from": 0, "length": 3}], "offcuts": [{"length": 3, "end": "both"}]}`},
-		{"a leaf and a branch in one", certificate, `{"planks": 1, "tree": {"prices": [{"at": 1, "price": 1}], "split": {"of": "started", "value": 1}}}`},
-		{"a figure of its own", certificate, `{"planks": 1, "tree": {"split": {"of": "joints", "value": 1}, "low": {"counts": true}, "high": {"counts": true}}}`},
-		{"a branch with one side", certificate, `{"planks": 1, "tree": {"split": {"of": "started", "value": 1}, "low": {"counts": true}}}`},
+		{"a tie of three", instance, `{"plank": 10, ` + strings.Replace(plain, "[]", "[[0,1,2]]",
+			1) + `, "runs": [{"from": 0, "length": 3}]}`},
+		{"an offcut with two ends", instance, `{"plank": 10, ` + plain + `, "runs": [{"from": 0, "length": 3}], ` +
+			`"offcuts": [{"length": 3, "end": "both"}]}`},
+		{"a leaf and a branch in one", certificate, `{"planks": 1, "tree": {"prices": [{"at": 1, "price": 1}], "split": ` +
+			`{"of": "started", "value": 1}}}`},
+		{"a figure of its own", certificate, `{"planks": 1, "tree": {"split": {"of": "joints", "value": 1}, "low": ` +
+			`{"counts": true}, "high": {"counts": true}}}`},
+		{"a branch with one side", certificate, `{"planks": 1, "tree": {"split": {"of": "started", "value": 1}, "low": ` +
+			`{"counts": true}}}`},
 		{"a price above a plank", certificate, `{"planks": 1, "tree": {"prices": [{"at": 1, "price": 1000000001}]}}`},
 		{"a claim of nothing", claim, `{"id": "two", "by": "x"}`},
 		{"a claim by nobody", claim, `{"id": "two", "layout": [1]}`},
@@ -100,7 +119,8 @@ func TestSchemas(t *testing.T) {
 	}
 }
 
-// TestWorkedExample takes the instance, the claim and the certificate off the page of the specification and verifies them.
+// TestWorkedExample takes the instance, the claim and the certificate off the page of the specification and verifies
+// them.
 func TestWorkedExample(t *testing.T) {
 	page, err := os.ReadFile(filepath.Join(folder, "SPECIFICATION.md"))
 	if err != nil {

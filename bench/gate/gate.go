@@ -1,5 +1,5 @@
-// Package gate holds the library against stored figures: cases that are the same on every machine, the planks and bounds
-// they had when the figures were stored, and a comparison that tells better from worse.
+// Package gate holds the library against stored figures: cases that are the same on every machine, the planks and
+// bounds they had when the figures were stored, and a comparison that tells better from worse.
 package gate
 
 import (
@@ -25,8 +25,8 @@ type Case struct {
 	By    strategy.Strategy
 }
 
-// Figures are what a case comes to. A case counts boxes where it is a room of a box, planks where it is a bare instance: the
-// figure that the library was asked to have as few of as possible.
+// Figures are what a case comes to. A case counts boxes where it is a room of a box, planks where it is a bare
+// instance: the figure that the library was asked to have as few of as possible.
 type Figures struct {
 	ID    string `json:"id"`
 	By    string `json:"by"`
@@ -40,8 +40,8 @@ type Figures struct {
 func (f *Figures) Proven() bool { return f.Used == f.Bound }
 
 // Cases returns the cases of the gate: frozen instances, and whole dwelling rooms with each product in turn for the
-// fewest boxes. All are laid at quick effort, where a weaker bound or search shows soonest. It is half a minute of one core's
-// work.
+// fewest boxes. All are laid at quick effort, where a weaker bound or search shows soonest. It is half a minute of one
+// core's work.
 func Cases(set []*frozen.Entry) ([]Case, error) {
 	var out []Case
 	taken := make(map[string]int)
@@ -102,8 +102,9 @@ type Difference struct {
 	Text  string
 }
 
-// Compare lists what changed from the stored figures. Worse is more planks or boxes, a lower bound, a proof lost, a case that is
-// stored and is not there any more; a case that is not stored is a difference that is not worse. Times and steps do not count.
+// Compare lists what changed from the stored figures. Worse is more planks or boxes, a lower bound, a proof lost, a
+// case that is stored and is not there any more; a case that is not stored is a difference that is not worse. Times and
+// steps do not count.
 func Compare(stored, now []*Figures) []Difference {
 	was := make(map[string]*Figures, len(stored))
 	for _, f := range stored {
@@ -117,7 +118,10 @@ func Compare(stored, now []*Figures) []Difference {
 		case old == nil:
 			out = append(out, Difference{f.ID, false, fmt.Sprintf("no figures stored; now %s", f)})
 		case old.By != f.By || old.Count != f.Count:
-			out = append(out, Difference{f.ID, true, fmt.Sprintf("stored for %s by %s, now %s by %s", old.Count, old.By, f.Count, f.By)})
+			out = append(
+				out,
+				Difference{f.ID, true, fmt.Sprintf("stored for %s by %s, now %s by %s", old.Count, old.By, f.Count, f.By)},
+			)
 		case f.Used > old.Used || f.Bound < old.Bound:
 			out = append(out, Difference{f.ID, true, fmt.Sprintf("was %s, now %s", old, f)})
 		case f.Used < old.Used || f.Bound > old.Bound:

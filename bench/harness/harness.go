@@ -1,13 +1,14 @@
 // Package harness runs strategies of your own beside those of this module, from any module that imports it.
 //
 // Write a type with the methods of [strategy.Strategy], or name a program as label=command in Options.Beside, and call
-// [Compare]: it draws sample rooms, lays each by every strategy, judges every answer by its pieces (see [strategy.Judge]),
-// and prints one table. Rooms go by their seeds, so the same call gives the same planks on every machine.
+// [Compare]: it draws sample rooms, lays each by every strategy, judges every answer by its pieces (see
+// [strategy.Judge]), and prints one table. Rooms go by their seeds, so the same call gives the same planks on every
+// machine.
 //
 //	err := harness.Compare(ctx, os.Stdout, nil, Mine{})
 //
-// A program behind a command may be in any language: it reads a [strategy.Task] a line and writes a [strategy.Reply] a line.
-// examples/strategy of the repository has both ways in twenty lines each.
+// A program behind a command may be in any language: it reads a [strategy.Task] a line and writes a [strategy.Reply] a
+// line. examples/strategy of the repository has both ways in twenty lines each.
 //
 // # What is promised
 //
@@ -54,8 +55,8 @@ func or[T comparable](value, otherwise T) T {
 	return value
 }
 
-// Compare measures and prints the table. own are strategies of the caller, whose names differ from all others. Errors are
-// those of names that are not known, of ctx and of w, and one that wraps ErrBroken after the table is printed.
+// Compare measures and prints the table. own are strategies of the caller, whose names differ from all others. Errors
+// are those of names that are not known, of ctx and of w, and one that wraps ErrBroken after the table is printed.
 func Compare(ctx context.Context, w io.Writer, opt *Options, own ...strategy.Strategy) error {
 	if opt == nil {
 		opt = new(Options)

@@ -1,6 +1,6 @@
-// Package mip hands bare instances to general mixed-integer solvers, as the models of package rows: HiGHS (the npm package
-// highs, run by node), CBC (Debian's coinor-cbc) and GLPK (Debian's glpk-utils), each as it comes but for a gap below one
-// plank, at which it may stop.
+// Package mip hands bare instances to general mixed-integer solvers, as the models of package rows: HiGHS (the npm
+// package highs, run by node), CBC (Debian's coinor-cbc) and GLPK (Debian's glpk-utils), each as it comes but for a gap
+// below one plank, at which it may stop.
 package mip
 
 import (
@@ -73,13 +73,18 @@ func HiGHS(folder string) *Solver {
 		}
 		return string(fields[2]), string(fields[1]) == "Optimal"
 	}, func() string {
-		return output("node", "-p", "require("+strconv.Quote(filepath.Join(folder, "node_modules/highs/package.json"))+").version")
+		return output(
+			"node",
+			"-p",
+			"require("+strconv.Quote(filepath.Join(folder, "node_modules/highs/package.json"))+").version",
+		)
 	}}
 }
 
 // script runs HiGHS on a model; the absolute gap is below one plank, so it stops at the optimum.
 const script = `const fs=require('fs');(async()=>{const h=await require('highs')({});
-const r=h.solve(fs.readFileSync(process.argv[1],'utf8'),{mip_rel_gap:0,mip_abs_gap:0.99,time_limit:+process.argv[2],output_flag:false});
+const o={mip_rel_gap:0,mip_abs_gap:0.99,time_limit:+process.argv[2],output_flag:false};
+const r=h.solve(fs.readFileSync(process.argv[1],'utf8'),o);
 console.log('answer '+r.Status.replace(/ /g,'_')+' '+r.ObjectiveValue);})();`
 
 // CBC runs the command cbc.
@@ -115,9 +120,9 @@ func GLPK() *Solver {
 func (s *Solver) Version() string { return s.version() }
 
 // Solve writes the model to a temporary file and runs the solver on it for at most the limit of processor time, whole
-// seconds, at which it is killed (on systems with sh; it is killed in any case when twenty times the limit have passed). So
-// a busy machine closes no fewer instances. The error is that of the model for instances it does not cover, that of the
-// solver where it is absent, and ErrNothing where it has no answer.
+// seconds, at which it is killed (on systems with sh; it is killed in any case when twenty times the limit have
+// passed). So a busy machine closes no fewer instances. The error is that of the model for instances it does not cover,
+// that of the solver where it is absent, and ErrNothing where it has no answer.
 func (s *Solver) Solve(ctx context.Context, in *rows.Instance, model *Model, limit time.Duration) (*Answer, error) {
 	dir, err := os.MkdirTemp("", "mip")
 	if err != nil {
@@ -211,8 +216,8 @@ func output(name string, args ...string) string {
 	return strings.TrimSpace(string(out))
 }
 
-// Draw makes the instance of a seed that general solvers can close: plain and angled rooms on a 1/4 in grid, 8 to 32 rows,
-// planks of 36 to 72 in, shortest piece and stagger 6 to 12 in.
+// Draw makes the instance of a seed that general solvers can close: plain and angled rooms on a 1/4 in grid, 8 to 32
+// rows, planks of 36 to 72 in, shortest piece and stagger 6 to 12 in.
 func Draw(seed uint64) *rows.Instance {
 	const quarter = measure.Inch / 4
 	r := rand.New(rand.NewPCG(seed, 5))
@@ -232,9 +237,9 @@ func Draw(seed uint64) *rows.Instance {
 	return in
 }
 
-// DrawMixed makes the instance of a seed with what only the step model covers: rows of one to three runs round things in
-// the way, one-piece runs among them, ties that close cycles, offcuts on hand and joints laid already. 4 to 12 rows on a
-// 1/2 in grid.
+// DrawMixed makes the instance of a seed with what only the step model covers: rows of one to three runs round things
+// in the way, one-piece runs among them, ties that close cycles, offcuts on hand and joints laid already. 4 to 12 rows
+// on a 1/2 in grid.
 func DrawMixed(seed uint64) *rows.Instance {
 	const half = measure.Inch / 2
 	r := rand.New(rand.NewPCG(seed, 6))
@@ -265,7 +270,9 @@ func DrawMixed(seed uint64) *rows.Instance {
 	}
 	for range r.IntN(4) {
 		in.Offcuts = append(in.Offcuts, rows.Offcut{
-			Length: measure.Length(2*10+r.IntN(2*24)) * half, End: []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)],
+			Length: measure.Length(
+				2*10+r.IntN(2*24),
+			) * half, End: []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)],
 		})
 	}
 	if r.IntN(2) == 0 {

@@ -11,8 +11,8 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// TestSolvers solves an instance worked out by hand by every solver that is installed: two runs of 20 on planks of 10 in
-// pieces of at least 2, joints 3 apart. Each run takes two whole planks, or one with a starter and an ender that fit
+// TestSolvers solves an instance worked out by hand by every solver that is installed: two runs of 20 on planks of 10
+// in pieces of at least 2, joints 3 apart. Each run takes two whole planks, or one with a starter and an ender that fit
 // together: the second run must be of that kind, 5 + 10 + 5, so 4 planks.
 func TestSolvers(t *testing.T) {
 	in := &rows.Instance{
@@ -37,8 +37,8 @@ func TestSolvers(t *testing.T) {
 	}
 }
 
-// TestDrawMixed holds that what is drawn for the step model is an instance that a layout exists for, and that it has what
-// the compact model does not cover.
+// TestDrawMixed holds that what is drawn for the step model is an instance that a layout exists for, and that it has
+// what the compact model does not cover.
 func TestDrawMixed(t *testing.T) {
 	runs, cycles, offcuts, beside, laid := 0, 0, 0, 0, 0
 	for seed := range uint64(40) {
@@ -61,7 +61,14 @@ func TestDrawMixed(t *testing.T) {
 		}
 	}
 	if runs == 0 || cycles == 0 || offcuts == 0 || beside == 0 || laid < 30 {
-		t.Errorf("%d one-piece runs, %d cycles, %d offcuts, %d joints beside, %d of 40 can be laid", runs, cycles, offcuts, beside, laid)
+		t.Errorf(
+			"%d one-piece runs, %d cycles, %d offcuts, %d joints beside, %d of 40 can be laid",
+			runs,
+			cycles,
+			offcuts,
+			beside,
+			laid,
+		)
 	}
 }
 

@@ -5,16 +5,16 @@
 //	go run ./bench/peers -frozen quarter- -limit 60s -highs DIR
 //	go run ./bench/peers -mixed -n 40 -limit 60s
 //
-// Instances are those of mip.Draw; with -mixed those of mip.DrawMixed, which have one-piece runs, offcuts on hand and joints
-// laid already; with -frozen PREFIX those of the frozen set whose id begins so. Every solver gets the step model and, where
-// it covers the instance, the compact model, with a gap that only the optimum closes; one that is absent is left out.
-// -highs names the folder that holds node_modules/highs.
+// Instances are those of mip.Draw; with -mixed those of mip.DrawMixed, which have one-piece runs, offcuts on hand and
+// joints laid already; with -frozen PREFIX those of the frozen set whose id begins so. Every solver gets the step model
+// and, where it covers the instance, the compact model, with a gap that only the optimum closes; one that is absent is
+// left out. -highs names the folder that holds node_modules/highs.
 //
 // Times are processor time. This library's is that of Rows with one worker at the effort given, repeated where it is
-// short, without the verification of its certificate. A peer's is that of its process less what the same process takes for
-// a model with one choice, and at least a millisecond. The ratios at the end are geometric means over the instances that
-// both close. The best peer is found instance by instance: the least time of any solver on any model, an instance that none
-// closes counting as the limit on their side.
+// short, without the verification of its certificate. A peer's is that of its process less what the same process takes
+// for a model with one choice, and at least a millisecond. The ratios at the end are geometric means over the instances
+// that both close. The best peer is found instance by instance: the least time of any solver on any model, an instance
+// that none closes counting as the limit on their side.
 package main
 
 import (
@@ -197,7 +197,11 @@ func (c *comparison) title(n int, peers []*peer) string {
 	case c.frozen != "":
 		what = fmt.Sprintf("the first %d frozen instances of %s", n, strings.TrimSuffix(c.frozen, "-"))
 	case c.mixed:
-		what = fmt.Sprintf("%d instances of mip.DrawMixed from seed %d: one-piece runs, cycles of ties, offcuts on hand", n, c.seed)
+		what = fmt.Sprintf(
+			"%d instances of mip.DrawMixed from seed %d: one-piece runs, cycles of ties, offcuts on hand",
+			n,
+			c.seed,
+		)
 	}
 	var versions []string
 	for i, p := range peers {
@@ -210,7 +214,14 @@ func (c *comparison) title(n int, peers []*peer) string {
 }
 
 // ask gives an instance to every peer, and compares the best of them too.
-func (c *comparison) ask(ctx context.Context, w io.Writer, p problem, ours *mip.Answer, peers []*peer, best *tally) error {
+func (c *comparison) ask(
+	ctx context.Context,
+	w io.Writer,
+	p problem,
+	ours *mip.Answer,
+	peers []*peer,
+	best *tally,
+) error {
 	top := &mip.Answer{CPU: c.limit}
 	for _, peer := range peers {
 		a, err := peer.Solve(ctx, p.in, peer.model, c.limit)
@@ -263,12 +274,26 @@ func (t *tally) add(ours, peer *mip.Answer) {
 func ratio(peer, ours *mip.Answer) float64 { return math.Log(peer.CPU.Seconds() / ours.CPU.Seconds()) }
 
 func (c *comparison) summary(w io.Writer, ours *tally, peers []*peer, best *tally) {
-	fmt.Fprintf(w, "| solver and model | instances | closed in %v | same optimum | CPU s, closed ones | times ours, both close |\n", c.limit)
+	fmt.Fprintf(
+		w,
+		"| solver and model | instances | closed in %v | same optimum | CPU s, closed ones | times ours, both close |\n",
+		c.limit,
+	)
 	fmt.Fprintf(w, "|---|--:|--:|--:|--:|--:|\n")
 	fmt.Fprintf(w, "| this library | %d | %d | | %.2f | 1 |\n", ours.asked, ours.closed, ours.cpu.Seconds())
 	for _, p := range peers {
 		t := p.tally
-		fmt.Fprintf(w, "| %s | %d | %d | %d of %d | %.2f | %s |\n", p.name(), t.asked, t.closed, t.same, t.both, t.cpu.Seconds(), t.times(t.both))
+		fmt.Fprintf(
+			w,
+			"| %s | %d | %d | %d of %d | %.2f | %s |\n",
+			p.name(),
+			t.asked,
+			t.closed,
+			t.same,
+			t.both,
+			t.cpu.Seconds(),
+			t.times(t.both),
+		)
 	}
 	if len(peers) == 0 {
 		return
@@ -293,8 +318,8 @@ func cell(a *mip.Answer) string {
 	return fmt.Sprintf("%s%d %.4f s", mark, a.Planks, a.CPU.Seconds())
 }
 
-// library answers by this library with one worker; its certificate is verified, outside the time. Answers that take less
-// than 20 ms are repeated until they do, and take the mean.
+// library answers by this library with one worker; its certificate is verified, outside the time. Answers that take
+// less than 20 ms are repeated until they do, and take the mean.
 func library(ctx context.Context, in *rows.Instance) (*mip.Answer, error) {
 	start, n := processor.Time(), 0
 	for {

@@ -1,5 +1,5 @@
-// Command plots draws the figures of summaries that `go run ./bench run` writes, each as SVG and PNG. It is a module of its own, so
-// that nobody who imports the library fetches a plotting package. From the root of the repository:
+// Command plots draws the figures of summaries that `go run ./bench run` writes, each as SVG and PNG. It is a module of
+// its own, so that nobody who imports the library fetches a plotting package. From the root of the repository:
 //
 //	go run -C bench/plots . -out DIR waste SUMMARY     waste against the size of rooms
 //	go run -C bench/plots . -out DIR saved SUMMARY     boxes saved against the rule of thumb

@@ -20,7 +20,10 @@ import (
 func summary(t *testing.T, name string, staggers ...string) string {
 	t.Helper()
 	s := tally.New(&trial.Spec{
-		Mix: "dwelling", Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: staggers, Strategies: []string{"thumb", "carry", "library-quick"},
+		Mix: "dwelling", Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: staggers, Strategies: []string{
+			"thumb",
+			"carry", "library-quick",
+		},
 	})
 	if err := trial.Run(context.Background(), &s.Spec, 0, 200, &trial.Options{Times: true}, s.Add); err != nil {
 		t.Fatal(err)
@@ -37,8 +40,8 @@ func summary(t *testing.T, name string, staggers ...string) string {
 	return name
 }
 
-// TestPictures draws each kind twice: every SVG is well-formed, every PNG decodes and is not one colour, and the second time
-// gives the same bytes.
+// TestPictures draws each kind twice: every SVG is well-formed, every PNG decodes and is not one colour, and the second
+// time gives the same bytes.
 func TestPictures(t *testing.T) {
 	name := summary(t, "summary.json", "8", "12")
 	var drawn []string
@@ -104,7 +107,14 @@ func check(t *testing.T, file string, data []byte) {
 
 func TestRefuses(t *testing.T) {
 	one := summary(t, "one.json", "8")
-	for _, args := range [][]string{nil, {"waste"}, {"dance", one}, {"waste", "absent.json"}, {"waste", one, one}, {"factors", one}} {
+	for _, args := range [][]string{
+		nil,
+		{"waste"},
+		{"dance", one},
+		{"waste", "absent.json"},
+		{"waste", one, one},
+		{"factors", one},
+	} {
 		if err := run(t.TempDir(), args); err == nil {
 			t.Errorf("%q is drawn", args)
 		}

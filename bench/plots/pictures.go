@@ -18,8 +18,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// colourOf gives each strategy one colour in all pictures, told apart also without colour vision (Okabe and Ito's palette,
-// from memory); strategies of someone else are grey.
+// colourOf gives each strategy one colour in all pictures, told apart also without colour vision (Okabe and Ito's
+// palette, from memory); strategies of someone else are grey.
 func colourOf(name string) color.Color {
 	switch name {
 	case "library-quick-planks":
@@ -210,7 +210,11 @@ func saved(s *tally.Summary) (map[string]*plot.Plot, error) {
 		shares = append(shares, c.Saved.Share(v, v))
 		labels = append(labels, fmt.Sprintf("%+d", v))
 	}
-	p := newPlot(fmt.Sprintf("Boxes saved against the 10 %% rule by %s: %s", name, setting), "boxes by the rule less boxes needed", "rooms, %")
+	p := newPlot(
+		fmt.Sprintf("Boxes saved against the 10 %% rule by %s: %s", name, setting),
+		"boxes by the rule less boxes needed",
+		"rooms, %",
+	)
 	chart, err := plotter.NewBarChart(shares, vg.Points(24))
 	if err != nil {
 		return nil, err
@@ -304,7 +308,10 @@ func proof(s *tally.Summary) (map[string]*plot.Plot, error) {
 		sum := int64(0)
 		for _, v := range steps {
 			sum += c.TimeProven[v]
-			points = append(points, plotter.XY{X: tally.Milliseconds(float64(v) + 0.5), Y: 100 * float64(sum) / float64(c.Rooms)})
+			points = append(
+				points,
+				plotter.XY{X: tally.Milliseconds(float64(v) + 0.5), Y: 100 * float64(sum) / float64(c.Rooms)},
+			)
 		}
 		drawn = drawn || len(points) > 1
 		if err := add(p, name, points); err != nil {

@@ -34,7 +34,10 @@ func (d *draws) between(low, high measure.Length) measure.Length {
 
 // share returns a length between two percentages of a whole, in whole sixteenths.
 func (d *draws) share(of measure.Length, low, high int) measure.Length {
-	return d.between((of / 100 * measure.Length(low)).Floor(measure.Sixteenth), (of / 100 * measure.Length(high)).Floor(measure.Sixteenth))
+	return d.between(
+		(of / 100 * measure.Length(low)).Floor(measure.Sixteenth),
+		(of / 100 * measure.Length(high)).Floor(measure.Sixteenth),
+	)
 }
 
 // span is the shortest and the longest of something.

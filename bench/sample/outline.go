@@ -31,11 +31,29 @@ func (d *draws) alcove(w, h measure.Length) []cutopt.Point {
 	wide, deep := d.between(3*ft, 6*ft), d.between(18*measure.Inch, 3*ft)
 	if d.below(2) == 0 {
 		x := d.between(6*measure.Inch, w-wide-6*measure.Inch)
-		return []cutopt.Point{{}, {X: w}, {X: w, Y: h}, {X: x + wide, Y: h}, {X: x + wide, Y: h + deep}, {X: x, Y: h + deep}, {X: x, Y: h}, {Y: h}}
+		return []cutopt.Point{
+			{},
+			{X: w},
+			{X: w, Y: h},
+			{X: x + wide, Y: h},
+			{X: x + wide, Y: h + deep},
+			{X: x, Y: h + deep},
+			{X: x, Y: h},
+			{Y: h},
+		}
 	}
 	wide = min(wide, h-12*measure.Inch)
 	y := d.between(6*measure.Inch, h-wide-6*measure.Inch)
-	return []cutopt.Point{{}, {X: w}, {X: w, Y: y}, {X: w + deep, Y: y}, {X: w + deep, Y: y + wide}, {X: w, Y: y + wide}, {X: w, Y: h}, {Y: h}}
+	return []cutopt.Point{
+		{},
+		{X: w},
+		{X: w, Y: y},
+		{X: w + deep, Y: y},
+		{X: w + deep, Y: y + wide},
+		{X: w, Y: y + wide},
+		{X: w, Y: h},
+		{Y: h},
+	}
 }
 
 // island is 3 to 7 ft by 2 to 4 ft and stands at least 30 in from every wall.

@@ -1,15 +1,15 @@
-// Package sample draws rooms to measure on: dwelling rooms, halls and offices, as rectangles, L, U, with alcoves, islands,
-// angled walls and crooked walls.
+// Package sample draws rooms to measure on: dwelling rooms, halls and offices, as rectangles, L, U, with alcoves,
+// islands, angled walls and crooked walls.
 //
 // [Draw] turns a mix and a seed into a room. It depends on nothing else: the generator is PCG-DXSM (math/rand/v2, whose
-// stream is fixed by its documentation), every draw is integer arithmetic of this package, and sizes are whole sixteenths
-// of an inch. The same seed is the same room on every machine.
+// stream is fixed by its documentation), every draw is integer arithmetic of this package, and sizes are whole
+// sixteenths of an inch. The same seed is the same room on every machine.
 //
 // # Where the sizes come from
 //
 // The sizes are our assumption: no public survey of single rooms, with their shapes, was found. Each side of the
-// bounding rectangle is the mean of two uniform draws between a shortest and a longest side, so that middling rooms are common and
-// both ends rare:
+// bounding rectangle is the mean of two uniform draws between a shortest and a longest side, so that middling rooms are
+// common and both ends rare:
 //
 //	kind      share of dwelling   long side     short side
 //	bedroom   35 %                9 to 17 ft    7 to 14 ft
@@ -18,15 +18,15 @@
 //	utility   10 %                5 to 10 ft    4 ft 6 in to 8 ft
 //	passage   10 %                6 to 24 ft    3 ft to 4 ft 6 in
 //
-// The short sides of bedrooms, living rooms and kitchens start at 7 ft and those of passages at 3 ft, the least that the
-// International Residential Code asks for (sections R304 and R311.6, from memory). A hall is 24 to 80 ft by 18 to 50 ft.
-// Of the offices 60 % are rooms of 9 to 18 ft by 8 to 14 ft and 40 % open floors of 24 to 64 ft by 16 to 40 ft. The mix
-// "mixed" is 80 % dwelling rooms, 15 % offices and 5 % halls.
+// The short sides of bedrooms, living rooms and kitchens start at 7 ft and those of passages at 3 ft, the least that
+// the International Residential Code asks for (sections R304 and R311.6, from memory). A hall is 24 to 80 ft by 18 to
+// 50 ft. Of the offices 60 % are rooms of 9 to 18 ft by 8 to 14 ft and 40 % open floors of 24 to 64 ft by 16 to 40 ft.
+// The mix "mixed" is 80 % dwelling rooms, 15 % offices and 5 % halls.
 //
 // Shapes, where the room is large enough for them, else it is a rectangle: 50 % rectangles, 20 % L, 6 % U, 8 % with an
-// alcove, 8 % with an island, 8 % with one or two corners cut at 45 degrees. In four rooms of ten the walls are crooked: each corner is
-// moved by up to 1/2 in along either axis. Rooms are mirrored and turned by quarters at random. All of this is our
-// assumption.
+// alcove, 8 % with an island, 8 % with one or two corners cut at 45 degrees. In four rooms of ten the walls are
+// crooked: each corner is moved by up to 1/2 in along either axis. Rooms are mirrored and turned by quarters at random.
+// All of this is our assumption.
 package sample
 
 import (
@@ -173,7 +173,8 @@ func ParseProduct(s string) (*Product, error) {
 	one := measure.Area(length) * measure.Area(width)
 	planks := max(int((boxArea+one/2)/one), 1)
 	if boxed {
-		if _, err := fmt.Sscanf(box, "%d", &planks); err != nil || planks < 1 || planks > cutopt.MaxBoxPlanks || fmt.Sprint(planks) != box {
+		if _, err := fmt.Sscanf(box, "%d", &planks); err != nil || planks < 1 || planks > cutopt.MaxBoxPlanks ||
+			fmt.Sprint(planks) != box {
 			return nil, fmt.Errorf("sample: product %q: after the colon stands the number of planks in a box, at least 1", s)
 		}
 	}

@@ -66,7 +66,10 @@ func TestRooms(t *testing.T) {
 	within("utility rooms", kinds[sample.KindUtility], 10)
 	within("passages", kinds[sample.KindPassage], 10)
 	within("crooked", crooked, 40)
-	for _, s := range []sample.Shape{sample.ShapeL, sample.ShapeU, sample.ShapeAlcove, sample.ShapeIsland, sample.ShapeAngled} {
+	for _, s := range []sample.Shape{
+		sample.ShapeL, sample.ShapeU, sample.ShapeAlcove, sample.ShapeIsland,
+		sample.ShapeAngled,
+	} {
 		if shapes[s] < n/100 {
 			t.Errorf("only %d of %d rooms are of shape %s", shapes[s], n, s)
 		}
@@ -117,7 +120,10 @@ func TestParseProduct(t *testing.T) {
 			t.Errorf("%q: %+v, %v", c.text, p, err)
 		}
 	}
-	for _, text := range []string{"", "48", "48x", "x7", "48x7:", "48x7:0", "48x7:2.5", "-48x7", "48x7x9", "48x0", "99999999x7"} {
+	for _, text := range []string{
+		"", "48", "48x", "x7", "48x7:", "48x7:0", "48x7:2.5", "-48x7", "48x7x9", "48x0",
+		"99999999x7",
+	} {
 		if p, err := sample.ParseProduct(text); err == nil {
 			t.Errorf("%q is read as %+v", text, p)
 		}

@@ -11,7 +11,8 @@ import (
 )
 
 // Carry is the trade's habit: each run starts with the offcut of the run before, at full length where the rules allow,
-// else sawn back to the longest starter that keeps them, else with a new plank. It takes O(runs * grid lines of a plank).
+// else sawn back to the longest starter that keeps them, else with a new plank. It takes O(runs * grid lines of a
+// plank).
 type Carry struct{}
 
 // Name returns "carry".
@@ -36,10 +37,10 @@ func (Carry) Lay(_ context.Context, floor *Floor) (*Answer, error) {
 	return &Answer{Layout: l.layout}, nil
 }
 
-// Steps is a fixed pattern: the joints of each row are moved by one N-th of a plank against the row before, halves for N =
-// 2 and thirds for 3. The pattern as a whole slides from a whole plank at the left wall to the first place where every run
-// keeps the rules. Where no place does, a run out of step takes the starter nearest to the pattern that keeps them. It
-// takes O(runs * grid lines of a plank).
+// Steps is a fixed pattern: the joints of each row are moved by one N-th of a plank against the row before, halves for
+// N = 2 and thirds for 3. The pattern as a whole slides from a whole plank at the left wall to the first place where
+// every run keeps the rules. Where no place does, a run out of step takes the starter nearest to the pattern that keeps
+// them. It takes O(runs * grid lines of a plank).
 type Steps struct{ N int }
 
 // Name returns "halves", "thirds", "quarters" or "steps".
@@ -99,8 +100,8 @@ slide:
 	return &Answer{Layout: l.layout}, nil
 }
 
-// Random draws each starter at even odds from those that keep the rules; the layer who "mixes it up". Where a run is left
-// without one it begins again, up to 50 times. It draws from the floor's seed.
+// Random draws each starter at even odds from those that keep the rules; the layer who "mixes it up". Where a run is
+// left without one it begins again, up to 50 times. It draws from the floor's seed.
 type Random struct{}
 
 // Name returns "random".

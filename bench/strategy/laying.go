@@ -44,8 +44,8 @@ func (l *laying) lay(i int, s measure.Length) rows.Pieces {
 	return p
 }
 
-// each offers the starters that run i may have, longest first, until told to stop; a run that one piece covers is laid in
-// one piece.
+// each offers the starters that run i may have, longest first, until told to stop; a run that one piece covers is laid
+// in one piece.
 func (l *laying) each(i int, offer func(measure.Length) bool) {
 	in := l.in
 	if l.may(i, 0) {

@@ -20,8 +20,8 @@ func Known() []Strategy {
 	return out
 }
 
-// Parse reads a list of names with commas between: those of own, those of Known, and label=command for a program behind a
-// Stream, whose words are split at spaces. The limit is that of programs for one floor.
+// Parse reads a list of names with commas between: those of own, those of Known, and label=command for a program behind
+// a Stream, whose words are split at spaces. The limit is that of programs for one floor.
 func Parse(list string, limit time.Duration, own ...Strategy) ([]Strategy, error) {
 	var out []Strategy
 	seen := make(map[string]bool)
@@ -33,7 +33,11 @@ func Parse(list string, limit time.Duration, own ...Strategy) ([]Strategy, error
 			for _, k := range known {
 				names = append(names, k.Name())
 			}
-			return nil, fmt.Errorf("strategy: %q is none of %s, nor label=command for a program of your own", name, strings.Join(names, ", "))
+			return nil, fmt.Errorf(
+				"strategy: %q is none of %s, nor label=command for a program of your own",
+				name,
+				strings.Join(names, ", "),
+			)
 		}
 		if seen[s.Name()] {
 			return nil, fmt.Errorf("strategy: %s is named twice", s.Name())

@@ -8,9 +8,9 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// Pile is the habit of a layer who keeps every offcut that may still start a run: each run starts with the offcut of the
-// pile from which least is sawn off, at the longest starter the rules allow; of two as good with the shorter one. Where
-// none serves it opens a plank. It takes O(runs * (offcuts + grid lines of a plank)).
+// Pile is the habit of a layer who keeps every offcut that may still start a run: each run starts with the offcut of
+// the pile from which least is sawn off, at the longest starter the rules allow; of two as good with the shorter one.
+// Where none serves it opens a plank. It takes O(runs * (offcuts + grid lines of a plank)).
 type Pile struct{}
 
 // Name returns "pile".
@@ -58,10 +58,10 @@ func (Pile) Lay(_ context.Context, floor *Floor) (*Answer, error) {
 	return &Answer{Layout: l.layout}, nil
 }
 
-// Opened counts the planks that a layer opens who lays the runs one after the other and has only what lies about then: with
-// a pile of every offcut, the shortest that serves taken first, or with the last offcut only, that of the ender before.
-// Whatever comes off a new plank's other end goes on the pile too, for an ender. Count pairs in hindsight; this does not, so
-// it is never less. The layout must pass Check. It takes O(runs * log) and the moves of the pile.
+// Opened counts the planks that a layer opens who lays the runs one after the other and has only what lies about then:
+// with a pile of every offcut, the shortest that serves taken first, or with the last offcut only, that of the ender
+// before. Whatever comes off a new plank's other end goes on the pile too, for an ender. Count pairs in hindsight; this
+// does not, so it is never less. The layout must pass Check. It takes O(runs * log) and the moves of the pile.
 func Opened(in *rows.Instance, layout rows.Layout, pile bool) int {
 	o := &opener{in: in, keep: pile}
 	for i, s := range layout {

@@ -1,5 +1,5 @@
-// Package strategy lays floors in several ways, from the trade's habits to the library itself and programs of others, and
-// judges them all by the same count.
+// Package strategy lays floors in several ways, from the trade's habits to the library itself and programs of others,
+// and judges them all by the same count.
 //
 // A [Strategy] takes a [Floor] and returns an [Answer]; [Judge] says what the answer is worth. New strategies need no
 // more than the one method; a program in another language is attached by [Pipe].
@@ -62,8 +62,9 @@ type Answer struct {
 	Steps       int64        // work in steps of the strategy's own; 0 when it counts none
 }
 
-// A Strategy lays floors. Anyone may write one: see package harness, which runs it. Its Lay may be called by several goroutines at once; for the same floor it returns the same
-// answer. ErrNone says that it found no layout, which is an outcome and not a fault.
+// A Strategy lays floors. Anyone may write one: see package harness, which runs it. Its Lay may be called by several
+// goroutines at once; for the same floor it returns the same answer. ErrNone says that it found no layout, which is an
+// outcome and not a fault.
 type Strategy interface {
 	Name() string
 	Lay(ctx context.Context, floor *Floor) (*Answer, error)

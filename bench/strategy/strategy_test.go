@@ -75,7 +75,8 @@ func floor(t *testing.T, seed uint64) *strategy.Floor {
 	rules.Loss = 0 // boxes hold the planks and no more
 	room := sample.Draw(sample.MixDwelling, seed)
 	job := room.Job(sample.Products()[1], &rules)
-	job.Spare = []cutopt.Spare{{}, {Planks: 3}, {Percent: 4}, {BoxPer: 5}}[seed%4] // counted in the boxes of every strategy
+	// counted in the boxes of every strategy
+	job.Spare = []cutopt.Spare{{}, {Planks: 3}, {Percent: 4}, {BoxPer: 5}}[seed%4]
 	f, err := strategy.FloorOf(job, room.Net, seed)
 	if err != nil {
 		t.Fatalf("seed %d: %v", seed, err)
@@ -95,8 +96,8 @@ func plain(n int, length measure.Length) *strategy.Floor {
 	return &strategy.Floor{Rows: in}
 }
 
-// TestAll lays sample rooms by every strategy: whatever is returned passes Judge, twice the same, and no layout needs fewer
-// planks than a proven bound.
+// TestAll lays sample rooms by every strategy: whatever is returned passes Judge, twice the same, and no layout needs
+// fewer planks than a proven bound.
 func TestAll(t *testing.T) {
 	laid := make(map[string]int)
 	for seed := range uint64(25) {
@@ -140,15 +141,18 @@ func TestAll(t *testing.T) {
 			t.Errorf("seed %d: a bound of %d planks and a layout of %d", seed, bound, least)
 		}
 	}
-	for _, name := range []string{"carry", "halves", "thirds", "random", "thumb", "library-quick", "library-quick-planks"} {
+	for _, name := range []string{
+		"carry", "halves", "thirds", "random", "thumb", "library-quick",
+		"library-quick-planks",
+	} {
 		if laid[name] < 15 {
 			t.Errorf("%s laid only %d of 25 floors", name, laid[name])
 		}
 	}
 }
 
-// TestByHand holds the habits against layouts worked out by hand: rows of 120 in, planks of 48 in, pieces and staggers of 8 in,
-// no kerf.
+// TestByHand holds the habits against layouts worked out by hand: rows of 120 in, planks of 48 in, pieces and staggers
+// of 8 in, no kerf.
 func TestByHand(t *testing.T) {
 	for _, c := range []struct {
 		s      strategy.Strategy
@@ -161,9 +165,9 @@ func TestByHand(t *testing.T) {
 		{strategy.Pile{}, "48 24 48 24", 10, "the pile holds one offcut at a time here"},
 		// The same by halves: joints at 48, 96 and 24, 72.
 		{strategy.Steps{N: 2}, "48 24 48 24", 10, "half a plank is the offcut"},
-		// Joints at 48, 96 | 32, 80 | 16, 64, 112: the last ender is 8 in, just long enough. Enders 24, 40, 8; starters 32, 16.
-		// Planks: wholes 2 + 1 + 2 + 2, pieces 24 | 32, 40 | 16, 8 | 24: the starter 32 fits with 8, 16 with 24 or so: 4 enders,
-		// 2 starters, both paired: 4. In all 11.
+		// Joints at 48, 96 | 32, 80 | 16, 64, 112: the last ender is 8 in, just long enough. Enders 24, 40, 8; starters 32,
+		// 16. Planks: wholes 2 + 1 + 2 + 2, pieces 24 | 32, 40 | 16, 8 | 24: the starter 32 fits with 8, 16 with 24 or so: 4
+		// enders, 2 starters, both paired: 4. In all 11.
 		{strategy.Steps{N: 3}, "48 32 16 48", 11, "thirds of a plank leave enders that pair less well"},
 	} {
 		f := plain(4, 120*inch)
@@ -185,8 +189,8 @@ func TestByHand(t *testing.T) {
 	}
 }
 
-// TestOpened holds the planks opened row by row against layouts worked out by hand, and above the planks paired in hindsight
-// on sample rooms: whoever sees the future opens no more.
+// TestOpened holds the planks opened row by row against layouts worked out by hand, and above the planks paired in
+// hindsight on sample rooms: whoever sees the future opens no more.
 func TestOpened(t *testing.T) {
 	for _, c := range []struct {
 		why        string
@@ -194,8 +198,8 @@ func TestOpened(t *testing.T) {
 		pile, last int
 	}{
 		{"each offcut of 24 starts the next row", []measure.Length{48, 24, 48, 24}, 10, 10},
-		// Row 1 leaves 24. Row 2 starts whole and leaves 24 too. Rows 3 and 4 start with these two: row 3 ends whole, so for the
-		// one who keeps the last offcut only nothing is left for row 4.
+		// Row 1 leaves 24. Row 2 starts whole and leaves 24 too. Rows 3 and 4 start with these two: row 3 ends whole, so for
+		// the one who keeps the last offcut only nothing is left for row 4.
 		{"two offcuts wait", []measure.Length{48, 48, 24, 24}, 10, 11},
 		// The starter of 24 is cut off a new plank, whose other half is an ender of row 2 for the one who keeps it.
 		{"the other half of a starter's plank", []measure.Length{24, 48}, 5, 6},
@@ -224,7 +228,14 @@ func TestOpened(t *testing.T) {
 			planks := f.Rows.Count(a.Layout, nil)
 			pile, last := strategy.Opened(f.Rows, a.Layout, true), strategy.Opened(f.Rows, a.Layout, false)
 			if pile < planks || last < planks {
-				t.Errorf("seed %d, %s: %d planks, opened %d with a pile, %d with the last offcut", seed, s.Name(), planks, pile, last)
+				t.Errorf(
+					"seed %d, %s: %d planks, opened %d with a pile, %d with the last offcut",
+					seed,
+					s.Name(),
+					planks,
+					pile,
+					last,
+				)
 			}
 		}
 	}
@@ -233,7 +244,11 @@ func TestOpened(t *testing.T) {
 // TestJudgeRefuses feeds answers that must not count.
 func TestJudgeRefuses(t *testing.T) {
 	closets := &strategy.Floor{Rows: &rows.Instance{
-		Plank: 48 * inch, Grid: inch, Kerf: inch, Runs: []rows.Run{{Length: 24 * inch}, {Length: 23 * inch}, {Length: 10 * inch}},
+		Plank: 48 * inch, Grid: inch, Kerf: inch, Runs: []rows.Run{
+			{Length: 24 * inch},
+			{Length: 23 * inch},
+			{Length: 10 * inch},
+		},
 	}}
 	whole := rows.Layout{48 * inch, 24 * inch, 48 * inch}
 	step := []proof.Step{{At: 48 * inch, Price: proof.Denominator}}
@@ -246,9 +261,18 @@ func TestJudgeRefuses(t *testing.T) {
 		{"a run short", plain(3, 120*inch), strategy.Answer{Layout: whole[:2]}},
 		{"joints in line", plain(3, 120*inch), strategy.Answer{Layout: rows.Layout{48 * inch, 48 * inch, 24 * inch}}},
 		{"off the grid", plain(3, 120*inch), strategy.Answer{Layout: rows.Layout{48 * inch, 24*inch + 1, 48 * inch}}},
-		{"24 + 1 + 23 fit, 10 more do not", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{-1, 0, 0}}},
-		{"a plank shared with a guest", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{-1, 0, 1}}},
-		{"a plank shared with itself", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{0, -1, -1}}},
+		{"24 + 1 + 23 fit, 10 more do not", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{
+			-1,
+			0, 0,
+		}}},
+		{"a plank shared with a guest", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{
+			-1, 0,
+			1,
+		}}},
+		{"a plank shared with itself", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{
+			0, -1,
+			-1,
+		}}},
 		{"beyond the last run", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{3, -1, -1}}},
 		{"a packing too short", closets, strategy.Answer{Layout: rows.Layout{0, 0, 0}, Packing: rows.Packing{-1}}},
 		{"8 planks are needed, 9 are not proven", plain(3, 120*inch), strategy.Answer{

@@ -37,9 +37,10 @@ type Reply struct {
 	Certificate *proof.Certificate `json:"certificate,omitempty"` // of a bound, if it proves one
 }
 
-// Stream is a program of someone else. It is started when the first floor comes, and once more for each floor that is laid
-// at the same time; each process reads a [Task] a line on its standard input and writes a [Reply] a line on its standard
-// output, in the same order, until its input ends. One that ends after an answer is started again. Its standard error is quoted in messages.
+// Stream is a program of someone else. It is started when the first floor comes, and once more for each floor that is
+// laid at the same time; each process reads a [Task] a line on its standard input and writes a [Reply] a line on its
+// standard output, in the same order, until its input ends. One that ends after an answer is started again. Its
+// standard error is quoted in messages.
 type Stream struct {
 	Label   string        // its name in tables
 	Command []string      // program and arguments
@@ -61,8 +62,8 @@ const grace = time.Second
 // Name returns the label.
 func (s *Stream) Name() string { return s.Label }
 
-// Lay has a process lay the floor. One that does not answer within the limit and a second is killed: ErrNone, and the next
-// floor starts another. One that ends, or whose answer cannot be read, is an error.
+// Lay has a process lay the floor. One that does not answer within the limit and a second is killed: ErrNone, and the
+// next floor starts another. One that ends, or whose answer cannot be read, is an error.
 func (s *Stream) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
 	p, err := s.take()
 	if err != nil {

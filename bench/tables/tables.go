@@ -58,7 +58,8 @@ func (g *Grid) Markdown(w io.Writer) {
 func Strategies(s *tally.Summary, setting, group string) *Grid {
 	names := s.Spec.Names()
 	g := &Grid{Head: []string{
-		"strategy", "rooms", "laid %", "planks added %", "median", "90 %", "opened with a pile %", "with the last offcut %", "boxes added %",
+		"strategy", "rooms", "laid %", "planks added %", "median", "90 %", "opened with a pile %", "with the last offcut %",
+		"boxes added %",
 		"planks against", "boxes against", "planks proven %", "boxes proven %", "ms",
 	}}
 	for _, name := range names {
@@ -70,7 +71,16 @@ func Strategies(s *tally.Summary, setting, group string) *Grid {
 		row := []string{name, fmt.Sprint(c.Rooms), "-", "-", "-", "-", "-", "-", "-", "-", "-", "-", "-", "-"}
 		if laid > 0 {
 			row[2] = Number(100*float64(laid)/float64(c.Rooms), 1)
-			row[3], row[4], row[5] = Number(c.Added.Mean()/10, 1), Number(c.Added.Quantile(0.5)/10, 1), Number(c.Added.Quantile(0.9)/10, 1)
+			row[3], row[4], row[5] = Number(
+				c.Added.Mean()/10,
+				1,
+			), Number(
+				c.Added.Quantile(0.5)/10,
+				1,
+			), Number(
+				c.Added.Quantile(0.9)/10,
+				1,
+			)
 			row[9] = against(name, s.PlanksReference(), c.PairPlanks)
 			row[6], row[7] = Number(c.AddedPile.Mean()/10, 1), Number(c.AddedLast.Mean()/10, 1)
 			if c.Bound > 0 {

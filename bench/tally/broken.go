@@ -18,8 +18,8 @@ type first struct {
 	note string
 }
 
-// Broken names every strategy with answers that did not hold, how many, and the first of them where this process has seen it;
-// the errors wrap ErrBroken. It is nil where there is none.
+// Broken names every strategy with answers that did not hold, how many, and the first of them where this process has
+// seen it; the errors wrap ErrBroken. It is nil where there is none.
 func (s *Summary) Broken() error {
 	counts := make(map[string]int64)
 	rooms := make(map[string]int64)

@@ -57,8 +57,8 @@ func (h Histogram) Share(low, high int64) float64 {
 const Confidence = 0.95
 
 // Mean returns the mean difference and the half width of its 95 % confidence interval by Student's t distribution with
-// N-1 degrees of freedom. Rooms are drawn independently, so the means are nearly normal from some dozens of rooms on. Both are
-// NaN below two rooms.
+// N-1 degrees of freedom. Rooms are drawn independently, so the means are nearly normal from some dozens of rooms on.
+// Both are NaN below two rooms.
 func (p Pair) Mean() (mean, half float64) {
 	if p.N < 2 {
 		return math.NaN(), math.NaN()

@@ -1,5 +1,5 @@
-// Package tally sums records of package trial into figures that merge exactly: every accumulator is a whole number, so a
-// run cut into shards, on one machine or many, gives the same summary to the last plank as the run in one piece.
+// Package tally sums records of package trial into figures that merge exactly: every accumulator is a whole number, so
+// a run cut into shards, on one machine or many, gives the same summary to the last plank as the run in one piece.
 package tally
 
 import (
@@ -74,22 +74,23 @@ type Cell struct {
 	Added    Histogram `json:"added"`     // planks needed, added to the floor, in tenths of a percent
 	BoxAdded Histogram `json:"box_added"` // boxes bought, added to the floor, in tenths of a percent
 	Saved    Histogram `json:"saved"`     // boxes by the rule of thumb less boxes
-	// Planks opened when the runs are laid one after the other, added to the floor, in tenths of a percent: with a pile of all
-	// offcuts, and with the last one only.
+	// Planks opened when the runs are laid one after the other, added to the floor, in tenths of a percent: with a pile of
+	// all offcuts, and with the last one only.
 	AddedPile Histogram `json:"added_pile"`
 	AddedLast Histogram `json:"added_last"`
 
 	// Compared with the reference strategy on rooms that both laid: difference, this less the reference.
 	PairPlanks Pair `json:"pair_planks"`
 	PairBoxes  Pair `json:"pair_boxes"`
-	// PairAdded is the same in tenths of a percent of the floor, PairFirst is Added less that of the same strategy under the
-	// first setting, on rooms that are laid under both.
+	// PairAdded is the same in tenths of a percent of the floor, PairFirst is Added less that of the same strategy under
+	// the first setting, on rooms that are laid under both.
 	PairAdded Pair `json:"pair_added"`
 	PairFirst Pair `json:"pair_first"`
 
 	// Times depend on the machine: they are no part of Equal. In steps of a quarter of a doubling: 4 log2(microseconds).
-	Time       Histogram `json:"time,omitempty"`
-	TimeProven Histogram `json:"time_proven,omitempty"` // of rooms whose planks (or boxes, where that was the aim) are proven
+	Time Histogram `json:"time,omitempty"`
+	// TimeProven is of rooms whose planks, or boxes where that was the aim, are proven.
+	TimeProven Histogram `json:"time_proven,omitempty"`
 	Micros     int64     `json:"micros,omitempty"`
 }
 
@@ -119,15 +120,15 @@ func New(spec *trial.Spec) *Summary {
 	return &Summary{Spec: *spec, Cells: make(map[string]*Cell)}
 }
 
-// Reference is the strategy that the boxes of others are compared with: the last, but for those that have as few planks as
-// they can.
+// Reference is the strategy that the boxes of others are compared with: the last, but for those that have as few planks
+// as they can.
 func (s *Summary) Reference() string {
 	s.refer()
 	return s.reference
 }
 
-// PlanksReference is the strategy that the planks of others are compared with: the last that has as few planks as it can,
-// whose name ends so, else the last.
+// PlanksReference is the strategy that the planks of others are compared with: the last that has as few planks as it
+// can, whose name ends so, else the last.
 func (s *Summary) PlanksReference() string {
 	s.refer()
 	return s.planks
@@ -275,7 +276,8 @@ const squareFoot = 92_903 // square millimetres, nearly: 92903.04
 
 func groups(r *trial.Record) []string {
 	return []string{
-		"all", "kind " + r.Kind, "shape " + r.Shape, "size " + classOf(Sizes, r.Net/squareFoot), "rows " + classOf(Depths, int64(r.Rows)),
+		"all", "kind " + r.Kind, "shape " + r.Shape, "size " + classOf(Sizes, r.Net/squareFoot), "rows " + classOf(Depths,
+			int64(r.Rows)),
 	}
 }
 
@@ -301,7 +303,8 @@ func (s *Summary) cover(r Range) error {
 // ErrSpec is returned by Merge for summaries of different measurements.
 var ErrSpec = errors.New("tally: the summaries measure different things: their specs differ")
 
-// Merge adds another summary of the same spec and other seeds. It leaves the other alone. In any order, the result is the same.
+// Merge adds another summary of the same spec and other seeds. It leaves the other alone. In any order, the result is
+// the same.
 func (s *Summary) Merge(o *Summary) error {
 	if !reflect.DeepEqual(s.Spec, o.Spec) {
 		return ErrSpec

@@ -95,7 +95,8 @@ func TestMergeRefuses(t *testing.T) {
 		t.Errorf("another spec: %v", err)
 	}
 	for _, text := range []string{
-		``, `{`, `[]`, `{"what": 1}`, `{"ranges": [{"from": 3, "to": 3}]}`, `{"ranges": [{"from": 0, "to": 3}, {"from": 2, "to": 4}]}`,
+		``, `{`, `[]`, `{"what": 1}`, `{"ranges": [{"from": 3, "to": 3}]}`,
+		`{"ranges": [{"from": 0, "to": 3}, {"from": 2, "to": 4}]}`,
 		`{"cells": {"a|b": {}}}`, `{"cells": {"a|b|c": null}}`,
 	} {
 		if s, err := tally.Decode(bytes.NewReader([]byte(text))); err == nil {
@@ -108,10 +109,13 @@ func TestMergeRefuses(t *testing.T) {
 func TestAdd(t *testing.T) {
 	const m2 = 1_000_000
 	s := tally.New(spec())
-	room := func(seed uint64, net int64, strategy, outcome string, planks, boxes, bound, boxBound, thumb int) trial.Record {
+	room := func(seed uint64, net int64, strategy, outcome string, planks, boxes, bound, boxBound,
+		thumb int,
+	) trial.Record {
 		return trial.Record{
 			Seed: seed, Kind: "bedroom", Shape: "L", Setting: "one", Strategy: strategy, Net: net, Rows: 9, Outcome: outcome,
-			Planks: planks, OpenedPile: planks + 1, OpenedLast: planks + 2, Boxes: boxes, Bound: bound, BoxBound: boxBound, Thumb: thumb, PerBox: 3, Plank: 2 * m2, Micros: 8, AreaBound: planks - 1,
+			Planks: planks, OpenedPile: planks + 1, OpenedLast: planks + 2, Boxes: boxes, Bound: bound, BoxBound: boxBound,
+			Thumb: thumb, PerBox: 3, Plank: 2 * m2, Micros: 8, AreaBound: planks - 1,
 		}
 	}
 	err := errors.Join(
@@ -128,8 +132,9 @@ func TestAdd(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := &tally.Cell{
-		Rooms: 2, Outcomes: map[string]int64{trial.Laid: 2}, Net: 17 * m2, Planks: 10, PlankArea: 20 * m2, Boxes: 4, Bound: 9, BoxBound: 4,
-		Proven: 2, PlanksProven: 1, AreaProven: 1, // 5 planks are 2 boxes as bought, 3 are 1
+		Rooms: 2, Outcomes: map[string]int64{trial.Laid: 2}, Net: 17 * m2, Planks: 10, PlankArea: 20 * m2, Boxes: 4, Bound: 9,
+		BoxBound: 4,
+		Proven:   2, PlanksProven: 1, AreaProven: 1, // 5 planks are 2 boxes as bought, 3 are 1
 		// 12 of 10 m2 is 20 % more, boxes too; 8 of 7 m2 is 14.28 %, 12 of 7 is 71.42 %
 		Added: tally.Histogram{200: 1, 142: 1}, BoxAdded: tally.Histogram{200: 1, 714: 1}, Saved: tally.Histogram{0: 2},
 		AddedPile: tally.Histogram{400: 1, 428: 1}, AddedLast: tally.Histogram{600: 1, 714: 1}, // 14 and 10 m2, 16 and 12 m2
@@ -147,8 +152,12 @@ func TestAdd(t *testing.T) {
 		}
 	}
 	thirds := s.Cells["one|thirds|all"]
-	if thirds.Rooms != 2 || thirds.Outcomes[trial.None] != 1 || thirds.PairPlanks != (tally.Pair{N: 1, Sum: 1, Squares: 1}) ||
-		thirds.PairBoxes.Sum != 1 || thirds.Saved[-1] != 1 || thirds.Proven != 0 {
+	if thirds.Rooms != 2 || thirds.Outcomes[trial.None] != 1 || thirds.PairPlanks != (tally.Pair{
+		N: 1, Sum: 1,
+		Squares: 1,
+	}) ||
+		thirds.PairBoxes.Sum != 1 || thirds.Saved[-1] != 1 ||
+		thirds.Proven != 0 {
 		t.Errorf("thirds: %+v", thirds)
 	}
 	if c := s.WithoutTimes().Cells["one|thirds|all"]; c.Micros != 0 || c.Time != nil || thirds.Micros != 8 {
@@ -174,7 +183,8 @@ func TestStatistics(t *testing.T) {
 			t.Errorf("%s: %v, want %v", c.what, c.got, c.want)
 		}
 	}
-	// Differences 1 2 3 4 5: mean 3, variance 2.5, t of 4 degrees at 97.5 % is 2.776 (any table of Student's t): 2.776 sqrt(2.5/5) = 1.963.
+	// Differences 1 2 3 4 5: mean 3, variance 2.5, t of 4 degrees at 97.5 % is 2.776 (any table of Student's t): 2.776
+	// sqrt(2.5/5) = 1.963.
 	mean, half := tally.Pair{N: 5, Sum: 15, Squares: 55}.Mean()
 	if mean != 3 || math.Abs(half-1.963) > 0.001 {
 		t.Errorf("mean %v ± %v, want 3 ± 1.963", mean, half)

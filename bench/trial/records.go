@@ -46,7 +46,10 @@ func ReadRecords(r io.Reader, spec *Spec, each func(seed uint64, records []Recor
 		return 0, errors.New(`trial: a file of records begins with a line {"spec": …}`)
 	}
 	if !reflect.DeepEqual(header.Spec, spec) {
-		return 0, errors.New("trial: the file holds records of another spec: name another file, or ask for the same rooms, planks, rules and strategies")
+		return 0, errors.New(
+			"trial: the file holds records of another spec: name another file, or ask for the same rooms, planks, rules and " +
+				"strategies",
+		)
 	}
 	whole, at := int64(len(line)), int64(len(line))
 	per := len(settings) * len(spec.Strategies)
@@ -90,8 +93,14 @@ func WriteCSV(w *csv.Writer, records []Record) error {
 	n := func(x int64) string { return strconv.FormatInt(x, 10) }
 	for _, r := range records {
 		err := w.Write([]string{
-			strconv.FormatUint(r.Seed, 10), r.Kind, r.Shape, r.Setting, r.Strategy, n(r.Net), n(int64(r.Rows)), n(int64(r.Runs)), r.Outcome,
-			n(int64(r.Planks)), n(int64(r.Boxes)), n(int64(r.Bound)), n(int64(r.BoxBound)), n(int64(r.AreaBound)), n(int64(r.Thumb)), n(int64(r.PerBox)),
+			strconv.FormatUint(
+				r.Seed,
+				10,
+			), r.Kind, r.Shape, r.Setting, r.Strategy, n(r.Net), n(int64(r.Rows)), n(int64(r.Runs)), r.Outcome,
+			n(
+				int64(r.Planks),
+			), n(int64(r.Boxes)), n(int64(r.Bound)), n(int64(r.BoxBound)), n(int64(r.AreaBound)), n(int64(r.Thumb)),
+			n(int64(r.PerBox)),
 			n(r.Plank), n(r.Steps), n(r.Micros), r.Note,
 		})
 		if err != nil {

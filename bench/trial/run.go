@@ -24,10 +24,16 @@ type Options struct {
 	Own []strategy.Strategy
 }
 
-// Run draws the rooms with seeds from..to-1, lays each under every setting by every strategy, and hands the records of one
-// seed after the other to sink, in order. It ends at the first error of sink or of ctx. A strategy that fails is a record,
-// not an error.
-func Run(ctx context.Context, spec *Spec, from, to uint64, opt *Options, sink func(seed uint64, records []Record) error) error {
+// Run draws the rooms with seeds from..to-1, lays each under every setting by every strategy, and hands the records of
+// one seed after the other to sink, in order. It ends at the first error of sink or of ctx. A strategy that fails is a
+// record, not an error.
+func Run(
+	ctx context.Context,
+	spec *Spec,
+	from, to uint64,
+	opt *Options,
+	sink func(seed uint64, records []Record) error,
+) error {
 	if opt == nil {
 		opt = new(Options)
 	}
@@ -100,14 +106,23 @@ func Run(ctx context.Context, spec *Spec, from, to uint64, opt *Options, sink fu
 }
 
 // room makes the records of one seed.
-func room(ctx context.Context, spec *Spec, seed uint64, settings []Setting, strategies []strategy.Strategy, times bool) []Record {
+func room(
+	ctx context.Context,
+	spec *Spec,
+	seed uint64,
+	settings []Setting,
+	strategies []strategy.Strategy,
+	times bool,
+) []Record {
 	drawn := sample.Draw(spec.Mix, seed)
 	out := make([]Record, 0, len(settings)*len(strategies))
 	for i := range settings {
 		set := &settings[i]
 		base := Record{
-			Seed: seed, Kind: string(drawn.Kind), Shape: string(drawn.Shape), Setting: set.Name, Net: squareMillimetres(drawn.Net),
-			PerBox: set.Product.Box.Planks, Plank: squareMillimetres(measure.Area(set.Product.Plank.Length) * measure.Area(set.Product.Plank.Width)),
+			Seed: seed, Kind: string(drawn.Kind), Shape: string(drawn.Shape), Setting: set.Name,
+			Net:    squareMillimetres(drawn.Net),
+			PerBox: set.Product.Box.Planks,
+			Plank:  squareMillimetres(measure.Area(set.Product.Plank.Length) * measure.Area(set.Product.Plank.Width)),
 		}
 		floor, err := strategy.FloorOf(drawn.Job(set.Product, &set.Rules), drawn.Net, seed)
 		if err == nil {
@@ -199,7 +214,12 @@ func Shard(from, to uint64, i, n int) (uint64, uint64, error) {
 		return 0, 0, err
 	}
 	if n < 1 || i < 0 || i >= n || uint64(n) > to-from {
-		return 0, 0, fmt.Errorf("trial: shard %d of %d: shards count from 0, and each has at least one of the %d seeds", i, n, to-from)
+		return 0, 0, fmt.Errorf(
+			"trial: shard %d of %d: shards count from 0, and each has at least one of the %d seeds",
+			i,
+			n,
+			to-from,
+		)
 	}
 	size, rest := (to-from)/uint64(n), (to-from)%uint64(n)
 	begin := func(k uint64) uint64 { return from + k*size + min(k, rest) }

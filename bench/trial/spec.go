@@ -1,5 +1,5 @@
-// Package trial runs strategies on sample rooms and hands out one record for each room, setting and strategy, in the same
-// order whatever the number of workers.
+// Package trial runs strategies on sample rooms and hands out one record for each room, setting and strategy, in the
+// same order whatever the number of workers.
 package trial
 
 import (
@@ -14,8 +14,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// A Spec says what to measure: the rooms of a mix, by seed, times planks times rules times strategies. It is plain text, so
-// that it can be stored beside its results and two results can be seen to be of the same thing.
+// A Spec says what to measure: the rooms of a mix, by seed, times planks times rules times strategies. It is plain
+// text, so that it can be stored beside its results and two results can be seen to be of the same thing.
 type Spec struct {
 	Mix        sample.Mix `json:"mix"`
 	Planks     []string   `json:"planks"`     // as sample.ParseProduct reads them
@@ -72,8 +72,8 @@ func (s *Spec) Settings() ([]Setting, error) {
 	return out, nil
 }
 
-// Laying returns the strategies. The limit is that of programs for one floor; own are strategies that are in no list but may
-// be named in the spec.
+// Laying returns the strategies. The limit is that of programs for one floor; own are strategies that are in no list
+// but may be named in the spec.
 func (s *Spec) Laying(limit time.Duration, own ...strategy.Strategy) ([]strategy.Strategy, error) {
 	return strategy.Parse(strings.Join(s.Strategies, ","), limit, own...)
 }
@@ -87,8 +87,8 @@ func (s *Spec) Names() []string {
 	return names
 }
 
-// A Record is what one strategy made of one room under one setting. Figures are whole numbers, so that sums of them do not
-// depend on their order.
+// A Record is what one strategy made of one room under one setting. Figures are whole numbers, so that sums of them do
+// not depend on their order.
 type Record struct {
 	Seed     uint64 `json:"seed"`
 	Kind     string `json:"kind"`

@@ -25,14 +25,21 @@ func records(t *testing.T, from, to uint64, workers int) []trial.Record {
 	t.Helper()
 	var out []trial.Record
 	next := from
-	err := trial.Run(context.Background(), spec(), from, to, &trial.Options{Workers: workers}, func(seed uint64, r []trial.Record) error {
-		if seed != next {
-			t.Errorf("seed %d comes where %d should", seed, next)
-		}
-		next++
-		out = append(out, r...)
-		return nil
-	})
+	err := trial.Run(
+		context.Background(),
+		spec(),
+		from,
+		to,
+		&trial.Options{Workers: workers},
+		func(seed uint64, r []trial.Record) error {
+			if seed != next {
+				t.Errorf("seed %d comes where %d should", seed, next)
+			}
+			next++
+			out = append(out, r...)
+			return nil
+		},
+	)
 	if err != nil || next != to {
 		t.Fatalf("ended before seed %d: %v", next, err)
 	}
@@ -62,12 +69,19 @@ func TestWorkers(t *testing.T) {
 func TestStops(t *testing.T) {
 	stop := errors.New("enough")
 	calls := 0
-	err := trial.Run(context.Background(), spec(), 0, 1<<40, &trial.Options{Workers: 3}, func(uint64, []trial.Record) error {
-		if calls++; calls == 4 {
-			return stop
-		}
-		return nil
-	})
+	err := trial.Run(
+		context.Background(),
+		spec(),
+		0,
+		1<<40,
+		&trial.Options{Workers: 3},
+		func(uint64, []trial.Record) error {
+			if calls++; calls == 4 {
+				return stop
+			}
+			return nil
+		},
+	)
 	if !errors.Is(err, stop) || calls != 4 {
 		t.Errorf("%v after %d", err, calls)
 	}
@@ -130,7 +144,15 @@ func TestRecordsFile(t *testing.T) {
 			return nil
 		})
 		if err != nil || int(whole) != want || len(got) != seeds*9 {
-			t.Fatalf("cut at %d: %d bytes and %d records are whole, want %d and %d; %v", cut, whole, len(got), want, seeds*9, err)
+			t.Fatalf(
+				"cut at %d: %d bytes and %d records are whole, want %d and %d; %v",
+				cut,
+				whole,
+				len(got),
+				want,
+				seeds*9,
+				err,
+			)
 		}
 		if cut == file.Len() {
 			if diff := cmp.Diff(all, got); diff != "" {
@@ -144,7 +166,8 @@ func TestRecordsFile(t *testing.T) {
 		t.Error("records of another spec are read")
 	}
 	var half bytes.Buffer
-	if err := errors.Join(trial.WriteHeader(&half, spec()), trial.WriteRecords(&half, all[:5]), trial.WriteRecords(&half, all[9:18])); err != nil {
+	if err := errors.Join(trial.WriteHeader(&half, spec()), trial.WriteRecords(&half, all[:5]), trial.WriteRecords(&half,
+		all[9:18])); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := trial.ReadRecords(&half, spec(), func(uint64, []trial.Record) error { return nil }); err == nil {
@@ -166,7 +189,11 @@ func TestSpec(t *testing.T) {
 	} {
 		s := spec()
 		edit(s)
-		if err := trial.Run(context.Background(), s, 0, 1, nil, func(uint64, []trial.Record) error { return nil }); err == nil {
+		if err := trial.Run(context.Background(), s, 0, 1, nil, func(uint64,
+			[]trial.Record,
+		) error {
+			return nil
+		}); err == nil {
 			text, _ := json.Marshal(s)
 			t.Errorf("%s is accepted", text)
 		}
@@ -186,7 +213,8 @@ func TestSpec(t *testing.T) {
 	}
 }
 
-// TestAcrossOnePiece plans rooms in which joints are in line across a row of one piece: solver and Check must count them alike.
+// TestAcrossOnePiece plans rooms in which joints are in line across a row of one piece: solver and Check must count
+// them alike.
 func TestAcrossOnePiece(t *testing.T) {
 	s := spec()
 	s.Planks, s.Staggers, s.Strategies = []string{"48x7"}, []string{"8"}, []string{"library-quick"}

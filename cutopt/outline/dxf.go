@@ -12,8 +12,8 @@ import (
 )
 
 // Group codes of DXF that are read, from the DXF reference: 0 begins an entity, 9 names a header variable, 2 names a
-// section or a block, 10 and 20 are x and y, 42 is the bulge of the side that begins at a vertex, 70 holds flags of which
-// bit 1 closes a polyline.
+// section or a block, 10 and 20 are x and y, 42 is the bulge of the side that begins at a vertex, 70 holds flags of
+// which bit 1 closes a polyline.
 const (
 	codeEntity  = 0
 	codeName    = 2
@@ -46,8 +46,8 @@ type vertex struct {
 	line  int
 }
 
-// readDXF reads the closed polylines among the entities of an ASCII DXF drawing; blocks are passed over. A polyline whose
-// last vertex repeats the first counts as closed. The unit is that of $INSUNITS, else the stated one.
+// readDXF reads the closed polylines among the entities of an ASCII DXF drawing; blocks are passed over. A polyline
+// whose last vertex repeats the first counts as closed. The unit is that of $INSUNITS, else the stated one.
 func readDXF(data []byte, o *Options) ([]polygon, error) {
 	r := &dxfReader{options: o}
 	scan := bufio.NewScanner(bytes.NewReader(data))
@@ -217,7 +217,11 @@ func (r *dxfReader) finish() error {
 	}
 	ring, ok := r.flatten(corners, vertices)
 	if !ok {
-		return tooLarge(formatDXF, lineOf(line), fmt.Sprintf("with its arcs as chords the drawing has more than %d corners", MaxCorners))
+		return tooLarge(
+			formatDXF,
+			lineOf(line),
+			fmt.Sprintf("with its arcs as chords the drawing has more than %d corners", MaxCorners),
+		)
 	}
 	if ring = drop(ring); len(ring) < 3 {
 		return r.fail(line, "a closed polyline has at least three corners", "draw each room as one closed outline")
@@ -227,9 +231,9 @@ func (r *dxfReader) finish() error {
 	return nil
 }
 
-// flatten replaces every arc by chords no farther from it than the sagitta: an arc of radius R and angle a has chords of
-// angle h = a/n with R (1 - cos(h/2)) = 2 R sin²(h/4) <= sagitta. It reports false where the drawing would have too many
-// corners.
+// flatten replaces every arc by chords no farther from it than the sagitta: an arc of radius R and angle a has chords
+// of angle h = a/n with R (1 - cos(h/2)) = 2 R sin²(h/4) <= sagitta. It reports false where the drawing would have too
+// many corners.
 func (r *dxfReader) flatten(corners []measure.Point, vertices []vertex) ([]measure.Point, bool) {
 	ring := make([]measure.Point, 0, len(corners))
 	for i, from := range corners {

@@ -173,7 +173,11 @@ func (g *geoReader) ring(list positions, place string) ([]measure.Point, error) 
 	ring := make([]measure.Point, 0, len(list))
 	for j, at := range list {
 		if len(at) < 2 {
-			return nil, g.fail("write a position as [4.5, 3]", fmt.Sprintf("%s[%d]", place, j), "a position has at least two numbers")
+			return nil, g.fail(
+				"write a position as [4.5, 3]",
+				fmt.Sprintf("%s[%d]", place, j),
+				"a position has at least two numbers",
+			)
 		}
 		x, okX := number(string(at[0]), g.unit)
 		y, okY := number(string(at[1]), g.unit)

@@ -8,8 +8,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// nest makes rooms and islands of single rings: a ring that lies in another is its island. Rooms come in the order of the
-// drawing. Every decision is taken on whole numbers.
+// nest makes rooms and islands of single rings: a ring that lies in another is its island. Rooms come in the order of
+// the drawing. Every decision is taken on whole numbers.
 func nest(rings []polygon) ([]polygon, error) {
 	order := make([]int, len(rings))
 	areas := make([]measure.Area, len(rings))

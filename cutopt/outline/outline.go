@@ -3,14 +3,14 @@
 //
 // # What to call first
 //
-// [Read] is all there is to call: it tells the formats apart by their content and returns rooms to put into a job. Every
-// polygon becomes a room and every hole an island. A DXF drawing has no holes: there, a closed polyline inside another is
-// its island. The job's own Validate then says whether the outlines can be floored.
+// [Read] is all there is to call: it tells the formats apart by their content and returns rooms to put into a job.
+// Every polygon becomes a room and every hole an island. A DXF drawing has no holes: there, a closed polyline inside
+// another is its island. The job's own Validate then says whether the outlines can be floored.
 //
 // # Units
 //
-// A DXF drawing may state its unit ($INSUNITS); else Options.Unit is that of its coordinates. GeoJSON and WKT state none,
-// so there it must be given. Degrees are no lengths: project a map before it is read.
+// A DXF drawing may state its unit ($INSUNITS); else Options.Unit is that of its coordinates. GeoJSON and WKT state
+// none, so there it must be given. Degrees are no lengths: project a map before it is read.
 //
 // # What is promised
 //
@@ -49,7 +49,8 @@ const (
 type Options struct {
 	Unit    *measure.Unit  // of coordinates in files that state none; nil refuses such files
 	Sagitta measure.Length // farthest an arc may be from its chord, above 0; default 1/2 mm, also where it is less
-	Name    string         // of rooms that the file gives no name; the second and later ones get a number behind it; default "Room"
+	// of rooms that the file gives no name; the second and later ones get a number behind it; default "Room"
+	Name string
 }
 
 // Sentinels that an Error may wrap; test for them with errors.Is.
@@ -94,9 +95,9 @@ type polygon struct {
 	rings [][]measure.Point // the first is the outline
 }
 
-// Read reads the rooms of a drawing. The error is an [*Error] or that of r. It takes time in proportion to the file, and
-// for a DXF drawing O(r²) comparisons of extents for its r closed polylines, and for each of them time in proportion to
-// the sides of larger ones that it lies beside.
+// Read reads the rooms of a drawing. The error is an [*Error] or that of r. It takes time in proportion to the file,
+// and for a DXF drawing O(r²) comparisons of extents for its r closed polylines, and for each of them time in
+// proportion to the sides of larger ones that it lies beside.
 func Read(r io.Reader, opt *Options) ([]cutopt.Room, error) {
 	o := Options{Sagitta: measure.Millimetre / 2, Name: "Room"}
 	if opt != nil {
@@ -148,7 +149,12 @@ func readAny(data []byte, o *Options) (string, []polygon, error) {
 	start := bytes.TrimSpace(data)
 	switch {
 	case len(start) == 0:
-		return "", nil, &Error{Format: "outline", Msg: "the file is empty", Mend: "is it the file meant?", sentinel: ErrFormat}
+		return "", nil, &Error{
+			Format:   "outline",
+			Msg:      "the file is empty",
+			Mend:     "is it the file meant?",
+			sentinel: ErrFormat,
+		}
 	case bytes.Contains(start[:min(len(start), 22)], []byte(binaryDXF)):
 		return "", nil, &Error{
 			Format: formatDXF, Msg: "this is a binary DXF drawing", Mend: "save the drawing as ASCII DXF", sentinel: ErrFormat,

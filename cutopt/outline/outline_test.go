@@ -69,9 +69,11 @@ func TestRead(t *testing.T) {
 		{
 			"a collection of features: names, a point that is passed over, a name used twice",
 			`{"type": "FeatureCollection", "features": [
-				{"type": "Feature", "properties": {"name": "Den"}, "geometry": {"type": "Polygon", "coordinates": [[[0,0],[4,0],[4,4],[0,4],[0,0]]]}},
+				{"type": "Feature", "properties": {"name": "Den"}, "geometry":
+				{"type": "Polygon", "coordinates": [[[0,0],[4,0],[4,4],[0,4],[0,0]]]}},
 				{"type": "Feature", "properties": null, "geometry": {"type": "Point", "coordinates": [1, 1]}},
-				{"type": "Feature", "properties": {"name": "Den"}, "geometry": {"type": "MultiPolygon", "coordinates": [[[[5,0],[9,0],[9,4],[5,4],[5,0]]]]}}]}`,
+				{"type": "Feature", "properties": {"name": "Den"}, "geometry":
+				{"type": "MultiPolygon", "coordinates": [[[[5,0],[9,0],[9,4],[5,4],[5,0]]]]}}]}`,
 			metres,
 			[]cutopt.Room{room("Den", square(0, 0, 4000)), room("Den 2", square(5000, 0, 4000))},
 		},
@@ -79,7 +81,10 @@ func TestRead(t *testing.T) {
 			"digits are read exactly: 0.1 mm is 32 ticks; an exponent",
 			`{"type": "Polygon", "coordinates": [[[0.1,0],[1e3,0],[1000,1000],[0.1,1000]]]}`,
 			millimetres,
-			[]cutopt.Room{room("Room", []measure.Point{{X: 32}, {X: 1000 * mm}, {X: 1000 * mm, Y: 1000 * mm}, {X: 32, Y: 1000 * mm}})},
+			[]cutopt.Room{room("Room", []measure.Point{{X: 32}, {X: 1000 * mm}, {X: 1000 * mm, Y: 1000 * mm}, {
+				X: 32,
+				Y: 1000 * mm,
+			}})},
 		},
 		{
 			"WKT with a hole, an SRID, a Z and a number without a digit before its point",
@@ -89,9 +94,11 @@ func TestRead(t *testing.T) {
 		},
 		{
 			"a WKT multipolygon and another polygon after it",
-			"MULTIPOLYGON (((0 0, 4 0, 4 4, 0 4, 0 0)), ((5 0, 9 0, 9 4, 5 4, 5 0)));\nPOLYGON ((0 5, 4 5, 4 9, 0 9, 0 5))\nPOLYGON EMPTY",
+			"MULTIPOLYGON (((0 0, 4 0, 4 4, 0 4, 0 0)), ((5 0, 9 0, 9 4, 5 4, 5 0)));\nPOLYGON ((0 5, 4 5, 4 9, 0 9, 0 " +
+				"5))\nPOLYGON EMPTY",
 			metres,
-			[]cutopt.Room{room("Room", square(0, 0, 4000)), room("Room 2", square(5000, 0, 4000)), room("Room 3", square(0, 5000, 4000))},
+			[]cutopt.Room{room("Room", square(0, 0, 4000)), room("Room 2", square(5000, 0, 4000)), room("Room 3", square(0, 5000,
+				4000))},
 		},
 		{
 			"a survey far from its origin is moved: 512 km east",
@@ -113,7 +120,8 @@ func TestRead(t *testing.T) {
 		{
 			"an old POLYLINE whose vertices are entities, not flagged closed but back at its start",
 			"0\nSECTION\n2\nENTITIES\n0\nPOLYLINE\n66\n1\n10\n0.0\n20\n0.0\n70\n0\n" +
-				"0\nVERTEX\n10\n0\n20\n0\n0\nVERTEX\n10\n4\n20\n0\n0\nVERTEX\n10\n4\n20\n4\n0\nVERTEX\n10\n0\n20\n4\n0\nVERTEX\n10\n0\n20\n0\n0\nSEQEND\n0\nENDSEC\n0\nEOF\n",
+				"0\nVERTEX\n10\n0\n20\n0\n0\nVERTEX\n10\n4\n20\n0\n" +
+				"0\nVERTEX\n10\n4\n20\n4\n0\nVERTEX\n10\n0\n20\n4\n0\nVERTEX\n10\n0\n20\n0\n0\nSEQEND\n0\nENDSEC\n0\nEOF\n",
 			metres,
 			[]cutopt.Room{room("Room", square(0, 0, 4000))},
 		},
@@ -132,8 +140,8 @@ func TestRead(t *testing.T) {
 }
 
 // TestArc reads a room that ends in half a circle: bulge 1 from (4, 0) to (4, 4), radius 2 m. The area must be that of
-// the square and the half disc, 16 + 2π m² (Prealgebra), less at most the sagitta along the arc's length 2π m; and every
-// corner of the arc lies on it.
+// the square and the half disc, 16 + 2π m² (Prealgebra), less at most the sagitta along the arc's length 2π m; and
+// every corner of the arc lies on it.
 func TestArc(t *testing.T) {
 	for _, sagitta := range []measure.Length{mm / 2, 10 * mm} {
 		opt := in(measure.UnitMetre)
@@ -147,7 +155,8 @@ func TestArc(t *testing.T) {
 		for i, a := range ring {
 			b := ring[(i+1)%len(ring)]
 			twice += float64(a.X)*float64(b.Y) - float64(b.X)*float64(a.Y)
-			if r := math.Hypot(float64(a.X)-4000*float64(mm), float64(a.Y)-2000*float64(mm)); a.X > 4000*mm && math.Abs(r-2000*float64(mm)) > 1 {
+			if r := math.Hypot(float64(a.X)-4000*float64(mm), float64(a.Y)-2000*float64(mm)); a.X > 4000*mm &&
+				math.Abs(r-2000*float64(mm)) > 1 {
 				t.Errorf("sagitta %v: corner %v lies %.0f ticks off the arc", sagitta, a, r-2000*float64(mm))
 			}
 		}
@@ -186,26 +195,49 @@ func TestErrors(t *testing.T) {
 		{"light years", dxf("19", "0 0;4 0;4 4"), nil, `DXF, line 7: $INSUNITS is "19"`},
 		{"half a JSON text", `{"type": "Polygon"`, metres, "GeoJSON, byte 18: unexpected end"},
 		{"a type of its own", `{"type": "Room"}`, metres, `GeoJSON: the type "Room" is none of GeoJSON`},
-		{"a position of one number", `{"type": "Polygon", "coordinates": [[[0],[1,0],[1,1]]]}`, metres, "coordinates[0][0]: a position has at least two"},
-		{"a line for a ring", `{"type": "Polygon", "coordinates": [[[0,0],[1,0],[0,0]]]}`, metres, "coordinates[0]: a ring has at least three corners"},
+		{
+			"a position of one number", `{"type": "Polygon", "coordinates": [[[0],[1,0],[1,1]]]}`, metres,
+			"coordinates[0][0]: a position has at least two",
+		},
+		{
+			"a line for a ring", `{"type": "Polygon", "coordinates": [[[0,0],[1,0],[0,0]]]}`, metres,
+			"coordinates[0]: a ring has at least three corners",
+		},
 		{"no polygon", `{"type": "Point", "coordinates": [0, 0]}`, metres, "there is no polygon in it"},
 		{"another geometry", "LINESTRING (0 0, 1 1)", metres, `WKT, line 1: "LINESTRING" is neither`},
 		{"a bracket left open", "POLYGON ((0 0, 1 0,\n 1 1", metres, `WKT, line 2: "" where a comma or ) is due`},
 		{"a word for a number", "POLYGON ((0 0, one 0, 1 1))", metres, `"one" is no coordinate`},
 		{"beyond limits", "POLYGON ((0 0, 1e40 0, 1 1))", metres, `"1e40" is no coordinate within 14 billion km`},
 		{"longer than a kilometre", "POLYGON ((0 0, 1001 0, 1 1))", metres, "more than 1 km long or wide"},
-		{"GeoJSON with a text of digits", `{"type": "Polygon", "coordinates": [[["5",0],[6,0],[6,1]]]}`, metres, `GeoJSON, coordinates: "5" is no number; a position is a list of numbers`},
-		{"GeoJSON with true", `{"type": "MultiPolygon", "coordinates": [[[[true,0],[6,0],[6,1]]]]}`, metres, "true is no number"},
+		{
+			"GeoJSON with a text of digits", `{"type": "Polygon", "coordinates": [[["5",0],[6,0],[6,1]]]}`, metres,
+			`GeoJSON, coordinates: "5" is no number; a position is a list of numbers`,
+		},
+		{
+			"GeoJSON with true", `{"type": "MultiPolygon", "coordinates": [[[[true,0],[6,0],[6,1]]]]}`, metres,
+			"true is no number",
+		},
 		{"GeoJSON with nothing", `{"type": "Polygon", "coordinates": [[[null,0],[6,0],[6,1]]]}`, metres, "null is no number"},
 		{"GeoJSON with a name for its type", `{"type": 5}`, metres, "byte 10: type is a JSON number"},
-		{"nine collections deep", strings.Repeat(`{"type": "GeometryCollection", "geometries": [`, 10) + strings.Repeat("]}", 10), metres, "nested more than 8 deep"},
-		{"binary DXF", "12345678Binary DXF\r\n\x1a\x00", nil, "DXF: this is a binary DXF drawing; save the drawing as ASCII DXF"},
+		{"nine collections deep", strings.Repeat(`{"type": "GeometryCollection", "geometries": [`, 10) + strings.Repeat("]}",
+			10), metres, "nested more than 8 deep"},
+		{"binary DXF", "12345678Binary DXF\r\n\x1a\x00", nil, "DXF: this is a binary DXF drawing; save the drawing as " +
+			"ASCII DXF"},
 		{"another binary file that begins with a letter", "PK\x03\x04\x00\x00", metres, "outline: this is a binary file"},
-		{"beyond the solar system", "POLYGON ((0 0, 4e13 0, 4e13 4))", metres, `"4e13" is no coordinate within 14 billion km`},
+		{
+			"beyond the solar system", "POLYGON ((0 0, 4e13 0, 4e13 4))", metres,
+			`"4e13" is no coordinate within 14 billion km`,
+		},
 		{"a line that is no group code", "0\nSECTION\nfoo\n1\n", nil, `DXF, line 3: "foo" is no group code`},
 		{"cut off", "0\nSECTION\n2", nil, "DXF, line 3: a value is missing"},
-		{"three deep", dxf("6", "0 0;9 0;9 9;0 9", "1 1;8 1;8 8;1 8", "2 2;7 2;7 7;2 7"), nil, "lies within one that lies within a third"},
-		{"a vertex without y", "0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n70\n1\n10\n1\n10\n2\n0\nEOF\n", metres, "DXF, line 9: (\"1\", \"\") is no vertex"},
+		{
+			"three deep", dxf("6", "0 0;9 0;9 9;0 9", "1 1;8 1;8 8;1 8", "2 2;7 2;7 7;2 7"), nil,
+			"lies within one that lies within a third",
+		},
+		{
+			"a vertex without y", "0\nSECTION\n2\nENTITIES\n0\nLWPOLYLINE\n70\n1\n10\n1\n10\n2\n0\nEOF\n", metres,
+			"DXF, line 9: (\"1\", \"\") is no vertex",
+		},
 		{"a bulge of words", dxf("6", "0 0 round;4 0;4 4"), nil, `the bulge "round" is no number`},
 		{"only lines", dxf("6"), nil, "DXF: there is no polygon in it"},
 		{"junk", strings.Repeat("[{", 5<<20), nil, "neither GeoJSON"},

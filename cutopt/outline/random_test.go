@@ -54,12 +54,17 @@ func drawing(rings [][]measure.Point) string {
 	return dxf("4", list...)
 }
 
-// TestFormatsAgree reads the same random rooms with an island from all three formats, at the origin and far from it, where
-// they come back moved and otherwise the same.
+// TestFormatsAgree reads the same random rooms with an island from all three formats, at the origin and far from it,
+// where they come back moved and otherwise the same.
 func TestFormatsAgree(t *testing.T) {
 	for seed := range uint64(300) {
 		r := rand.New(rand.NewPCG(seed, 1))
-		room := []measure.Point{{X: 0, Y: 0}, {X: 9000 * mm, Y: 0}, {X: measure.Length(5000+r.IntN(4000)) * mm, Y: 9000 * mm}, {X: 0, Y: 9000 * mm}}
+		room := []measure.Point{
+			{X: 0, Y: 0},
+			{X: 9000 * mm, Y: 0},
+			{X: measure.Length(5000+r.IntN(4000)) * mm, Y: 9000 * mm},
+			{X: 0, Y: 9000 * mm},
+		}
 		island := simple(r, 3000)
 		for i := range island {
 			island[i].X += 1000*mm + measure.Length(r.IntN(300)) // off the millimetre
@@ -171,7 +176,15 @@ func TestSagitta(t *testing.T) {
 				half = radius
 			}
 			if sag := radius - math.Sqrt(radius*radius-half*half); sag > float64(sagitta)+1 {
-				t.Fatalf("seed %d: chord %d of %d lies %.1f ticks from the arc of radius %.0f, sagitta %d", seed, i, n, sag, radius, sagitta)
+				t.Fatalf(
+					"seed %d: chord %d of %d lies %.1f ticks from the arc of radius %.0f, sagitta %d",
+					seed,
+					i,
+					n,
+					sag,
+					radius,
+					sagitta,
+				)
 			}
 		}
 	}
@@ -202,7 +215,8 @@ func comb(n int) string {
 	return drawing(rings)
 }
 
-// TestManyIslands reads an outline of 20,000 corners with 9,999 islands: each island must be found in it, and only in it.
+// TestManyIslands reads an outline of 20,000 corners with 9,999 islands: each island must be found in it, and only in
+// it.
 func TestManyIslands(t *testing.T) {
 	const n = outline.MaxRings - 1
 	rooms, err := outline.Read(strings.NewReader(comb(n)), nil)

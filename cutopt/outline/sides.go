@@ -7,8 +7,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// sides are those of a ring, in bands of equal height, so that what lies beside a place is found without a pass over all.
-// The bands run along the axis that fewer sides run across: on a comb with upright teeth they are upright too.
+// sides are those of a ring, in bands of equal height, so that what lies beside a place is found without a pass over
+// all. The bands run along the axis that fewer sides run across: on a comb with upright teeth they are upright too.
 type sides struct {
 	ring   []measure.Point // as drawn
 	turned []measure.Point // the same, or with x and y swapped where bands are upright
@@ -128,8 +128,8 @@ func (s *sides) locate(p measure.Point) (in, on bool) {
 	return in, false
 }
 
-// turn is 1 where c lies to the left of the line from a to b, -1 to its right, 0 on it. It is exact for coordinates within
-// a kilometre of each other.
+// turn is 1 where c lies to the left of the line from a to b, -1 to its right, 0 on it. It is exact for coordinates
+// within a kilometre of each other.
 func turn(a, b, c measure.Point) int {
 	l := int64(b.X-a.X)*int64(c.Y-a.Y) - int64(b.Y-a.Y)*int64(c.X-a.X)
 	switch {

@@ -37,9 +37,9 @@ func (t *tie) UnmarshalJSON(text []byte) error {
 	return nil
 }
 
-// Decode reads one instance of at most [MaxSize] bytes, refuses unknown fields and text behind it, and validates it. The
-// error is an [*Error], several of them joined where fields are out of range, or that of r; ErrTooLarge is wrapped where
-// the file or what it asks for is beyond a limit. It takes time and memory in proportion to the file.
+// Decode reads one instance of at most [MaxSize] bytes, refuses unknown fields and text behind it, and validates it.
+// The error is an [*Error], several of them joined where fields are out of range, or that of r; ErrTooLarge is wrapped
+// where the file or what it asks for is beyond a limit. It takes time and memory in proportion to the file.
 func Decode(r io.Reader) (*Instance, error) {
 	limited := &io.LimitedReader{R: r, N: MaxSize + 1}
 	dec := json.NewDecoder(limited)

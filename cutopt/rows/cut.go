@@ -38,20 +38,21 @@ type board struct {
 	used           measure.Length // of everything but the ender, one kerf after each piece but the starter
 }
 
-// Cut places the pieces of a layout on as few planks as it finds. The layout must pass Check, and packing, where it is not
-// nil, CheckPacking.
+// Cut places the pieces of a layout on as few planks as it finds. The layout must pass Check, and packing, where it is
+// not nil, CheckPacking.
 //
-// Without one-piece runs, and with a packing, the number is the least possible: starters and enders are nested (a shorter
-// one fits wherever a longer one does), so matching the smallest first is a largest matching. Among largest matchings it
-// seeks one that uses an offcut soon after it arises.
+// Without one-piece runs, and with a packing, the number is the least possible: starters and enders are nested (a
+// shorter one fits wherever a longer one does), so matching the smallest first is a largest matching. Among largest
+// matchings it seeks one that uses an offcut soon after it arises.
 //
-// With one-piece runs and a nil packing a packing is sought: best fit first, and where that misses the bound (the planks
-// without the one-piece runs; all material over a plank's), a search over where each of them goes, longest first, cut off
-// by the planks that lie open already. The search is bounded, so the number is least for a few one-piece runs or where the
-// bound is met, and an upper bound beyond that. Offcuts on hand take what fits them best and are no part of that search.
+// With one-piece runs and a nil packing a packing is sought: best fit first, and where that misses the bound (the
+// planks without the one-piece runs; all material over a plank's), a search over where each of them goes, longest
+// first, cut off by the planks that lie open already. The search is bounded, so the number is least for a few one-piece
+// runs or where the bound is met, and an upper bound beyond that. Offcuts on hand take what fits them best and are no
+// part of that search.
 //
-// It takes O(n log n) for n runs and offcuts, a bounded number of exchanges and, for one-piece runs, a bounded search and
-// O(n) for each of them.
+// It takes O(n log n) for n runs and offcuts, a bounded number of exchanges and, for one-piece runs, a bounded search
+// and O(n) for each of them.
 func (in *Instance) Cut(layout Layout, packing Packing) *Cutting {
 	b := in.fewest(layout, packing)
 	b.exchange()
@@ -63,8 +64,8 @@ func (in *Instance) Count(layout Layout, packing Packing) int {
 	return in.fewest(layout, packing).planks()
 }
 
-// CountBestFit returns the number of new planks when one-piece runs go, longest first, where they fit best: at least Count's,
-// and found without its search, in O(n log n) for n runs and O(n) for each one-piece run.
+// CountBestFit returns the number of new planks when one-piece runs go, longest first, where they fit best: at least
+// Count's, and found without its search, in O(n log n) for n runs and O(n) for each one-piece run.
 func (in *Instance) CountBestFit(layout Layout) int {
 	b := newCutter(in, layout)
 	b.match()
@@ -213,8 +214,8 @@ func comparePlaces(a, b place) int {
 	return cmp.Or(cmp.Compare(a.fits, b.fits), cmp.Compare(a.kind, b.kind), cmp.Compare(a.at, b.at))
 }
 
-// fillSingles places loose singles, longest first, where they leave the least, else on a plank of their own. Places are kept
-// in order, so that each is found by halving; those too short for any single are left out.
+// fillSingles places loose singles, longest first, where they leave the least, else on a plank of their own. Places are
+// kept in order, so that each is found by halving; those too short for any single are left out.
 func (c *cutter) fillSingles() {
 	if len(c.loose) == 0 {
 		return

@@ -2,8 +2,8 @@ package rows
 
 import "errors"
 
-// ErrTooLarge is wrapped by the errors of instances, files and models beyond the limits of this package. They are refused
-// before anything in proportion to them is allocated. Test for it with errors.Is.
+// ErrTooLarge is wrapped by the errors of instances, files and models beyond the limits of this package. They are
+// refused before anything in proportion to them is allocated. Test for it with errors.Is.
 var ErrTooLarge = errors.New("too large")
 
 // An Error says which field of an instance, of a layout or of a packing breaks which rule.

@@ -38,10 +38,12 @@ func ExampleDecode_tooLarge() {
 		"runs": [{"from": 0, "length": 320000000}], "touch": []}`
 	_, err := rows.Decode(strings.NewReader(text))
 	fmt.Println(errors.Is(err, rows.ErrTooLarge))
-	fmt.Println(err)
+	fmt.Println(strings.ReplaceAll(err.Error(), ": ", ":\n"))
 	// Output:
 	// true
-	// rows: number of planks that the runs may take is 320000002: at most 20000000; check the unit of the plank's length, or part the floor into several instances
+	// rows:
+	// number of planks that the runs may take is 320000002:
+	// at most 20000000; check the unit of the plank's length, or part the floor into several instances
 }
 
 func ExampleInstance_Validate() {
@@ -113,10 +115,14 @@ func ExampleInstance_Clash() {
 func ExampleInstance_Check() {
 	in := hall()
 	fmt.Println(in.Check(rows.Layout{17, 40, 17}))
-	fmt.Println(in.Check(rows.Layout{17, 24, 17}))
+	err := in.Check(rows.Layout{17, 24, 17})
+	fmt.Println(strings.NewReplacer(": ", ":\n", "touches; ", "touches;\n").Replace(err.Error()))
 	// Output:
 	// <nil>
-	// rows: layout[1] is 24: a joint of run 1 lies nearer than the stagger 12 to one of run 0, which it touches; choose another starter for one of the two; run 0 has 17
+	// rows:
+	// layout[1] is 24:
+	// a joint of run 1 lies nearer than the stagger 12 to one of run 0, which it touches;
+	// choose another starter for one of the two; run 0 has 17
 }
 
 // Starters and enders of 17 share planks; a starter of 40 and an ender of 42 take one each, and five planks stay whole.
@@ -128,7 +134,12 @@ func ExampleInstance_Count() {
 
 func ExampleInstance_Cut() {
 	in := hall()
-	names := map[rows.Kind]string{rows.KindStarter: "starter", rows.KindField: "whole", rows.KindEnder: "ender", rows.KindSingle: "single"}
+	names := map[rows.Kind]string{
+		rows.KindStarter: "starter",
+		rows.KindField:   "whole",
+		rows.KindEnder:   "ender",
+		rows.KindSingle:  "single",
+	}
 	for k, plank := range in.Cut(rows.Layout{17, 40, 17}, nil).Planks {
 		fmt.Print(k+1, ":")
 		for _, part := range plank {

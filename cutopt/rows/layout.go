@@ -16,9 +16,9 @@ type Pieces struct {
 	Single         measure.Length // the piece of a one-piece run, else 0
 }
 
-// Lay returns the pieces of run i laid with the given starter, and whether the rules that concern no other run allow it:
-// the starter on the grid or whole, starter and ender at least MinPiece, the ender at least MinEnder, both at most a
-// plank, every joint at least Stagger from those Beside. It takes O(joints Beside).
+// Lay returns the pieces of run i laid with the given starter, and whether the rules that concern no other run allow
+// it: the starter on the grid or whole, starter and ender at least MinPiece, the ender at least MinEnder, both at most
+// a plank, every joint at least Stagger from those Beside. It takes O(joints Beside).
 func (in *Instance) Lay(i int, starter measure.Length) (Pieces, bool) {
 	p, ok := in.pieces(i, starter)
 	return p, ok && (len(in.Runs[i].Beside) == 0 || p.Single > 0 || in.clear(i, starter, p.Joints()))
@@ -80,8 +80,8 @@ func floorDiv(a, b measure.Length) measure.Length {
 	return q
 }
 
-// Check reports the first rule on runs and joints that the layout breaks, as an [*Error], or nil. It takes O(runs + ties +
-// joints beside runs).
+// Check reports the first rule on runs and joints that the layout breaks, as an [*Error], or nil. It takes O(runs +
+// ties + joints beside runs).
 func (in *Instance) Check(layout Layout) error {
 	if len(layout) != len(in.Runs) {
 		return &Error{
@@ -103,7 +103,12 @@ func (in *Instance) Check(layout Layout) error {
 		if in.Clash(in.Runs[a].From+layout[a], joints[a], in.Runs[b].From+layout[b], joints[b]) {
 			return &Error{
 				Field: fmt.Sprintf("layout[%d]", b), Value: fmt.Sprint(int64(layout[b])),
-				Rule: fmt.Sprintf("a joint of run %d lies nearer than the stagger %d to one of run %d, which it touches", b, in.Stagger, a),
+				Rule: fmt.Sprintf(
+					"a joint of run %d lies nearer than the stagger %d to one of run %d, which it touches",
+					b,
+					in.Stagger,
+					a,
+				),
 				Mend: fmt.Sprintf("choose another starter for one of the two; run %d has %d", a, layout[a]),
 			}
 		}
@@ -114,7 +119,11 @@ func (in *Instance) Check(layout Layout) error {
 // refuse says why a run cannot be laid with a starter.
 func (in *Instance) refuse(i int, s measure.Length) error {
 	w, l := in.Runs[i].Length, in.Plank
-	e := &Error{Field: fmt.Sprintf("layout[%d]", i), Value: fmt.Sprint(int64(s)), Mend: "choose another starter for this run"}
+	e := &Error{
+		Field: fmt.Sprintf("layout[%d]", i),
+		Value: fmt.Sprint(int64(s)),
+		Mend:  "choose another starter for this run",
+	}
 	switch p, ok := in.pieces(i, s); {
 	case s == 0:
 		e.Rule = fmt.Sprintf("the run is %d long, more than a plank of %d, and takes a starter", w, l)

@@ -7,15 +7,16 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// WriteLP writes the compact mixed-integer model in CPLEX-LP form, so that any solver can attack the instance: one binary
-// x_i_k for each run i and admissible starter k (in grid lines; L for a whole plank), one clique row for each window of
-// one stagger between two touching runs, and one row for each threshold t of Hall's condition,
+// WriteLP writes the compact mixed-integer model in CPLEX-LP form, so that any solver can attack the instance: one
+// binary x_i_k for each run i and admissible starter k (in grid lines; L for a whole plank), one clique row for each
+// window of one stagger between two touching runs, and one row for each threshold t of Hall's condition,
 //
 //	planks >= sum of planks started + #{enders with L-kerf-e < t} - #{starters < t}.
 //
 // The model has O(runs * P) columns and O(ties * P + P) rows for P grid lines in a plank. With a run that one piece may
 // lay, one that no starter may, or offcuts on hand, the error wraps [ErrModel]: [Instance.WriteStepLP] covers these. A
-// model beyond 200 million terms is refused with [ErrTooLarge] before anything is written; the other errors are those of w.
+// model beyond 200 million terms is refused with [ErrTooLarge] before anything is written; the other errors are those
+// of w.
 func (in *Instance) WriteLP(w io.Writer) error {
 	if len(in.Offcuts) > 0 {
 		return &Error{
@@ -31,7 +32,8 @@ func (in *Instance) WriteLP(w io.Writer) error {
 		if len(c) == 0 || in.Runs[i].Length <= in.Plank {
 			return &Error{
 				Field: fieldOf(i, "length"), Value: fmt.Sprint(int64(in.Runs[i].Length)),
-				Rule: "the compact model lays every run with a starter and an ender", Mend: "write the step model", sentinel: ErrModel,
+				Rule: "the compact model lays every run with a starter and an ender", Mend: "write the step model",
+				sentinel: ErrModel,
 			}
 		}
 	}

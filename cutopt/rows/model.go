@@ -28,7 +28,12 @@ func newModel(in *Instance, w io.Writer) (*model, error) {
 	if n := int64(len(in.Runs) + len(in.Touch)); lines > maxTerms/n/lines {
 		return nil, &Error{
 			Field: "grid", Value: fmt.Sprint(int64(in.Grid)),
-			Rule: fmt.Sprintf("%d runs and ties with %d grid lines a plank make a model of more than %d terms", n, lines, maxTerms),
+			Rule: fmt.Sprintf(
+				"%d runs and ties with %d grid lines a plank make a model of more than %d terms",
+				n,
+				lines,
+				maxTerms,
+			),
 			Mend: "write fewer runs, or a coarser grid", sentinel: ErrTooLarge,
 		}
 	}
@@ -71,8 +76,8 @@ func (m *model) line(p Pieces) string {
 }
 
 // cliques yields, for every starter of run a, the starters from it up to one stagger after it, lo to hi-1, with all
-// starters of run b that clash with each of these: no two of them go together. Pairs that no such set covers are yielded
-// on their own, each starter of a with its rest.
+// starters of run b that clash with each of these: no two of them go together. Pairs that no such set covers are
+// yielded on their own, each starter of a with its rest.
 func (m *model) cliques(a, b int, yield func(lo, hi int, bs []int)) {
 	covered := make(map[[2]int]bool)
 	for p := range m.runs[a] {

@@ -8,13 +8,13 @@ import (
 )
 
 // A Packing says, for each run laid in one piece, whose plank its piece comes from: that of the starter, or of the
-// one-piece run, Packing[i]; -1 for a plank shared with no such piece, and for every run that is not in one piece. A host
-// is not itself packed with another run, and its starter is no whole plank. Whether an ender shares the plank too is not
-// for the packing to say: enders are matched with what it makes.
+// one-piece run, Packing[i]; -1 for a plank shared with no such piece, and for every run that is not in one piece. A
+// host is not itself packed with another run, and its starter is no whole plank. Whether an ender shares the plank too
+// is not for the packing to say: enders are matched with what it makes.
 type Packing []int
 
-// CheckPacking reports the first run whose entry the packing may not have, or whose plank is overfull, as an [*Error]. The
-// layout must pass Check. nil is a packing, which leaves the matter to Cut. It takes O(runs).
+// CheckPacking reports the first run whose entry the packing may not have, or whose plank is overfull, as an [*Error].
+// The layout must pass Check. nil is a packing, which leaves the matter to Cut. It takes O(runs).
 func (in *Instance) CheckPacking(layout Layout, packing Packing) error {
 	if packing == nil {
 		return nil
@@ -22,7 +22,10 @@ func (in *Instance) CheckPacking(layout Layout, packing Packing) error {
 	if len(packing) != len(layout) {
 		return &Error{
 			Field: "number of hosts", Value: fmt.Sprint(len(packing)),
-			Rule: fmt.Sprintf("a packing has one entry for each of the %d runs", len(layout)), Mend: "write -1 for a run without a host",
+			Rule: fmt.Sprintf(
+				"a packing has one entry for each of the %d runs",
+				len(layout),
+			), Mend: "write -1 for a run without a host",
 		}
 	}
 	used := make([]measure.Length, len(layout)) // of the plank of each host
@@ -58,8 +61,8 @@ func (in *Instance) CheckPacking(layout Layout, packing Packing) error {
 // packWork bounds the search for a packing, in boards and enders looked at.
 const packWork = 1_000_000
 
-// pack seeks a packing with which the layout needs fewer planks than it is known to, as Cut describes it, and returns nil
-// where there is none or the work is spent.
+// pack seeks a packing with which the layout needs fewer planks than it is known to, as Cut describes it, and returns
+// nil where there is none or the work is spent.
 func (c *cutter) pack(singles []int, known int) Packing {
 	p := &packer{plank: c.in.Plank, kerf: c.in.Kerf, singles: c.lengths(singles), seen: make(map[visit]struct{})}
 	material := measure.Length(0)
@@ -140,7 +143,8 @@ func (p *packer) count() int {
 	return len(p.heads) + len(p.rooms) - k
 }
 
-// search places the singles from the k-th on. The planks at hand are a bound: each single makes a board longer, or one more.
+// search places the singles from the k-th on. The planks at hand are a bound: each single makes a board longer, or one
+// more.
 func (p *packer) search(k int, boards uint64) {
 	if k == len(p.singles) {
 		if n := p.count(); n < p.best {

@@ -8,8 +8,8 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// fewest is the least number of new planks for a layout, over every way to part its sawn pieces among planks and offcuts:
-// best[set] is the least for a set of pieces, and the lowest piece of a set is on the plank taken off it.
+// fewest is the least number of new planks for a layout, over every way to part its sawn pieces among planks and
+// offcuts: best[set] is the least for a set of pieces, and the lowest piece of a set is on the plank taken off it.
 func fewest(in *rows.Instance, layout rows.Layout) int {
 	type item struct {
 		kind   rows.Kind
@@ -76,8 +76,8 @@ func fewest(in *rows.Instance, layout rows.Layout) int {
 	return whole + best[1<<n-1]
 }
 
-// TestCountIsLeast holds Count against every way to cut the pieces of small layouts with one-piece runs. Without offcuts on
-// hand it is equal; with them it is never below, and how often it is above is held too.
+// TestCountIsLeast holds Count against every way to cut the pieces of small layouts with one-piece runs. Without
+// offcuts on hand it is equal; with them it is never below, and how often it is above is held too.
 func TestCountIsLeast(t *testing.T) {
 	const samples = 1000
 	above, of := 0, 0
@@ -147,7 +147,13 @@ func TestManySingles(t *testing.T) {
 
 // TestCheckPacking refuses packings by the name of their entry.
 func TestCheckPacking(t *testing.T) {
-	in := &rows.Instance{Plank: 48, Kerf: 1, MinPiece: 8, Grid: 1, Runs: []rows.Run{{Length: 24}, {Length: 23}, {Length: 10}, {Length: 60}}}
+	in := &rows.Instance{
+		Plank:    48,
+		Kerf:     1,
+		MinPiece: 8,
+		Grid:     1,
+		Runs:     []rows.Run{{Length: 24}, {Length: 23}, {Length: 10}, {Length: 60}},
+	}
 	layout := rows.Layout{0, 0, 0, 12}
 	for _, c := range []struct {
 		why     string

@@ -11,10 +11,10 @@ import (
 // right-ended offcut, one of singles also to an offcut without a factory end, and an ender may be had from a left-ended
 // offcut instead of hosting a head.
 //
-// What an ender serves is nested: heads and left-ended offcuts each fit all enders from some room on. So of the heads that
-// go to offcuts as many as possible should, and the longest ones: the sets of heads that fit offcuts are independent in a
-// matroid, where the greedy choice is at least as long, head by head, as any other. The rest is matched smallest first.
-// That is exact without singles. It takes O(n log n) for n heads, enders and offcuts.
+// What an ender serves is nested: heads and left-ended offcuts each fit all enders from some room on. So of the heads
+// that go to offcuts as many as possible should, and the longest ones: the sets of heads that fit offcuts are
+// independent in a matroid, where the greedy choice is at least as long, head by head, as any other. The rest is
+// matched smallest first. That is exact without singles. It takes O(n log n) for n heads, enders and offcuts.
 func (c *cutter) matchOffcuts(heads, byRoom []int) {
 	hosted := c.hostOnOffcuts(heads)
 	type guest struct {
@@ -73,8 +73,8 @@ func (c *cutter) useLeftOver(heads []int, hosted []bool) {
 	}
 }
 
-// hostOnOffcuts gives offcuts without a factory end, then right-ended ones, the longest head that fits each, the longest
-// offcut first, and returns which heads have one. heads are in ascending order.
+// hostOnOffcuts gives offcuts without a factory end, then right-ended ones, the longest head that fits each, the
+// longest offcut first, and returns which heads have one. heads are in ascending order.
 func (c *cutter) hostOnOffcuts(heads []int) (hosted []bool) {
 	hosted = make([]bool, len(c.heads))
 	hands := order(len(c.hand), func(o int) measure.Length { return -c.in.Offcuts[o].Length })
@@ -92,9 +92,9 @@ func (c *cutter) hostOnOffcuts(heads []int) (hosted []bool) {
 	return hosted
 }
 
-// exchange swaps partners between planks, keeping their number, so that an offcut is used soon after it arises: the cost
-// of a pair is how many runs lie between its pieces, and more where the starter comes before the ender. Passes go on
-// while they gain, at most eight, over partners at most reach planks apart.
+// exchange swaps partners between planks, keeping their number, so that an offcut is used soon after it arises: the
+// cost of a pair is how many runs lie between its pieces, and more where the starter comes before the ender. Passes go
+// on while they gain, at most eight, over partners at most reach planks apart.
 func (c *cutter) exchange() {
 	const passes, reach = 8, 256
 	if len(c.in.Offcuts) > 0 {

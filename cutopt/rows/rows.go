@@ -5,24 +5,26 @@
 //
 // # What to call first
 //
-// [Decode] reads an instance; one made in a program is plain data and passes [Instance.Validate] before anything else is
-// called with it. [Instance.Lay] says how a run is laid with a starter, [Instance.Check] whether a whole layout keeps the
-// rules, [Instance.Count] how many planks it needs and [Instance.Cut] how they are cut. [Instance.WriteStepLP] and
-// [Instance.WriteLP] hand the problem to a general solver. A solver of this module, and the proof of its bounds, are
-// elsewhere: this package searches for no layout.
+// [Decode] reads an instance; one made in a program is plain data and passes [Instance.Validate] before anything else
+// is called with it. [Instance.Lay] says how a run is laid with a starter, [Instance.Check] whether a whole layout
+// keeps the rules, [Instance.Count] how many planks it needs and [Instance.Cut] how they are cut.
+// [Instance.WriteStepLP] and [Instance.WriteLP] hand the problem to a general solver. A solver of this module, and the
+// proof of its bounds, are elsewhere: this package searches for no layout.
 //
 // # The problem
 //
 // A run of length W is laid from left to right with planks of length L. Either it is one piece (W <= L), or it is a
-// starter s, n whole planks and an ender e = W - s - nL with MinPiece <= s, e <= L and MinEnder <= e. Its end joints then
-// lie at From + s + kL for k = 0 … n. The starter is sawn at its left end only and keeps its right factory end; the ender
-// is sawn at its right end only. So a plank gives at most one starter and one ender, and they fit on one plank when
-// s + e + Kerf <= L. Pieces of one-piece runs may be sawn at both ends and come from anywhere on a plank. Where two runs
-// touch, every joint of the one is at least Stagger from every joint of the other, and so is it from the joints Beside it
-// that are laid already. Starters are multiples of Grid, or whole planks. The fewest planks are wanted.
+// starter s, n whole planks and an ender e = W - s - nL with MinPiece <= s, e <= L and MinEnder <= e. Its end joints
+// then lie at From + s + kL for k = 0 … n. The starter is sawn at its left end only and keeps its right factory end;
+// the ender is sawn at its right end only. So a plank gives at most one starter and one ender, and they fit on one
+// plank when s + e + Kerf <= L. Pieces of one-piece runs may be sawn at both ends and come from anywhere on a plank.
+// Where two runs touch, every joint of the one is at least Stagger from every joint of the other, and so is it from the
+// joints Beside it that are laid already. Starters are multiples of Grid, or whole planks. The fewest planks are
+// wanted.
 //
-// An offcut on hand costs no plank. One with a right factory end can be a starter, one with a left end an ender, and each
-// can hold pieces of one-piece runs besides, a kerf between any two pieces. A whole piece is always a plank of its own.
+// An offcut on hand costs no plank. One with a right factory end can be a starter, one with a left end an ender, and
+// each can hold pieces of one-piece runs besides, a kerf between any two pieces. A whole piece is always a plank of its
+// own.
 //
 // # Units
 //
@@ -34,13 +36,13 @@
 //  2. An instance that passes Validate makes nothing panic, overflow or allocate more than its own size and [MaxPlanks]
 //     allow; a layout that passes Check and a packing that passes CheckPacking neither.
 //  3. Decode accepts just what Encode writes and reads back the same, whatever the order and the spacing of the fields.
-//  4. The same instance and layout give the same cutting on any machine. Nothing is kept of a caller's slice, and nothing
-//     in it is reordered.
-//  5. Without one-piece runs Count is the least number of planks for the layout. With them it is so for a given packing;
-//     without a packing see [Instance.Cut] for how far the search for one goes.
+//  4. The same instance and layout give the same cutting on any machine. Nothing is kept of a caller's slice, and
+//     nothing in it is reordered.
+//  5. Without one-piece runs Count is the least number of planks for the layout. With them it is so for a given
+//     packing; without a packing see [Instance.Cut] for how far the search for one goes.
 //
-// Not promised: that a layout exists at all, that Count is least for a nil packing where many one-piece runs meet, and the
-// order of the terms in the models.
+// Not promised: that a layout exists at all, that Count is least for a nil packing where many one-piece runs meet, and
+// the order of the terms in the models.
 package rows
 
 import "plank.example/cutopt/measure"
@@ -52,8 +54,8 @@ type Instance struct {
 	Plank    measure.Length `json:"plank"`     // L, above 0
 	Kerf     measure.Length `json:"kerf"`      // width of one crosscut, 0 <= Kerf < Plank
 	MinPiece measure.Length `json:"min_piece"` // shortest starter or ender, 0 <= MinPiece <= Plank
-	// MinEnder is the shortest ender where that is more than MinPiece, at most Plank; 0 for MinPiece. It differs where a run
-	// may come out shorter than its Length: then the ender does.
+	// MinEnder is the shortest ender where that is more than MinPiece, at most Plank; 0 for MinPiece. It differs where a
+	// run may come out shorter than its Length: then the ender does.
 	MinEnder measure.Length `json:"min_ender,omitempty"`
 	Stagger  measure.Length `json:"stagger"` // 0 for none
 	Grid     measure.Length `json:"grid"`    // graduation of starters, 0 < Grid <= Plank

@@ -14,7 +14,9 @@ import (
 // draw makes an instance of a few runs on a coarse grid, and a layout of it; singles allows one-piece runs.
 func draw(r *rand.Rand, singles bool) (*rows.Instance, rows.Layout) {
 	in := &rows.Instance{
-		Plank: measure.Length(12 + r.IntN(20)), Kerf: measure.Length(r.IntN(3)), MinPiece: measure.Length(1 + r.IntN(4)), Grid: 1,
+		Plank: measure.Length(
+			12 + r.IntN(20),
+		), Kerf: measure.Length(r.IntN(3)), MinPiece: measure.Length(1 + r.IntN(4)), Grid: 1,
 	}
 	var layout rows.Layout
 	for range 1 + r.IntN(12) {
@@ -35,8 +37,9 @@ func draw(r *rand.Rand, singles bool) (*rows.Instance, rows.Layout) {
 	return in, layout
 }
 
-// matching returns the size of a largest matching of starters and left-ended offcuts with enders and right-ended offcuts,
-// by augmenting paths. Each pair is a plank saved: starter and ender share one, an offcut is the one of a piece.
+// matching returns the size of a largest matching of starters and left-ended offcuts with enders and right-ended
+// offcuts, by augmenting paths. Each pair is a plank saved: starter and ender share one, an offcut is the one of a
+// piece.
 func matching(in *rows.Instance, starters, enders []measure.Length) int {
 	var left, right []measure.Length // offcuts
 	for _, o := range in.Offcuts {
@@ -89,13 +92,15 @@ func matching(in *rows.Instance, starters, enders []measure.Length) int {
 func drawOffcuts(r *rand.Rand, in *rows.Instance, n int) {
 	for range r.IntN(n) {
 		in.Offcuts = append(in.Offcuts, rows.Offcut{
-			Length: measure.Length(1 + r.IntN(int(in.Plank))), End: []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)],
+			Length: measure.Length(
+				1 + r.IntN(int(in.Plank)),
+			), End: []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)],
 		})
 	}
 }
 
-// TestCountAgainstMatching holds the count of planks against a largest bipartite matching of starters and enders, without
-// offcuts on hand and with them.
+// TestCountAgainstMatching holds the count of planks against a largest bipartite matching of starters and enders,
+// without offcuts on hand and with them.
 func TestCountAgainstMatching(t *testing.T) {
 	for seed := range uint64(3000) {
 		r := rand.New(rand.NewPCG(seed, 1))
@@ -188,7 +193,8 @@ func onPlank(t *testing.T, seed uint64, in *rows.Instance, parts []rows.Part, le
 }
 
 // TestOffcutReuse is US Army course EN1136, lesson 5: four 10-ft pieces cut to 5 ft 1 in leave 4 ft 11 in each, and
-// uprights of 3 ft 7 in come from two of these. Here the 5 ft 1 in pieces are starters and the uprights enders; no kerf.
+// uprights of 3 ft 7 in come from two of these. Here the 5 ft 1 in pieces are starters and the uprights enders; no
+// kerf.
 func TestOffcutReuse(t *testing.T) {
 	long, upright := 5*measure.Foot+measure.Inch, 3*measure.Foot+7*measure.Inch
 	in := &rows.Instance{Plank: 10 * measure.Foot, MinPiece: measure.Foot, Grid: measure.Inch}
@@ -228,7 +234,12 @@ func TestRoundTrip(t *testing.T) {
 }
 
 func FuzzDecode(f *testing.F) {
-	f.Add([]byte(`{"plank": 48, "kerf": 0, "min_piece": 8, "stagger": 8, "grid": 1, "runs": [{"from": 0, "length": 100}], "touch": []}`))
+	f.Add(
+		[]byte(
+			`{"plank": 48, "kerf": 0, "min_piece": 8, "stagger": 8, "grid": 1, "runs": [{"from": 0, "length": 100}], ` +
+				`"touch": []}`,
+		),
+	)
 	f.Add([]byte(`{"plank": -1}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		in, err := rows.Decode(bytes.NewReader(data))

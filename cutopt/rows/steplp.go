@@ -13,19 +13,20 @@ import (
 // WriteStepLP writes the step model in CPLEX-LP form. It covers every instance that passes Validate: one-piece runs,
 // offcuts on hand and joints laid beside runs too, and general solvers close it faster than the compact model.
 //
-// A binary y_i_k says that run i is laid in two pieces or more and its starter is at most the k-th grid line; it rises with
-// k. u_i says that the run is one piece. What a run contributes anywhere is then a difference of two y, so each tie row
-// has four terms or a few more where the compact model has hundreds. Planks are counted as flow along a plank from its
-// left end: an ender opens a plank and leaves it at e + Kerf, z opens one at 0, one-piece runs lead from a place to the next
-// (a_w_v: how many pieces of length w begin at v), a starter takes a plank that has come no farther than L - s, and what is
-// left over stays behind (f_v). Offcuts on hand are flows of their own or join that of planks for nothing.
+// A binary y_i_k says that run i is laid in two pieces or more and its starter is at most the k-th grid line; it rises
+// with k. u_i says that the run is one piece. What a run contributes anywhere is then a difference of two y, so each
+// tie row has four terms or a few more where the compact model has hundreds. Planks are counted as flow along a plank
+// from its left end: an ender opens a plank and leaves it at e + Kerf, z opens one at 0, one-piece runs lead from a
+// place to the next (a_w_v: how many pieces of length w begin at v), a starter takes a plank that has come no farther
+// than L - s, and what is left over stays behind (f_v). Offcuts on hand are flows of their own or join that of planks
+// for nothing.
 //
 //	planks = whole pieces + cut enders + z - enders cut from offcuts (g)
 //
-// The model has O(runs * P + places) columns and O(ties * P + runs * P + places) rows for P grid lines in a plank; places are
-// O(P) without one-piece runs, and all sums of an ender and one-piece runs with them. Beyond 200 million terms or 200,000
-// places it is refused with [ErrTooLarge] before anything is written; so is, without a sentinel, an instance with a run
-// that no starter and not one piece can lay. The other errors are those of w.
+// The model has O(runs * P + places) columns and O(ties * P + runs * P + places) rows for P grid lines in a plank;
+// places are O(P) without one-piece runs, and all sums of an ender and one-piece runs with them. Beyond 200 million
+// terms or 200,000 places it is refused with [ErrTooLarge] before anything is written; so is, without a sentinel, an
+// instance with a run that no starter and not one piece can lay. The other errors are those of w.
 func (in *Instance) WriteStepLP(w io.Writer) error {
 	base, err := newModel(in, w)
 	if err != nil {
@@ -249,8 +250,8 @@ func (m *steps) flows() error {
 	return nil
 }
 
-// onHand adds the offcuts: those with a right end join the planks, the others are strips of their own, on which an ender
-// may open one that has a left end.
+// onHand adds the offcuts: those with a right end join the planks, the others are strips of their own, on which an
+// ender may open one that has a left end.
 func (m *steps) onHand(planks *strip, enders map[measure.Length]*sum) []*strip {
 	counts := make(map[Offcut]int)
 	for _, o := range m.in.Offcuts {
@@ -296,7 +297,8 @@ func (m *steps) onHand(planks *strip, enders map[measure.Length]*sum) []*strip {
 	return strips
 }
 
-// places lists where pieces may begin on a strip, rising: where it is opened or taken, and after sums of one-piece runs.
+// places lists where pieces may begin on a strip, rising: where it is opened or taken, and after sums of one-piece
+// runs.
 func (m *steps) places(s *strip, pieces map[measure.Length]*sum, most int) []measure.Length {
 	seen := make(map[measure.Length]bool)
 	var queue []measure.Length
@@ -324,8 +326,8 @@ func (m *steps) places(s *strip, pieces map[measure.Length]*sum, most int) []mea
 	return slices.Sorted(maps.Keys(seen))
 }
 
-// flow writes, for each place of a strip, that what comes from the place before, what is opened and the one-piece runs that
-// end there are as many as what goes on to the next place, the one-piece runs that begin and the starters.
+// flow writes, for each place of a strip, that what comes from the place before, what is opened and the one-piece runs
+// that end there are as many as what goes on to the next place, the one-piece runs that begin and the starters.
 func (m *steps) flow(s *strip, places []measure.Length, pieces map[measure.Length]*sum) {
 	lengths := slices.Sorted(maps.Keys(pieces))
 	arrive := make(map[measure.Length]*sum)

@@ -41,8 +41,8 @@ func (v *validator) most(field string, n, limit int, mend string) bool {
 }
 
 // Validate reports the fields outside their range, up to a hundred of them: the error joins one [*Error] for each, of
-// which those beyond a limit wrap [ErrTooLarge]. It takes O(n log n) for n runs, ties, joints and offcuts, and memory for
-// the ties once more.
+// which those beyond a limit wrap [ErrTooLarge]. It takes O(n log n) for n runs, ties, joints and offcuts, and memory
+// for the ties once more.
 func (in *Instance) Validate() error {
 	v := new(validator)
 	in.validatePlank(v)

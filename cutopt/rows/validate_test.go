@@ -106,7 +106,10 @@ func TestValidate(t *testing.T) {
 	}
 	all := &rows.Instance{Plank: -1, Kerf: -1, MinPiece: -1, Stagger: -1, Offcuts: []rows.Offcut{{}}}
 	if n := strings.Count(all.Validate().Error(), "\n"); n != 8 {
-		t.Errorf("%d errors are joined, want all 9: plank, kerf, two of pieces, stagger, grid, runs, length and end of the offcut", n+1)
+		t.Errorf(
+			"%d errors are joined, want all 9: plank, kerf, two of pieces, stagger, grid, runs, length and end of the offcut",
+			n+1,
+		)
 	}
 	many := plain()
 	many.Offcuts = make([]rows.Offcut, 10_000)
@@ -117,7 +120,8 @@ func TestValidate(t *testing.T) {
 
 // TestDecodeRefuses holds what is wrong with a text, and the place that is named.
 func TestDecodeRefuses(t *testing.T) {
-	const good = `{"plank": 48, "kerf": 0, "min_piece": 8, "stagger": 8, "grid": 1, "runs": [{"from": 0, "length": 100}], "touch": []}`
+	const good = `{"plank": 48, "kerf": 0, "min_piece": 8, "stagger": 8, "grid": 1, "runs": [{"from": 0, "length": ` +
+		`100}], "touch": []}`
 	if _, err := rows.Decode(strings.NewReader(good + " \n")); err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +140,10 @@ func TestDecodeRefuses(t *testing.T) {
 		{"a text for a length", `{"plank": "48"}`, "plank is a JSON string: byte 14: a value of type measure.Length", false},
 		{"half a tick", `{"plank": 48.5}`, "plank is a JSON number 48.5", false},
 		{"beyond 64 bits", `{"plank": 1e30}`, "plank is a JSON number 1e30", false},
-		{"a tie of three", strings.Replace(good, `[]}`, `[[0,1,2]]}`, 1), `touch is "[0,1,2]": a tie is a list of two runs`, false},
+		{
+			"a tie of three", strings.Replace(good, `[]}`, `[[0,1,2]]}`, 1), `touch is "[0,1,2]": a tie is a list of two runs`,
+			false,
+		},
 		{"a tie of one", strings.Replace(good, `[]}`, `[[0]]}`, 1), "a tie is a list of two runs", false},
 		{"a tie of halves", strings.Replace(good, `[]}`, `[[0,0.5]]}`, 1), "JSON number 0.5", false},
 		{"no runs", `{"plank": 48, "grid": 1, "runs": [], "touch": []}`, "runs: an instance has at least one run", false},
@@ -168,8 +175,8 @@ type endless struct{}
 
 func (endless) Read(p []byte) (int, error) { return copy(p, bytes.Repeat([]byte{' '}, len(p))), nil }
 
-// TestDecodeBounded holds that a file without end is left alone at the limit, and that what asks for too much is refused
-// before it is allocated.
+// TestDecodeBounded holds that a file without end is left alone at the limit, and that what asks for too much is
+// refused before it is allocated.
 func TestDecodeBounded(t *testing.T) {
 	if os.Getenv("CUTOPT_SAMPLES") != "" { // the decoder takes ten seconds to read that many blanks
 		if _, err := rows.Decode(endless{}); !errors.Is(err, rows.ErrTooLarge) {
@@ -178,7 +185,8 @@ func TestDecodeBounded(t *testing.T) {
 	}
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	text := `{"plank": 1, "kerf": 0, "min_piece": 0, "stagger": 0, "grid": 1, "runs": [{"from": 0, "length": 320000000}], "touch": []}`
+	text := `{"plank": 1, "kerf": 0, "min_piece": 0, "stagger": 0, "grid": 1, "runs": [{"from": 0, "length": ` +
+		`320000000}], "touch": []}`
 	if _, err := rows.Decode(strings.NewReader(text)); !errors.Is(err, rows.ErrTooLarge) {
 		t.Errorf("320 million planks: %v", err)
 	}

@@ -1,5 +1,5 @@
-// Command strategy is a module of its own that runs strategies of its own on the sample rooms of bench: Mine, and the same
-// in Python where python3 is installed.
+// Command strategy is a module of its own that runs strategies of its own on the sample rooms of bench: Mine, and the
+// same in Python where python3 is installed.
 package main
 
 import (
