@@ -94,20 +94,27 @@ func Plain(capacity int, sizes []int) *stock.Job {
 	return job
 }
 
-func uniform() ([]Instance, error) {
+// drawn draws instances of each number of pieces, sizes from low to high alike.
+func drawn(name string, numbers []int, seeds uint64, capacity, low, high int) []Instance {
 	var out []Instance
-	for _, n := range []int{120, 250, 500, 1000} {
-		for seed := range uint64(20) {
+	for _, n := range numbers {
+		for seed := range seeds {
 			r := rand.New(rand.NewPCG(seed, uint64(n)))
 			sizes := make([]int, n)
 			for i := range sizes {
-				sizes[i] = 20 + r.IntN(81)
+				sizes[i] = low + r.IntN(high-low+1)
 			}
-			out = append(out, Instance{fmt.Sprintf("uniform %d/%d", n, seed), Plain(150, sizes), 0})
+			out = append(out, Instance{fmt.Sprintf("%s %d/%d", name, n, seed), Plain(capacity, sizes), 0})
 		}
 	}
-	return out, nil
+	return out
 }
+
+func uniform() ([]Instance, error) {
+	return drawn("uniform", []int{120, 250, 500, 1000}, 20, 150, 20, 100), nil
+}
+
+func duty() ([]Instance, error) { return drawn("duty", []int{100, 120}, 50, 1000, 150, 200), nil }
 
 func triplets() ([]Instance, error) {
 	var out []Instance
@@ -121,21 +128,6 @@ func triplets() ([]Instance, error) {
 				sizes = append(sizes, a, b, 1000-a-b)
 			}
 			out = append(out, Instance{fmt.Sprintf("triplets %d/%d", n, seed), Plain(1000, sizes), n / 3})
-		}
-	}
-	return out, nil
-}
-
-func duty() ([]Instance, error) {
-	var out []Instance
-	for _, n := range []int{100, 120} {
-		for seed := range uint64(50) {
-			r := rand.New(rand.NewPCG(seed, uint64(n)))
-			sizes := make([]int, n)
-			for i := range sizes {
-				sizes[i] = 150 + r.IntN(51)
-			}
-			out = append(out, Instance{fmt.Sprintf("duty %d/%d", n, seed), Plain(1000, sizes), 0})
 		}
 	}
 	return out, nil

@@ -21,7 +21,13 @@ func TestAgainstBruteForce(t *testing.T) {
 	if s, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
 		n = s
 	}
+	seeds := []uint64{
+		2310, // what sticks can waste together was reckoned in units, which the verifier reckons in ticks
+	}
 	for seed := range uint64(n) {
+		seeds = append(seeds, seed)
+	}
+	for _, seed := range seeds {
 		job := tiny.Job(rand.New(rand.NewPCG(seed, 20)))
 		if err := job.Validate(); err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
