@@ -30,6 +30,9 @@ func small(seed uint64) *stock.Job {
 
 // TestArcFlow holds the least cost against CBC on the arc-flow model: prices, supply and kerf.
 func TestArcFlow(t *testing.T) {
+	if testing.Short() {
+		t.Skip("runs a general solver")
+	}
 	cbc := mip.CBC()
 	if cbc.Version() == "" {
 		t.Skip("cbc is not installed: apt-get install coinor-cbc")
