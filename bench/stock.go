@@ -154,7 +154,13 @@ func (s *stockBench) instance(ctx context.Context, row *stockRow, in *sticks.Ins
 }
 
 // peer gives the instance to CBC as an arc flow.
-func (s *stockBench) peer(ctx context.Context, row *stockRow, in *sticks.Instance, r *cut.Result, took time.Duration) error {
+func (s *stockBench) peer(
+	ctx context.Context,
+	row *stockRow,
+	in *sticks.Instance,
+	r *cut.Result,
+	took time.Duration,
+) error {
 	dir, err := os.MkdirTemp("", "stock")
 	if err != nil {
 		return err

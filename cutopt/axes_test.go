@@ -50,8 +50,14 @@ func TestAxes(t *testing.T) {
 }
 
 func TestPlanPiece(t *testing.T) {
-	plan := &cutopt.Plan{Floors: []cutopt.PlanFloor{{}, {Rows: []cutopt.PlanRow{{}, {Runs: []cutopt.PlanRun{{}, {Pieces: make([]cutopt.Piece, 2)}}}}}}}
-	if p := plan.Piece(cutopt.PieceRef{Floor: 1, Row: 1, Run: 1, Piece: 1}); p != &plan.Floors[1].Rows[1].Runs[1].Pieces[1] {
+	plan := &cutopt.Plan{
+		Floors: []cutopt.PlanFloor{
+			{},
+			{Rows: []cutopt.PlanRow{{}, {Runs: []cutopt.PlanRun{{}, {Pieces: make([]cutopt.Piece, 2)}}}}},
+		},
+	}
+	if p := plan.Piece(cutopt.PieceRef{Floor: 1, Row: 1, Run: 1,
+		Piece: 1}); p != &plan.Floors[1].Rows[1].Runs[1].Pieces[1] {
 		t.Error("another piece is found")
 	}
 	for _, ref := range []cutopt.PieceRef{

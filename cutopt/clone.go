@@ -13,10 +13,26 @@ func (j *Job) Clone() *Job {
 		return nil
 	}
 	c := *j
-	c.Pattern, c.Aims, c.Products, c.Rooms = slices.Clone(j.Pattern), slices.Clone(j.Aims), slices.Clone(j.Products), slices.Clone(j.Rooms)
+	c.Pattern, c.Aims, c.Products, c.Rooms = slices.Clone(
+		j.Pattern,
+	), slices.Clone(
+		j.Aims,
+	), slices.Clone(
+		j.Products,
+	), slices.Clone(
+		j.Rooms,
+	)
 	for i := range c.Rooms {
 		r := &c.Rooms[i]
-		r.Outline, r.WallGaps, r.Doorways, r.Islands = slices.Clone(r.Outline), maps.Clone(r.WallGaps), slices.Clone(r.Doorways), slices.Clone(r.Islands)
+		r.Outline, r.WallGaps, r.Doorways, r.Islands = slices.Clone(
+			r.Outline,
+		), maps.Clone(
+			r.WallGaps,
+		), slices.Clone(
+			r.Doorways,
+		), slices.Clone(
+			r.Islands,
+		)
 		for k := range r.Islands {
 			r.Islands[k].Outline = slices.Clone(r.Islands[k].Outline)
 		}
@@ -24,8 +40,8 @@ func (j *Job) Clone() *Job {
 	return &c
 }
 
-// Rectangle returns the outline of a rectangular room, or of an island, with its near left corner at the origin: corners
-// counter-clockwise, the first wall along x.
+// Rectangle returns the outline of a rectangular room, or of an island, with its near left corner at the origin:
+// corners counter-clockwise, the first wall along x.
 func Rectangle(long, wide measure.Length) []Point { return RectangleAt(Point{}, long, wide) }
 
 // RectangleAt is [Rectangle] with its near left corner elsewhere in the drawing.

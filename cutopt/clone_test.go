@@ -18,7 +18,10 @@ func TestClone(t *testing.T) {
 		return &cutopt.Job{
 			Name: "Mill", Pattern: []measure.Length{in}, Aims: cutopt.DefaultAims(), Products: []cutopt.Product{{}},
 			Rooms: []cutopt.Room{{
-				Outline: cutopt.Rectangle(90*in, 60*in), WallGaps: map[int]measure.Length{1: in}, Doorways: []cutopt.Doorway{{Width: in}},
+				Outline: cutopt.Rectangle(
+					90*in,
+					60*in,
+				), WallGaps: map[int]measure.Length{1: in}, Doorways: []cutopt.Doorway{{Width: in}},
 				Islands: []cutopt.Island{{Outline: cutopt.RectangleAt(cutopt.Point{X: in, Y: in}, in, in)}},
 			}},
 		}

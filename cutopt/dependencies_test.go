@@ -22,12 +22,21 @@ func reaches(t *testing.T, pkg string) []string {
 }
 
 // TestDependencies holds what each package links, as the compiler sees it, against what may be promised of it: the
-// checker and the verifier share no code with the solver, and importers of the model link nothing but the standard library.
+// checker and the verifier share no code with the solver, and importers of the model link nothing but the standard
+// library.
 func TestDependencies(t *testing.T) {
 	if testing.Short() {
 		t.Skip("go list reads all packages")
 	}
-	model := []string{own, own + "/measure", own + "/proof", own + "/rows", inner + "enum", inner + "nearest", inner + "outline"}
+	model := []string{
+		own,
+		own + "/measure",
+		own + "/proof",
+		own + "/rows",
+		inner + "enum",
+		inner + "nearest",
+		inner + "outline",
+	}
 	with := func(more ...string) []string { return append(append([]string(nil), model...), more...) }
 	for _, c := range []struct {
 		pkg     string
@@ -35,7 +44,8 @@ func TestDependencies(t *testing.T) {
 		reason  string
 	}{
 		{own, model, "the model has no algorithm"},
-		{own + "/proof", []string{own + "/proof", own + "/rows", own + "/measure"}, "a verifier is worth what it does not share"},
+		{own + "/proof", []string{own + "/proof", own + "/rows", own + "/measure"}, "a verifier is worth what it does not " +
+			"share"},
 		{own + "/rows", []string{own + "/rows", own + "/measure"}, "the bare problem is solver-neutral"},
 		{own + "/stock", []string{own + "/stock", own + "/measure"}, "sticks are judged without a solver"},
 		{
@@ -49,8 +59,10 @@ func TestDependencies(t *testing.T) {
 		{own + "/outline", with(own + "/outline"), "outlines link no solver"},
 		{own + "/laying", with(own + "/laying"), "reading a plan links no solver"},
 		{own + "/jobfile", with(own+"/jobfile", "go.yaml.in/yaml/v4..."), "job files link YAML alone"},
-		{own + "/sheet", with(own+"/sheet", own+"/laying", own+"/words", own+"/sheet/internal/draw"), "a sheet links no solver, and no PDF, PNG or fonts"},
-		{own + "/sheet/paper", with(own+"/sheet/paper", own+"/sheet", own+"/laying", own+"/words", own+"/sheet/internal/draw", own+"/sheet/internal/print",
+		{own + "/sheet", with(own+"/sheet", own+"/laying", own+"/words", own+"/sheet/internal/draw"), "a sheet links no " +
+			"solver, and no PDF, PNG or fonts"},
+		{own + "/sheet/paper", with(own+"/sheet/paper", own+"/sheet", own+"/laying", own+"/words",
+			own+"/sheet/internal/draw", own+"/sheet/internal/print",
 			"codeberg.org/go-pdf/fpdf", "golang.org/x/..."), "paper links no solver"},
 	} {
 		for _, dep := range reaches(t, c.pkg) {

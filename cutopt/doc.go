@@ -1,5 +1,5 @@
-// Package cutopt is the model of a floating plank floor: what was measured and read from the label (a [Job]), what is laid
-// (a [Plan]), and what both must keep. It holds no algorithm. A program usually begins like this:
+// Package cutopt is the model of a floating plank floor: what was measured and read from the label (a [Job]), what is
+// laid (a [Plan]), and what both must keep. It holds no algorithm. A program usually begins like this:
 //
 //	job, err := jobfile.Decode(file)           // or fill in a Job, beginning with DefaultRules
 //	result, err := solve.Job(ctx, job, nil)    // plans it and proves that fewer boxes cannot do
@@ -19,8 +19,8 @@
 // # Units
 //
 // Every length is a [measure.Length], a whole number of 1/320 mm, in which 1/64 in and 1 mm are both whole. No
-// floating-point number decides a rule. Rooms, rows, runs, pieces and planks count from 1 in files and messages, and from 0
-// in slices.
+// floating-point number decides a rule. Rooms, rows, runs, pieces and planks count from 1 in files and messages, and
+// from 0 in slices.
 //
 // # Guarantees
 //
@@ -33,6 +33,7 @@
 //
 // # Compatibility
 //
-// There is no release yet. From the first on, exported names keep their meaning within a major version, plan files and job
-// files of an older version are read or refused with a hint, and a plan may change between versions only for a better one.
+// There is no release yet. From the first on, exported names keep their meaning within a major version, plan files and
+// job files of an older version are read or refused with a hint, and a plan may change between versions only for a
+// better one.
 package cutopt

@@ -6,9 +6,9 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// Doubts returns what a job says that is allowed and hardly meant, each with what is probably meant instead: a room less than
-// 1 ft (305 mm) wide, and a plank over 10 ft (3.05 m) long, which a wrong unit makes, and a plank wider than long. They
-// are no errors: show them before anyone trusts the plan. It takes O(corners).
+// Doubts returns what a job says that is allowed and hardly meant, each with what is probably meant instead: a room
+// less than 1 ft (305 mm) wide, and a plank over 10 ft (3.05 m) long, which a wrong unit makes, and a plank wider than
+// long. They are no errors: show them before anyone trusts the plan. It takes O(corners).
 func (j *Job) Doubts() []*FieldError {
 	var all []*FieldError
 	doubt := func(field, value, rule, mend string) {

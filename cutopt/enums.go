@@ -88,8 +88,8 @@ func (e *Ends) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Ends", endsNames, text, e)
 }
 
-// String returns the name of the aim: "h-joints", "chains", "staircases", "clusters", "stagger", "crosscuts", "offcuts",
-// "waiting", "figures" or "planks".
+// String returns the name of the aim: "h-joints", "chains", "staircases", "clusters", "stagger", "crosscuts",
+// "offcuts", "waiting", "figures" or "planks".
 func (a Aim) String() string { return enum.String("Aim", aimNames, int(a)) }
 
 // MarshalText returns what String does; it fails for a value that is none of the constants.

@@ -130,7 +130,8 @@ const (
 // FactFields returns all fields.
 func FactFields() []FactField {
 	return []FactField{
-		FieldRoom, FieldWall, FieldIsland, FieldDoorway, FieldRow, FieldRun, FieldPiece, FieldCount, FieldEnd, FieldEdge, FieldAt,
+		FieldRoom, FieldWall, FieldIsland, FieldDoorway, FieldRow, FieldRun, FieldPiece, FieldCount, FieldEnd, FieldEdge,
+		FieldAt,
 		FieldAcross, FieldLength, FieldWidth, FieldFront, FieldBack, FieldLeft, FieldRight, FieldFirst, FieldLast, FieldLeast,
 		FieldMost, FieldArea,
 	}
@@ -147,7 +148,11 @@ var factKinds = []struct {
 	{FactSlivers, "slivers", []FactField{FieldCount, FieldMost, FieldArea}},
 	{FactEdgeAsked, "edge-asked", []FactField{FieldFirst, FieldLast, FieldLeast}},
 	{FactEdgeForced, "edge-forced", []FactField{FieldFirst, FieldLast, FieldLeast}},
-	{FactStrip, "strip", []FactField{FieldRow, FieldRun, FieldPiece, FieldAt, FieldAcross, FieldLength, FieldWidth, FieldLeast}},
+	{
+		FactStrip,
+		"strip",
+		[]FactField{FieldRow, FieldRun, FieldPiece, FieldAt, FieldAcross, FieldLength, FieldWidth, FieldLeast},
+	},
 	{FactBreakAcross, "break-across", []FactField{FieldRow, FieldAcross, FieldLength, FieldMost}},
 	{FactBreakAlong, "break-along", []FactField{FieldRow, FieldRun, FieldAt, FieldLength, FieldMost}},
 

@@ -8,8 +8,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// The table of facts holds together: names read back, every field is one of FactFields and can be reached, and no field is
-// left that no kind has, but for those that name places for kinds to come.
+// The table of facts holds together: names read back, every field is one of FactFields and can be reached, and no field
+// is left that no kind has, but for those that name places for kinds to come.
 func TestFactTable(t *testing.T) {
 	used := map[cutopt.FactField]bool{cutopt.FieldIsland: true, cutopt.FieldPiece: true}
 	names := make(map[string]bool)

@@ -21,8 +21,8 @@ func (r RowRules) text(unit measure.Unit) string {
 }
 
 // Floors groups the rooms of the job, by index, into floors: rooms joined by doorways without a transition are one, and
-// floors come in the order of their first rooms, as in [Plan.Floors]. The rooms of a floor are in the order of the job. A
-// doorway to no room of the job joins nothing. It takes O(rooms + doorways), but for the sorting.
+// floors come in the order of their first rooms, as in [Plan.Floors]. The rooms of a floor are in the order of the job.
+// A doorway to no room of the job joins nothing. It takes O(rooms + doorways), but for the sorting.
 func (j *Job) Floors() [][]int {
 	byName := make(map[string]int, len(j.Rooms))
 	for i := range j.Rooms {

@@ -5,8 +5,8 @@ import (
 )
 
 // A Job is everything measured and read from the label before a floor is laid: one product, its rules, and the rooms
-// that share its planks and offcuts. A Job is plain data: packages solve, check and risk only read it, so one Job may be used
-// by several goroutines at once.
+// that share its planks and offcuts. A Job is plain data: packages solve, check and risk only read it, so one Job may
+// be used by several goroutines at once.
 type Job struct {
 	Name  string       // heading of the printed plan; may be empty
 	Unit  measure.Unit // unit of printing and of plan files
@@ -18,7 +18,8 @@ type Job struct {
 	// those of runs that begin where the leftmost run of the room does; other runs are cut so that their joints lie in the
 	// same places, or laid in one piece where no such joint leaves two that are long enough. ParsePattern makes one.
 	Pattern []measure.Length
-	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves nothing.
+	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves
+	// nothing.
 	Aims []Aim
 	// Products are others to compare the job with; planning it does not read them.
 	Products []Product
@@ -70,8 +71,8 @@ type Rules struct {
 	InLine        measure.Length // joints two rows apart are in line, and steps equal, within this
 	PreferStagger measure.Length // a least stagger that is as good as any larger one
 	Round         measure.Length // starters cut to a multiple of it are round figures; 0 makes all of them round
-	// Loss is the chance, in percent, that a plank is culled or miscut, and RiskLimit that of running short which is accepted:
-	// boxes are bought for both. Both are assumptions. Loss 0 buys what the floor takes and nothing in reserve.
+	// Loss is the chance, in percent, that a plank is culled or miscut, and RiskLimit that of running short which is
+	// accepted: boxes are bought for both. Both are assumptions. Loss 0 buys what the floor takes and nothing in reserve.
 	Loss, RiskLimit float64
 	// WasteAllowance is the rule of thumb the plan is compared with: percent added to the floor area.
 	WasteAllowance float64
@@ -90,8 +91,9 @@ type EdgeRows uint8
 
 // The ways to share. The zero value is EdgeRowsBalance.
 const (
-	EdgeRowsBalance    EdgeRows = iota // "balance": the narrowest strip as wide as can be, which trims both where the last would be narrow
-	EdgeRowsWholeFirst                 // "whole-first": the first row is whole where the last is then as wide as MinRip
+	// "balance": the narrowest strip as wide as can be, which trims both where the last would be narrow
+	EdgeRowsBalance    EdgeRows = iota
+	EdgeRowsWholeFirst          // "whole-first": the first row is whole where the last is then as wide as MinRip
 )
 
 // A Point is a place in a room's drawing, in any axes the drawing uses.

@@ -40,15 +40,19 @@ func (v *validator) name(field, name string) {
 		v.add(field, quoted, "a name is text in UTF-8", "save the file as text in UTF-8")
 	case i >= 0:
 		r, _ := utf8.DecodeRuneInString(name[i:])
-		v.add(field, quoted, fmt.Sprintf("a name holds no line breaks, control or direction characters, and this one has %U", r),
-			"type the name anew")
+		v.add(
+			field,
+			quoted,
+			fmt.Sprintf("a name holds no line breaks, control or direction characters, and this one has %U", r),
+			"type the name anew",
+		)
 	case utf8.RuneCountInString(name) > MaxName:
 		v.add(field, quoted, fmt.Sprintf("a name has at most %d characters", MaxName), "shorten it")
 	}
 }
 
-// unprintable reports the characters that would break a line, reorder what stands beside a name, or hide in it. Joiners are
-// letters of some scripts and stay.
+// unprintable reports the characters that would break a line, reorder what stands beside a name, or hide in it. Joiners
+// are letters of some scripts and stay.
 func unprintable(r rune) bool {
 	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' || r == '\ufeff'
 }

@@ -15,9 +15,10 @@ var patternNames = map[string][][2]int64{
 	"quarters": {{1, 1}, {1, 2}, {3, 4}, {1, 4}},
 }
 
-// ParsePattern reads what Job.Pattern holds: "irregular" for nil; "halves", "thirds" or "quarters" of a plank, beginning
-// with a whole one; or starters separated by commas, each a length or a part of a plank: "16, 1/3 plank, plank". Parts are
-// rounded down to the grid, and the whole plank stays whole. The error is a *FieldError, or one of measure.Parse.
+// ParsePattern reads what Job.Pattern holds: "irregular" for nil; "halves", "thirds" or "quarters" of a plank,
+// beginning with a whole one; or starters separated by commas, each a length or a part of a plank: "16, 1/3 plank,
+// plank". Parts are rounded down to the grid, and the whole plank stays whole. The error is a *FieldError, or one of
+// measure.Parse.
 func ParsePattern(text string, unit measure.Unit, plank, grid measure.Length) ([]measure.Length, error) {
 	name := strings.TrimSpace(text)
 	if name == "irregular" {
@@ -63,7 +64,8 @@ func ParseStarter(text string, unit measure.Unit, plank, grid measure.Length) (m
 	}
 	if part[0] < 1 || part[0] > part[1] {
 		return 0, &FieldError{
-			Field: "pattern", Value: text, Rule: "a part of a plank is more than nothing and at most a plank", Mend: "write it as 1/3 plank",
+			Field: "pattern", Value: text, Rule: "a part of a plank is more than nothing and at most a plank", Mend: "write " +
+				"it as 1/3 plank",
 		}
 	}
 	return partOf(part, plank, grid), nil

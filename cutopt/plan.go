@@ -10,8 +10,8 @@ import (
 // PlanVersion is the version of the plan file that this package writes.
 const PlanVersion = 2
 
-// A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: package check finds nothing in a
-// plan that package solve returns. A Plan is plain data and shares nothing with the Job it came from.
+// A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: package check finds
+// nothing in a plan that package solve returns. A Plan is plain data and shares nothing with the Job it came from.
 //
 // Positions are in the room's own axes: x runs along the rows, y across them from the starting side; seen facing the
 // starting wall x grows to the right and y towards the viewer.
@@ -32,9 +32,9 @@ func (p *Plan) MarshalJSON() ([]byte, error) {
 	return nil, errors.New("cutopt: a plan is written as JSON by planfile.Encode, or within other values as planfile.File")
 }
 
-// An Order is what to buy, and why so much. Boxes are the fewest that hold the planks of the floor of fewest planks, those
-// kept for repairs and a reserve for planks that are lost; the floor laid may use what they hold beyond, for its looks, and
-// Kept and Reserve are those of the planks laid.
+// An Order is what to buy, and why so much. Boxes are the fewest that hold the planks of the floor of fewest planks,
+// those kept for repairs and a reserve for planks that are lost; the floor laid may use what they hold beyond, for its
+// looks, and Kept and Reserve are those of the planks laid.
 type Order struct {
 	Planks       int   // planks that are cut or laid
 	Fewest       int   // planks of the floor of fewest planks that was found, at most Planks: what Boxes were chosen for
@@ -56,8 +56,9 @@ func (o *Order) Over() int { return o.Left - o.Kept - o.Reserve }
 
 // A Bound says how few planks and boxes could possibly do for the rows as they lie in this plan.
 type Bound struct {
-	Planks       int                // no layout of these rows that keeps the rules needs fewer
-	Boxes        int                // boxes that hold Planks and what Job.Spare keeps for so many: fewer cannot do, whatever breaks
+	Planks int // no layout of these rows that keeps the rules needs fewer
+	// boxes that hold Planks and what Job.Spare keeps for so many: fewer cannot do, whatever breaks
+	Boxes        int
 	Proven       bool               // Boxes hold Order.Fewest and what is kept for so many: the floor fills no fewer
 	Settled      bool               // for Planks no fewer boxes would be bought than Order.Boxes, at the loss assumed
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
@@ -69,7 +70,8 @@ type Bound struct {
 type Waste struct {
 	AddedToFloor    float64 // percent bought on top of the net floor area: (Bought-Net)/Net
 	ShareOfPurchase float64 // percent of the purchase that is not floor: (Bought-Net)/Bought
-	Afterwards      float64 // percent of the planks opened that is not laid: (used-Laid)/used, measured when the floor is down
+	// percent of the planks opened that is not laid: (used-Laid)/used, measured when the floor is down
+	Afterwards float64
 
 	Net       measure.Area // floor area: outline less islands
 	Bought    measure.Area // all planks of all boxes
@@ -131,13 +133,14 @@ type PlankUse struct {
 	Left   []Leftover // what is left over, from the plank's left end
 }
 
-// A PieceRef names a piece of the plan by position: indices from 0, which are numbers from 1 in files. [Plan.Piece] resolves it.
+// A PieceRef names a piece of the plan by position: indices from 0, which are numbers from 1 in files. [Plan.Piece]
+// resolves it.
 type PieceRef struct{ Floor, Row, Run, Piece int }
 
 // A Cut is one crosscut, measured on the plank.
 type Cut struct {
-	// At is the distance from the plank's left end to the left side of the kerf. It is below 0 where what comes off the left end
-	// is narrower than the kerf.
+	// At is the distance from the plank's left end to the left side of the kerf. It is below 0 where what comes off the
+	// left end is narrower than the kerf.
 	At measure.Length
 }
 

@@ -5,8 +5,8 @@ import (
 )
 
 // Quality is how good a floor looks and how easy it is to lay: figures that no product's instruction fixes, each by the
-// tolerances of Rules. All but LeastStagger are the better the lower. What counts as a staircase and as a cluster is common
-// practice put into figures here; there is no published number.
+// tolerances of Rules. All but LeastStagger are the better the lower. What counts as a staircase and as a cluster is
+// common practice put into figures here; there is no published number.
 type Quality struct {
 	// HJoints counts pairs of end joints two rows apart that lie at most Rules.InLine from each other, in runs that a run
 	// of the row between touches both.
@@ -15,10 +15,10 @@ type Quality struct {
 	// steps the same way: each more than Rules.InLine and less than half a plank, no two more than Rules.InLine apart. A
 	// longer staircase counts once for each four joints of it.
 	Staircases int
-	// LongestChain is the most steps the same way, one row after the other. A step goes from a joint of a run to the nearest one
-	// of a run of the next row that touches it, modulo the plank, whatever its size; it goes neither way where the two are
-	// exactly in line or half a plank apart. Chains counts the runs at which a chain of five or more steps to the left, or one
-	// to the right, arrives: 0 where LongestChain is at most four.
+	// LongestChain is the most steps the same way, one row after the other. A step goes from a joint of a run to the
+	// nearest one of a run of the next row that touches it, modulo the plank, whatever its size; it goes neither way where
+	// the two are exactly in line or half a plank apart. Chains counts the runs at which a chain of five or more steps to
+	// the left, or one to the right, arrives: 0 where LongestChain is at most four.
 	LongestChain, Chains int
 	// Clusters counts sets of four joints in four successive rows, each in a run that touches the next, that lie within a
 	// third of a plank.

@@ -2,17 +2,17 @@ package cutopt
 
 import "slices"
 
-// A lottery is how many planks are lost before so many good ones are laid, when each plank opened is lost with one chance:
-// the negative binomial distribution. To run short of planks + r is to lose more than r of them, which is the tail of the
-// binomial distribution of so many: both say that fewer than planks of them are good.
+// A lottery is how many planks are lost before so many good ones are laid, when each plank opened is lost with one
+// chance: the negative binomial distribution. To run short of planks + r is to lose more than r of them, which is the
+// tail of the binomial distribution of so many: both say that fewer than planks of them are good.
 type lottery struct {
 	from int       // losses below are as good as impossible
 	tail []float64 // chance of from + k losses or more
 }
 
-// newLottery takes the chance of each number of losses from the one before it, p(k) = p(k-1) loss (planks + k - 1) / k, up
-// and down from the likeliest, until they are of no account. Products are rounded before they are added, so that the sums are
-// the same on every machine.
+// newLottery takes the chance of each number of losses from the one before it, p(k) = p(k-1) loss (planks + k - 1) / k,
+// up and down from the likeliest, until they are of no account. Products are rounded before they are added, so that the
+// sums are the same on every machine.
 func newLottery(planks int, loss float64) *lottery {
 	if planks <= 0 || loss <= 0 {
 		return &lottery{tail: []float64{1}}

@@ -10,8 +10,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// A Rule is a row of the table of rules. Job files, flags, [DefaultRules], [Job.Validate], the schema and the help all follow
-// that table, so a rule is added by a field of [Rules] and a row in rules.go.
+// A Rule is a row of the table of rules. Job files, flags, [DefaultRules], [Job.Validate], the schema and the help all
+// follow that table, so a rule is added by a field of [Rules] and a row in rules.go.
 type Rule struct {
 	Key  string // in job files and flags; errors put "rules." before it
 	Help string // what it is, in a few words
@@ -40,8 +40,8 @@ const (
 
 const common = "common practice"
 
-// ruleTable has a row for each field of Rules. No published norm fixes these figures for locking planks: the product's own
-// instruction overrides each default.
+// ruleTable has a row for each field of Rules. No published norm fixes these figures for locking planks: the product's
+// own instruction overrides each default.
 var ruleTable = []Rule{
 	{
 		Key: "gap", Help: "expansion gap at every wall and fixed thing", Default: "1/4 in", MetricDefault: "6 mm",
@@ -64,12 +64,15 @@ var ruleTable = []Rule{
 		field:  func(r *Rules) any { return &r.MinRip }, is: "the narrowest edge row is", most: plankWidth,
 	},
 	{
-		Key: "min-strip", Help: "narrowest strip that can be held and locks", Default: "1 in", MetricDefault: "25 mm", Zero: "none",
+		Key: "min-strip", Help: "narrowest strip that can be held and locks", Default: "1 in", MetricDefault: "25 mm",
+		Zero:   "none",
 		Source: common, field: func(r *Rules) any { return &r.MinStrip }, is: "the narrowest strip is", most: plankWidth,
 	},
 	{
-		Key: "edges", Help: "first and last row: balance, or whole-first where the last is then wide enough", Default: "balance",
-		MetricDefault: "balance", Source: common + ": balanced by NAVEDTRA 14044 p. 7-23; many layers leave the first row whole",
+		Key: "edges", Help: "first and last row: balance, or whole-first where the last is then wide enough",
+		Default:       "balance",
+		MetricDefault: "balance", Source: common + ": balanced by NAVEDTRA 14044 p. 7-23; many layers leave the first row " +
+			"whole",
 		field: func(r *Rules) any { return &r.Edges }, is: "the edge rows are",
 	},
 	{
@@ -87,46 +90,58 @@ var ruleTable = []Rule{
 		field: func(r *Rules) any { return &r.Fit }, is: "the fit allowance is",
 	},
 	{
-		Key: "smooth", Help: "edges of an outline shorter than this are drawing noise", Default: "1/8 in", MetricDefault: "3 mm",
-		Source: common + ": hidden by the trim",
-		field:  func(r *Rules) any { return &r.Smooth }, is: "the smoothing tolerance is",
+		Key: "smooth", Help: "edges of an outline shorter than this are drawing noise", Default: "1/8 in",
+		MetricDefault: "3 mm",
+		Source:        common + ": hidden by the trim",
+		field:         func(r *Rules) any { return &r.Smooth }, is: "the smoothing tolerance is",
 	},
 	{
-		Key: "cover", Help: "width beside the gap that the trim hides", Default: "1/4 in", MetricDefault: "6 mm", Source: common,
-		field: func(r *Rules) any { return &r.Cover }, is: "the cover of the trim is",
+		Key: "cover", Help: "width beside the gap that the trim hides", Default: "1/4 in", MetricDefault: "6 mm",
+		Source: common,
+		field:  func(r *Rules) any { return &r.Cover }, is: "the cover of the trim is",
 	},
 	{
-		Key: "under", Help: "how far the floor runs beneath a wooden casing, on each side", Default: "1/2 in", MetricDefault: "12 mm",
-		Source: common, field: func(r *Rules) any { return &r.Under }, is: "what runs beneath a casing is",
+		Key: "under", Help: "how far the floor runs beneath a wooden casing, on each side", Default: "1/2 in",
+		MetricDefault: "12 mm",
+		Source:        common, field: func(r *Rules) any { return &r.Under }, is: "what runs beneath a casing is",
 	},
 	{
-		Key: "max-along", Help: "longest floor along the rows without a break", Default: "none", MetricDefault: "none", Zero: "none",
-		Source: "only the product tells", field: func(r *Rules) any { return &r.MaxAlong }, is: "the longest floor along the rows is",
+		Key: "max-along", Help: "longest floor along the rows without a break", Default: "none", MetricDefault: "none",
+		Zero:   "none",
+		Source: "only the product tells", field: func(r *Rules) any { return &r.MaxAlong }, is: "the longest floor along " +
+			"the rows is",
 	},
 	{
-		Key: "max-across", Help: "longest floor across the rows without a break", Default: "none", MetricDefault: "none", Zero: "none",
-		Source: "only the product tells", field: func(r *Rules) any { return &r.MaxAcross }, is: "the longest floor across the rows is",
+		Key: "max-across", Help: "longest floor across the rows without a break", Default: "none", MetricDefault: "none",
+		Zero:   "none",
+		Source: "only the product tells", field: func(r *Rules) any { return &r.MaxAcross }, is: "the longest floor across " +
+			"the rows is",
 	},
 	{
-		Key: "in-line", Help: "joints two rows apart are in line, and steps equal, within this", Default: "1 in", MetricDefault: "25 mm",
-		Source: common, field: func(r *Rules) any { return &r.InLine }, is: "joints are in line within", most: plankLength,
+		Key: "in-line", Help: "joints two rows apart are in line, and steps equal, within this", Default: "1 in",
+		MetricDefault: "25 mm",
+		Source:        common, field: func(r *Rules) any { return &r.InLine }, is: "joints are in line within", most: plankLength,
 	},
 	{
-		Key: "prefer-stagger", Help: "a least stagger that is as good as any larger one", Default: "12 in", MetricDefault: "300 mm",
-		Source: common, field: func(r *Rules) any { return &r.PreferStagger }, is: "the preferred stagger is",
+		Key: "prefer-stagger", Help: "a least stagger that is as good as any larger one", Default: "12 in",
+		MetricDefault: "300 mm",
+		Source:        common, field: func(r *Rules) any { return &r.PreferStagger }, is: "the preferred stagger is",
 	},
 	{
-		Key: "round", Help: "starters cut to a multiple of it are round figures", Default: "1 in", MetricDefault: "10 mm", Zero: "none",
+		Key: "round", Help: "starters cut to a multiple of it are round figures", Default: "1 in", MetricDefault: "10 mm",
+		Zero:   "none",
 		Source: common, field: func(r *Rules) any { return &r.Round }, is: "the round figure of starters is",
 	},
 	{
-		Key: "loss", Help: "planks that are culled or miscut, on average: an assumption", Default: "2 %", MetricDefault: "2 %",
-		Source: "an assumption: common practice has no figure", field: func(r *Rules) any { return &r.Loss },
+		Key: "loss", Help: "planks that are culled or miscut, on average: an assumption", Default: "2 %",
+		MetricDefault: "2 %",
+		Source:        "an assumption: common practice has no figure", field: func(r *Rules) any { return &r.Loss },
 		is: "the planks lost are", percent: 50,
 	},
 	{
 		Key: "risk-limit", Help: "the chance of running short that you accept", Default: "2 %", MetricDefault: "2 %",
-		Source: "an assumption", field: func(r *Rules) any { return &r.RiskLimit }, is: "the accepted chance of running short is",
+		Source: "an assumption", field: func(r *Rules) any { return &r.RiskLimit }, is: "the accepted chance of running " +
+			"short is",
 		percent: 99,
 	},
 	{
@@ -140,8 +155,8 @@ var ruleTable = []Rule{
 // RuleTable returns the table of rules, in the order in which job files are written.
 func RuleTable() []Rule { return slices.Clone(ruleTable) }
 
-// DefaultRules returns the defaults of the table of rules for a job in the given unit: those in inches for inch and foot
-// jobs, those in round millimetres for metric ones. The example of [RuleTable] prints them.
+// DefaultRules returns the defaults of the table of rules for a job in the given unit: those in inches for inch and
+// foot jobs, those in round millimetres for metric ones. The example of [RuleTable] prints them.
 func DefaultRules(unit measure.Unit) Rules {
 	var rules Rules
 	for _, r := range ruleTable {
@@ -167,9 +182,9 @@ func (r Rule) Kind() string {
 	return "word"
 }
 
-// Parse reads the value of the rule from text, as job files and flags have it, and sets it in rules: a length, a bare number
-// in unit; the word of Zero; a percentage with or without its sign. The error is a *measure.ParseError or a *FieldError, and
-// rules are unchanged then.
+// Parse reads the value of the rule from text, as job files and flags have it, and sets it in rules: a length, a bare
+// number in unit; the word of Zero; a percentage with or without its sign. The error is a *measure.ParseError or a
+// *FieldError, and rules are unchanged then.
 func (r Rule) Parse(rules *Rules, text string, unit measure.Unit) error {
 	wrong := func(rule, hint string) error {
 		return &FieldError{Field: "rules." + r.Key, Value: text, Rule: rule, Mend: hint}
@@ -236,8 +251,13 @@ func (v *validator) rules() {
 	}
 	v.fit()
 	if least := 0.0001; rules.Loss > 0 && rules.RiskLimit < least {
-		v.add("rules.risk-limit", fmt.Sprintf("%v %%", rules.RiskLimit), fmt.Sprintf("where planks are lost, the accepted chance of "+
-			"running short is at least %g %%: no number of boxes is always enough", least), "write 2 %, or a loss of 0")
+		v.add(
+			"rules.risk-limit",
+			fmt.Sprintf("%v %%", rules.RiskLimit),
+			fmt.Sprintf("where planks are lost, the accepted chance of "+
+				"running short is at least %g %%: no number of boxes is always enough", least),
+			"write 2 %, or a loss of 0",
+		)
 	}
 }
 

@@ -41,8 +41,8 @@ func ExampleRuleTable() {
 	// waste-allowance 10 %    10 %    what the rule of thumb adds to the floor area; the plan is compared with it
 }
 
-// The table has a row for each field of Rules: setting all its rules to something else than a default changes them all, and
-// what Text prints reads back.
+// The table has a row for each field of Rules: setting all its rules to something else than a default changes them all,
+// and what Text prints reads back.
 func TestRuleTableHasEveryField(t *testing.T) {
 	table := cutopt.RuleTable()
 	var rules cutopt.Rules

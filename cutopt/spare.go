@@ -7,12 +7,13 @@ import (
 	"strings"
 )
 
-// Spare says how many whole planks to keep back for repairs, bought on top of those laid. At most one of its fields is set;
-// the zero value keeps none. Whatever it asks for, fewer planks laid never ask for more boxes. ParseSpare makes one.
+// Spare says how many whole planks to keep back for repairs, bought on top of those laid. At most one of its fields is
+// set; the zero value keeps none. Whatever it asks for, fewer planks laid never ask for more boxes. ParseSpare makes
+// one.
 type Spare struct {
 	Planks int // so many planks, at most MaxSpare
-	// Percent keeps so many percent of the planks laid (Order.Planks, all that are cut or laid), rounded up to whole planks;
-	// at most MaxAllowance. The number is taken as it is written in decimals: 0.1 % of 1,000 planks is 1.
+	// Percent keeps so many percent of the planks laid (Order.Planks, all that are cut or laid), rounded up to whole
+	// planks; at most MaxAllowance. The number is taken as it is written in decimals: 0.1 % of 1,000 planks is 1.
 	Percent float64
 	// BoxPer keeps whole boxes, unopened: one for each BoxPer boxes of planks laid or fraction of that number; at most
 	// MaxSpare. It is the attic stock, or extra stock, of project specifications: one box in 50 in section 09 65 19 of a
@@ -23,8 +24,8 @@ type Spare struct {
 // spareText matches the three forms of ParseSpare.
 var spareText = regexp.MustCompile(`^(?:([0-9]+)|([0-9]+(?:\.[0-9]+)?) *%|1 box per ([0-9]+))$`)
 
-// ParseSpare reads what String prints: "4" planks, "3 %" of those laid, or "1 box per 50". "0" keeps none. The error is a
-// *FieldError of the field "spare".
+// ParseSpare reads what String prints: "4" planks, "3 %" of those laid, or "1 box per 50". "0" keeps none. The error is
+// a *FieldError of the field "spare".
 func ParseSpare(text string) (Spare, error) {
 	var s Spare
 	text = strings.TrimSpace(text)
@@ -65,7 +66,8 @@ func (s Spare) broken() (rule, hint string) {
 	}
 	switch {
 	case set > 1:
-		return "spares are a number of planks, a percentage of those laid, or whole boxes", "keep one of Planks, Percent and BoxPer"
+		return "spares are a number of planks, a percentage of those laid, or whole boxes", "keep one of Planks, Percent " +
+			"and BoxPer"
 	case s.Planks < 0 || s.Planks > MaxSpare:
 		return "spare planks are at least 0 and at most 1,000,000", ""
 	case !(0 <= s.Percent && s.Percent <= MaxAllowance):
@@ -106,9 +108,9 @@ func (s Spare) share() *big.Rat {
 	return part.Quo(part, big.NewRat(100, 1))
 }
 
-// Kept returns how many planks are kept for repairs where so many are laid, with perBox planks, at least 1, in a box. All of
-// them are whole, and with BoxPer they fill unopened boxes. Like Boxes and MostPlanks it expects a Spare that Validate
-// accepts, takes a box of less than one plank for one of one, and takes the time of a few divisions.
+// Kept returns how many planks are kept for repairs where so many are laid, with perBox planks, at least 1, in a box.
+// All of them are whole, and with BoxPer they fill unopened boxes. Like Boxes and MostPlanks it expects a Spare that
+// Validate accepts, takes a box of less than one plank for one of one, and takes the time of a few divisions.
 func (s Spare) Kept(planks, perBox int) int {
 	perBox = max(perBox, 1)
 	switch {
@@ -128,8 +130,8 @@ func (s Spare) Boxes(planks, perBox int) int {
 	return roundUp(planks+s.Kept(planks, perBox), max(perBox, 1))
 }
 
-// MostPlanks returns the most planks that can be laid from so many boxes, after those to keep for repairs: the largest n with
-// Boxes(n, perBox) <= boxes. It is below 0 where the boxes do not even hold what is kept.
+// MostPlanks returns the most planks that can be laid from so many boxes, after those to keep for repairs: the largest
+// n with Boxes(n, perBox) <= boxes. It is below 0 where the boxes do not even hold what is kept.
 func (s Spare) MostPlanks(boxes, perBox int) int {
 	perBox = max(perBox, 1)
 	switch {

@@ -12,8 +12,8 @@ import (
 	"plank.example/cutopt"
 )
 
-// TestSpareTiles is a worked example of the companion text of Math & You, chapter 5: rooms of 8.5 x 8.5 and 9 x 10 ft are
-// 162.25 sq ft, with 20 tiles of a foot to spare that is 183 tiles, and at 12 a box 16 boxes.
+// TestSpareTiles is a worked example of the companion text of Math & You, chapter 5: rooms of 8.5 x 8.5 and 9 x 10 ft
+// are 162.25 sq ft, with 20 tiles of a foot to spare that is 183 tiles, and at 12 a box 16 boxes.
 func TestSpareTiles(t *testing.T) {
 	tiles := int(math.Ceil(8.5*8.5 + 9*10))
 	s := cutopt.Spare{Planks: 20}
@@ -131,16 +131,21 @@ func TestParseSpare(t *testing.T) {
 		}
 	}
 	for text, says := range map[string]string{
-		"": "write them as 4, 3 % or 1 box per 50", "-4": "a number of planks", "2.5": "a number of planks", "4 planks": "a number of planks",
-		"-3 %": "a percentage of those laid", "3. %": "a percentage of those laid", ".5 %": "a percentage of those laid", "1e2 %": "a percentage of those laid",
-		"NaN %": "a percentage of those laid", "3 percent": "a percentage of those laid", "1 box": "whole boxes", "2 boxes per 50": "whole boxes",
+		"": "write them as 4, 3 % or 1 box per 50", "-4": "a number of planks", "2.5": "a number of planks", "4 " +
+			"planks": "a number of planks",
+		"-3 %": "a percentage of those laid", "3. %": "a percentage of those laid", ".5 %": "a percentage of those laid",
+		"1e2 %": "a percentage of those laid",
+		"NaN %": "a percentage of those laid", "3 percent": "a percentage of those laid", "1 box": "whole boxes", "2 boxes " +
+			"per 50": "whole boxes",
 		"1 box per 0": "each 1 to 1,000,000 boxes", "1 box per 1000001": "each 1 to 1,000,000 boxes",
-		"1 box per " + strings.Repeat("9", 40): "each 1 to 1,000,000 boxes", "1000001": "at most 1,000,000", strings.Repeat("9", 40): "at most 1,000,000",
-		"1000.01 %": "at most 1000 %", strings.Repeat("9", 400) + " %": "at most 1000 %",
+		"1 box per " + strings.Repeat("9", 40): "each 1 to 1,000,000 boxes", "1000001": "at most 1,000,000",
+		strings.Repeat("9", 40): "at most 1,000,000",
+		"1000.01 %":             "at most 1000 %", strings.Repeat("9", 400) + " %": "at most 1000 %",
 	} {
 		s, err := cutopt.ParseSpare(text)
 		var wrong *cutopt.FieldError
-		if !errors.As(err, &wrong) || wrong.Field != "spare" || wrong.Value != text || !strings.Contains(err.Error(), says) || s != (cutopt.Spare{}) {
+		if !errors.As(err, &wrong) || wrong.Field != "spare" || wrong.Value != text || !strings.Contains(err.Error(), says) ||
+			s != (cutopt.Spare{}) {
 			t.Errorf("ParseSpare(%q) = %+v, %v; want an error of the field that says %q", text, s, err, says)
 		}
 	}
@@ -153,7 +158,8 @@ func TestSpareReadsBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 91))
 	for range 2000 {
 		want := []cutopt.Spare{
-			{}, {Planks: r.IntN(cutopt.MaxSpare + 1)}, {Percent: r.Float64() * cutopt.MaxAllowance}, {Percent: 5e-324}, {BoxPer: 1 + r.IntN(cutopt.MaxSpare)},
+			{}, {Planks: r.IntN(cutopt.MaxSpare + 1)}, {Percent: r.Float64() * cutopt.MaxAllowance}, {Percent: 5e-324},
+			{BoxPer: 1 + r.IntN(cutopt.MaxSpare)},
 		}[r.IntN(5)]
 		if got, err := cutopt.ParseSpare(want.String()); err != nil || got != want {
 			t.Errorf("%+v prints as %q and reads back as %+v, %v", want, want, got, err)

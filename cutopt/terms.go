@@ -2,8 +2,8 @@ package cutopt
 
 import "sort"
 
-// Terms say how the planks of a job are bought: what [Job.Terms] makes once of a job that Validate accepts. They are plain
-// data.
+// Terms say how the planks of a job are bought: what [Job.Terms] makes once of a job that Validate accepts. They are
+// plain data.
 type Terms struct {
 	PerBox int   // planks in a box, at least 1
 	Price  Money // of a box; 0 when unknown
@@ -23,9 +23,10 @@ func (j *Job) Terms() (Terms, error) {
 // Kept returns how many whole planks are kept for repairs where so many are cut or laid.
 func (t Terms) Kept(planks int) int { return t.Spare.Kept(planks, t.PerBox) }
 
-// Reserve returns how many planks to have beyond those to cut or lay, so that the chance that more are lost is at most Limit:
-// the fewest r for which more than r of planks + r are lost with at most that chance, by the binomial distribution, each
-// lost plank replaced by a whole one. It never falls as planks grow, and takes time in the order of r and its spread.
+// Reserve returns how many planks to have beyond those to cut or lay, so that the chance that more are lost is at most
+// Limit: the fewest r for which more than r of planks + r are lost with at most that chance, by the binomial
+// distribution, each lost plank replaced by a whole one. It never falls as planks grow, and takes time in the order of
+// r and its spread.
 func (t Terms) Reserve(planks int) int {
 	if t.Loss <= 0 {
 		return 0
@@ -33,8 +34,8 @@ func (t Terms) Reserve(planks int) int {
 	return newLottery(planks, t.Loss).reserve(t.Limit)
 }
 
-// Boxes returns how many boxes to buy for so many planks: those that hold them, those kept for repairs and the reserve. It
-// never falls as planks grow.
+// Boxes returns how many boxes to buy for so many planks: those that hold them, those kept for repairs and the reserve.
+// It never falls as planks grow.
 func (t Terms) Boxes(planks int) int {
 	return roundUp(planks+t.Kept(planks)+t.Reserve(planks), max(t.PerBox, 1))
 }
@@ -42,8 +43,8 @@ func (t Terms) Boxes(planks int) int {
 // Holding returns how many boxes hold so many planks and those kept for repairs: enough where none is lost.
 func (t Terms) Holding(planks int) int { return t.Spare.Boxes(planks, t.PerBox) }
 
-// MostPlanks returns the most planks that can be laid from so many boxes: the largest n with Boxes(n) <= boxes. It is below 0
-// where the boxes do not even hold what is kept.
+// MostPlanks returns the most planks that can be laid from so many boxes: the largest n with Boxes(n) <= boxes. It is
+// below 0 where the boxes do not even hold what is kept.
 func (t Terms) MostPlanks(boxes int) int {
 	most := t.Spare.MostPlanks(boxes, t.PerBox)
 	if t.Loss <= 0 || most <= 0 {
@@ -52,9 +53,9 @@ func (t Terms) MostPlanks(boxes int) int {
 	return sort.Search(most, func(n int) bool { return t.Boxes(n+1) > boxes })
 }
 
-// Risk returns the chance that so many boxes run short: that more planks are lost than they hold beyond those to cut or lay
-// and those kept, 1 where they do not hold these. It is the binomial distribution's, as in Reserve: no piece of a lost plank
-// is used and nothing is planned anew, so it is no less than the chance on site.
+// Risk returns the chance that so many boxes run short: that more planks are lost than they hold beyond those to cut or
+// lay and those kept, 1 where they do not hold these. It is the binomial distribution's, as in Reserve: no piece of a
+// lost plank is used and nothing is planned anew, so it is no less than the chance on site.
 func (t Terms) Risk(planks, boxes int) float64 {
 	left := boxes*t.PerBox - t.Kept(planks) - planks
 	switch {

@@ -125,7 +125,13 @@ func (v *validator) product(prefix string, p Plank, b Box) {
 	v.within(prefix+"plank.length", p.Length, 1, MaxLength, "a plank is longer than 0 and at most 1 km long")
 	v.within(prefix+"plank.width", p.Width, 1, MaxLength, "a plank is wider than 0 and at most 1 km wide")
 	v.within(prefix+"plank.thickness", p.Thickness, 0, MaxLength, "a thickness is at least 0 (unknown) and at most 1 km")
-	v.count(prefix+"box.planks", b.Planks, 0, MaxBoxPlanks, "a box holds at least 1 plank and at most 100,000; 0 takes them from covers")
+	v.count(
+		prefix+"box.planks",
+		b.Planks,
+		0,
+		MaxBoxPlanks,
+		"a box holds at least 1 plank and at most 100,000; 0 takes them from covers",
+	)
 	if b.Covers < 0 {
 		v.add(prefix+"box.covers", b.Covers.Format(v.unit), "the area a box covers is above 0; 0 takes it from planks", "")
 	}
@@ -177,7 +183,12 @@ func (v *validator) pattern() {
 			v.add(field, v.text(s), "a starter is a multiple of the graduation, "+v.text(r.Grid)+", or a whole plank",
 				"write "+v.text(max(s.Floor(r.Grid), r.Grid)))
 		case s < r.MinPiece:
-			v.add(field, v.text(s), "a starter is at least min-piece, "+v.text(r.MinPiece), "write longer ones, or allow a shorter min-piece")
+			v.add(
+				field,
+				v.text(s),
+				"a starter is at least min-piece, "+v.text(r.MinPiece),
+				"write longer ones, or allow a shorter min-piece",
+			)
 		}
 	}
 }

@@ -7,8 +7,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// free reports a doorway that an island stands in front of: nearer to the opening than its gap, beyond the gap beside the
-// casing. What is fixed there keeps the floor out of the doorway, and the door shut.
+// free reports a doorway that an island stands in front of: nearer to the opening than its gap, beyond the gap beside
+// the casing. What is fixed there keeps the floor out of the doorway, and the door shut.
 func (v *roomValidator) free(field string, d Doorway) {
 	for k := range v.room.Islands {
 		island := &v.room.Islands[k]

@@ -53,8 +53,8 @@ func (v *validator) oneHand() {
 	}
 }
 
-// commonRows reports rooms joined into one floor that ask for different rows. A room may leave its rows to the first of its
-// floor.
+// commonRows reports rooms joined into one floor that ask for different rows. A room may leave its rows to the first of
+// its floor.
 func (v *validator) commonRows() {
 	for _, rooms := range v.job.Floors() {
 		first := &v.job.Rooms[rooms[0]]
@@ -151,13 +151,33 @@ func (v *roomValidator) ring(field, edge string, ring []Point) bool {
 	case outline.FewCorners:
 		v.add(field, fmt.Sprintf("a list of %d", len(ring)), "an outline has at least three different corners", "")
 	case outline.Cross:
-		v.add(field, fmt.Sprintf("crossed: %s %d crosses %s %d near %s", edge, flaw.I+1, edge, flaw.J+1, v.near(flaw.At)), rule, hint)
+		v.add(
+			field,
+			fmt.Sprintf("crossed: %s %d crosses %s %d near %s", edge, flaw.I+1, edge, flaw.J+1, v.near(flaw.At)),
+			rule,
+			hint,
+		)
 	case outline.Touch:
-		v.add(field, fmt.Sprintf("closed in itself: corner %d touches %s %d at %s", flaw.I+1, edge, flaw.J+1, v.at(flaw.At)), rule, hint)
+		v.add(
+			field,
+			fmt.Sprintf("closed in itself: corner %d touches %s %d at %s", flaw.I+1, edge, flaw.J+1, v.at(flaw.At)),
+			rule,
+			hint,
+		)
 	case outline.Repeat:
-		v.add(field, fmt.Sprintf("closed in itself: corners %d and %d are both at %s", flaw.I+1, flaw.J+1, v.at(flaw.At)), rule, hint)
+		v.add(
+			field,
+			fmt.Sprintf("closed in itself: corners %d and %d are both at %s", flaw.I+1, flaw.J+1, v.at(flaw.At)),
+			rule,
+			hint,
+		)
 	default:
-		v.add(field, fmt.Sprintf("folded: %s %d runs back over %s %d at %s", edge, flaw.J+1, edge, flaw.I+1, v.at(flaw.At)), rule, hint)
+		v.add(
+			field,
+			fmt.Sprintf("folded: %s %d runs back over %s %d at %s", edge, flaw.J+1, edge, flaw.I+1, v.at(flaw.At)),
+			rule,
+			hint,
+		)
 	}
 	return false
 }
@@ -189,7 +209,13 @@ func (v *roomValidator) rows() {
 	if !v.job.Plank.sized() {
 		wide = MaxLength
 	}
-	v.within(field+".first", r.FirstRow, 0, wide, "the first row is at least 0 (the planner chooses) and at most the plank's width")
+	v.within(
+		field+".first",
+		r.FirstRow,
+		0,
+		wide,
+		"the first row is at least 0 (the planner chooses) and at most the plank's width",
+	)
 }
 
 func (v *roomValidator) doorways() {
@@ -200,7 +226,8 @@ func (v *roomValidator) doorways() {
 			v.add(field+".casing", d.Casing.String(), "a casing is wood or metal", "")
 		}
 		sound := v.wall(field+".wall", d.Wall)
-		sound = v.within(field+".at", d.At, 0, MaxLength, "a doorway begins at least 0 from the first corner of its wall") && sound
+		sound = v.within(field+".at", d.At, 0, MaxLength, "a doorway begins at least 0 from the first corner of its wall") &&
+			sound
 		sound = v.within(field+".width", d.Width, 1, MaxLength, "a doorway is wider than 0") && sound
 		v.within(field+".depth", d.Depth, 0, MaxLength, "the depth of a doorway is at least 0")
 		if sound && v.fits(field, d) {
@@ -262,8 +289,12 @@ func (v *roomValidator) islands(sound bool) {
 		switch flaw, ok := outline.Within(island.Outline, v.room.Outline); {
 		case ok:
 		case flaw.Kind == outline.Cross:
-			v.add(field+".corners", fmt.Sprintf("partly outside: edge %d crosses wall %d near %s", flaw.I+1, flaw.J+1, v.near(flaw.At)),
-				rule, "end it at the wall")
+			v.add(
+				field+".corners",
+				fmt.Sprintf("partly outside: edge %d crosses wall %d near %s", flaw.I+1, flaw.J+1, v.near(flaw.At)),
+				rule,
+				"end it at the wall",
+			)
 		default:
 			v.add(field+".corners", fmt.Sprintf("outside the room at %s", v.near(flaw.At)), rule,
 				"use the same axes as the room's corners")

@@ -123,44 +123,59 @@ func TestValidateRefuses(t *testing.T) {
 		{"no unit", func(j *cutopt.Job) { j.Unit = 9 }, "unit", "Unit(9)"},
 		{"no length", func(j *cutopt.Job) { j.Plank.Length = 0 }, "plank.length", "0 in"},
 		{"negative width", func(j *cutopt.Job) { j.Plank.Width = -inch }, "plank.width", "-1 in"},
-		{"longer than a kilometre", func(j *cutopt.Job) { j.Plank.Length = cutopt.MaxLength + 1 }, "plank.length", "at most 1 km long; check its unit"},
+		{"longer than a kilometre", func(j *cutopt.Job) { j.Plank.Length = cutopt.MaxLength + 1 }, "plank.length", "at " +
+			"most 1 km long; check its unit"},
 		{"negative thickness", func(j *cutopt.Job) { j.Plank.Thickness = -1 }, "plank.thickness", ""},
 		{"no box", func(j *cutopt.Job) { j.Box = cutopt.Box{} }, "box", "planks, an area it covers, or both"},
 		{"negative planks", func(j *cutopt.Job) { j.Box.Planks = -1 }, "box.planks", "-1"},
 		{"too many planks", func(j *cutopt.Job) { j.Box.Planks = 100_001 }, "box.planks", "100001"},
 		{"negative covers", func(j *cutopt.Job) { j.Box.Covers = -measure.SquareFoot }, "box.covers", "-1.0 sq ft"},
-		{"covers at odds", func(j *cutopt.Job) { j.Box.Covers = 20 * measure.SquareFoot }, "box.covers", "8 planks of 48 in x 7 in are 18.7 sq ft"},
-		{"no whole planks", func(j *cutopt.Job) { j.Box = cutopt.Box{Covers: 20 * measure.SquareFoot} }, "box.covers", "8.57 planks"},
+		{"covers at odds", func(j *cutopt.Job) { j.Box.Covers = 20 * measure.SquareFoot }, "box.covers", "8 planks of 48 " +
+			"in x 7 in are 18.7 sq ft"},
+		{"no whole planks", func(j *cutopt.Job) { j.Box = cutopt.Box{Covers: 20 * measure.SquareFoot} }, "box.covers",
+			"8.57 planks"},
 		{"less than a plank", func(j *cutopt.Job) { j.Box = cutopt.Box{Covers: 1} }, "box.covers", "0.00 planks"},
 		{"negative price", func(j *cutopt.Job) { j.Box.Price = -1 }, "box.price", "-0.01"},
-		{"negative spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Planks: -1} }, "spare", "-1: spare planks are at least 0"},
+		{"negative spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Planks: -1} }, "spare", "-1: spare planks are at " +
+			"least 0"},
 		{"endless spare", func(j *cutopt.Job) { j.Spare.Planks = 1_000_001 }, "spare", "at most 1,000,000"},
 		{"negative percentage to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Percent: -0.5} }, "spare", "-0.5 %"},
-		{"endless percentage to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Percent: math.Inf(1)} }, "spare", "at most 1000 %"},
+		{"endless percentage to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Percent: math.Inf(1)} }, "spare", "at " +
+			"most 1000 %"},
 		{"no percentage to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Percent: math.NaN()} }, "spare", "NaN %"},
-		{"a box for no boxes", func(j *cutopt.Job) { j.Spare = cutopt.Spare{BoxPer: -50} }, "spare", "1 box per -50: one box is kept for each 1 to"},
-		{"a box for endless boxes", func(j *cutopt.Job) { j.Spare = cutopt.Spare{BoxPer: math.MaxInt} }, "spare", "1,000,000 boxes laid"},
+		{"a box for no boxes", func(j *cutopt.Job) { j.Spare = cutopt.Spare{BoxPer: -50} }, "spare", "1 box per -50: one " +
+			"box is kept for each 1 to"},
+		{"a box for endless boxes", func(j *cutopt.Job) { j.Spare = cutopt.Spare{BoxPer: math.MaxInt} }, "spare",
+			"1,000,000 boxes laid"},
 		{"two ways to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Planks: 4, Percent: 3} }, "spare", "4 and 3 %"},
 		{"negative gap", func(j *cutopt.Job) { j.Rules.Gap = -1 }, "rules.gap", ""},
 		{"endless gap", func(j *cutopt.Job) { j.Rules.Gap = math.MaxInt64 }, "rules.gap", "check its unit"},
 		{"min piece above the plank", func(j *cutopt.Job) { j.Rules.MinPiece = 49 * inch }, "rules.min-piece", "49 in"},
-		{"stagger of a plank", func(j *cutopt.Job) { j.Rules.Stagger = 48 * inch }, "rules.stagger", "less than the plank's length"},
+		{"stagger of a plank", func(j *cutopt.Job) { j.Rules.Stagger = 48 * inch }, "rules.stagger", "less than the " +
+			"plank's length"},
 		{"kerf of a plank", func(j *cutopt.Job) { j.Rules.Kerf = 48 * inch }, "rules.kerf", "less than the plank's length"},
 		{"negative kerf", func(j *cutopt.Job) { j.Rules.Kerf = -1 }, "rules.kerf", ""},
 		{"rip wider than a plank", func(j *cutopt.Job) { j.Rules.MinRip = 7*inch + 1 }, "rules.min-rip", ""},
 		{"starter of no length", func(j *cutopt.Job) { j.Pattern = []measure.Length{0} }, "pattern[1]", "longer than 0"},
-		{"starter above the plank", func(j *cutopt.Job) { j.Pattern = []measure.Length{48 * inch, 49 * inch} }, "pattern[2]", "at most the plank, 48 in"},
-		{"starter off the grid", func(j *cutopt.Job) { j.Pattern = []measure.Length{20*inch + 1} }, "pattern[1]", "write 20 in"},
-		{"starter below the shortest piece", func(j *cutopt.Job) { j.Pattern = []measure.Length{inch} }, "pattern[1]", "at least min-piece"},
+		{"starter above the plank", func(j *cutopt.Job) { j.Pattern = []measure.Length{48 * inch, 49 * inch} }, "pattern[2]",
+			"at most the plank, 48 in"},
+		{"starter off the grid", func(j *cutopt.Job) { j.Pattern = []measure.Length{20*inch + 1} }, "pattern[1]", "write " +
+			"20 in"},
+		{"starter below the shortest piece", func(j *cutopt.Job) { j.Pattern = []measure.Length{inch} }, "pattern[1]", "at " +
+			"least min-piece"},
 		{"endless pattern", func(j *cutopt.Job) { j.Pattern = make([]measure.Length, 1001) }, "pattern", "at most 1,000"},
 		{"no aim", func(j *cutopt.Job) { j.Aims = []cutopt.Aim{99} }, "aims[1]", "an aim is one of h-joints"},
-		{"an aim twice", func(j *cutopt.Job) { j.Aims = []cutopt.Aim{cutopt.AimPlanks, cutopt.AimPlanks} }, "aims[2]", "each aim comes once"},
-		{"in line beyond the plank", func(j *cutopt.Job) { j.Rules.InLine = 49 * inch }, "rules.in-line", "at most the plank's length"},
+		{"an aim twice", func(j *cutopt.Job) { j.Aims = []cutopt.Aim{cutopt.AimPlanks, cutopt.AimPlanks} }, "aims[2]",
+			"each aim comes once"},
+		{"in line beyond the plank", func(j *cutopt.Job) { j.Rules.InLine = 49 * inch }, "rules.in-line", "at most the " +
+			"plank's length"},
 		{"negative preferred stagger", func(j *cutopt.Job) { j.Rules.PreferStagger = -1 }, "rules.prefer-stagger", ""},
 		{"negative round figure", func(j *cutopt.Job) { j.Rules.Round = -1 }, "rules.round", "at least 0"},
 		{"negative fit", func(j *cutopt.Job) { j.Rules.Fit = -1 }, "rules.fit", "at least 0"},
-		{"fit and shortest piece above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.MinPiece = inch, 47*inch }, "rules.fit", "shortest piece, 47 in"},
-		{"fit and stagger above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.Stagger = inch, 46*inch }, "rules.fit", "stagger, 46 in"},
+		{"fit and shortest piece above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.MinPiece = inch, 47*inch },
+			"rules.fit", "shortest piece, 47 in"},
+		{"fit and stagger above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.Stagger = inch, 46*inch },
+			"rules.fit", "stagger, 46 in"},
 		{"no grid", func(j *cutopt.Job) { j.Rules.Grid = 0 }, "rules.grid", "above 0"},
 		{"negative grid", func(j *cutopt.Job) { j.Rules.Grid = -1 }, "rules.grid", ""},
 		{"grid above the plank", func(j *cutopt.Job) { j.Rules.Grid = 49 * inch }, "rules.grid", ""},
@@ -186,18 +201,24 @@ func TestValidateRefuses(t *testing.T) {
 		}, "rooms[2].name", "give it one"},
 		{"no outline", func(j *cutopt.Job) { j.Rooms[0].Outline = nil }, "rooms[1].corners", "at least three"},
 		{"two corners", func(j *cutopt.Job) { j.Rooms[0].Outline = corners(0, 0, 9, 9) }, "rooms[1].corners", "a list of 2"},
-		{"one place", func(j *cutopt.Job) { j.Rooms[0].Outline = corners(1, 1, 1, 1, 1, 1) }, "rooms[1].corners", "three different"},
-		{"no area", func(j *cutopt.Job) { j.Rooms[0].Outline = corners(0, 0, 9, 0, 20, 0) }, "rooms[1].corners", "runs back over"},
-		{"crossed", func(j *cutopt.Job) { j.Rooms[0].Outline = bowTie }, "rooms[1].corners", "wall 1 crosses wall 3 near (50 in, 40 in)"},
+		{"one place", func(j *cutopt.Job) { j.Rooms[0].Outline = corners(1, 1, 1, 1, 1, 1) }, "rooms[1].corners", "three " +
+			"different"},
+		{"no area", func(j *cutopt.Job) { j.Rooms[0].Outline = corners(0, 0, 9, 0, 20, 0) }, "rooms[1].corners", "runs " +
+			"back over"},
+		{"crossed", func(j *cutopt.Job) { j.Rooms[0].Outline = bowTie }, "rooms[1].corners", "wall 1 crosses wall 3 near " +
+			"(50 in, 40 in)"},
 		{
 			"touching", func(j *cutopt.Job) { j.Rooms[0].Outline = corners(0, 0, 100, 0, 100, 80, 50, 0, 0, 80) },
 			"rooms[1].corners", "corner 4 touches wall 1 at (50 in, 0 in)",
 		},
 		{"far away", func(j *cutopt.Job) { j.Rooms[0].Outline[2].X = math.MaxInt64 }, "rooms[1].corners[3]", "within 1 km"},
 		{"far below", func(j *cutopt.Job) { j.Rooms[0].Outline[2].Y = math.MinInt64 }, "rooms[1].corners[3]", "within 1 km"},
-		{"too many corners", func(j *cutopt.Job) { j.Rooms[0].Outline = make([]cutopt.Point, 50_001) }, "rooms[1]", "at most 50,000"},
-		{"no such wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{4: 0} }, "rooms[1].gaps[5]", "walls 1 to 4"},
-		{"negative gap of a wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{0: -1} }, "rooms[1].gaps[1]", ""},
+		{"too many corners", func(j *cutopt.Job) { j.Rooms[0].Outline = make([]cutopt.Point, 50_001) }, "rooms[1]", "at " +
+			"most 50,000"},
+		{"no such wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{4: 0} }, "rooms[1].gaps[5]",
+			"walls 1 to 4"},
+		{"negative gap of a wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{0: -1} },
+			"rooms[1].gaps[1]", ""},
 		{"no direction", func(j *cutopt.Job) { j.Rooms[0].Rows.Direction = 7 }, "rooms[1].rows.direction", "Direction(7)"},
 		{"no start", func(j *cutopt.Job) { j.Rooms[0].Rows.Start = 7 }, "rooms[1].rows.start", ""},
 		{"no hand", func(j *cutopt.Job) { j.Rooms[0].Rows.LaidFrom = 7 }, "rooms[1].rows.from", ""},
@@ -206,7 +227,8 @@ func TestValidateRefuses(t *testing.T) {
 				j.Rooms[0].Rows = cutopt.RowRules{Direction: cutopt.DirectionAngle, Angle: math.NaN()}
 			}, "rooms[1].rows.direction", "NaN",
 		},
-		{"first row wider than a plank", func(j *cutopt.Job) { j.Rooms[0].Rows.FirstRow = 8 * inch }, "rooms[1].rows.first", ""},
+		{"first row wider than a plank", func(j *cutopt.Job) { j.Rooms[0].Rows.FirstRow = 8 * inch }, "rooms[1].rows.first",
+			""},
 	} {
 		checkRefused(t, row.name, row.change, row.field, row.says)
 	}
@@ -247,7 +269,8 @@ func TestValidateRefusesIslandsAndDoorways(t *testing.T) {
 		},
 		{"far away", islands(rect(0, 0, 10_000_000, 5)), "rooms[1].islands[1].corners[2]", "within 1 km"},
 
-		{"beyond its wall", doors(cutopt.Doorway{Wall: 1, At: 60 * inch, Width: 21 * inch}), "rooms[1].doorways[1]", "from 60 in to 81 in: it lies within wall 2, which is 80 in long"},
+		{"beyond its wall", doors(cutopt.Doorway{Wall: 1, At: 60 * inch, Width: 21 * inch}), "rooms[1].doorways[1]", "from " +
+			"60 in to 81 in: it lies within wall 2, which is 80 in long"},
 		{"on no wall", doors(cutopt.Doorway{Wall: 4, Width: inch}), "rooms[1].doorways[1].wall", "at wall 5"},
 		{"before the first wall", doors(cutopt.Doorway{Wall: -1, Width: inch}), "rooms[1].doorways[1].wall", "at wall 0"},
 		{"no width", doors(cutopt.Doorway{}), "rooms[1].doorways[1].width", "wider than 0"},
@@ -255,12 +278,14 @@ func TestValidateRefusesIslandsAndDoorways(t *testing.T) {
 		{"negative depth", doors(cutopt.Doorway{Width: inch, Depth: -1}), "rooms[1].doorways[1].depth", ""},
 		{"no casing", doors(cutopt.Doorway{Width: inch, Casing: 7}), "rooms[1].doorways[1].casing", "wood or metal"},
 		{
-			"overlapping", doors(cutopt.Doorway{At: 30 * inch, Width: 30 * inch}, cutopt.Doorway{At: 10 * inch, Width: 30 * inch}),
+			"overlapping", doors(cutopt.Doorway{At: 30 * inch, Width: 30 * inch}, cutopt.Doorway{At: 10 * inch,
+				Width: 30 * inch}),
 			"rooms[1].doorways[1].at", "doorways[2] of the same wall reaches to 40 in",
 		},
 		{"into its own room", doors(cutopt.Doorway{Width: inch, To: "Den"}), "rooms[1].doorways[1].to", "own room"},
 		{"through to nowhere", doors(cutopt.Doorway{Width: inch, Through: true}), "rooms[1].doorways[1].to", "another room"},
-		{"through to a stranger", doors(cutopt.Doorway{Width: inch, Through: true, To: "Hal"}), "rooms[1].doorways[1].to", `"Hal"`},
+		{"through to a stranger", doors(cutopt.Doorway{Width: inch, Through: true, To: "Hal"}), "rooms[1].doorways[1].to",
+			`"Hal"`},
 	} {
 		checkRefused(t, row.name, row.change, row.field, row.says)
 	}
@@ -315,7 +340,8 @@ func TestFieldErrorText(t *testing.T) {
 		err  cutopt.FieldError
 		want string
 	}{
-		{cutopt.FieldError{Field: "spare", Value: "-1", Rule: "it is at least 0", Mend: "drop it"}, "spare is -1: it is at least 0; drop it"},
+		{cutopt.FieldError{Field: "spare", Value: "-1", Rule: "it is at least 0", Mend: "drop it"}, "spare is -1: it is at " +
+			"least 0; drop it"},
 		{cutopt.FieldError{Field: "box", Rule: "it has planks"}, "box: it has planks"},
 	} {
 		if got := row.err.Error(); got != row.want {
@@ -342,7 +368,19 @@ func TestValidateExtremes(t *testing.T) {
 	const seed = 13
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))
-	whole := []int64{math.MinInt64, math.MinInt64 + 1, -1 << 32, -1, 0, 1, 2, 1 << 20, 1 << 40, math.MaxInt64 - 1, math.MaxInt64}
+	whole := []int64{
+		math.MinInt64,
+		math.MinInt64 + 1,
+		-1 << 32,
+		-1,
+		0,
+		1,
+		2,
+		1 << 20,
+		1 << 40,
+		math.MaxInt64 - 1,
+		math.MaxInt64,
+	}
 	floats := []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1, 0, 1e300, 5e-324}
 	var spoil func(v reflect.Value)
 	spoil = func(v reflect.Value) {

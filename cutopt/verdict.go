@@ -8,8 +8,8 @@ import (
 
 // A Verdict says of each number of boxes whether it will do.
 type Verdict struct {
-	// Counts are ascending, without a gap: from the most that are proven too few, or from the rule of thumb where that is less,
-	// to the largest of the order's boxes, the rule of thumb and what is recommended.
+	// Counts are ascending, without a gap: from the most that are proven too few, or from the rule of thumb where that is
+	// less, to the largest of the order's boxes, the rule of thumb and what is recommended.
 	Counts      []BoxCount
 	Recommended int // the fewest boxes whose risk of running short, as counted or else plain, is at most the limit
 	// Close says that laying the floor more often might change what is recommended: the limit lies within the interval of
@@ -26,8 +26,8 @@ type Verdict struct {
 type BoxCount struct {
 	Boxes  int
 	Enough Enough
-	// Left is the whole planks left beyond those kept for repairs when none is lost; below 0 so many are missing. Where the
-	// floor is not laid, and of fewer boxes than the order's, it is that of the floor of fewest planks.
+	// Left is the whole planks left beyond those kept for repairs when none is lost; below 0 so many are missing. Where
+	// the floor is not laid, and of fewer boxes than the order's, it is that of the floor of fewest planks.
 	Left int
 
 	AddedToFloor    float64 // percent bought on top of the net floor area
@@ -44,7 +44,8 @@ type Enough uint8
 const (
 	EnoughNo   Enough = iota // "no": proven too few
 	EnoughOpen               // "open": no plan with so few is known, and none is ruled out
-	EnoughYes                // "yes": the plan in hand needs no more, nor the floor of fewest planks where the floor is not laid
+	// "yes": the plan in hand needs no more, nor the floor of fewest planks where the floor is not laid
+	EnoughYes
 )
 
 var enoughNames = []string{"no", "open", "yes"}
@@ -52,8 +53,9 @@ var enoughNames = []string{"no", "open", "yes"}
 // String returns "no", "open" or "yes".
 func (e Enough) String() string { return enum.String("Enough", enoughNames, int(e)) }
 
-// Telling returns the counts that a table should not be without: the most that are proven too few and the next, the fewest that
-// are enough where none breaks, those of the order and of the rule of thumb, and those recommended with their neighbours.
+// Telling returns the counts that a table should not be without: the most that are proven too few and the next, the
+// fewest that are enough where none breaks, those of the order and of the rule of thumb, and those recommended with
+// their neighbours.
 func (v *Verdict) Telling(plan *Plan) []BoxCount {
 	keep := []int{plan.Order.Boxes, plan.Order.ThumbBoxes, v.Recommended - 1, v.Recommended, v.Recommended + 1}
 	for k, c := range v.Counts {
@@ -77,7 +79,8 @@ func (v *Verdict) Telling(plan *Plan) []BoxCount {
 type Chance struct {
 	Short, Times int     // how often more boxes were needed, of so many times
 	Simulated    float64 // Short/Times; 0 where the floor is not laid
-	Low, High    float64 // its 95 % confidence interval (Clopper and Pearson, Biometrika 26, 1934); 0 and 1 where it is not laid
+	// its 95 % confidence interval (Clopper and Pearson, Biometrika 26, 1934); 0 and 1 where it is not laid
+	Low, High float64
 	// Plain is the chance that more planks are lost than the boxes hold beyond those of the plan, by the binomial
 	// distribution alone: no piece of a lost plank is used, and nothing is planned anew.
 	Plain float64

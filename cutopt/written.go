@@ -63,9 +63,9 @@ func ParseFirstRow(text string, unit measure.Unit) (measure.Length, error) {
 	return ParseLengthOr(text, "auto", unit)
 }
 
-// ParseDirection reads the way that rows run: "along", "across", "diagonal", which is an angle of 45 degrees, or an angle of
-// -360 to 360 degrees from the drawing's x axis: "30", "-22.5", "45°". It sets Direction and Angle and leaves the others.
-// The error is a *FieldError without a field.
+// ParseDirection reads the way that rows run: "along", "across", "diagonal", which is an angle of 45 degrees, or an
+// angle of -360 to 360 degrees from the drawing's x axis: "30", "-22.5", "45°". It sets Direction and Angle and leaves
+// the others. The error is a *FieldError without a field.
 func (r *RowRules) ParseDirection(text string) error {
 	text = strings.TrimSpace(text)
 	switch text {
@@ -88,7 +88,11 @@ func (r *RowRules) ParseDirection(text string) error {
 	case !ok:
 		return &FieldError{
 			Value: text, Rule: "rows run along or across the longest wall, diagonal, or at an angle",
-			Mend: didYouMean(text, []string{"along", "across", "diagonal"}, "write along, across, diagonal or degrees such as 45"),
+			Mend: didYouMean(
+				text,
+				[]string{"along", "across", "diagonal"},
+				"write along, across, diagonal or degrees such as 45",
+			),
 		}
 	case angle > 360:
 		return &FieldError{Value: text, Rule: "an angle lies between -360 and 360 degrees"}
@@ -99,8 +103,8 @@ func (r *RowRules) ParseDirection(text string) error {
 	return nil
 }
 
-// ParseAims reads Job.Aims: names separated by commas, the most important first, or "none" for an empty list. The error is a
-// *FieldError of the field "aims".
+// ParseAims reads Job.Aims: names separated by commas, the most important first, or "none" for an empty list. The error
+// is a *FieldError of the field "aims".
 func ParseAims(text string) ([]Aim, error) {
 	aims := []Aim{}
 	if strings.TrimSpace(text) == "none" {

@@ -7,8 +7,8 @@ import (
 	"plank.example/cutopt/stock"
 )
 
-// BestFit packs by best fit decreasing: the longest piece left goes on the stick that it fills most, or on a new one; of
-// several kinds the new one costs least for its length and holds the piece. It returns the cost and the sticks.
+// BestFit packs by best fit decreasing: the longest piece left goes on the stick that it fills most, or on a new one;
+// of several kinds the new one costs least for its length and holds the piece. It returns the cost and the sticks.
 func BestFit(job *stock.Job) (cost int64, sticks int) {
 	var pieces []measure.Length
 	for _, p := range job.Pieces {

@@ -8,8 +8,9 @@ import (
 	"testing"
 )
 
-// TestDependenciesHaveReasons holds the direct dependencies of go.mod against the table of DEVELOPERS.md: each stands there with
-// where it is used and why, and the table names none that is not there, but for those of modules of their own.
+// TestDependenciesHaveReasons holds the direct dependencies of go.mod against the table of DEVELOPERS.md: each stands
+// there with where it is used and why, and the table names none that is not there, but for those of modules of their
+// own.
 func TestDependenciesHaveReasons(t *testing.T) {
 	mod, err := os.ReadFile(filepath.Join(root, "go.mod"))
 	if err != nil {

@@ -16,7 +16,14 @@ func runExport(_ context.Context, e *env, args []string) error {
 	set.SortFlags = false
 	var rows, lp string
 	textVar(set, &rows, "rows", "file", "", "runs, neighbours and plank as JSON; - is standard output")
-	textVar(set, &lp, "lp", "file", "", "mixed-integer program (the step model of package rows) in CPLEX-LP text; - is standard output")
+	textVar(
+		set,
+		&lp,
+		"lp",
+		"file",
+		"",
+		"mixed-integer program (the step model of package rows) in CPLEX-LP text; - is standard output",
+	)
 	rest, done, err := parseFlags(e, "export", args, flagGroup{"The job:", jf.set}, flagGroup{"What to write:", set})
 	if err != nil || done {
 		return err

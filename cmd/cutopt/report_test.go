@@ -122,7 +122,8 @@ func TestVerdict(t *testing.T) {
 		{9, 0, 10, false, "9 boxes; 8 may do: not proven; the 10 % rule would buy 10."},
 		// The rule of thumb is called too few only where that is proven.
 		{9, 9, 8, true, "9 boxes; 8 are proven too few; the 10 % rule would buy 8, too few."},
-		{9, 8, 8, false, "9 boxes; 7 are proven too few, 8 may do: not proven; the 10 % rule would buy 8, fewer than this plan needs."},
+		{9, 8, 8, false, "9 boxes; 7 are proven too few, 8 may do: not proven; the 10 % rule would buy 8, fewer than this " +
+			"plan needs."},
 	} {
 		plan := &cutopt.Plan{
 			Order: cutopt.Order{Boxes: c.boxes, ThumbBoxes: c.thumb}, Bound: cutopt.Bound{Boxes: c.bound, Settled: c.settled},

@@ -121,7 +121,8 @@ func (r *report) becomes(o *laying.Offcut) string {
 	if o.Next == nil {
 		return r.bare(o.Length()) + " over"
 	}
-	verb := map[laying.Role]string{laying.RoleStarter: "starts", laying.RoleEnder: "ends", laying.RoleSingle: "lies in"}[o.Next.Role]
+	verb := map[laying.Role]string{laying.RoleStarter: "starts", laying.RoleEnder: "ends", laying.RoleSingle: "lies " +
+		"in"}[o.Next.Role]
 	place := o.Next.Run.Name
 	if o.Next.Ref.Floor != o.Of.Ref.Floor {
 		place = r.placeOf(o.Next, o.Of)

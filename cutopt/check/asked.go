@@ -9,8 +9,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// asked holds the floor against what the job says of it: its name, which way its rows run, which wall they begin at, from
-// which end they are laid, and how wide the first is.
+// asked holds the floor against what the job says of it: its name, which way its rows run, which wall they begin at,
+// from which end they are laid, and how wide the first is.
 func (c *roomChecker) asked() {
 	if len(c.rooms) == 0 {
 		return
@@ -21,18 +21,24 @@ func (c *roomChecker) asked() {
 		bad(fmt.Sprintf("the floor is called %q", c.room.Name), fmt.Sprintf("%q as in the job", first.Name))
 	}
 	if first.Rows.LaidFrom != c.room.LaidFrom {
-		bad(fmt.Sprintf("rows are laid from the %v", c.room.LaidFrom), fmt.Sprintf("from the %v as the job asks", first.Rows.LaidFrom))
+		bad(
+			fmt.Sprintf("rows are laid from the %v", c.room.LaidFrom),
+			fmt.Sprintf("from the %v as the job asks", first.Rows.LaidFrom),
+		)
 	}
 	if !c.room.Axes.Mirrored {
-		bad("its axes are not mirrored, so that left and right are swapped", "x to the right and y towards the viewer, in a drawing with y upwards")
+		bad(
+			"its axes are not mirrored, so that left and right are swapped",
+			"x to the right and y towards the viewer, in a drawing with y upwards",
+		)
 	} else {
 		c.turned(first)
 	}
 }
 
 // firstRow holds the first row against the width that the job asks for: so far from where the floor begins along the
-// starting wall, doorways not counted, lies a line between two rows, if the floor reaches so far. What the trim hides is laid
-// with no plank, so that a row asked for may be none.
+// starting wall, doorways not counted, lies a line between two rows, if the floor reaches so far. What the trim hides
+// is laid with no plank, so that a row asked for may be none.
 func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 	if width == 0 || width <= c.hidden() || len(c.room.Rows) == 0 {
 		return
@@ -55,7 +61,8 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 	}
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
-		if math.Abs(float64(row.To)-line) <= slack || i+1 == len(c.room.Rows) && float64(row.To) < line && row.To-row.From <= width {
+		if math.Abs(float64(row.To)-line) <= slack ||
+			i+1 == len(c.room.Rows) && float64(row.To) < line && row.To-row.From <= width {
 			return
 		}
 	}
@@ -124,8 +131,16 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 			}
 		}
 	}
-	c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows run at %.6g degrees", turn),
-		fmt.Sprintf("rows %v the longest wall of %q, from its %v side, as the job asks", first.Rows.Direction, first.Name, first.Rows.Start))
+	c.report(
+		c.at(RuleJob, 0, 0, 0),
+		fmt.Sprintf("rows run at %.6g degrees", turn),
+		fmt.Sprintf(
+			"rows %v the longest wall of %q, from its %v side, as the job asks",
+			first.Rows.Direction,
+			first.Name,
+			first.Rows.Start,
+		),
+	)
 }
 
 // A startingWall is a wall that rows may begin at.
@@ -135,9 +150,9 @@ type startingWall struct {
 	long  float64
 }
 
-// starting lists the directions that the longest wall may have, as three readings of the outline give it: wall by wall as
-// drawn, with those joined that run on in one line, and with those joined that only a jog shorter than the tolerance parts.
-// Jogs need not be straightened, nor walls joined that keep different gaps.
+// starting lists the directions that the longest wall may have, as three readings of the outline give it: wall by wall
+// as drawn, with those joined that run on in one line, and with those joined that only a jog shorter than the tolerance
+// parts. Jogs need not be straightened, nor walls joined that keep different gaps.
 func starting(room *cutopt.Room, smooth measure.Length) []startingWall {
 	drawn := walls(room.Outline, 0, -1)
 	if len(room.Outline) < 3 || len(drawn) == 0 {
@@ -148,8 +163,8 @@ func starting(room *cutopt.Room, smooth measure.Length) []startingWall {
 	return append(out, longest(walls(room.Outline, smooth, 0.6), smooth)...)
 }
 
-// walls lists the walls of an outline in the order of the drawing. Walls that turn by no more than so many degrees are one, and
-// so are those with a shorter one between them that go the same way.
+// walls lists the walls of an outline in the order of the drawing. Walls that turn by no more than so many degrees are
+// one, and so are those with a shorter one between them that go the same way.
 func walls(outline []cutopt.Point, jog measure.Length, turn float64) []startingWall {
 	n, sign := len(outline), 1.0
 	if signedArea(outline) < 0 {
@@ -182,8 +197,8 @@ func walls(outline []cutopt.Point, jog measure.Length, turn float64) []startingW
 	return out
 }
 
-// longest returns the walls that may be taken: of those as long as the longest but for a hundredth the first, and others where
-// measuring or straightening may decide.
+// longest returns the walls that may be taken: of those as long as the longest but for a hundredth the first, and
+// others where measuring or straightening may decide.
 func longest(walls []startingWall, smooth measure.Length) []startingWall {
 	most := 0.0
 	for _, w := range walls {

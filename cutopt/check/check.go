@@ -15,36 +15,40 @@ type Rule uint8
 
 // The rules that [Plan] holds a plan against.
 const (
-	RuleJob       Rule = iota // "job": the job is in order, and the plan is of this job
-	RulePlan                  // "plan": version, ranges and names of the plan's own fields
-	RuleRows                  // "rows": rows do not overlap, and only edge rows are narrower than a plank
-	RuleMinRip                // "min-rip": first and last row at least Rules.MinRip wide
-	RuleMinStrip              // "min-strip": no piece has a strip narrower than Rules.MinStrip that the plan does not state
-	RuleRun                   // "run": pieces follow each other from end to end of a run, and runs are maximal stretches
-	RuleLength                // "length": a piece is To-From long, above 0 and at most a plank
-	RuleEnds                  // "ends": starters keep their right factory end, enders their left one, the rest both
-	RuleMinPiece              // "min-piece": starters at least Rules.MinPiece long, enders Rules.Fit more
-	RuleGrid                  // "grid": the piece of a run that is laid first is a multiple of Rules.Grid, or whole
-	RuleStagger               // "stagger": end joints of runs that touch are at least Rules.Stagger and twice Rules.Fit apart
-	RuleShape                 // "shape": the shape of a piece lies within its stretch of the row
-	RuleCover                 // "cover": no floor is left open beyond what the trim covers
-	RuleInside                // "inside": no piece lies outside the room or on an island
-	RuleGap                   // "gap": every piece keeps the gap
-	RuleOverlap               // "overlap": no piece lies on another
-	RuleNumber                // "number": every piece is cut from one plank, which lists it
-	RuleFit                   // "fit": the pieces of a plank fit on it with a kerf between them, those cut to fit Rules.Fit longer
-	RuleCuts                  // "cuts": the cuts of a plank are those its pieces need
-	RuleLeftovers             // "leftovers": the offcuts of a plank are what its pieces leave
-	RuleOrder                 // "order": planks, boxes, spare planks, price and the rule of thumb add up
-	RuleBound                 // "bound": the bound is not above the plan, and its figures agree
-	RuleWaste                 // "waste": areas and percentages add up
-	RulePattern               // "pattern": joints lie where those of Job.Pattern do
-	RuleQuality               // "quality": the figures of the floor's quality are right
-	RuleFact                  // "fact": what is told of floors and of the shapes of pieces is so, and nothing is missing
+	RuleJob    Rule = iota // "job": the job is in order, and the plan is of this job
+	RulePlan               // "plan": version, ranges and names of the plan's own fields
+	RuleRows               // "rows": rows do not overlap, and only edge rows are narrower than a plank
+	RuleMinRip             // "min-rip": first and last row at least Rules.MinRip wide
+	// "min-strip": no piece has a strip narrower than Rules.MinStrip that the plan does not state
+	RuleMinStrip
+	RuleRun      // "run": pieces follow each other from end to end of a run, and runs are maximal stretches
+	RuleLength   // "length": a piece is To-From long, above 0 and at most a plank
+	RuleEnds     // "ends": starters keep their right factory end, enders their left one, the rest both
+	RuleMinPiece // "min-piece": starters at least Rules.MinPiece long, enders Rules.Fit more
+	RuleGrid     // "grid": the piece of a run that is laid first is a multiple of Rules.Grid, or whole
+	// "stagger": end joints of runs that touch are at least Rules.Stagger and twice Rules.Fit apart
+	RuleStagger
+	RuleShape   // "shape": the shape of a piece lies within its stretch of the row
+	RuleCover   // "cover": no floor is left open beyond what the trim covers
+	RuleInside  // "inside": no piece lies outside the room or on an island
+	RuleGap     // "gap": every piece keeps the gap
+	RuleOverlap // "overlap": no piece lies on another
+	RuleNumber  // "number": every piece is cut from one plank, which lists it
+	// "fit": the pieces of a plank fit on it with a kerf between them, those cut to fit Rules.Fit longer
+	RuleFit
+	RuleCuts      // "cuts": the cuts of a plank are those its pieces need
+	RuleLeftovers // "leftovers": the offcuts of a plank are what its pieces leave
+	RuleOrder     // "order": planks, boxes, spare planks, price and the rule of thumb add up
+	RuleBound     // "bound": the bound is not above the plan, and its figures agree
+	RuleWaste     // "waste": areas and percentages add up
+	RulePattern   // "pattern": joints lie where those of Job.Pattern do
+	RuleQuality   // "quality": the figures of the floor's quality are right
+	RuleFact      // "fact": what is told of floors and of the shapes of pieces is so, and nothing is missing
 )
 
 var ruleNames = []string{
-	"job", "plan", "rows", "min-rip", "min-strip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape", "cover", "inside",
+	"job", "plan", "rows", "min-rip", "min-strip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape",
+	"cover", "inside",
 	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "pattern", "quality",
 	"fact",
 }
@@ -108,21 +112,21 @@ func (v Violation) String() string {
 //
 // Lengths are compared exactly, in whole ticks. The places of pieces in the room are measured within these tolerances:
 // walls along the rows or square to them are held exactly where the room is turned by whole quarters, all others to
-// 1/40 mm; in a floor that has such others, intrusions no taller than that or smaller than (2/5 mm)² are rounding; corners
-// that point into the floor may be rounded or mitred; floor nearer to a wall than gap, Rules.Cover and Rules.Smooth
-// together, and 1/40 mm, needs no piece. Percentages are held to one part in 10^9 and areas of shaped pieces to half a
-// square tick each.
+// 1/40 mm; in a floor that has such others, intrusions no taller than that or smaller than (2/5 mm)² are rounding;
+// corners that point into the floor may be rounded or mitred; floor nearer to a wall than gap, Rules.Cover and
+// Rules.Smooth together, and 1/40 mm, needs no piece. Percentages are held to one part in 10^9 and areas of shaped
+// pieces to half a square tick each.
 //
-// Any plan may be checked, however broken: Plan never panics. Where the job does not pass [cutopt.Job.Validate], or lengths of
-// the plan lie beyond all rooms, that alone is reported. It takes O(n log n) for the n pieces and corners, times the
-// pieces of one row; five thousand rows take well under a second.
+// Any plan may be checked, however broken: Plan never panics. Where the job does not pass [cutopt.Job.Validate], or
+// lengths of the plan lie beyond all rooms, that alone is reported. It takes O(n log n) for the n pieces and corners,
+// times the pieces of one row; five thousand rows take well under a second.
 func Plan(job *cutopt.Job, plan *cutopt.Plan) []Violation {
 	out, _ := PlanContext(context.Background(), job, plan) // without a context that ends there is no error
 	return out
 }
 
-// PlanContext does what [Plan] does, and gives up with the context's error when that ends; it is polled every few thousand
-// steps of the measurement in the room, which takes the most time.
+// PlanContext does what [Plan] does, and gives up with the context's error when that ends; it is polled every few
+// thousand steps of the measurement in the room, which takes the most time.
 func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Violation, error) {
 	c := &checker{job: job, plan: plan}
 	if err := job.Validate(); err != nil {
@@ -186,7 +190,9 @@ const farthest = 4 * cutopt.MaxLength
 func (c *checker) ranges() {
 	p := c.plan
 	if p.Version != cutopt.PlanVersion {
-		c.add(Violation{Rule: RulePlan, Got: fmt.Sprintf("the version is %d", p.Version), Want: fmt.Sprint(cutopt.PlanVersion)})
+		c.add(
+			Violation{Rule: RulePlan, Got: fmt.Sprintf("the version is %d", p.Version), Want: fmt.Sprint(cutopt.PlanVersion)},
+		)
 	}
 	for i := range p.Floors {
 		c.roomRanges(i)

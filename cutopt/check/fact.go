@@ -18,7 +18,11 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	for i := range c.room.Facts {
 		f := &c.room.Facts[i]
 		if f.Kind.Fields() == nil || f.Kind.OfShape() || *f != f.Own() {
-			c.report(c.at(RuleFact, 0, 0, 0), fmt.Sprintf("fact %d is %s", i+1, c.tell(f)), "facts about floors, with the fields of their kinds")
+			c.report(
+				c.at(RuleFact, 0, 0, 0),
+				fmt.Sprintf("fact %d is %s", i+1, c.tell(f)),
+				"facts about floors, with the fields of their kinds",
+			)
 			continue
 		}
 		told[f.Kind] = append(told[f.Kind], f)
@@ -105,8 +109,8 @@ func (c *roomChecker) wallGap(room *cutopt.Room, wall int) measure.Length {
 	return c.job.Rules.Gap
 }
 
-// jogs holds that no more jogs are told of than there are walls short enough: moving a wall's neighbours changes its length
-// by four times the tolerance at most.
+// jogs holds that no more jogs are told of than there are walls short enough: moving a wall's neighbours changes its
+// length by four times the tolerance at most.
 func (c *roomChecker) jogs(facts []*cutopt.Fact) {
 	f := c.once(facts)
 	if f == nil {
@@ -142,7 +146,8 @@ func (c *roomChecker) rings() [][]cutopt.Point {
 // hidden is the width up to which floor is left to the trim.
 func (c *roomChecker) hidden() measure.Length { return max(c.job.Rules.Cover, 9) }
 
-// slivers holds what is left to the trim against the rule; that it is enough to explain what lies open is for cover to say.
+// slivers holds what is left to the trim against the rule; that it is enough to explain what lies open is for cover to
+// say.
 func (c *roomChecker) slivers(facts []*cutopt.Fact) {
 	f := c.once(facts)
 	if f == nil {
@@ -187,8 +192,12 @@ func (c *roomChecker) breaksAcross(facts []*cutopt.Fact) {
 	at, row := measure.Length(0), 0
 	single := func(to int) bool { return to-row == 1 } // a row wider than allowed is what the job asks for
 	for _, f := range facts {
-		if most == 0 || f.Most != most || f.Length != whole || f.Row < 1 || f.Row >= len(rows) || f.Across != rows[f.Row-1].To-from {
-			c.untrue(f, fmt.Sprintf("a break between two rows of a floor %s across, in steps of at most %s", c.text(whole), c.text(most)))
+		if most == 0 || f.Most != most || f.Length != whole || f.Row < 1 || f.Row >= len(rows) ||
+			f.Across != rows[f.Row-1].To-from {
+			c.untrue(
+				f,
+				fmt.Sprintf("a break between two rows of a floor %s across, in steps of at most %s", c.text(whole), c.text(most)),
+			)
 			return
 		}
 		if !single(f.Row) {
@@ -204,8 +213,11 @@ func (c *roomChecker) breaksAcross(facts []*cutopt.Fact) {
 // within reports a stretch of floor that is too long without a break.
 func (c *roomChecker) within(way string, size, most measure.Length) {
 	if size > most || size <= 0 {
-		c.report(c.at(RuleFact, 0, 0, 0), fmt.Sprintf("the floor goes on for %s %s without a break being told", c.text(size), way),
-			"at most "+c.text(most))
+		c.report(
+			c.at(RuleFact, 0, 0, 0),
+			fmt.Sprintf("the floor goes on for %s %s without a break being told", c.text(size), way),
+			"at most "+c.text(most),
+		)
 	}
 }
 

@@ -11,8 +11,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// floors returns, for each floor that the job's rooms make, the rooms it consists of. Doorways without a transition join
-// rooms, and floors come in the order of their first rooms.
+// floors returns, for each floor that the job's rooms make, the rooms it consists of. Doorways without a transition
+// join rooms, and floors come in the order of their first rooms.
 func (c *checker) floors() [][]int {
 	rooms := c.job.Rooms
 	byName := make(map[string]int, len(rooms))
@@ -66,8 +66,15 @@ func (c *roomChecker) shape(at Violation, row *cutopt.PlanRow, p *cutopt.Piece) 
 	}
 	for _, q := range p.Shape {
 		if q.X < p.From || q.X > p.To || q.Y < row.From || q.Y > row.To {
-			c.report(at, "its shape has a corner at "+c.place(float64(q.X), float64(q.Y)),
-				fmt.Sprintf("corners between %s and %s", c.place(float64(p.From), float64(row.From)), c.place(float64(p.To), float64(row.To))))
+			c.report(
+				at,
+				"its shape has a corner at "+c.place(float64(q.X), float64(q.Y)),
+				fmt.Sprintf(
+					"corners between %s and %s",
+					c.place(float64(p.From), float64(row.From)),
+					c.place(float64(p.To), float64(row.To)),
+				),
+			)
 			return
 		}
 	}
@@ -206,21 +213,41 @@ func (c *roomChecker) finding(f *recount.Finding) {
 		case f.Row >= len(c.room.Rows):
 			at.Row, where = len(c.room.Rows), " after it"
 		}
-		c.report(at, fmt.Sprintf("%v%s between %s and %s lie open", areaText(f.Area, c.job.Unit), where, c.place(f.At.X, f.At.Y), c.place(f.To.X, f.To.Y)),
-			"floor covered up to what the trim hides")
+		c.report(
+			at,
+			fmt.Sprintf(
+				"%v%s between %s and %s lie open",
+				areaText(f.Area, c.job.Unit),
+				where,
+				c.place(f.At.X, f.At.Y),
+				c.place(f.To.X, f.To.Y),
+			),
+			"floor covered up to what the trim hides",
+		)
 	case recount.Overlap:
-		c.report(part(RuleOverlap), fmt.Sprintf("it lies on row %d run %d piece %d at %s, over %s", f.Other.Row+1, f.Other.Run+1, f.Other.Piece+1,
-			c.place(f.At.X, f.At.Y), areaText(f.Area, c.job.Unit)), "pieces beside each other")
+		c.report(
+			part(RuleOverlap),
+			fmt.Sprintf("it lies on row %d run %d piece %d at %s, over %s", f.Other.Row+1, f.Other.Run+1, f.Other.Piece+1,
+				c.place(f.At.X, f.At.Y), areaText(f.Area, c.job.Unit)),
+			"pieces beside each other",
+		)
 	case recount.Outside:
 		c.report(part(RuleInside), fmt.Sprintf("%s of it between %s and %s lie outside the room or on an island",
 			areaText(f.Area, c.job.Unit), c.place(f.At.X, f.At.Y), c.place(f.To.X, f.To.Y)), "pieces on the floor")
 	case recount.Near:
-		c.report(part(RuleGap), fmt.Sprintf("at %s it comes within %s of %s", c.place(f.At.X, f.At.Y), c.about(f.Distance), c.edge(f.Edge)),
-			"at least "+c.about(f.Gap))
+		c.report(
+			part(RuleGap),
+			fmt.Sprintf("at %s it comes within %s of %s", c.place(f.At.X, f.At.Y), c.about(f.Distance), c.edge(f.Edge)),
+			"at least "+c.about(f.Gap),
+		)
 	case recount.Split:
 		at := part(RuleRun)
 		at.Piece = 0
-		c.report(at, fmt.Sprintf("the floor goes on to run %d without a wall between them", f.Other.Run+1), "runs from wall to wall")
+		c.report(
+			at,
+			fmt.Sprintf("the floor goes on to run %d without a wall between them", f.Other.Run+1),
+			"runs from wall to wall",
+		)
 	}
 }
 

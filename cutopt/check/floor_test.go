@@ -10,7 +10,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// nook is a room of 1220 x 420 whose corner at the start of the right end is cut off at 45 degrees, 200 along each wall.
+// nook is a room of 1220 x 420 whose corner at the start of the right end is cut off at 45 degrees, 200 along each
+// wall.
 func nook() *cutopt.Job {
 	job := parlour()
 	job.Spare = cutopt.Spare{}
@@ -21,8 +22,9 @@ func nook() *cutopt.Job {
 	return job
 }
 
-// nookPlan lays the nook in two rows from the far wall. In its own axes the cut wall runs from (1020, 0) to (1220, 200); its
-// gap moves it by 10 sqrt(2) = 14.142 to the left, to x = 1005.858 + y: from (1015.858, 10) to (1210, 204.142).
+// nookPlan lays the nook in two rows from the far wall. In its own axes the cut wall runs from (1020, 0) to (1220,
+// 200); its gap moves it by 10 sqrt(2) = 14.142 to the left, to x = 1005.858 + y: from (1015.858, 10) to (1210,
+// 204.142).
 //
 //	row 1: 500 (510) 700, its end sawn to shape  planks 1, 2
 //	row 2: 250 (260) 950                         planks 2, 3
@@ -41,9 +43,20 @@ func nookPlan() *cutopt.Plan {
 	}
 	shaped := piece(2, 510, 1210, left)
 	shaped.Shape = []cutopt.Point{
-		{X: 510 * mm, Y: 10 * mm}, {X: cut, Y: 10 * mm}, {X: 1210 * mm, Y: corner}, {X: 1210 * mm, Y: 210 * mm}, {X: 510 * mm, Y: 210 * mm},
+		{
+			X: 510 * mm,
+			Y: 10 * mm,
+		}, {X: cut, Y: 10 * mm}, {X: 1210 * mm, Y: corner}, {X: 1210 * mm, Y: 210 * mm}, {X: 510 * mm, Y: 210 * mm},
 	}
-	shaped.Shaping = []cutopt.Fact{{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesFront, Length: 1210*mm - cut, Width: corner - 10*mm}}
+	shaped.Shaping = []cutopt.Fact{
+		{
+			Kind:   cutopt.FactCornerCut,
+			End:    cutopt.EndsRight,
+			Edge:   cutopt.EdgesFront,
+			Length: 1210*mm - cut,
+			Width:  corner - 10*mm,
+		},
+	}
 	const area = measure.Area(mm * mm)
 	p := &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: "Nook", Unit: measure.UnitMillimetre,
@@ -93,7 +106,8 @@ func TestCheckShapedPieces(t *testing.T) {
 		rules  string
 		text   string
 	}{
-		{"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil }, "fact gap inside waste waste", "of wall 3; want at least 10 mm"},
+		{"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil }, "fact gap inside waste " +
+			"waste", "of wall 3; want at least 10 mm"},
 		{"the corner sawn 1 mm too little", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X += mm
 			ender(p).Shape[2].Y -= mm
@@ -106,10 +120,16 @@ func TestCheckShapedPieces(t *testing.T) {
 			ender(p).Shape[1].X -= 50 * mm
 			ender(p).Shape[2].X -= 50 * mm
 		}, "cover fact waste waste", "row 1: cover:"},
-		{"nothing told of the corner", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping = nil }, "fact", "0 facts tell how to saw it; want a fact for each part"},
-		{"the corner told at the other edge", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Edge = cutopt.EdgesBack }, "fact", "want none of the piece's own shape"},
-		{"the corner told 1 mm too long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length += mm }, "fact", "want none of the piece's own shape"},
-		{"the corner told half as long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length /= 2 }, "fact", "want a fact for each part"},
+		{"nothing told of the corner", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping = nil }, "fact", "0 facts " +
+			"tell how to saw it; want a fact for each part"},
+		{"the corner told at the other edge", func(_ *cutopt.Job,
+			p *cutopt.Plan) {
+			ender(p).Shaping[0].Edge = cutopt.EdgesBack
+		}, "fact", "want none of the piece's own shape"},
+		{"the corner told 1 mm too long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length += mm }, "fact",
+			"want none of the piece's own shape"},
+		{"the corner told half as long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length /= 2 }, "fact",
+			"want a fact for each part"},
 		{"the corner told twice", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shaping = append(ender(p).Shaping, ender(p).Shaping[0])
 		}, "fact", "want what no other fact takes off already"},
@@ -128,7 +148,10 @@ func TestCheckShapedPieces(t *testing.T) {
 		{"a gap for the cut wall alone", func(j *cutopt.Job, _ *cutopt.Plan) {
 			j.Rooms[0].WallGaps = map[int]measure.Length{2: 10*mm + measure.Millimetre/10}
 		}, "gap", "within 10 mm of wall 3; want at least 10.1 mm"},
-		{"areas add up with half a square tick to spare", func(_ *cutopt.Job, p *cutopt.Plan) { p.Waste.Laid, p.Waste.Ripped = p.Waste.Laid+1, p.Waste.Ripped-1 }, "", ""},
+		{"areas add up with half a square tick to spare", func(_ *cutopt.Job, p *cutopt.Plan) {
+			p.Waste.Laid,
+				p.Waste.Ripped = p.Waste.Laid+1, p.Waste.Ripped-1
+		}, "", ""},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
 			j, p := nook(), nookPlan()
@@ -144,8 +167,8 @@ func TestCheckShapedPieces(t *testing.T) {
 	}
 }
 
-// FuzzCheck edits plans made by hand: whatever they then hold, checking them must not panic, and every violation must say
-// something. No plan passes that buys planks which are nowhere.
+// FuzzCheck edits plans made by hand: whatever they then hold, checking them must not panic, and every violation must
+// say something. No plan passes that buys planks which are nowhere.
 func FuzzCheck(f *testing.F) {
 	f.Add([]byte{}, false)
 	f.Add([]byte{7, 0, 1, 0, 0, 0, 0, 0, 0, 0, 40, 0, 2, 0, 0, 0, 0, 0, 0, 0}, false)

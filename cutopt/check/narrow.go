@@ -13,8 +13,8 @@ import (
 // short is the length up to which a narrow part of a piece is a tip or a corner that can be held.
 const short = 2 * float64(measure.Inch)
 
-// parallel is the tangent of the angle within which edges count as parallel: 10 degrees, with a little for what rounding may
-// turn a wall that is drawn so.
+// parallel is the tangent of the angle within which edges count as parallel: 10 degrees, with a little for what
+// rounding may turn a wall that is drawn so.
 var parallel = math.Tan(10.01 * math.Pi / 180)
 
 // An edgeWall is a wall of the starting side, or of the side opposite, along the rows.
@@ -23,7 +23,8 @@ type edgeWall struct {
 	side int // 0 at the starting side, 1 opposite
 }
 
-// edgeWalls returns the walls along the rows, within 10 degrees, that reach farthest to the starting side or away from it.
+// edgeWalls returns the walls along the rows, within 10 degrees, that reach farthest to the starting side or away from
+// it.
 func edgeWalls(f *recount.Floor) []edgeWall {
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range f.Rooms {
@@ -70,8 +71,8 @@ func (w *edgeWall) beside(p, q recount.Spot) bool {
 	return math.Abs(vx*uy-vy*ux) <= parallel*math.Abs(vx*ux+vy*uy)
 }
 
-// edgeRows returns how wide the pieces along the starting wall and the wall opposite are where they are narrowest, at most a
-// plank. Doorways do not count.
+// edgeRows returns how wide the pieces along the starting wall and the wall opposite are where they are narrowest, at
+// most a plank. Doorways do not count.
 func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
 	wide := float64(c.job.Plank.Width)
 	edges[0].width, edges[1].width = wide, wide
@@ -119,8 +120,15 @@ func (c *roomChecker) edges(floor *recount.Floor, facts []*cutopt.Fact) {
 	}
 	off := func(told measure.Length, e *edgeRow) bool { return math.Abs(float64(told)-e.width) > slack }
 	if off(f.First, &rows[0]) || off(f.Last, &rows[1]) || f.Least != least || min(f.First, f.Last) >= least {
-		c.untrue(f, fmt.Sprintf("what the rows are where they are narrowest: first %s, last %s, with one of them below %s", c.about(rows[0].width),
-			c.about(rows[1].width), c.text(least)))
+		c.untrue(
+			f,
+			fmt.Sprintf(
+				"what the rows are where they are narrowest: first %s, last %s, with one of them below %s",
+				c.about(rows[0].width),
+				c.about(rows[1].width),
+				c.text(least),
+			),
+		)
 		return
 	}
 	switch fixed := c.job.Rooms[c.rooms[0]].Rows.FirstRow; {
@@ -137,7 +145,8 @@ func (c *roomChecker) edges(floor *recount.Floor, facts []*cutopt.Fact) {
 func (c *roomChecker) plain() bool {
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
-		if len(row.Runs) != 1 || row.Runs[0].From != c.room.Rows[0].Runs[0].From || row.Runs[0].To != c.room.Rows[0].Runs[0].To {
+		if len(row.Runs) != 1 || row.Runs[0].From != c.room.Rows[0].Runs[0].From ||
+			row.Runs[0].To != c.room.Rows[0].Runs[0].To {
 			return false
 		}
 		for m := range row.Runs[0].Pieces {
@@ -162,12 +171,15 @@ func (c *roomChecker) forced(f *cutopt.Fact, least measure.Length) {
 			return
 		}
 	}
-	c.report(c.at(RuleMinRip, 0, 0, 0), fmt.Sprintf("edge rows of %s and %s are told to be forced", c.text(f.First), c.text(f.Last)),
-		"rows that keep "+c.text(least)+" at both edges: another position does")
+	c.report(
+		c.at(RuleMinRip, 0, 0, 0),
+		fmt.Sprintf("edge rows of %s and %s are told to be forced", c.text(f.First), c.text(f.Last)),
+		"rows that keep "+c.text(least)+" at both edges: another position does",
+	)
 }
 
-// placeable reports whether some width of the first row on the grid leaves both edge rows of a floor so wide at least least.
-// With n rows the first and the last share what n-2 whole ones leave; a last row that the trim hides is none.
+// placeable reports whether some width of the first row on the grid leaves both edge rows of a floor so wide at least
+// least. With n rows the first and the last share what n-2 whole ones leave; a last row that the trim hides is none.
 func (c *roomChecker) placeable(whole, least measure.Length) bool {
 	wide, grid := c.job.Plank.Width, max(c.job.Rules.Grid, 1)
 	if whole <= wide {
@@ -203,7 +215,8 @@ func (c *roomChecker) slack(floor *recount.Floor) float64 {
 	return 1
 }
 
-// strips holds every piece against the narrowest strip that can be held, and what is stated of those that have narrower ones.
+// strips holds every piece against the narrowest strip that can be held, and what is stated of those that have narrower
+// ones.
 func (c *roomChecker) strips(facts []*cutopt.Fact) {
 	least := c.job.Rules.MinStrip
 	if least == 0 {
@@ -257,14 +270,18 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 	}
 	if stated != nil {
 		w := narrowest(least+rough, short-2*rough)
-		if math.Abs(w-float64(stated.Width)) > 2*rough && math.Abs(narrowest(least-rough, short+2*rough)-float64(stated.Width)) > 2*rough {
+		if math.Abs(w-float64(stated.Width)) > 2*rough &&
+			math.Abs(narrowest(least-rough, short+2*rough)-float64(stated.Width)) > 2*rough {
 			c.untrue(stated, "a strip of "+c.about(min(w, float64(farthest)))+" where this piece is narrowest")
 		}
 		return
 	}
 	if w := narrowest(least-rough, short+2*rough); w < least-rough {
-		c.report(c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1), "it has a strip only "+c.about(w)+" wide that the plan does not state",
-			"at least "+c.text(c.job.Rules.MinStrip)+", or a fact that says where it is")
+		c.report(
+			c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1),
+			"it has a strip only "+c.about(w)+" wide that the plan does not state",
+			"at least "+c.text(c.job.Rules.MinStrip)+", or a fact that says where it is",
+		)
 	}
 }
 

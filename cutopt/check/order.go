@@ -28,7 +28,13 @@ func (c *checker) order() {
 	c.equal(RuleOrder, "order.kept", o.Kept, keptFor(&c.job.Spare, planks, per))
 	price := new(big.Int).Mul(big.NewInt(int64(c.job.Box.Price)), big.NewInt(int64(boxes)))
 	if price.Cmp(big.NewInt(int64(o.Price))) != 0 {
-		c.add(Violation{Rule: RuleOrder, Got: "order.price is " + o.Price.String(), Want: fmt.Sprintf("%d boxes at %v", boxes, c.job.Box.Price)})
+		c.add(
+			Violation{
+				Rule: RuleOrder,
+				Got:  "order.price is " + o.Price.String(),
+				Want: fmt.Sprintf("%d boxes at %v", boxes, c.job.Box.Price),
+			},
+		)
 	}
 	c.equal(RuleOrder, "order.thumb_boxes", o.ThumbBoxes, c.thumbBoxes(per))
 }
@@ -123,8 +129,8 @@ func (c *checker) net() *big.Int {
 	return twice.Rsh(&twice, 1)
 }
 
-// twiceArea returns twice the area within a ring. It is exact when that fits 64 bits, which it does for corners within a
-// kilometre: sums on the way may wrap round and come back.
+// twiceArea returns twice the area within a ring. It is exact when that fits 64 bits, which it does for corners within
+// a kilometre: sums on the way may wrap round and come back.
 func twiceArea(ring []cutopt.Point) int64 {
 	var sum int64
 	for i, p := range ring {
@@ -162,7 +168,9 @@ func (c *checker) bound() {
 
 func (c *checker) agree(what string, got, want bool) {
 	if got != want {
-		c.add(Violation{Rule: RuleBound, Got: fmt.Sprintf("%s is %v", what, got), Want: fmt.Sprintf("%v by the figures", want)})
+		c.add(
+			Violation{Rule: RuleBound, Got: fmt.Sprintf("%s is %v", what, got), Want: fmt.Sprintf("%v by the figures", want)},
+		)
 	}
 }
 

@@ -5,9 +5,9 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// pattern holds the joints of a room against the job's pattern, seen from the side that is laid first: the joints of row k
-// lie a starter of the pattern, and then every plank's length, from where the leftmost run of the room begins, each run's
-// to the grid. A run that this would leave a piece too short is laid in one.
+// pattern holds the joints of a room against the job's pattern, seen from the side that is laid first: the joints of
+// row k lie a starter of the pattern, and then every plank's length, from where the leftmost run of the room begins,
+// each run's to the grid. A run that this would leave a piece too short is laid in one.
 func (c *roomChecker) pattern() {
 	starters := c.job.Pattern
 	if len(starters) == 0 {
@@ -47,8 +47,8 @@ func (c *roomChecker) pattern() {
 	}
 }
 
-// patternStarter returns the starter of a run whose first joint lies at x, or whole planks before or after that; 0 where
-// that leaves a piece too short or too long to be cut to fit, and the run may be laid in one.
+// patternStarter returns the starter of a run whose first joint lies at x, or whole planks before or after that; 0
+// where that leaves a piece too short or too long to be cut to fit, and the run may be laid in one.
 func (c *checker) patternStarter(x, long measure.Length) measure.Length {
 	plank, rules := c.job.Plank.Length, &c.job.Rules
 	for x > plank {
@@ -66,7 +66,8 @@ func (c *checker) patternStarter(x, long measure.Length) measure.Length {
 	for ender > plank {
 		ender -= plank * max(1, ender/plank-1)
 	}
-	if long+rules.Fit <= plank && (x < rules.MinPiece || ender < max(1, rules.MinPiece+rules.Fit) || ender+rules.Fit > plank) {
+	if long+rules.Fit <= plank &&
+		(x < rules.MinPiece || ender < max(1, rules.MinPiece+rules.Fit) || ender+rules.Fit > plank) {
 		return 0
 	}
 	return x

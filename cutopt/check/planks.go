@@ -33,7 +33,8 @@ func (c *checker) planks() {
 			at.Rule, at.Got, at.Want = RuleNumber, "no piece is cut from it", "planks that are cut or laid"
 			c.add(at)
 		}
-		if len(pieces) < len(use.Pieces) || len(pieces) > 0 && !(&plankChecker{checker: c, at: at, use: use, pieces: pieces, toFit: toFit}).run() {
+		if len(pieces) < len(use.Pieces) ||
+			len(pieces) > 0 && !(&plankChecker{checker: c, at: at, use: use, pieces: pieces, toFit: toFit}).run() {
 			c.uncut = true
 		}
 	}
@@ -69,9 +70,16 @@ func (c *checker) listed() [][][][]bool {
 func (c *checker) piece(at Violation, ref cutopt.PieceRef, listed [][][][]bool) *cutopt.Piece {
 	at.Rule, at.Floor, at.Row, at.Run, at.Piece = RuleNumber, ref.Floor+1, ref.Row+1, ref.Run+1, ref.Piece+1
 	within := func(i, n int) bool { return 0 <= i && i < n }
-	if !within(ref.Floor, len(listed)) || !within(ref.Row, len(listed[ref.Floor])) || !within(ref.Run, len(listed[ref.Floor][ref.Row])) ||
+	if !within(ref.Floor, len(listed)) || !within(ref.Row, len(listed[ref.Floor])) ||
+		!within(ref.Run, len(listed[ref.Floor][ref.Row])) ||
 		!within(ref.Piece, len(listed[ref.Floor][ref.Row][ref.Run])) {
-		at.Got = fmt.Sprintf("it lists the piece with the indices room %d, row %d, run %d, piece %d", ref.Floor, ref.Row, ref.Run, ref.Piece)
+		at.Got = fmt.Sprintf(
+			"it lists the piece with the indices room %d, row %d, run %d, piece %d",
+			ref.Floor,
+			ref.Row,
+			ref.Run,
+			ref.Piece,
+		)
 		at.Want = "pieces of the plan"
 		at.Floor, at.Row, at.Run, at.Piece = 0, 0, 0, 0
 		c.add(at)
@@ -147,12 +155,20 @@ func (c *plankChecker) run() bool {
 	c.used += sum
 	need, fit := sum+kerf*measure.Length(len(c.pieces)-1), c.job.Rules.Fit
 	if need > long {
-		c.report(RuleFit, fmt.Sprintf("%d pieces and the kerfs between them take %s", len(c.pieces), c.text(need)), "at most "+c.text(long))
+		c.report(
+			RuleFit,
+			fmt.Sprintf("%d pieces and the kerfs between them take %s", len(c.pieces), c.text(need)),
+			"at most "+c.text(long),
+		)
 		return false
 	}
 	if slack := fit * c.toFit; need > long-slack {
-		c.report(RuleFit, fmt.Sprintf("%d pieces and the kerfs between them take %s, and %d of them may come out %s longer", len(c.pieces),
-			c.text(need), c.toFit, c.text(fit)), "at most "+c.text(long-slack))
+		c.report(
+			RuleFit,
+			fmt.Sprintf("%d pieces and the kerfs between them take %s, and %d of them may come out %s longer", len(c.pieces),
+				c.text(need), c.toFit, c.text(fit)),
+			"at most "+c.text(long-slack),
+		)
 	}
 	if !c.handed() || !c.place() {
 		return false
@@ -171,11 +187,19 @@ func (c *plankChecker) handed() bool {
 	ok := true
 	for i, p := range c.pieces {
 		if p.Ends&cutopt.EndsLeft != 0 && i > 0 {
-			c.report(RuleEnds, fmt.Sprintf("its piece %d has a left factory end", i+1), "only the first has: a plank has one left end")
+			c.report(
+				RuleEnds,
+				fmt.Sprintf("its piece %d has a left factory end", i+1),
+				"only the first has: a plank has one left end",
+			)
 			ok = false
 		}
 		if p.Ends&cutopt.EndsRight != 0 && i < len(c.pieces)-1 {
-			c.report(RuleEnds, fmt.Sprintf("its piece %d of %d has a right factory end", i+1, len(c.pieces)), "only the last has: a plank has one right end")
+			c.report(
+				RuleEnds,
+				fmt.Sprintf("its piece %d of %d has a right factory end", i+1, len(c.pieces)),
+				"only the last has: a plank has one right end",
+			)
 			ok = false
 		}
 	}
@@ -204,7 +228,11 @@ func (c *plankChecker) place() bool {
 			}
 			end = start + p.To - p.From
 		default:
-			c.report(RuleLeftovers, fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(long)), "an offcut")
+			c.report(
+				RuleLeftovers,
+				fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(long)),
+				"an offcut",
+			)
 			return false
 		}
 		if end == long {
@@ -217,7 +245,11 @@ func (c *plankChecker) place() bool {
 	switch {
 	case c.left < len(c.use.Left):
 		o := c.use.Left[c.left]
-		c.report(RuleLeftovers, fmt.Sprintf("an offcut from %s to %s does not lie between pieces and kerfs", c.text(o.From), c.text(o.To)), "what the pieces leave")
+		c.report(
+			RuleLeftovers,
+			fmt.Sprintf("an offcut from %s to %s does not lie between pieces and kerfs", c.text(o.From), c.text(o.To)),
+			"what the pieces leave",
+		)
 	case c.piece < len(c.pieces):
 		c.report(RuleLeftovers, "offcuts and kerfs take the place of its last pieces", "what the pieces leave")
 	default:
@@ -248,8 +280,8 @@ func (c *plankChecker) offcut(o cutopt.Leftover) bool {
 	return true
 }
 
-// start returns where on the plank a piece begins: where the kerf before it ends, or so that it ends with the plank when
-// it keeps the right end. Then sawdust of up to a kerf may lie before it.
+// start returns where on the plank a piece begins: where the kerf before it ends, or so that it ends with the plank
+// when it keeps the right end. Then sawdust of up to a kerf may lie before it.
 func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
 	long, kerf := c.job.Plank.Length, c.job.Rules.Kerf
 	length := p.To - p.From
@@ -262,18 +294,29 @@ func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
 		c.report(RuleLeftovers, "offcuts and kerfs take the place of its last piece", "what the pieces leave")
 		return 0, false
 	case dust > kerf:
-		c.report(RuleLeftovers, fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(begin-kerf)), "an offcut")
+		c.report(
+			RuleLeftovers,
+			fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(begin-kerf)),
+			"an offcut",
+		)
 		return 0, false
 	case dust > 0:
 		c.cuts = append(c.cuts, begin-kerf)
 	}
 	if atLeft := begin == 0; atLeft != (p.Ends&cutopt.EndsLeft != 0) {
-		c.report(RuleEnds, fmt.Sprintf("its piece %d begins %s from the left end and has its factory ends: %v", c.piece, c.text(begin), p.Ends),
-			"the left one where it begins at the left end, and only there")
+		c.report(
+			RuleEnds,
+			fmt.Sprintf("its piece %d begins %s from the left end and has its factory ends: %v", c.piece, c.text(begin), p.Ends),
+			"the left one where it begins at the left end, and only there",
+		)
 		return 0, false
 	}
 	if p.Ends&cutopt.EndsRight == 0 && begin+length == long {
-		c.report(RuleEnds, fmt.Sprintf("its piece %d ends at the right end and has its factory ends: %v", c.piece, p.Ends), "the right one")
+		c.report(
+			RuleEnds,
+			fmt.Sprintf("its piece %d ends at the right end and has its factory ends: %v", c.piece, p.Ends),
+			"the right one",
+		)
 		return 0, false
 	}
 	return begin, true

@@ -11,10 +11,10 @@ import (
 )
 
 // Proof recomputes the bound of a plan from its certificate without solver code: it takes the bare problem from the
-// job's rules and the plan's own rows and runs, which [Plan] holds against the outline, and verifies the certificate for
-// it. Together with an empty result of [Plan], nil proves that no layout of these rows needs fewer than Bound.Planks
-// planks or Bound.Boxes boxes. The errors unwrap to proof.ErrUnproven where the certificate falls short. It takes the
-// time of proof.Certificate.Verify.
+// job's rules and the plan's own rows and runs, which [Plan] holds against the outline, and verifies the certificate
+// for it. Together with an empty result of [Plan], nil proves that no layout of these rows needs fewer than
+// Bound.Planks planks or Bound.Boxes boxes. The errors unwrap to proof.ErrUnproven where the certificate falls short.
+// It takes the time of proof.Certificate.Verify.
 func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	if job == nil || plan == nil {
 		return errors.New("cutopt: a proof is of a job and a plan of it")
@@ -60,8 +60,9 @@ func Instance(job *cutopt.Job, p *cutopt.Plan) (*rows.Instance, error) {
 	return in, nil
 }
 
-// addRuns appends the runs of a room and the ties of those that touch: runs of rows that share an edge and whose extents
-// overlap. Rooms laid from the right are mirrored. Runs are longer by the fit allowance, which their ties do not heed.
+// addRuns appends the runs of a room and the ties of those that touch: runs of rows that share an edge and whose
+// extents overlap. Rooms laid from the right are mirrored. Runs are longer by the fit allowance, which their ties do
+// not heed.
 func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) error {
 	if len(room.Rows) == 0 {
 		return errors.New("cutopt: a room of the plan has no rows")

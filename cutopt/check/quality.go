@@ -8,7 +8,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// quality recounts the figures of the floor where nothing else is wrong: those of a floor that cannot be laid mean nothing.
+// quality recounts the figures of the floor where nothing else is wrong: those of a floor that cannot be laid mean
+// nothing.
 func (c *checker) quality() {
 	if len(c.out) > 0 {
 		return
@@ -30,7 +31,13 @@ func (c *checker) quality() {
 	c.equal(RuleQuality, "quality.staircases", q.Staircases, got.Staircases)
 	c.equal(RuleQuality, "quality.clusters", q.Clusters, got.Clusters)
 	if q.LeastStagger != got.LeastStagger {
-		c.add(Violation{Rule: RuleQuality, Got: "quality.least_stagger is " + c.text(q.LeastStagger), Want: c.text(got.LeastStagger)})
+		c.add(
+			Violation{
+				Rule: RuleQuality,
+				Got:  "quality.least_stagger is " + c.text(q.LeastStagger),
+				Want: c.text(got.LeastStagger),
+			},
+		)
 	}
 	c.equal(RuleQuality, "quality.crosscuts", q.Crosscuts, got.Crosscuts)
 	c.equal(RuleQuality, "quality.offcuts_at_once", q.OffcutsAtOnce, got.OffcutsAtOnce)
@@ -38,8 +45,8 @@ func (c *checker) quality() {
 	c.equal(RuleQuality, "quality.odd_starters", q.OddStarters, got.OddStarters)
 }
 
-// carried follows every plank from the row of its first piece to that of its last and returns the most that are under way
-// at the end of a row, and the rows between first and last, added up. Rows are those of all rooms that have runs.
+// carried follows every plank from the row of its first piece to that of its last and returns the most that are under
+// way at the end of a row, and the rows between first and last, added up. Rows are those of all rooms that have runs.
 func (c *checker) carried() (atOnce, waited int) {
 	number := make([][]int, len(c.plan.Floors))
 	rows := 0
@@ -99,8 +106,8 @@ func (s *seen) count() {
 	s.chains()
 }
 
-// chains follows steps from row to row: each run hands on, to those of the next row that touch it, how many steps the same
-// way have led to it, and one more where the step between them goes that way too.
+// chains follows steps from row to row: each run hands on, to those of the next row that touch it, how many steps the
+// same way have led to it, and one more where the step between them goes that way too.
 func (s *seen) chains() {
 	long := s.job.Plank.Length
 	var before [][2]int // by run of the row before: steps to the right, steps to the left
@@ -175,9 +182,11 @@ func (s *seen) stagger(i int, a joint) {
 	}
 }
 
-// inLine counts the joints of row i and of the row after the next that are in line, with a run between that touches both.
+// inLine counts the joints of row i and of the row after the next that are in line, with a run between that touches
+// both.
 func (s *seen) inLine(i int) {
-	if i+2 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From || s.room.Rows[i+1].To != s.room.Rows[i+2].From {
+	if i+2 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From ||
+		s.room.Rows[i+1].To != s.room.Rows[i+2].From {
 		return
 	}
 	tolerance, low := s.job.Rules.InLine, 0
@@ -199,8 +208,8 @@ func (s *seen) inLine(i int) {
 	}
 }
 
-// follow goes from the joints of some successive rows, the last of them row i, to those of the row after, and counts the
-// staircases and clusters that four of them make.
+// follow goes from the joints of some successive rows, the last of them row i, to those of the row after, and counts
+// the staircases and clusters that four of them make.
 func (s *seen) follow(i int, path []joint) {
 	long := s.job.Plank.Length
 	if len(path) == 4 {

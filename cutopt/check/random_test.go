@@ -15,8 +15,8 @@ import (
 	"plank.example/cutopt/planfile"
 )
 
-// A layer lays plain rectangles the plainest way: starters drawn at random until they keep the rules, a plank of its own
-// for each whole plank, and an ender and a starter on one plank where they happen to fit.
+// A layer lays plain rectangles the plainest way: starters drawn at random until they keep the rules, a plank of its
+// own for each whole plank, and an ender and a starter on one plank where they happen to fit.
 type layer struct {
 	job  *cutopt.Job
 	plan *cutopt.Plan
@@ -30,7 +30,8 @@ func layRectangle(job *cutopt.Job, rows int, r *rand.Rand) *cutopt.Plan {
 	l := &layer{job: job, plan: &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: job.Name, Unit: job.Unit,
 		Floors: []cutopt.PlanFloor{{
-			Name: job.Rooms[0].Name, LaidFrom: job.Rooms[0].Rows.LaidFrom, Axes: cutopt.Axes{Origin: cutopt.Point{Y: deep}, Mirrored: true},
+			Name: job.Rooms[0].Name, LaidFrom: job.Rooms[0].Rows.LaidFrom, Axes: cutopt.Axes{Origin: cutopt.Point{Y: deep},
+				Mirrored: true},
 		}},
 	}}
 	var before []measure.Length
@@ -135,8 +136,8 @@ func (l *layer) cut() {
 	}
 }
 
-// between returns what is left between an ender's kerf and a starter, and adds the cut before the starter where there is
-// one.
+// between returns what is left between an ender's kerf and a starter, and adds the cut before the starter where there
+// is one.
 func (l *layer) between(from, to measure.Length, use *cutopt.PlankUse) []cutopt.Leftover {
 	if to == from {
 		return nil // the ender's kerf is the starter's

@@ -47,8 +47,8 @@ func (p *purchase) reserve(planks int) int {
 	return sort.Search(most, func(r int) bool { return p.short(planks, r) <= limit })
 }
 
-// short is the chance that of planks + r planks more than r are lost: the sum of binomial probabilities C(n, k) p^k q^(n-k),
-// the largest of them by the logarithm of the gamma function, the others from it.
+// short is the chance that of planks + r planks more than r are lost: the sum of binomial probabilities C(n, k) p^k
+// q^(n-k), the largest of them by the logarithm of the gamma function, the others from it.
 func (p *purchase) short(planks, r int) float64 {
 	loss := p.job.Rules.Loss / 100
 	if loss <= 0 || planks <= 0 {

@@ -40,16 +40,19 @@ func (c *roomChecker) run(ctx context.Context) error {
 	return c.cover(ctx)
 }
 
-// row checks one row, its runs and their pieces. A row that is ripped lies at an edge: it is the first or the last, or no
-// floor lies between it and the row beside it. That none does is for the measurement to say.
+// row checks one row, its runs and their pieces. A row that is ripped lies at an edge: it is the first or the last, or
+// no floor lies between it and the row beside it. That none does is for the measurement to say.
 func (c *roomChecker) row(i int) {
 	rows := c.room.Rows
 	row := &rows[i]
 	at := c.at(RuleRows, i+1, 0, 0)
 	wide := c.job.Plank.Width
 	if row.Width != row.To-row.From {
-		c.report(at, fmt.Sprintf("it lies from %s to %s and says it is %s wide", c.text(row.From), c.text(row.To), c.text(row.Width)),
-			c.text(row.To-row.From))
+		c.report(
+			at,
+			fmt.Sprintf("it lies from %s to %s and says it is %s wide", c.text(row.From), c.text(row.To), c.text(row.Width)),
+			c.text(row.To-row.From),
+		)
 	}
 	edge := i == 0 || i == len(rows)-1 || row.From > rows[i-1].To || row.To < rows[i+1].From
 	switch w := row.To - row.From; {
@@ -91,8 +94,11 @@ func (c *roomChecker) pieces(i, k int) {
 		end, before = p.To, "the piece before it ends"
 		at.Rule = RuleLength
 		if p.Length != p.To-p.From {
-			c.report(at, fmt.Sprintf("it lies from %s to %s and says it is %s long", c.text(p.From), c.text(p.To), c.text(p.Length)),
-				c.text(p.To-p.From))
+			c.report(
+				at,
+				fmt.Sprintf("it lies from %s to %s and says it is %s long", c.text(p.From), c.text(p.To), c.text(p.Length)),
+				c.text(p.To-p.From),
+			)
 		}
 		if w := p.To - p.From; w <= 0 || w > c.job.Plank.Length {
 			c.report(at, "it is "+c.text(w)+" long", "more than 0 and at most a plank, "+c.text(c.job.Plank.Length))
@@ -116,12 +122,20 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 	case whole && p.Ends != cutopt.EndsBoth:
 		c.report(at, fmt.Sprintf("a piece as long as a plank has its factory ends: %v", p.Ends), "both")
 	case !whole && p.Ends == cutopt.EndsBoth:
-		c.report(at, fmt.Sprintf("a piece of %s has both factory ends", c.text(length)), "a whole plank, "+c.text(c.job.Plank.Length))
+		c.report(
+			at,
+			fmt.Sprintf("a piece of %s has both factory ends", c.text(length)),
+			"a whole plank, "+c.text(c.job.Plank.Length),
+		)
 	case last == 0 || whole:
 	case m == 0 && p.Ends != cutopt.EndsRight:
 		c.report(at, fmt.Sprintf("a sawn starter has its factory ends: %v", p.Ends), "right, where the next plank locks in")
 	case m == last && p.Ends != cutopt.EndsLeft:
-		c.report(at, fmt.Sprintf("a sawn ender has its factory ends: %v", p.Ends), "left, where it locks into the plank before it")
+		c.report(
+			at,
+			fmt.Sprintf("a sawn ender has its factory ends: %v", p.Ends),
+			"left, where it locks into the plank before it",
+		)
 	case 0 < m && m < last:
 		c.report(at, fmt.Sprintf("a field plank is %s long", c.text(length)), "a whole plank, "+c.text(c.job.Plank.Length))
 	}
@@ -196,9 +210,18 @@ func (c *roomChecker) stagger(i int) {
 		}
 		if which >= 0 {
 			b := before[which]
-			c.report(c.at(RuleStagger, i+1, a.run+1, a.piece+1),
-				fmt.Sprintf("the joint at its right end, at %s, is %s from the one at %s of row %d run %d", c.text(a.x), c.text(nearest),
-					c.text(b.x), i, b.run+1), "at least "+c.text(least))
+			c.report(
+				c.at(RuleStagger, i+1, a.run+1, a.piece+1),
+				fmt.Sprintf(
+					"the joint at its right end, at %s, is %s from the one at %s of row %d run %d",
+					c.text(a.x),
+					c.text(nearest),
+					c.text(b.x),
+					i,
+					b.run+1,
+				),
+				"at least "+c.text(least),
+			)
 		}
 	}
 }

@@ -7,15 +7,15 @@ import (
 	"plank.example/cutopt"
 )
 
-// sawSlack is how far a sawn line may lie from what a fact says, in ticks: places off the axes are rounded, and corners that
-// are as good as in line are left out.
+// sawSlack is how far a sawn line may lie from what a fact says, in ticks: places off the axes are rounded, and corners
+// that are as good as in line are left out.
 const sawSlack = 5.0
 
 // mostSawn bounds the work of recounting one piece: facts times corners of its shape, and pairs of facts.
 const mostSawn = 1_000_000
 
-// shaping saws the piece from the full rectangle of its row as its facts say: what they take off lies outside its shape, no
-// two take off the same, and what is left is the shape but for trifles.
+// shaping saws the piece from the full rectangle of its row as its facts say: what they take off lies outside its
+// shape, no two take off the same, and what is left is the shape but for trifles.
 func (c *roomChecker) shaping(at Violation, row *cutopt.PlanRow, p *cutopt.Piece) {
 	at.Rule = RuleFact
 	if len(p.Shape) < 3 || p.To <= p.From || row.To <= row.From {
@@ -29,7 +29,11 @@ func (c *roomChecker) shaping(at Violation, row *cutopt.PlanRow, p *cutopt.Piece
 		s.shape = append(s.shape, spot{float64(q.X - p.From), float64(q.Y - row.From)})
 	}
 	if len(p.Shaping)*len(s.shape) > mostSawn || len(p.Shaping)*len(p.Shaping) > mostSawn {
-		c.report(at, fmt.Sprintf("%d facts tell how to saw %d corners", len(p.Shaping), len(s.shape)), "a shape that can be sawn")
+		c.report(
+			at,
+			fmt.Sprintf("%d facts tell how to saw %d corners", len(p.Shaping), len(s.shape)),
+			"a shape that can be sawn",
+		)
 		return
 	}
 	for i := range p.Shaping {
@@ -153,7 +157,8 @@ func (s *sawn) corner(f *cutopt.Fact) []spot {
 	return nil
 }
 
-// enclosed returns the rectangle of a fact that gives its place, where it reaches the ends and edges that the fact names.
+// enclosed returns the rectangle of a fact that gives its place, where it reaches the ends and edges that the fact
+// names.
 func (s *sawn) enclosed(f *cutopt.Fact) []spot {
 	x, y := float64(f.At), float64(f.Across)
 	box := s.box(x, y, x+float64(f.Length), y+float64(f.Width))
@@ -240,8 +245,9 @@ func around(ring []spot) float64 {
 	return 2 * (high.x - low.x + high.y - low.y)
 }
 
-// clipped returns what of a polygon lies within a convex one that is drawn counter-clockwise, edge by edge (I. Sutherland and
-// G. Hodgman, "Reentrant polygon clipping", 1974). Where it falls apart, its parts hang together by edges without area.
+// clipped returns what of a polygon lies within a convex one that is drawn counter-clockwise, edge by edge (I.
+// Sutherland and G. Hodgman, "Reentrant polygon clipping", 1974). Where it falls apart, its parts hang together by
+// edges without area.
 func clipped(ring, convex []spot) []spot {
 	out := ring
 	for i, a := range convex {

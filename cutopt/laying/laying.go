@@ -120,7 +120,10 @@ func FromPlan(job *cutopt.Job, plan *cutopt.Plan) (*Sequence, error) {
 	}
 	long, kerf := job.Plank.Length, job.Rules.Kerf
 	if long <= 0 || long > cutopt.MaxLength {
-		return nil, fmt.Errorf("laying: Job.Plank.Length is %d ticks: a plank is longer than 0 and at most a kilometre long", long)
+		return nil, fmt.Errorf(
+			"laying: Job.Plank.Length is %d ticks: a plank is longer than 0 and at most a kilometre long",
+			long,
+		)
 	}
 	if kerf < 0 || kerf > long {
 		return nil, fmt.Errorf("laying: Job.Rules.Kerf is %d ticks: a kerf is at least 0 and at most a plank", kerf)

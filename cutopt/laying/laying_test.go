@@ -62,7 +62,11 @@ func byHand() (*cutopt.Job, *cutopt.Plan) {
 		Planks: []cutopt.PlankUse{
 			{Number: 1, Pieces: []cutopt.PieceRef{ref(0, 2, 1, 1), ref(0, 0, 0, 0)}, Cuts: []cutopt.Cut{{At: 68}, {At: 67}}},
 			{Number: 2, Pieces: []cutopt.PieceRef{ref(0, 0, 0, 1)}},
-			{Number: 3, Pieces: []cutopt.PieceRef{ref(0, 0, 0, 2), ref(0, 2, 0, 0), ref(0, 2, 1, 0)}, Cuts: []cutopt.Cut{{At: 60}, {At: 74}}},
+			{
+				Number: 3,
+				Pieces: []cutopt.PieceRef{ref(0, 0, 0, 2), ref(0, 2, 0, 0), ref(0, 2, 1, 0)},
+				Cuts:   []cutopt.Cut{{At: 60}, {At: 74}},
+			},
 			{Number: 4, Pieces: []cutopt.PieceRef{ref(1, 0, 0, 1), ref(1, 1, 0, 0)}, Cuts: []cutopt.Cut{{At: 78}}},
 			{
 				Number: 5, Pieces: []cutopt.PieceRef{ref(1, 1, 0, 1), ref(1, 0, 0, 0)}, Cuts: []cutopt.Cut{{At: 46}, {At: 40}},
@@ -139,7 +143,8 @@ func TestByHand(t *testing.T) {
 		}
 	}
 	wantRows := []string{
-		"0.0 laid 3: 0 (0) (1) (2)", "0.1 laid 3:", "0.2 laid 6: 0 (3) 1 (4) (5)", "1.0 laid 8: 0 (6) (7)", "1.1 laid 10: 0 (8) (9)",
+		"0.0 laid 3: 0 (0) (1) (2)", "0.1 laid 3:", "0.2 laid 6: 0 (3) 1 (4) (5)", "1.0 laid 8: 0 (6) (7)", "1.1 laid 10: " +
+			"0 (8) (9)",
 	}
 	if d := cmp.Diff(wantRows, rows); d != "" {
 		t.Errorf("rows (-want +got):\n%s", d)
@@ -166,7 +171,9 @@ func TestByHand(t *testing.T) {
 func TestRunNames(t *testing.T) {
 	const runs = 28
 	for _, from := range []cutopt.Hand{cutopt.HandLeft, cutopt.HandRight} {
-		plan := &cutopt.Plan{Floors: []cutopt.PlanFloor{{LaidFrom: from, Rows: []cutopt.PlanRow{{Runs: make([]cutopt.PlanRun, runs)}}}}}
+		plan := &cutopt.Plan{
+			Floors: []cutopt.PlanFloor{{LaidFrom: from, Rows: []cutopt.PlanRow{{Runs: make([]cutopt.PlanRun, runs)}}}},
+		}
 		seq, err := laying.FromPlan(&cutopt.Job{Plank: cutopt.Plank{Length: 100}}, plan)
 		if err != nil {
 			t.Fatal(err)
@@ -176,7 +183,8 @@ func TestRunNames(t *testing.T) {
 			t.Errorf("from the %v the first run has index %d", from, first)
 		}
 		for _, run := range row.Runs {
-			if want, ok := map[int]string{0: "1a", 1: "1b", 25: "1z", 26: "1.27", 27: "1.28"}[run.Index]; ok && run.Name != want {
+			if want, ok := map[int]string{0: "1a", 1: "1b", 25: "1z", 26: "1.27", 27: "1.28"}[run.Index]; ok &&
+				run.Name != want {
 				t.Errorf("from the %v run %d is %q, want %q", from, run.Index, run.Name, want)
 			}
 		}
@@ -191,7 +199,11 @@ func TestOffcutsSideBySide(t *testing.T) {
 	}}}}}}
 	plan.Planks = []cutopt.PlankUse{{
 		Number: 1, Pieces: []cutopt.PieceRef{{}}, Cuts: []cutopt.Cut{{At: 10}, {At: 22}, {At: 74}},
-		Left: []cutopt.Leftover{{To: 10, Ends: cutopt.EndsLeft}, {From: 12, To: 22}, {From: 76, To: 100, Ends: cutopt.EndsRight}},
+		Left: []cutopt.Leftover{
+			{To: 10, Ends: cutopt.EndsLeft},
+			{From: 12, To: 22},
+			{From: 76, To: 100, Ends: cutopt.EndsRight},
+		},
 	}}
 	seq, err := laying.FromPlan(job, plan)
 	if err != nil {
@@ -212,22 +224,33 @@ func TestRefused(t *testing.T) {
 		want  string
 	}{
 		{"no plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 0 }, "Job.Plank.Length is 0"},
-		{"a plank as long as the sky is high", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = math.MaxInt64 }, "Job.Plank.Length is"},
+		{"a plank as long as the sky is high", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = math.MaxInt64 },
+			"Job.Plank.Length is"},
 		{"a kerf below nothing", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = -1 }, "Job.Rules.Kerf is -1"},
 		{"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 101 }, "Job.Rules.Kerf is 101"},
 		{"another kerf", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 3 }, "planks[3]"},
-		{"a piece of no length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length = 0 }, "floors[1].rows[1].runs[1].pieces[1] runs"},
-		{"a piece of another length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length++ }, "floors[1].rows[1].runs[1].pieces[1] runs"},
-		{"a piece longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 99 }, "pieces[2] is 100 ticks long"},
-		{"a cut piece in the middle", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[0].Runs[0].Pieces[1].Ends = cutopt.EndsLeft }, "pieces[2] lies between others"},
-		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "planks[4].number is 9"},
-		{"a plank left out", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks = p.Planks[:4] }, "floors[2].rows[1].runs[1].pieces[1] is on no plank"},
+		{"a piece of no length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length = 0 },
+			"floors[1].rows[1].runs[1].pieces[1] runs"},
+		{"a piece of another length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length++ },
+			"floors[1].rows[1].runs[1].pieces[1] runs"},
+		{"a piece longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 99 }, "pieces[2] is 100 " +
+			"ticks long"},
+		{"a cut piece in the middle", func(_ *cutopt.Job,
+			p *cutopt.Plan) {
+			p.Floors[0].Rows[0].Runs[0].Pieces[1].Ends = cutopt.EndsLeft
+		}, "pieces[2] lies between others"},
+		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "planks[4].number is " +
+			"9"},
+		{"a plank left out", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks = p.Planks[:4] },
+			"floors[2].rows[1].runs[1].pieces[1] is on no plank"},
 		{"a piece twice", func(_ *cutopt.Job, p *cutopt.Plan) {
 			p.Planks[1].Pieces = append(p.Planks[1].Pieces, p.Planks[1].Pieces[0])
 		}, "planks[2].pieces[2] names"},
 		{"a piece of another plank", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Plank = 2 }, "planks[1].pieces[2] names"},
-		{"a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 }, "planks[4].pieces[1] names"},
-		{"pieces from right to left", func(_ *cutopt.Job, p *cutopt.Plan) { slices.Reverse(p.Planks[3].Pieces) }, "planks[4] is cut into"},
+		{"a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 },
+			"planks[4].pieces[1] names"},
+		{"pieces from right to left", func(_ *cutopt.Job, p *cutopt.Plan) { slices.Reverse(p.Planks[3].Pieces) },
+			"planks[4] is cut into"},
 		{"no cut", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Cuts = nil }, "planks[4].cuts has none at 78"},
 	} {
 		job, plan := byHand()
@@ -251,7 +274,8 @@ func TestRefused(t *testing.T) {
 
 func TestRoleNames(t *testing.T) {
 	for kind, want := range map[laying.Role]string{
-		laying.RoleWhole: "whole", laying.RoleStarter: "starter", laying.RoleEnder: "ender", laying.RoleSingle: "single", 9: "Role(9)",
+		laying.RoleWhole: "whole", laying.RoleStarter: "starter", laying.RoleEnder: "ender", laying.RoleSingle: "single",
+		9: "Role(9)",
 	} {
 		if got := kind.String(); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -24,13 +24,22 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 	for want := range plan.Pieces() {
 		p := seq.Pieces[i]
 		ref := p.Ref
-		if !gocmp.Equal(p.Piece, *want) || want != &plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece] || p.Order != i {
+		if !gocmp.Equal(p.Piece, *want) || want != &plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece] ||
+			p.Order != i {
 			t.Fatalf("piece %d is %+v, want %+v", i, p.Piece, *want)
 		}
 		i++
 	}
 	if i != len(seq.Pieces) || len(seq.Planks) != len(plan.Planks) || len(seq.Floors) != len(plan.Floors) {
-		t.Fatalf("%d pieces of %d, %d planks of %d, %d rooms of %d", len(seq.Pieces), i, len(seq.Planks), len(plan.Planks), len(seq.Floors), len(plan.Floors))
+		t.Fatalf(
+			"%d pieces of %d, %d planks of %d, %d rooms of %d",
+			len(seq.Pieces),
+			i,
+			len(seq.Planks),
+			len(plan.Planks),
+			len(seq.Floors),
+			len(plan.Floors),
+		)
 	}
 	for k, pieces := range seq.Planks {
 		plank(t, job, &plan.Planks[k], pieces)
@@ -96,7 +105,8 @@ func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying
 				t.Errorf("plank %d: the source of piece %d is that of another", use.Number, p.Order)
 			}
 		}
-		if p.At < from.from || p.At+p.Length > from.to || p.SawLeft != (p.At > from.from) || p.SawRight != (p.At+p.Length < from.to) {
+		if p.At < from.from || p.At+p.Length > from.to || p.SawLeft != (p.At > from.from) ||
+			p.SawRight != (p.At+p.Length < from.to) {
 			t.Errorf("plank %d: piece %d lies at %d to %d of a part from %d to %d, sawn %v and %v", use.Number, p.Order, p.At,
 				p.At+p.Length, from.from, from.to, p.SawLeft, p.SawRight)
 		}
@@ -168,7 +178,8 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 	const mm = measure.Millimetre
 	length := func(low, high int) measure.Length { return mm * measure.Length(low+r.IntN(high-low+1)) }
 	job := &cutopt.Job{
-		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: length(700, 1300), Width: length(150, 220)}, Box: cutopt.Box{Planks: 6},
+		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: length(700, 1300), Width: length(150, 220)},
+		Box:   cutopt.Box{Planks: 6},
 		Rules: cutopt.DefaultRules(measure.UnitMillimetre),
 	}
 	job.Rules.Stagger, job.Rules.Kerf = length(0, 200), length(0, 5)
@@ -181,15 +192,27 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 		if r.IntN(3) == 0 {
 			w = length(300, 650)
 		}
-		room := cutopt.Room{Name: []string{"Barn", "Loft", "Stall"}[i], Outline: []cutopt.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}}
+		room := cutopt.Room{
+			Name:    []string{"Barn", "Loft", "Stall"}[i],
+			Outline: []cutopt.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}},
+		}
 		room.Rows = cutopt.RowRules{Direction: cutopt.DirectionAngle, LaidFrom: from}
 		if w > 2000*mm && r.IntN(2) == 0 {
 			x, y := w/3, h/3
-			room.Islands = []cutopt.Island{{Name: "Post", Outline: []cutopt.Point{{X: x, Y: y}, {X: x + w/4, Y: y}, {X: x + w/4, Y: y + h/4}, {X: x, Y: y + h/4}}}}
+			room.Islands = []cutopt.Island{
+				{
+					Name:    "Post",
+					Outline: []cutopt.Point{{X: x, Y: y}, {X: x + w/4, Y: y}, {X: x + w/4, Y: y + h/4}, {X: x, Y: y + h/4}},
+				},
+			}
 		}
 		job.Rooms = append(job.Rooms, room)
 	}
-	result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick, Fewest: solve.FewestPlanks, Seed: r.Uint64()})
+	result, err := solve.Job(
+		context.Background(),
+		job,
+		&solve.Options{Effort: solve.EffortQuick, Fewest: solve.FewestPlanks, Seed: r.Uint64()},
+	)
 	var infeasible *solve.InfeasibleError
 	if errors.As(err, &infeasible) {
 		return job, nil
@@ -249,10 +272,21 @@ func TestRandomPlans(t *testing.T) {
 			t.Fatalf("seed %d: %+v", seed, job)
 		}
 	}
-	t.Logf("%d plans: %v whole, starter, ender, single; %d rows of several runs, %d pieces from another room, %d planks of three pieces or more; "+
-		"%d changed plans refused, %d taken", planned, kinds, several, away, shared, refused, taken)
+	t.Logf(
+		"%d plans: %v whole, starter, ender, single; %d rows of several runs, %d pieces from another room, %d planks of "+
+			"three pieces or more; "+
+			"%d changed plans refused, %d taken",
+		planned,
+		kinds,
+		several,
+		away,
+		shared,
+		refused,
+		taken,
+	)
 	for what, n := range map[string]int{
-		"plan": planned, "starter": kinds[laying.RoleStarter], "ender": kinds[laying.RoleEnder], "single": kinds[laying.RoleSingle],
+		"plan": planned, "starter": kinds[laying.RoleStarter], "ender": kinds[laying.RoleEnder],
+		"single":              kinds[laying.RoleSingle],
 		"row of several runs": several, "piece from another room": away, "plank of three pieces": shared,
 		"plan refused": refused, "changed plan taken": taken,
 	} {
@@ -270,7 +304,8 @@ func spoil(p *cutopt.Plan, r *rand.Rand) (undo func()) {
 	ref := use.Pieces[r.IntN(len(use.Pieces))]
 	piece := &p.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
 	figure := func(old int64) int64 {
-		return []int64{0, 1, -1, old + 1, old - 1, -old, old + r.Int64N(5000), math.MaxInt64, math.MinInt64, r.Int64()}[r.IntN(10)]
+		return []int64{0, 1, -1, old + 1, old - 1, -old, old + r.Int64N(5000), math.MaxInt64, math.MinInt64,
+			r.Int64()}[r.IntN(10)]
 	}
 	change := func(l *measure.Length) func() {
 		old := *l

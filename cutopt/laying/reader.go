@@ -89,8 +89,14 @@ func (r *reader) kinds(run *Run) error {
 		case i == last:
 			p.Role = RoleEnder
 		default:
-			return fmt.Errorf("laying: %s lies between others and is %d ticks long with the factory ends %v: only whole planks, %d ticks with both, lie there",
-				name(p.Ref), p.Length, p.Ends, r.long)
+			return fmt.Errorf(
+				"laying: %s lies between others and is %d ticks long with the factory ends %v: only whole planks, %d ticks with "+
+					"both, lie there",
+				name(p.Ref),
+				p.Length,
+				p.Ends,
+				r.long,
+			)
 		}
 	}
 	return nil
@@ -155,7 +161,11 @@ func (r *reader) place(i int, pieces []*Piece) error {
 	saw := func(there measure.Length) error {
 		if at = there; at < r.long {
 			if !cuts[at] {
-				return fmt.Errorf("laying: planks[%d].cuts has none at %d ticks, where a piece or an offcut ends: is this plan complete?", i+1, at)
+				return fmt.Errorf(
+					"laying: planks[%d].cuts has none at %d ticks, where a piece or an offcut ends: is this plan complete?",
+					i+1,
+					at,
+				)
 			}
 			at += r.kerf
 		}

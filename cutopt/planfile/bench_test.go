@@ -24,9 +24,20 @@ func hallPlan(rows int) *cutopt.Plan {
 		run := cutopt.PlanRun{From: 6 * mm, To: 24_006 * mm}
 		for i := range 20 {
 			from := run.From + measure.Length(i)*1200*mm + measure.Length(r%7)
-			piece := cutopt.Piece{Plank: len(p.Planks) + 1, From: from, To: from + 1200*mm, Length: 1200 * mm, Ends: cutopt.Ends(i % 4)}
+			piece := cutopt.Piece{
+				Plank:  len(p.Planks) + 1,
+				From:   from,
+				To:     from + 1200*mm,
+				Length: 1200 * mm,
+				Ends:   cutopt.Ends(i % 4),
+			}
 			if i == 9 {
-				piece.Shape = []cutopt.Point{{X: from, Y: row.From}, {X: piece.To, Y: row.From}, {X: piece.To, Y: row.To}, {X: from + 90*mm, Y: row.To}}
+				piece.Shape = []cutopt.Point{
+					{X: from, Y: row.From},
+					{X: piece.To, Y: row.From},
+					{X: piece.To, Y: row.To},
+					{X: from + 90*mm, Y: row.To},
+				}
 				piece.Shaping = []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 1200 * mm, Back: 1110 * mm}}
 			}
 			run.Pieces = append(run.Pieces, piece)

@@ -91,7 +91,10 @@ var wasteFields = []field[cutopt.Waste]{
 			}
 		}}}
 		for _, f := range areasOf(x) {
-			fields = append(fields, field[cutopt.Waste]{key: f.key, read: func(r *planReader, _ *cutopt.Waste) { *f.area = r.area() }})
+			fields = append(
+				fields,
+				field[cutopt.Waste]{key: f.key, read: func(r *planReader, _ *cutopt.Waste) { *f.area = r.area() }},
+			)
 		}
 		object(r, fields, x)
 	}},
@@ -210,7 +213,12 @@ func (r *planReader) facts(to *[]cutopt.Fact, ofShape bool) {
 		}
 		has := f.Kind.Fields()
 		if f.Kind.OfShape() != ofShape {
-			r.failAt(at, "", fmt.Sprintf("a fact of kind %q does not belong here", f.Kind), "shaping tells of pieces, facts of floors")
+			r.failAt(
+				at,
+				"",
+				fmt.Sprintf("a fact of kind %q does not belong here", f.Kind),
+				"shaping tells of pieces, facts of floors",
+			)
 		}
 		for _, name := range f.given {
 			if !slices.Contains(has, name) {

@@ -50,7 +50,11 @@ func newPlanReader(data []byte) *planReader {
 // from reads on at a place of the file. Keys given twice are told of here, and bytes that are no UTF-8 before.
 func (r *planReader) from(base int) {
 	r.base = base
-	r.dec = jsontext.NewDecoder(bytes.NewBuffer(r.data[base:]), jsontext.AllowDuplicateNames(true), jsontext.AllowInvalidUTF8(true))
+	r.dec = jsontext.NewDecoder(
+		bytes.NewBuffer(r.data[base:]),
+		jsontext.AllowDuplicateNames(true),
+		jsontext.AllowInvalidUTF8(true),
+	)
 }
 
 // kind returns the first byte of the next value, or of the end of a list or an object: 0 where none can be read.
@@ -110,7 +114,12 @@ func (r *planReader) broken(err error) {
 	case errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF):
 		r.failAt(len(r.data), "", "the file ends too early", "it was cut short")
 	case errors.As(err, &syntax):
-		r.failAt(r.base+int(syntax.ByteOffset), "", "this is not JSON: "+syntax.Err.Error(), "a plan file is written by Encode or by plan --json")
+		r.failAt(
+			r.base+int(syntax.ByteOffset),
+			"",
+			"this is not JSON: "+syntax.Err.Error(),
+			"a plan file is written by Encode or by plan --json",
+		)
 	default:
 		r.failAt(r.at, "", strings.TrimPrefix(err.Error(), "jsontext: "), "")
 	}

@@ -85,8 +85,8 @@ func (v *verifier) domain(i int) *domain {
 }
 
 // agree returns, for the runs of pairs left out, the domains less every starter that nothing in the other run's domain
-// goes with, taken out again and again until all agree. Without limits on any run it returns nothing: then the pairs are
-// left out altogether.
+// goes with, taken out again and again until all agree. Without limits on any run it returns nothing: then the pairs
+// are left out altogether.
 func (v *verifier) agree() map[int]*domain {
 	if len(v.limits) == 0 || len(v.left) == 0 {
 		return nil
@@ -116,8 +116,8 @@ func (v *verifier) agree() map[int]*domain {
 	return of
 }
 
-// narrow takes out of d every starter that nothing in other goes with, and reports whether there was one. delta is From of
-// d's run less From of the other's.
+// narrow takes out of d every starter that nothing in other goes with, and reports whether there was one. delta is From
+// of d's run less From of the other's.
 func (v *verifier) narrow(d, other *domain, delta measure.Length) bool {
 	if other.single {
 		return false
@@ -141,12 +141,12 @@ func (d *domain) stretches(grid measure.Length) []stretch {
 	return t.stretches(grid)
 }
 
-// A hand is the part of a plank that pieces cut from an offcut on hand can take up: whatever they are, they are worth at
-// most C(to) - C(from) together.
+// A hand is the part of a plank that pieces cut from an offcut on hand can take up: whatever they are, they are worth
+// at most C(to) - C(from) together.
 type hand struct{ from, to measure.Length }
 
-// usable lists the offcuts on hand that some run can use. Where no run can be one piece of an offcut, only a starter or an
-// ender is cut from it, and what is longer than the longest of these is worth nothing.
+// usable lists the offcuts on hand that some run can use. Where no run can be one piece of an offcut, only a starter or
+// an ender is cut from it, and what is longer than the longest of these is worth nothing.
 func usable(in *rows.Instance) []hand {
 	if len(in.Offcuts) == 0 {
 		return nil

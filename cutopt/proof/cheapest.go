@@ -127,8 +127,8 @@ func (t *table) stretches(grid measure.Length) []stretch {
 	return out
 }
 
-// pass adds to each starter of the parent the cheapest choice of its child that goes with it. delta is From of the parent
-// less From of the child.
+// pass adds to each starter of the parent the cheapest choice of its child that goes with it. delta is From of the
+// parent less From of the child.
 func (v *verifier) pass(child []stretch, single, best int64, delta measure.Length, parent *table) {
 	if parent.single < none {
 		parent.single += best

@@ -30,11 +30,19 @@ func TestCountsByHand(t *testing.T) {
 			Plank: 10, MinPiece: 3, Grid: 1, Runs: run(25, 25, 25),
 		}, 8},
 		{"one-piece runs of 6 never share a plank", rows.Instance{Plank: 10, MinPiece: 4, Grid: 1, Runs: run(6, 6, 6)}, 3},
-		{"with shorter pieces one is cut in two: 6+3 | 6+3 leaves nothing over", rows.Instance{Plank: 10, MinPiece: 3, Grid: 1, Runs: run(6, 6, 6)}, 2},
+		{
+			"with shorter pieces one is cut in two: 6+3 | 6+3 leaves nothing over",
+			rows.Instance{Plank: 10, MinPiece: 3, Grid: 1, Runs: run(6, 6, 6)},
+			2,
+		},
 		{"a kerf of 1 forbids it: 6+1+3 | 6+1+3 still fit, since the last piece needs none", rows.Instance{
 			Plank: 10, Kerf: 1, MinPiece: 3, Grid: 1, Runs: run(6, 6, 6),
 		}, 2},
-		{"a ring: starter 4 and ender 6 of one run share its one plank", rows.Instance{Plank: 10, MinPiece: 4, Grid: 1, Runs: run(20)}, 2},
+		{
+			"a ring: starter 4 and ender 6 of one run share its one plank",
+			rows.Instance{Plank: 10, MinPiece: 4, Grid: 1, Runs: run(20)},
+			2,
+		},
 		{"a run as long as a plank takes one", rows.Instance{Plank: 10, MinPiece: 3, Grid: 1, Runs: run(10, 10)}, 2},
 		{"a right-ended offcut of 5 is a starter, the rest a plank and a half", rows.Instance{
 			Plank: 10, MinPiece: 3, Grid: 1, Runs: run(20), Offcuts: []rows.Offcut{{Length: 5, End: rows.EndRight}},
@@ -43,7 +51,11 @@ func TestCountsByHand(t *testing.T) {
 			Plank: 10, MinPiece: 3, Grid: 1, Runs: run(20),
 			Offcuts: []rows.Offcut{{Length: 5, End: rows.EndRight}, {Length: 5, End: rows.EndLeft}},
 		}, 1},
-		{"5+10 | 10+5 share the plank of the pieces of 5", rows.Instance{Plank: 10, MinPiece: 3, Grid: 1, Runs: run(15, 15)}, 3},
+		{
+			"5+10 | 10+5 share the plank of the pieces of 5",
+			rows.Instance{Plank: 10, MinPiece: 3, Grid: 1, Runs: run(15, 15)},
+			3,
+		},
 		{"joints beside forbid starter 5: nothing is left that an ender leaves room for", rows.Instance{
 			Plank: 10, MinPiece: 3, Stagger: 1, Grid: 1,
 			Runs: []rows.Run{{Length: 15, Beside: []measure.Length{5}}, {Length: 15, Beside: []measure.Length{5}}},

@@ -1,13 +1,14 @@
 // Package proof holds certificates of how few planks can do, and verifies them without solver code.
 //
-// A certificate belongs to one instance of package rows, whose documentation states the problem. Certificate.Verify is the
-// first thing to call. What follows is all that a verifier of one's own needs; it shares nothing with how the certificate
-// was found.
+// A certificate belongs to one instance of package rows, whose documentation states the problem. Certificate.Verify is
+// the first thing to call. What follows is all that a verifier of one's own needs; it shares nothing with how the
+// certificate was found.
 //
 // # The file
 //
-// A certificate is a JSON object. Lengths are those of the instance (ticks of 1/320 mm in this module: 1 in = 8128), runs
-// are numbered from 0 in the order of the instance, and prices and multipliers are whole numbers of billionths of a plank.
+// A certificate is a JSON object. Lengths are those of the instance (ticks of 1/320 mm in this module: 1 in = 8128),
+// runs are numbered from 0 in the order of the instance, and prices and multipliers are whole numbers of billionths of
+// a plank.
 //
 //	planks   the claim: no layout of the instance needs fewer planks than this, offcuts on hand not counted
 //	dropped  pairs [a, b] of "touch" whose stagger is left out, so that the other pairs form a forest
@@ -42,58 +43,61 @@
 //	               else the starter, the pieces of one-piece runs before it and a kerf after each; 0 where the run is laid
 //	               in two pieces or more
 //
-// Sums go over all runs that are laid in two pieces or more. On a plank the pieces are thought to lie in the order starter,
-// pieces of one-piece runs by their number, ender; any other order does as well. What is cut from an offcut on hand lies
-// where it lay on its plank: a right-ended one and one without factory ends begin at place 0, a left-ended one of length x
-// at place L - x.
+// Sums go over all runs that are laid in two pieces or more. On a plank the pieces are thought to lie in the order
+// starter, pieces of one-piece runs by their number, ender; any other order does as well. What is cut from an offcut on
+// hand lies where it lay on its plank: a right-ended one and one without factory ends begin at place 0, a left-ended
+// one of length x at place L - x.
 //
 // # The bound
 //
-// Let L be the plank. Price a starter s at C(s), an ender e at 1 - C(L-kerf-e), and every whole plank between them at 1.
-// A run may be laid in one piece when it is not longer than a plank, or in two (starter and ender) where the rules of
-// pieces admit it; all of these count. Its one piece x costs 1 when x = L, otherwise the least C(u+x+kerf) - C(u) over
-// every u >= -kerf with u+x+kerf <= L, where u+kerf is the place of the piece. C(u) is constant between steps, so only
-// u = -kerf and the steps of C need to be tried. As C never falls, what is cut from one plank costs at most 1 together:
-// from the starter to the ender the differences telescope. So every layout needs at least as many planks as it costs.
+// Let L be the plank. Price a starter s at C(s), an ender e at 1 - C(L-kerf-e), and every whole plank between them at
+// 1. A run may be laid in one piece when it is not longer than a plank, or in two (starter and ender) where the rules
+// of pieces admit it; all of these count. Its one piece x costs 1 when x = L, otherwise the least C(u+x+kerf) - C(u)
+// over every u >= -kerf with u+x+kerf <= L, where u+kerf is the place of the piece. C(u) is constant between steps, so
+// only u = -kerf and the steps of C need to be tried. As C never falls, what is cut from one plank costs at most 1
+// together: from the starter to the ender the differences telescope. So every layout needs at least as many planks as
+// it costs.
 //
-// An offcut on hand takes the place of what can be cut from it: subtract C(x) for a right-ended offcut of length x, or one
-// without factory ends, and 1 - C(L-kerf-x) for a left-ended one. First shorten each to what some run can use: when no run
-// of length at most x (and at most L) exists, a right-ended offcut is as long as the longest starter of at most x that the
-// rules admit for some run, a left-ended one as the longest ender, and where there is none, or neither end is a factory
-// end, the offcut is left out. The rules meant here are those that concern no other run; splits do not matter.
+// An offcut on hand takes the place of what can be cut from it: subtract C(x) for a right-ended offcut of length x, or
+// one without factory ends, and 1 - C(L-kerf-x) for a left-ended one. First shorten each to what some run can use: when
+// no run of length at most x (and at most L) exists, a right-ended offcut is as long as the longest starter of at most
+// x that the rules admit for some run, a left-ended one as the longest ender, and where there is none, or neither end
+// is a factory end, the offcut is left out. The rules meant here are those that concern no other run; splits do not
+// matter.
 //
 // # A leaf
 //
-// Keep the limits that the splits on runs above the leaf set: starters at most v on a low side and at least v+1 on a high
-// side, where 0 stands for one piece; places at most v on a low side, and on a high side one piece only, at places from
-// v+1 on. Where the lowest place p allowed is above 0, u = p-kerf is to be tried as well as the steps of C at places
-// allowed, and a piece of a whole plank, which has place 0, is ruled out.
+// Keep the limits that the splits on runs above the leaf set: starters at most v on a low side and at least v+1 on a
+// high side, where 0 stands for one piece; places at most v on a low side, and on a high side one piece only, at places
+// from v+1 on. Where the lowest place p allowed is above 0, u = p-kerf is to be tried as well as the steps of C at
+// places allowed, and a piece of a whole plank, which has place 0, is ruled out.
 //
-// If there is any limit, and only then, the pairs in dropped take out starters: one of run a goes when no starter left to
-// run b has all its joints at least "stagger" from all its own and b may not be one piece, and the same the other way
-// round, again and again until nothing changes.
+// If there is any limit, and only then, the pairs in dropped take out starters: one of run a goes when no starter left
+// to run b has all its joints at least "stagger" from all its own and b may not be one piece, and the same the other
+// way round, again and again until nothing changes.
 //
-// Add to the cost of a layout, for each split on a sum above the leaf with multiplier m, m times (figure - v) on a low side
-// and m times (v + 1 - figure) on a high side. For layouts of the case this adds nothing above 0, so the cost stays below
-// the planks. Multipliers split into a share for each run, since sums do, and a constant.
+// Add to the cost of a layout, for each split on a sum above the leaf with multiplier m, m times (figure - v) on a low
+// side and m times (v + 1 - figure) on a high side. For layouts of the case this adds nothing above 0, so the cost
+// stays below the planks. Multipliers split into a share for each run, since sums do, and a constant.
 //
 // The leaf holds when the cheapest layout of the forest costs more than planks - 1, or there is none. That is found by
-// dynamic programming from the leaves of each tree to its root: for each starter of a run (a multiple of "grid" below L, or
-// L; starter and ender as long as the rules say, every joint as far from "beside" as the stagger) its price, plus for every
-// child the least cost among the child's starters whose joints all keep the stagger, and its one piece. The cheapest
-// choices of all roots, the constants of the multipliers and minus the worth of the offcuts on hand make the cost. The
-// certificate holds when every leaf does.
+// dynamic programming from the leaves of each tree to its root: for each starter of a run (a multiple of "grid" below
+// L, or L; starter and ender as long as the rules say, every joint as far from "beside" as the stagger) its price, plus
+// for every child the least cost among the child's starters whose joints all keep the stagger, and its one piece. The
+// cheapest choices of all roots, the constants of the multipliers and minus the worth of the offcuts on hand make the
+// cost. The certificate holds when every leaf does.
 //
 // # Counts
 //
-// A leaf of counts leaves out every stagger between runs, and whatever the splits say: it recounts the fewest planks that
-// so many runs of each kind need, and holds when these are at least the claim. Runs are of one kind when they have one
-// length and the rules that concern no other run leave them the same starters. A run as long as a plank takes a plank of
-// its own and is counted apart, unless an offcut on hand is as long. Offcuts on hand of one length and end are a kind too.
+// A leaf of counts leaves out every stagger between runs, and whatever the splits say: it recounts the fewest planks
+// that so many runs of each kind need, and holds when these are at least the claim. Runs are of one kind when they have
+// one length and the rules that concern no other run leave them the same starters. A run as long as a plank takes a
+// plank of its own and is counted apart, unless an offcut on hand is as long. Offcuts on hand of one length and end are
+// a kind too.
 //
-// Read the pieces of a layout in an order in which every run starts with what the run before left. A point of such a walk
-// is (p, r): p planks are opened, the last leaves r for a starter, 0 <= r <= L. Point (p, r) is as good as (q, u) or better
-// when pL - r <= qL - u. A run of length W, from (p, r), leads
+// Read the pieces of a layout in an order in which every run starts with what the run before left. A point of such a
+// walk is (p, r): p planks are opened, the last leaves r for a starter, 0 <= r <= L. Point (p, r) is as good as (q, u)
+// or better when pL - r <= qL - u. A run of length W, from (p, r), leads
 //
 //	in one piece where it fits, W <= r    to (p, max(0, r-W-kerf))
 //	else, with its longest starter s <= r, n whole planks and the ender e
@@ -105,15 +109,15 @@
 //	left-ended, where r >= L-kerf-x       to (p-1, max(0, r-(L-x)))
 //	else                                  to (p, max(r, x))
 //
-// (for an offcut that would need more rules these are kinder than the truth). Each of these keeps the order of points, so
-// from equal counts of runs laid only the best point matters; and no other way to lay the run leads to a better one.
+// (for an offcut that would need more rules these are kinder than the truth). Each of these keeps the order of points,
+// so from equal counts of runs laid only the best point matters; and no other way to lay the run leads to a better one.
 //
-// A layout falls into rings and chains: a run follows another where its starter comes from the plank of the other's ender.
-// All starters of a ring can be made longer by a grid step together, until one is at the end of a stretch: a starter s
-// such that s + grid, with as many whole planks, is not a starter of its kind. So a ring begins with a run of some kind
-// and such a starter s < L - kerf, n whole planks and an ender e, at (b+n+1, max(0, L-kerf-e)) where b is the fewest planks
-// for the runs laid before it; it ends at (p, r), and takes p planks if r >= s, else p + 1. A chain begins at (b, 0) and
-// takes p planks.
+// A layout falls into rings and chains: a run follows another where its starter comes from the plank of the other's
+// ender. All starters of a ring can be made longer by a grid step together, until one is at the end of a stretch: a
+// starter s such that s + grid, with as many whole planks, is not a starter of its kind. So a ring begins with a run of
+// some kind and such a starter s < L - kerf, n whole planks and an ender e, at (b+n+1, max(0, L-kerf-e)) where b is the
+// fewest planks for the runs laid before it; it ends at (p, r), and takes p planks if r >= s, else p + 1. A chain
+// begins at (b, 0) and takes p planks.
 //
 // Let v say how many runs of each kind are laid. For v in an order in which less comes before more, and for each way to
 // begin (the chain, each kind with each end of a stretch), keep the best point: from the same way at v less one run, or
@@ -123,8 +127,8 @@
 //
 // # Plans of rooms
 //
-// In a plan the instance comes from the rooms: runs are numbered room by room, row by row, from left to right, and runs of
-// rows that share an edge touch where they overlap. With a fit allowance every run, and so its ender, is longer by fit, the
-// shortest ender longer by twice fit, and the stagger wider by twice fit. The bound is for the rows as the plan lays them:
-// another direction or first row is another problem.
+// In a plan the instance comes from the rooms: runs are numbered room by room, row by row, from left to right, and runs
+// of rows that share an edge touch where they overlap. With a fit allowance every run, and so its ender, is longer by
+// fit, the shortest ender longer by twice fit, and the stagger wider by twice fit. The bound is for the rows as the
+// plan lays them: another direction or first row is another problem.
 package proof

@@ -12,13 +12,14 @@ type Certificate struct {
 	Tree    Node     `json:"tree"`
 }
 
-// A Node is a case of the proof: a leaf that proves the claim for all layouts on its side of every split on the way to it,
-// or a branch into two cases that cover everything.
+// A Node is a case of the proof: a leaf that proves the claim for all layouts on its side of every split on the way to
+// it, or a branch into two cases that cover everything.
 type Node struct {
 	// Prices and Multipliers make a leaf.
 	Prices      []Step  `json:"prices,omitempty"`      // C: 0 before the first step, then each step's price; ends with {plank, Denominator}
 	Multipliers []int64 `json:"multipliers,omitempty"` // one for each split on a sum on the way from the root, 0 or more
-	// Counts makes a leaf without prices: the claim holds for how many runs of each length there are, whatever the stagger.
+	// Counts makes a leaf without prices: the claim holds for how many runs of each length there are, whatever the
+	// stagger.
 	Counts bool `json:"counts,omitempty"`
 
 	// Split makes a branch: Low is the case that the figure is at most Value, High that it is at least Value + 1.
@@ -44,8 +45,8 @@ type Split struct {
 // A Figure is a whole number that every layout has.
 type Figure string
 
-// The sums, over runs that are not laid in one piece. With r = plank - kerf - ender, what an ender leaves for a starter on
-// its plank:
+// The sums, over runs that are not laid in one piece. With r = plank - kerf - ender, what an ender leaves for a starter
+// on its plank:
 const (
 	OfStarted  Figure = "started"  // whole planks between starter and ender, plus one a run
 	OfStarters Figure = "starters" // starters s < t

@@ -10,12 +10,12 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// three rows of 25 from planks of 10, no kerf, shortest piece 3, stagger 2, grid 1. A run is a starter s, one or two whole
-// planks and an ender. With C(x) = 1 from 5 on: starters below 5 leave two whole planks and the ender 5 - s, which the
-// shortest piece forbids (s + e = 5); so s + e = 15 with one whole plank, s from 5 to 10. C(s) = 1, and the ender
-// 15 - s leaves 10 - e = s - 5, below 5 unless s = 10, which is a whole plank beside the ender 5: 1 + 1 + (1 - C(5)) = 2.
-// So a run costs 3, or 2 with a whole starter; two touching runs cannot both have s = 10, so the cheapest layout takes
-// whole starters in rows 1 and 3: 2 + 3 + 2 = 7 planks.
+// three rows of 25 from planks of 10, no kerf, shortest piece 3, stagger 2, grid 1. A run is a starter s, one or two
+// whole planks and an ender. With C(x) = 1 from 5 on: starters below 5 leave two whole planks and the ender 5 - s,
+// which the shortest piece forbids (s + e = 5); so s + e = 15 with one whole plank, s from 5 to 10. C(s) = 1, and the
+// ender 15 - s leaves 10 - e = s - 5, below 5 unless s = 10, which is a whole plank beside the ender 5: 1 + 1 + (1 -
+// C(5)) = 2. So a run costs 3, or 2 with a whole starter; two touching runs cannot both have s = 10, so the cheapest
+// layout takes whole starters in rows 1 and 3: 2 + 3 + 2 = 7 planks.
 func three() *rows.Instance {
 	return &rows.Instance{
 		Plank: 10, MinPiece: 3, Stagger: 2, Grid: 1,
@@ -68,8 +68,14 @@ func TestRefuses(t *testing.T) {
 		}},
 		{"no step at the plank", func(c *proof.Certificate, _ *rows.Instance) { c.Tree.Prices = full[:1] }},
 		{"a multiplier without a split", func(c *proof.Certificate, _ *rows.Instance) { c.Tree.Multipliers = []int64{1} }},
-		{"a pair left out that does not touch", func(c *proof.Certificate, _ *rows.Instance) { c.Dropped = [][2]int{{0, 2}} }},
-		{"pairs left out that the proof needs", func(c *proof.Certificate, _ *rows.Instance) { c.Dropped = [][2]int{{0, 1}, {1, 2}} }},
+		{
+			"a pair left out that does not touch",
+			func(c *proof.Certificate, _ *rows.Instance) { c.Dropped = [][2]int{{0, 2}} },
+		},
+		{
+			"pairs left out that the proof needs",
+			func(c *proof.Certificate, _ *rows.Instance) { c.Dropped = [][2]int{{0, 1}, {1, 2}} },
+		},
 		{"a cycle", func(_ *proof.Certificate, in *rows.Instance) { in.Touch = append(in.Touch, [2]int{0, 2}) }},
 		{"a claim beyond all layouts", func(c *proof.Certificate, _ *rows.Instance) { c.Planks = 1 << 40 }},
 		{"a branch with one side", func(c *proof.Certificate, _ *rows.Instance) {
@@ -117,10 +123,10 @@ func TestRefuses(t *testing.T) {
 }
 
 // splitByHand proves 8 planks for the three rows. With C as above a run costs 2 with a whole starter and 3 else, and of
-// neighbours only one can have a whole starter. Unless both outer runs have it, the layout costs 8 or more. If both have, no
-// joint of the middle run may lie at 9 to 11, so its starter is neither 9 nor 10, and the cheapest C is another: a step at
-// 6 to a half and one at 10 prices the ender 5 of an outer run (5 left beside it) at 1, so both outer runs at 3, and the
-// middle run, with s and the ender 15 - s, at 2 or more: 3 + 2 + 3 = 8.
+// neighbours only one can have a whole starter. Unless both outer runs have it, the layout costs 8 or more. If both
+// have, no joint of the middle run may lie at 9 to 11, so its starter is neither 9 nor 10, and the cheapest C is
+// another: a step at 6 to a half and one at 10 prices the ender 5 of an outer run (5 left beside it) at 1, so both
+// outer runs at 3, and the middle run, with s and the ender 15 - s, at 2 or more: 3 + 2 + 3 = 8.
 func splitByHand() *proof.Certificate {
 	const den = proof.Denominator
 	whole := &proof.Node{Prices: []proof.Step{{At: 5, Price: den}, {At: 10, Price: den}}}
@@ -149,9 +155,9 @@ func TestRunSplits(t *testing.T) {
 	}
 }
 
-// TestPlaces splits on the place of a one-piece run of 4, from planks of 9 without kerf. With C a half from 4 and one from 9
-// on it costs C(8) - C(4) = 0 at place 4, but a half at 0 to 3, and at 5: C(9) - C(5). At place 4 other prices make it cost
-// something: one from 5 on.
+// TestPlaces splits on the place of a one-piece run of 4, from planks of 9 without kerf. With C a half from 4 and one
+// from 9 on it costs C(8) - C(4) = 0 at place 4, but a half at 0 to 3, and at 5: C(9) - C(5). At place 4 other prices
+// make it cost something: one from 5 on.
 func TestPlaces(t *testing.T) {
 	in := &rows.Instance{Plank: 9, MinPiece: 3, Grid: 1, Runs: []rows.Run{{Length: 4}}}
 	const den = proof.Denominator
@@ -181,7 +187,11 @@ func TestPlaces(t *testing.T) {
 // TestIdleOffcuts adds offcuts that no run can use, or not all of, which cost the bound nothing.
 func TestIdleOffcuts(t *testing.T) {
 	in := three()
-	in.Offcuts = []rows.Offcut{{Length: 10, End: rows.EndNone}, {Length: 2, End: rows.EndLeft}, {Length: 2, End: rows.EndRight}}
+	in.Offcuts = []rows.Offcut{
+		{Length: 10, End: rows.EndNone},
+		{Length: 2, End: rows.EndLeft},
+		{Length: 2, End: rows.EndRight},
+	}
 	if err := byHand().Verify(in); err != nil {
 		t.Error(err)
 	}

@@ -26,12 +26,12 @@ const maxDepth = 1000
 // Verify checks that the certificate proves its claim for the instance, as the package documentation says. It trusts
 // nothing in the certificate: prices are checked to be a step function that starts at 0, never falls and ends with
 // {plank, Denominator}; multipliers to be at least 0; the pairs left out to be touching pairs whose absence leaves a
-// forest; and at every leaf the cheapest layout is computed anew, by dynamic programming over every starter of every run,
-// and must cost more than Planks-1 planks. It uses no code of the solver and no floating point.
+// forest; and at every leaf the cheapest layout is computed anew, by dynamic programming over every starter of every
+// run, and must cost more than Planks-1 planks. It uses no code of the solver and no floating point.
 //
-// Errors are those of Instance.Validate, one that wraps rows.ErrTooLarge beyond MaxGraduations, and errors that unwrap to
-// ErrUnproven. It takes O(leaves * runs * P) for P grid
-// lines in a plank, times the number of steps in the worst case.
+// Errors are those of Instance.Validate, one that wraps rows.ErrTooLarge beyond MaxGraduations, and errors that unwrap
+// to ErrUnproven. It takes O(leaves * runs * P) for P grid lines in a plank, times the number of steps in the worst
+// case.
 func (c *Certificate) Verify(in *rows.Instance) error {
 	if err := in.Validate(); err != nil {
 		return err
@@ -205,9 +205,9 @@ func (v *verifier) c(x measure.Length) int64 {
 	return v.price[i-1].Price
 }
 
-// single prices a piece x shorter than a plank that may lie at the places from lo to hi: the least C(u+x+kerf) - C(u) over
-// all u with lo <= u+kerf <= hi and u+x+kerf within the plank, or none. C(u) is constant between steps and C(u+x+kerf)
-// never falls, so the least is at the first u or at a step.
+// single prices a piece x shorter than a plank that may lie at the places from lo to hi: the least C(u+x+kerf) - C(u)
+// over all u with lo <= u+kerf <= hi and u+x+kerf within the plank, or none. C(u) is constant between steps and
+// C(u+x+kerf) never falls, so the least is at the first u or at a step.
 func (v *verifier) single(x, lo, hi measure.Length) int64 {
 	least := none
 	try := func(u measure.Length) {

@@ -18,13 +18,13 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// Breakage says how planks are lost while a floor is laid, and how [Assess] counts what that means. Start from BreakageOf a
-// job: a zero Loss is none.
+// Breakage says how planks are lost while a floor is laid, and how [Assess] counts what that means. Start from
+// BreakageOf a job: a zero Loss is none.
 type Breakage struct {
 	Loss  float64 // chance that a plank is culled or miscut, 0 … 0.5
 	Limit float64 // greatest chance of running short that is accepted, above 0 and below 1
-	// Times is how often the floor is laid, at most MaxLayings; 0 leaves it at the plain binomial chance, which then decides
-	// what is recommended.
+	// Times is how often the floor is laid, at most MaxLayings; 0 leaves it at the plain binomial chance, which then
+	// decides what is recommended.
 	Times   int
 	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
 	Workers int    // goroutines; default 1. The verdict does not depend on it
@@ -43,18 +43,19 @@ func BreakageOf(job *cutopt.Job) Breakage {
 	return Breakage{Loss: job.Rules.Loss / 100, Limit: job.Rules.RiskLimit / 100, Times: 1000}
 }
 
-// Assess lays the floor of a plan again and again with planks that break, and says of each number of boxes how often it was
-// too few. Each plank opened is lost with the chance Breakage.Loss: one laid whole is culled; one to be sawn is culled or,
-// as likely, miscut, which spoils its first piece and leaves the rest for use. Lost pieces are replaced from offcuts or new
-// planks, and where the plan in hand would take another box the rest of the floor is planned anew round what lies, with the
-// offcuts on hand, up to eight times; the floor of a Job.Pattern keeps its joints. A nil breakage is BreakageOf the job.
+// Assess lays the floor of a plan again and again with planks that break, and says of each number of boxes how often it
+// was too few. Each plank opened is lost with the chance Breakage.Loss: one laid whole is culled; one to be sawn is
+// culled or, as likely, miscut, which spoils its first piece and leaves the rest for use. Lost pieces are replaced from
+// offcuts or new planks, and where the plan in hand would take another box the rest of the floor is planned anew round
+// what lies, with the offcuts on hand, up to eight times; the floor of a Job.Pattern keeps its joints. A nil breakage
+// is BreakageOf the job.
 //
-// Numbers of boxes whose whole interval is above the limit after 250 times are counted by those alone. The floor is then
-// laid the other times with more boxes, which count the others.
+// Numbers of boxes whose whole interval is above the limit after 250 times are counted by those alone. The floor is
+// then laid the other times with more boxes, which count the others.
 //
 // The error is that of the context; of a job that Validate refuses; a *FieldError for a breakage out of range; or says
-// what [check.Plan] finds in the plan. It takes Times times O(planks), and each time that comes to the last box one to eight short
-// searches.
+// what [check.Plan] finds in the plan. It takes Times times O(planks), and each time that comes to the last box one to
+// eight short searches.
 func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage) (*cutopt.Verdict, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
@@ -205,8 +206,8 @@ func (t *tally) lay(ctx context.Context, floor *breakage.Floor, b *Breakage, fro
 	})
 }
 
-// chance returns how often so many boxes were too few. Only the first times tried to do with those that are too risky, and
-// where there are such, only the later times began with the others.
+// chance returns how often so many boxes were too few. Only the first times tried to do with those that are too risky,
+// and where there are such, only the later times began with the others.
 func (t *tally) chance(boxes int) cutopt.Chance {
 	few := min(screening, len(t.needed))
 	times := t.needed
@@ -267,8 +268,8 @@ func draw(v *cutopt.Verdict, terms cutopt.Terms, plan *cutopt.Plan, t *tally) {
 	}
 }
 
-// newChance returns how often the floor ran short of so many times, with the interval: the chances at which so many or more,
-// and so many or fewer, come about in 2.5 of 100 simulations.
+// newChance returns how often the floor ran short of so many times, with the interval: the chances at which so many or
+// more, and so many or fewer, come about in 2.5 of 100 simulations.
 func newChance(short, times int) cutopt.Chance {
 	c := cutopt.Chance{Short: short, Times: times, High: 1}
 	if times == 0 {

@@ -122,16 +122,27 @@ func TestRiskFigures(t *testing.T) {
 		recommended := 0
 		for i, c := range v.Counts {
 			seen[c.Enough]++
-			if i > 0 && (c.Boxes != v.Counts[i-1].Boxes+1 || c.Risk.Simulated > v.Counts[i-1].Risk.High || c.Risk.Plain > v.Counts[i-1].Risk.Plain) {
+			if i > 0 &&
+				(c.Boxes != v.Counts[i-1].Boxes+1 || c.Risk.Simulated > v.Counts[i-1].Risk.High ||
+					c.Risk.Plain > v.Counts[i-1].Risk.Plain) {
 				t.Errorf("seed %d: %+v after %+v", seed, c, v.Counts[i-1])
 			}
-			if (c.Enough == cutopt.EnoughNo) != (c.Boxes < plan.Bound.Boxes) || (c.Enough == cutopt.EnoughYes) != (c.Boxes >= plan.Order.Boxes) {
-				t.Errorf("seed %d: %d boxes are enough: %v; bound %d, plan %d", seed, c.Boxes, c.Enough, plan.Bound.Boxes, plan.Order.Boxes)
+			if (c.Enough == cutopt.EnoughNo) != (c.Boxes < plan.Bound.Boxes) ||
+				(c.Enough == cutopt.EnoughYes) != (c.Boxes >= plan.Order.Boxes) {
+				t.Errorf(
+					"seed %d: %d boxes are enough: %v; bound %d, plan %d",
+					seed,
+					c.Boxes,
+					c.Enough,
+					plan.Bound.Boxes,
+					plan.Order.Boxes,
+				)
 			}
 			if c.Left != c.Boxes*job.Box.Planks-plan.Order.Planks || c.Price != cutopt.Money(c.Boxes)*4999 {
 				t.Errorf("seed %d: %+v", seed, c)
 			}
-			if c.Boxes == plan.Order.Boxes && (c.AddedToFloor != plan.Waste.AddedToFloor || c.ShareOfPurchase != plan.Waste.ShareOfPurchase) {
+			if c.Boxes == plan.Order.Boxes &&
+				(c.AddedToFloor != plan.Waste.AddedToFloor || c.ShareOfPurchase != plan.Waste.ShareOfPurchase) {
 				t.Errorf("seed %d: waste %v and %v, the plan's is %v and %v", seed, c.AddedToFloor, c.ShareOfPurchase,
 					plan.Waste.AddedToFloor, plan.Waste.ShareOfPurchase)
 			}
@@ -142,7 +153,8 @@ func TestRiskFigures(t *testing.T) {
 		if v.Recommended != recommended {
 			t.Errorf("seed %d: %d boxes are recommended, the first within the limit are %d", seed, v.Recommended, recommended)
 		}
-		if first, last := v.Counts[0], v.Counts[len(v.Counts)-1]; first.Enough != cutopt.EnoughNo && first.Boxes > 0 || last.Boxes < plan.Order.ThumbBoxes {
+		if first, last := v.Counts[0], v.Counts[len(v.Counts)-1]; first.Enough != cutopt.EnoughNo && first.Boxes > 0 ||
+			last.Boxes < plan.Order.ThumbBoxes {
 			t.Errorf("seed %d: from %d to %d boxes; proven minimum %d, rule of thumb %d", seed, first.Boxes, last.Boxes,
 				plan.Bound.Boxes, plan.Order.ThumbBoxes)
 		}
@@ -152,7 +164,8 @@ func TestRiskFigures(t *testing.T) {
 	}
 }
 
-// TestRiskPlain sums the binomial distribution term by term, and compares the closed forms for no plank to spare and one.
+// TestRiskPlain sums the binomial distribution term by term, and compares the closed forms for no plank to spare and
+// one.
 func TestRiskPlain(t *testing.T) {
 	job, plan := example(t, "den")
 	const p = 0.02
@@ -176,13 +189,17 @@ func TestRiskPlain(t *testing.T) {
 		}
 	}
 	if want := 10; v.Recommended != want {
-		t.Errorf("%d boxes are recommended, by the binomial it is %d: 9 are short in 17 of 100, 10 in none", v.Recommended, want)
+		t.Errorf(
+			"%d boxes are recommended, by the binomial it is %d: 9 are short in 17 of 100, 10 in none",
+			v.Recommended,
+			want,
+		)
 	}
 }
 
-// TestRiskInterval holds the confidence interval against its definition by gonum's binomial distribution: at the low end
-// so many short runs or more come about in 2.5 %, at the high end so many or fewer. With none short, the high end is
-// 1 - 0.025^(1/n) in closed form.
+// TestRiskInterval holds the confidence interval against its definition by gonum's binomial distribution: at the low
+// end so many short runs or more come about in 2.5 %, at the high end so many or fewer. With none short, the high end
+// is 1 - 0.025^(1/n) in closed form.
 func TestRiskInterval(t *testing.T) {
 	job, plan := example(t, "hall")
 	for seed := range uint64(10) {
@@ -250,8 +267,8 @@ func TestMeaningsOfWaste(t *testing.T) {
 	}
 }
 
-// TestRiskScreens counts numbers of boxes that are clearly too risky by the first 250 times, the others by the later times,
-// and all of them by all times where none is.
+// TestRiskScreens counts numbers of boxes that are clearly too risky by the first 250 times, the others by the later
+// times, and all of them by all times where none is.
 func TestRiskScreens(t *testing.T) {
 	job, plan := example(t, "den")
 	v := verdict(t, job, plan, risk.Breakage{Loss: 0.02, Limit: 0.02, Times: 1000, Workers: 2})
@@ -326,15 +343,18 @@ func TestRiskFromTheRight(t *testing.T) {
 	}
 }
 
-// TestRiskOfSingles lays a room with closets whose runs are one piece each: a lost plank costs at most one, so no number of
-// boxes runs short more often than by the plain count.
+// TestRiskOfSingles lays a room with closets whose runs are one piece each: a lost plank costs at most one, so no
+// number of boxes runs short more often than by the plain count.
 func TestRiskOfSingles(t *testing.T) {
 	job := oracle.SmallRoom(rand.New(rand.NewPCG(6, 31)))
 	job.Box.Planks = 3
 	for i := range 3 {
 		w := measure.Length(11+i) * measure.Inch
 		job.Rooms = append(job.Rooms, cutopt.Room{
-			Name: fmt.Sprintf("Closet %d", i+1), Outline: []cutopt.Point{{}, {X: w}, {X: w, Y: 60 * measure.Inch}, {Y: 60 * measure.Inch}},
+			Name: fmt.Sprintf(
+				"Closet %d",
+				i+1,
+			), Outline: []cutopt.Point{{}, {X: w}, {X: w, Y: 60 * measure.Inch}, {Y: 60 * measure.Inch}},
 			Rows: cutopt.RowRules{Direction: cutopt.DirectionAcross},
 		})
 	}
@@ -368,7 +388,8 @@ func TestRiskRefuses(t *testing.T) {
 		"times": {Loss: 0.02, Limit: 0.02, Times: -1},
 	} {
 		var bad *cutopt.FieldError
-		if _, err := risk.Assess(context.Background(), job, plan, &b); !errors.As(err, &bad) || bad.Field != "breakage."+field {
+		if _, err := risk.Assess(context.Background(), job, plan, &b); !errors.As(err, &bad) ||
+			bad.Field != "breakage."+field {
 			t.Errorf("%s: %v", field, err)
 		}
 	}
@@ -378,7 +399,8 @@ func TestRiskRefuses(t *testing.T) {
 	}
 	other := *job
 	other.Plank.Length -= measure.Inch
-	if _, err := risk.Assess(context.Background(), &other, plan, nil); err == nil || !strings.Contains(err.Error(), "cannot be laid") {
+	if _, err := risk.Assess(context.Background(), &other, plan, nil); err == nil ||
+		!strings.Contains(err.Error(), "cannot be laid") {
 		t.Errorf("a plan of another job: %v", err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())

@@ -69,7 +69,13 @@ func checkRows(plan *cutopt.Plan) error {
 func checkRow(floor, j int, row *cutopt.PlanRow) error {
 	name := fmt.Sprintf("sheet: floors[%d].rows[%d]", floor+1, j+1)
 	if row.To <= row.From || row.Width != row.To-row.From || !near(row.From, row.To) {
-		return fmt.Errorf("%s runs from %d to %d ticks and is %d wide: To is above From, Width is To-From", name, row.From, row.To, row.Width)
+		return fmt.Errorf(
+			"%s runs from %d to %d ticks and is %d wide: To is above From, Width is To-From",
+			name,
+			row.From,
+			row.To,
+			row.Width,
+		)
 	}
 	for k := range row.Runs {
 		run := &row.Runs[k]
@@ -85,7 +91,14 @@ func checkRow(floor, j int, row *cutopt.PlanRow) error {
 			}
 			for _, c := range p.Shape {
 				if c.X < p.From || c.X > p.To || c.Y < row.From || c.Y > row.To {
-					return fmt.Errorf("%s.runs[%d].pieces[%d].shape has a corner at %d, %d ticks: it lies within its piece", name, k+1, n+1, c.X, c.Y)
+					return fmt.Errorf(
+						"%s.runs[%d].pieces[%d].shape has a corner at %d, %d ticks: it lies within its piece",
+						name,
+						k+1,
+						n+1,
+						c.X,
+						c.Y,
+					)
 				}
 			}
 			at = p.To
@@ -100,8 +113,15 @@ func (b *book) checkSheets() error {
 	width, height := b.opt.Paper.size()
 	for _, i := range b.floors() {
 		if n := b.sheetCount(i, width, height); n > mostSheets {
-			errs = append(errs, fmt.Errorf("sheet: the map of floor %d takes %.0f sheets of paper, more than %d: draw it as SVG or PNG, or in parts",
-				i+1, n, mostSheets))
+			errs = append(
+				errs,
+				fmt.Errorf(
+					"sheet: the map of floor %d takes %.0f sheets of paper, more than %d: draw it as SVG or PNG, or in parts",
+					i+1,
+					n,
+					mostSheets,
+				),
+			)
 		}
 	}
 	return errors.Join(errs...)

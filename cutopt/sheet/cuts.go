@@ -145,8 +145,30 @@ func (b *book) cutsMarkdown(w io.Writer) error {
 	return err
 }
 
-var markdownEscaper = strings.NewReplacer("\\", "\\\\", "|", "\\|", "<", "&lt;", ">", "&gt;", "&", "&amp;", "*", "\\*", "_", "\\_",
-	"`", "\\`", "[", "\\[", "\n", " ", "\r", " ")
+var markdownEscaper = strings.NewReplacer(
+	"\\",
+	"\\\\",
+	"|",
+	"\\|",
+	"<",
+	"&lt;",
+	">",
+	"&gt;",
+	"&",
+	"&amp;",
+	"*",
+	"\\*",
+	"_",
+	"\\_",
+	"`",
+	"\\`",
+	"[",
+	"\\[",
+	"\n",
+	" ",
+	"\r",
+	" ",
+)
 
 // markdownText makes any text a cell of a table: no mark-up, no line breaks.
 func markdownText(s string) string { return markdownEscaper.Replace(s) }

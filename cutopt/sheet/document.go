@@ -84,18 +84,37 @@ func (b *book) sections() []section {
 		{"steps", b.Say("sheet.steps"), b.stepBlocks},
 	}
 	if edges := b.edgeRows(); len(edges) > 0 {
-		list = append(list, section{"edges", b.Say("sheet.edges"), some(block{Text: b.Say("edges.intro")}, block{Head: b.edgeHead(), Rows: edges})})
+		list = append(
+			list,
+			section{
+				"edges",
+				b.Say("sheet.edges"),
+				some(block{Text: b.Say("edges.intro")}, block{Head: b.edgeHead(), Rows: edges}),
+			},
+		)
 	}
 	if doors := b.doorRows(); len(doors) > 0 {
-		list = append(list, section{"doorways", b.Say("sheet.doorways"), some(block{Head: b.doorHead(), Rows: doors}, block{Items: b.List("doors.how")})})
+		list = append(
+			list,
+			section{
+				"doorways",
+				b.Say("sheet.doorways"),
+				some(block{Head: b.doorHead(), Rows: doors}, block{Items: b.List("doors.how")}),
+			},
+		)
 	}
-	return append(list,
+	return append(
+		list,
 		section{"strips", b.Say("strips"), some(block{picture: pictureStrips})},
 		section{"cuts", b.Say("cuts"), b.cutBlocks},
 		section{"broken", b.Say("sheet.broken"), some(block{Items: b.brokenItems()})},
 		section{"during", b.Say("sheet.during"), some(block{Items: b.List("checks.during")})},
 		section{"after", b.Say("sheet.after"), some(block{Items: b.List("checks.after"), Ticks: true})},
-		section{"cautions", b.Say("sheet.cautions"), some(block{Text: b.Say("cautions.intro")}, block{Items: b.List("cautions")})},
+		section{
+			"cautions",
+			b.Say("sheet.cautions"),
+			some(block{Text: b.Say("cautions.intro")}, block{Items: b.List("cautions")}),
+		},
 	)
 }
 
@@ -127,7 +146,10 @@ func (b *book) orderBlocks() []block {
 	}
 	blocks := []block{{Text: buy, Strong: true}, {Text: use}, {Text: verdict}}
 	if o.ThumbBoxes > 0 {
-		blocks = append(blocks, block{Text: b.Say("order.thumb", "percent", b.Percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes))})
+		blocks = append(
+			blocks,
+			block{Text: b.Say("order.thumb", "percent", b.Percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes))},
+		)
 	}
 	blocks = append(blocks, b.verdictBlocks()...)
 	return append(blocks,
@@ -160,7 +182,9 @@ func (b *book) verdictBlocks() []block {
 		how = b.Say("risk.counted", "times", n(v.Times))
 	}
 	table := block{Head: []string{
-		b.Say("risk.boxes"), b.Say("risk.verdict"), b.Say("risk.short"), b.Say("risk.left"), b.Say("risk.added"), b.Say("risk.share"),
+		b.Say(
+			"risk.boxes",
+		), b.Say("risk.verdict"), b.Say("risk.short"), b.Say("risk.left"), b.Say("risk.added"), b.Say("risk.share"),
 	}}
 	last := -1
 	for _, c := range v.Telling(b.plan) {
@@ -173,7 +197,9 @@ func (b *book) verdictBlocks() []block {
 			short = b.Percent(100 * c.Risk.Value())
 		}
 		table.Rows = append(table.Rows, []string{
-			n(c.Boxes), b.Say("risk." + c.Enough.String()), short, n(c.Left), b.Percent(c.AddedToFloor), b.Percent(c.ShareOfPurchase),
+			n(
+				c.Boxes,
+			), b.Say("risk." + c.Enough.String()), short, n(c.Left), b.Percent(c.AddedToFloor), b.Percent(c.ShareOfPurchase),
 		})
 	}
 	return []block{{Text: advice, Strong: v.Recommended > o.Boxes}, table, {Text: how}}
@@ -292,7 +318,16 @@ func (b *book) edgeRows() [][]string {
 }
 
 func (b *book) doorHead() []string {
-	return []string{b.Say("doors.number"), b.Say("doors.name"), b.Say("doors.wall"), b.Say("doors.width"), b.Say("doors.depth"), b.Say("doors.casing"), b.Say("doors.rows"), b.Say("doors.to")}
+	return []string{
+		b.Say("doors.number"),
+		b.Say("doors.name"),
+		b.Say("doors.wall"),
+		b.Say("doors.width"),
+		b.Say("doors.depth"),
+		b.Say("doors.casing"),
+		b.Say("doors.rows"),
+		b.Say("doors.to"),
+	}
 }
 
 // doorRows lists the doorways of every floor.

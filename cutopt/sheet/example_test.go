@@ -17,7 +17,9 @@ func Example() {
 	rules := cutopt.DefaultRules(measure.UnitInch)
 	job := &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8}, Rules: rules,
-		Rooms: []cutopt.Room{{Name: "Store", Outline: []cutopt.Point{{}, {X: 96 * in}, {X: 96 * in, Y: 28 * in}, {Y: 28 * in}}}},
+		Rooms: []cutopt.Room{
+			{Name: "Store", Outline: []cutopt.Point{{}, {X: 96 * in}, {X: 96 * in, Y: 28 * in}, {Y: 28 * in}}},
+		},
 	}
 	result, err := solve.Job(context.Background(), job, nil)
 	if err != nil {

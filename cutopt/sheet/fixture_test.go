@@ -27,7 +27,9 @@ func jobOf(name string, rooms ...cutopt.Room) *cutopt.Job {
 func denJob() *cutopt.Job {
 	return jobOf("Wren Cottage", cutopt.Room{
 		Name: "Den", Outline: rect(0, 0, 174, 134),
-		Doorways: []cutopt.Doorway{{Name: "Hall door", Wall: 0, At: 20 * inch, Width: 32 * inch, Depth: 3 * inch, To: "Hall"}},
+		Doorways: []cutopt.Doorway{
+			{Name: "Hall door", Wall: 0, At: 20 * inch, Width: 32 * inch, Depth: 3 * inch, To: "Hall"},
+		},
 	})
 }
 
@@ -35,8 +37,10 @@ func denJob() *cutopt.Job {
 func kitchenJob() *cutopt.Job {
 	return jobOf("Wren Cottage", cutopt.Room{
 		Name: "Kitchen", Outline: rect(0, 0, 196, 158),
-		Islands:  []cutopt.Island{{Name: "Island", Outline: rect(60, 60, 120, 90)}},
-		Doorways: []cutopt.Doorway{{Name: "Garden door", Wall: 1, At: 40 * inch, Width: 36 * inch, Depth: 4 * inch, Casing: cutopt.CasingMetal}},
+		Islands: []cutopt.Island{{Name: "Island", Outline: rect(60, 60, 120, 90)}},
+		Doorways: []cutopt.Doorway{
+			{Name: "Garden door", Wall: 1, At: 40 * inch, Width: 36 * inch, Depth: 4 * inch, Casing: cutopt.CasingMetal},
+		},
 	})
 }
 
@@ -45,7 +49,8 @@ func snugJob() *cutopt.Job {
 	const mm = measure.Millimetre
 	at := func(x, y measure.Length) cutopt.Point { return cutopt.Point{X: x * mm, Y: y * mm} }
 	return &cutopt.Job{
-		Name: "Heron Loft", Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Name: "Ash Grey", Length: 1220 * mm, Width: 180 * mm},
+		Name: "Heron Loft", Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Name: "Ash Grey", Length: 1220 * mm,
+			Width: 180 * mm},
 		Box: cutopt.Box{Planks: 6}, Rules: cutopt.DefaultRules(measure.UnitMillimetre), Spare: cutopt.Spare{Planks: 1},
 		Rooms: []cutopt.Room{{Name: "Snug", Outline: []cutopt.Point{at(0, 0), at(2900, 0), at(2900, 1900), at(0, 1900)}}},
 	}
@@ -71,7 +76,9 @@ func planOf(name string, job *cutopt.Job) *cutopt.Plan {
 		{X: p.To, Y: row.To},
 		{X: p.From, Y: row.To},
 	}
-	p.Shaping = []cutopt.Fact{{Kind: cutopt.FactNotch, Edge: cutopt.EdgesFront, At: 300 * mm, Length: 80 * mm, Width: 60 * mm}}
+	p.Shaping = []cutopt.Fact{
+		{Kind: cutopt.FactNotch, Edge: cutopt.EdgesFront, At: 300 * mm, Length: 80 * mm, Width: 60 * mm},
+	}
 	last := len(rows) - 1
 	e := &rows[last].Runs[0].Pieces[len(rows[last].Runs[0].Pieces)-1]
 	e.Shape = []cutopt.Point{
@@ -81,7 +88,9 @@ func planOf(name string, job *cutopt.Job) *cutopt.Plan {
 		{X: e.To - 90*mm, Y: rows[last].To},
 		{X: e.From, Y: rows[last].To},
 	}
-	e.Shaping = []cutopt.Fact{{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 90 * mm, Width: 90 * mm}}
+	e.Shaping = []cutopt.Fact{
+		{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 90 * mm, Width: 90 * mm},
+	}
 	plan.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactJogs, Count: 1, Most: 2 * mm}}
 	return plan
 }

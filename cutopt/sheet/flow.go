@@ -128,7 +128,10 @@ func (f *flow) para(text string, ft font) {
 		f.need(ft.size * 1.35)
 		f.y += ft.size * 1.35
 		f.d.Write(draw.Text{
-			At: draw.Point{X: f.left() + ft.indent, Y: f.y - ft.size*0.3}, Str: line, Size: ft.size, Bold: ft.bold, Colour: ft.colour,
+			At: draw.Point{
+				X: f.left() + ft.indent,
+				Y: f.y - ft.size*0.3,
+			}, Str: line, Size: ft.size, Bold: ft.bold, Colour: ft.colour,
 		})
 	}
 }
@@ -136,7 +139,14 @@ func (f *flow) para(text string, ft font) {
 // boxed sets a paragraph after a tick box.
 func (f *flow) boxed(text string, ft font) {
 	f.need(ft.size * 1.35)
-	f.d.Rect(draw.None, draw.Pen{Colour: f.look.ink, Width: 0.8}, f.left()+ft.indent, f.y+ft.size*0.33, ft.size*0.8, ft.size*0.8)
+	f.d.Rect(
+		draw.None,
+		draw.Pen{Colour: f.look.ink, Width: 0.8},
+		f.left()+ft.indent,
+		f.y+ft.size*0.33,
+		ft.size*0.8,
+		ft.size*0.8,
+	)
 	ft.indent += ft.size * 1.4
 	f.para(text, ft)
 }

@@ -9,7 +9,14 @@ import (
 // item sets a paragraph after a mark.
 func (f *flow) item(mark, text string, ft font) {
 	f.need(ft.size * 1.35)
-	f.d.Write(draw.Text{At: draw.Point{X: f.left() + ft.indent, Y: f.y + ft.size*1.05}, Str: mark, Size: ft.size, Colour: ft.colour})
+	f.d.Write(
+		draw.Text{
+			At:     draw.Point{X: f.left() + ft.indent, Y: f.y + ft.size*1.05},
+			Str:    mark,
+			Size:   ft.size,
+			Colour: ft.colour,
+		},
+	)
 	ft.indent += ft.size
 	f.para(text, ft)
 }
@@ -30,12 +37,24 @@ func (f *flow) table(head []string, rows [][]string) {
 		x := f.left()
 		for k, cell := range lines {
 			for n, text := range cell {
-				f.d.Write(draw.Text{At: draw.Point{X: x, Y: f.y + float64(n+1)*size*1.3}, Str: text, Size: size, Bold: ft.bold, Colour: ft.colour})
+				f.d.Write(
+					draw.Text{
+						At:     draw.Point{X: x, Y: f.y + float64(n+1)*size*1.3},
+						Str:    text,
+						Size:   size,
+						Bold:   ft.bold,
+						Colour: ft.colour,
+					},
+				)
 			}
 			x += widths[k] + pad
 		}
 		f.y += height
-		f.d.Line(draw.Pen{Colour: f.look.soft, Width: rule}, draw.Point{X: f.left(), Y: f.y}, draw.Point{X: f.left() + f.inner(), Y: f.y})
+		f.d.Line(
+			draw.Pen{Colour: f.look.soft, Width: rule},
+			draw.Point{X: f.left(), Y: f.y},
+			draw.Point{X: f.left() + f.inner(), Y: f.y},
+		)
 	}
 	headLines, headHeight := line(head, bold)
 	page := -1

@@ -48,7 +48,11 @@ func FormatOf(fileName string) (Format, error) {
 			return Format(i), nil
 		}
 	}
-	return 0, fmt.Errorf("sheet: the ending of %q says no format: end the name in .%s", fileName, strings.Join(formatNames, ", ."))
+	return 0, fmt.Errorf(
+		"sheet: the ending of %q says no format: end the name in .%s",
+		fileName,
+		strings.Join(formatNames, ", ."),
+	)
 }
 
 // formatError says that a document is not to be had in a format.

@@ -110,7 +110,13 @@ func (s *floorShape) reach(p spot) {
 }
 
 // doorway places a doorway on its wall and finds the rows that run up to it.
-func (s *floorShape) doorway(outline []spot, d *cutopt.Doorway, number int, room *cutopt.PlanFloor, reach float64) doorShape {
+func (s *floorShape) doorway(
+	outline []spot,
+	d *cutopt.Doorway,
+	number int,
+	room *cutopt.PlanFloor,
+	reach float64,
+) doorShape {
 	a, b := outline[d.Wall], outline[(d.Wall+1)%len(outline)]
 	n := math.Hypot(b.X-a.X, b.Y-a.Y)
 	ds := doorShape{door: d, number: number, firstRow: -1, lastRow: -1}

@@ -62,9 +62,21 @@ func TestGoldenText(t *testing.T) {
 		} {
 			golden(t, name+"-"+kind+".txt", written(t, func(w io.Writer) error { return writeText(w, job, plan, opt) }))
 		}
-		golden(t, name+"-cuts.txt", written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatText, nil) }))
-		golden(t, name+"-cuts.md", written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatMarkdown, nil) }))
-		golden(t, name+"-cuts.csv", written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatCSV, nil) }))
+		golden(
+			t,
+			name+"-cuts.txt",
+			written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatText, nil) }),
+		)
+		golden(
+			t,
+			name+"-cuts.md",
+			written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatMarkdown, nil) }),
+		)
+		golden(
+			t,
+			name+"-cuts.csv",
+			written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatCSV, nil) }),
+		)
 	}
 }
 
@@ -72,8 +84,16 @@ func TestGoldenText(t *testing.T) {
 func TestGoldenPictures(t *testing.T) {
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		golden(t, name+"-map.outline", outlineOf(t, written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })))
-		golden(t, name+"-planks.outline", outlineOf(t, written(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatSVG, nil) })))
+		golden(
+			t,
+			name+"-map.outline",
+			outlineOf(t, written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })),
+		)
+		golden(
+			t,
+			name+"-planks.outline",
+			outlineOf(t, written(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatSVG, nil) })),
+		)
 	}
 }
 

@@ -19,8 +19,10 @@ import (
 
 // hostile are names that break out of careless files.
 var hostile = []string{
-	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</title></svg><script>alert(1)</script>`, `]]>&lt;&#60;script&#62;`,
-	"=HYPERLINK(\"x\")", "a|b\n# c `d`", "\x00\x1b[2Jred\x1b[31m", "\xff\xfe\xf0\x28", "漢字 الغرفة 😀\U0010ffff\u202e", "{{.Key}} {row}", `\)(endobj`, strings.Repeat("w", 3000), "",
+	`<script>alert(1)</script>`, `"><img src=x onerror=alert(1)>`, `</title></svg><script>alert(1)</script>`,
+	`]]>&lt;&#60;script&#62;`,
+	"=HYPERLINK(\"x\")", "a|b\n# c `d`", "\x00\x1b[2Jred\x1b[31m", "\xff\xfe\xf0\x28", "漢字 الغرفة 😀\U0010ffff\u202e",
+	"{{.Key}} {row}", `\)(endobj`, strings.Repeat("w", 3000), "",
 }
 
 // named gives everything in a job and its plan that has a name the same one.
@@ -69,7 +71,8 @@ func TestHostileNames(t *testing.T) {
 					if err != nil {
 						t.Fatalf("%q in %s: %v", name, doc.name, err)
 					}
-					if e, ok := tok.(xml.StartElement); ok && !strings.Contains(" svg title path text clipPath g ", " "+e.Name.Local+" ") {
+					if e, ok := tok.(xml.StartElement); ok &&
+						!strings.Contains(" svg title path text clipPath g ", " "+e.Name.Local+" ") {
 						t.Errorf("%q makes an element %s in %s", name, e.Name.Local, doc.name)
 					}
 				}
@@ -108,22 +111,32 @@ func TestBrokenPlans(t *testing.T) {
 		want  string
 	}{
 		{"no plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 0 }, "Job.Plank"},
-		{"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 2 * j.Plank.Length }, "Job.Rules.Kerf"},
+		{"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 2 * j.Plank.Length },
+			"Job.Rules.Kerf"},
 		{"a unit that is none", func(j *cutopt.Job, _ *cutopt.Plan) { j.Unit = 77 }, "Job.Unit"},
-		{"a corner beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Outline[1].X = 1 << 60 }, "rooms[1] has a corner"},
-		{"a doorway beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Doorways[0].Depth = 1 << 60 }, "rooms[1].doorways[1]"},
-		{"another job's plan", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms = append(j.Rooms, cutopt.Room{Name: "Attic"}) }, "the plan has 1 floors"},
+		{"a corner beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Outline[1].X = 1 << 60 }, "rooms[1] has a " +
+			"corner"},
+		{"a doorway beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Doorways[0].Depth = 1 << 60 },
+			"rooms[1].doorways[1]"},
+		{"another job's plan", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms = append(j.Rooms, cutopt.Room{Name: "Attic"}) },
+			"the plan has 1 floors"},
 		{"a row upside down", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].To = 0 }, "floors[1].rows[3] runs"},
-		{"a run backwards", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].To = 0 }, "rows[3].runs[1] runs"},
-		{"a piece outside its run", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].Pieces[0].From = -5 }, "runs[1].pieces[1] runs"},
+		{"a run backwards", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].To = 0 }, "rows[3].runs[1] " +
+			"runs"},
+		{"a piece outside its run", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].Pieces[0].From = -5 },
+			"runs[1].pieces[1] runs"},
 		{"a shape outside its piece", func(_ *cutopt.Job, p *cutopt.Plan) {
 			p.Floors[0].Rows[2].Runs[0].Pieces[0].Shape = []cutopt.Point{{X: 1 << 50}, {}, {}}
 		}, "pieces[1].shape"},
 		{"a piece of no plank", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = nil }, "is on no plank"},
-		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "planks[4].number is 9"},
-		{"a plank with a piece of another", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = p.Planks[4].Pieces }, "planks[4].pieces[1] names"},
-		{"a plank with a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 }, "planks[4].pieces[1] names"},
-		{"a plank too short for its pieces", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length -= measure.Inch }, "is this plan made from this job"},
+		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "planks[4].number is " +
+			"9"},
+		{"a plank with a piece of another", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = p.Planks[4].Pieces },
+			"planks[4].pieces[1] names"},
+		{"a plank with a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 },
+			"planks[4].pieces[1] names"},
+		{"a plank too short for its pieces", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length -= measure.Inch }, "is " +
+			"this plan made from this job"},
 		{"no cuts between pieces", func(_ *cutopt.Job, p *cutopt.Plan) {
 			for i := range p.Planks {
 				p.Planks[i].Cuts = nil
@@ -141,7 +154,14 @@ func TestBrokenPlans(t *testing.T) {
 				continue // it only must not panic
 			}
 			if err == nil || !strings.Contains(err.Error(), c.want) || buf.Len() > 0 {
-				t.Errorf("%s, %s: %v and %d bytes; want an error with %q and nothing written", c.why, doc.name, err, buf.Len(), c.want)
+				t.Errorf(
+					"%s, %s: %v and %d bytes; want an error with %q and nothing written",
+					c.why,
+					doc.name,
+					err,
+					buf.Len(),
+					c.want,
+				)
 			}
 		}
 	}
@@ -150,7 +170,8 @@ func TestBrokenPlans(t *testing.T) {
 		if err := doc.write(&buf, nil, nil, nil); err == nil || buf.Len() > 0 {
 			t.Errorf("%s of nothing: %v", doc.name, err)
 		}
-		if err := doc.write(io.Discard, &cutopt.Job{Plank: cutopt.Plank{Length: 1, Width: 1}}, &cutopt.Plan{}, nil); err != nil {
+		if err := doc.write(io.Discard, &cutopt.Job{Plank: cutopt.Plank{Length: 1, Width: 1}}, &cutopt.Plan{},
+			nil); err != nil {
 			t.Errorf("%s of an empty plan: %v", doc.name, err)
 		}
 	}

@@ -87,7 +87,8 @@ func (p *page) Pictures(k block) iter.Seq[template.HTML] {
 		for d := range p.b.drawings(k) {
 			n++
 			var buf bytes.Buffer
-			if err := d.InlineSVG(&buf, "p"+strconv.Itoa(int(k.picture))+"-"+strconv.Itoa(k.floor)+"-"+strconv.Itoa(n)+"-"); err != nil {
+			if err := d.InlineSVG(&buf,
+				"p"+strconv.Itoa(int(k.picture))+"-"+strconv.Itoa(k.floor)+"-"+strconv.Itoa(n)+"-"); err != nil {
 				return
 			}
 			if !yield(template.HTML(buf.String())) {

@@ -203,7 +203,15 @@ func (b *book) badgeText(d *draw.Drawing, x, y float64, word labelWord, size flo
 		fill, text = b.look.ink, b.look.paper
 	}
 	d.Rect(fill, draw.Pen{Colour: b.look.ink, Width: 0.5}, x, y-size*0.5, w, size)
-	d.Write(draw.Text{At: draw.Point{X: x + boxPad, Y: y + size*draw.Ascent/2}, Str: word.text, Size: size, Bold: word.bold, Colour: text})
+	d.Write(
+		draw.Text{
+			At:     draw.Point{X: x + boxPad, Y: y + size*draw.Ascent/2},
+			Str:    word.text,
+			Size:   size,
+			Bold:   word.bold,
+			Colour: text,
+		},
+	)
 	return w
 }
 

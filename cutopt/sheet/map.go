@@ -46,7 +46,15 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &book{Speech: words.New(o.Language, o.Words, job.Unit, job.Rules.Grid), job: job, plan: plan, lay: lay, opt: o, look: o.Theme.look(), shapes: shapes}
+	b := &book{
+		Speech: words.New(o.Language, o.Words, job.Unit, job.Rules.Grid),
+		job:    job,
+		plan:   plan,
+		lay:    lay,
+		opt:    o,
+		look:   o.Theme.look(),
+		shapes: shapes,
+	}
 	b.notes, b.noted = make([][]note, len(plan.Floors)), make(map[cutopt.PieceRef]bool)
 	for i := range plan.Floors {
 		b.notes[i] = b.shapingNotes(i)
@@ -236,5 +244,13 @@ func (b *book) scaleBar(d *draw.Drawing, x, y, scale float64) {
 		d.Rect(fill, draw.Pen{Colour: b.look.ink, Width: 0.5}, x+float64(k)*w/4, y, w/4, 4)
 	}
 	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 12}, Str: "0", Size: 7, Colour: b.look.soft})
-	d.Write(draw.Text{At: draw.Point{X: x + w, Y: y + 12}, Str: strconv.Itoa(int(math.Round(n))) + name, Size: 7, Colour: b.look.soft, Anchor: draw.Middle})
+	d.Write(
+		draw.Text{
+			At:     draw.Point{X: x + w, Y: y + 12},
+			Str:    strconv.Itoa(int(math.Round(n))) + name,
+			Size:   7,
+			Colour: b.look.soft,
+			Anchor: draw.Middle,
+		},
+	)
 }

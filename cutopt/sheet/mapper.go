@@ -135,7 +135,10 @@ func (m *mapper) island(outline []spot, name string) {
 	w := draw.Width(text, ft.size, true)
 	m.d.Rect(m.look.paper, draw.Pen{}, slot.middle()-w/2-2, slot.y-5, w+4, 10)
 	m.d.Write(draw.Text{
-		At: draw.Point{X: slot.middle(), Y: slot.y + 3}, Str: text, Size: ft.size, Bold: true, Colour: m.look.ink, Anchor: draw.Middle,
+		At: draw.Point{
+			X: slot.middle(),
+			Y: slot.y + 3,
+		}, Str: text, Size: ft.size, Bold: true, Colour: m.look.ink, Anchor: draw.Middle,
 	})
 }
 
@@ -192,7 +195,16 @@ func (m *mapper) door(d *doorShape) {
 	c := draw.Point{X: (nearB.X+farB.X)/2 + out.X/n*9, Y: (nearB.Y+farB.Y)/2 + out.Y/n*9}
 	text := m.Say("door-letter") + strconv.Itoa(d.number)
 	m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.accent, Width: 0.8}, c, 7)
-	m.d.Write(draw.Text{At: draw.Point{X: c.X, Y: c.Y + 2.4}, Str: text, Size: 6.5, Bold: true, Colour: m.look.accent, Anchor: draw.Middle})
+	m.d.Write(
+		draw.Text{
+			At:     draw.Point{X: c.X, Y: c.Y + 2.4},
+			Str:    text,
+			Size:   6.5,
+			Bold:   true,
+			Colour: m.look.accent,
+			Anchor: draw.Middle,
+		},
+	)
 }
 
 // margins draws what stands around a tile: row numbers, ripped widths, the starting wall and the laying direction.
@@ -204,10 +216,26 @@ func (m *mapper) margins(lo, hi draw.Point) {
 	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(rows); j++ {
 		y := m.place(spot{Y: (float64(rows[j].From) + float64(rows[j].To)) / 2}).Y + size*0.36
 		if (j+1)%every == 0 || j == 0 {
-			m.d.Write(draw.Text{At: draw.Point{X: lo.X - 9, Y: y}, Str: strconv.Itoa(j + 1), Size: size, Bold: true, Colour: m.look.ink, Anchor: draw.End})
+			m.d.Write(
+				draw.Text{
+					At:     draw.Point{X: lo.X - 9, Y: y},
+					Str:    strconv.Itoa(j + 1),
+					Size:   size,
+					Bold:   true,
+					Colour: m.look.ink,
+					Anchor: draw.End,
+				},
+			)
 		}
 		if rows[j].Width < m.job.Plank.Width {
-			m.d.Write(draw.Text{At: draw.Point{X: hi.X + 9, Y: y}, Str: m.Say("rip-mark", "width", m.Bare(rows[j].Width)), Size: min(size, 7), Colour: m.look.ink})
+			m.d.Write(
+				draw.Text{
+					At:     draw.Point{X: hi.X + 9, Y: y},
+					Str:    m.Say("rip-mark", "width", m.Bare(rows[j].Width)),
+					Size:   min(size, 7),
+					Colour: m.look.ink,
+				},
+			)
 		}
 	}
 	m.startingWall(lo, hi)
@@ -227,7 +255,16 @@ func (m *mapper) startingWall(lo, hi draw.Point) {
 		text = m.Say("towards-start")
 	}
 	text = shorten(text, ft, (hi.X-lo.X)*0.6)
-	m.d.Write(draw.Text{At: draw.Point{X: (lo.X + hi.X) / 2, Y: y}, Str: text, Size: ft.size, Bold: true, Colour: accent, Anchor: draw.Middle})
+	m.d.Write(
+		draw.Text{
+			At:     draw.Point{X: (lo.X + hi.X) / 2, Y: y},
+			Str:    text,
+			Size:   ft.size,
+			Bold:   true,
+			Colour: accent,
+			Anchor: draw.Middle,
+		},
+	)
 	half, gap := draw.Width(text, ft.size, true)/2, 8.0
 	length := min(60, (hi.X-lo.X)/2-half-gap)
 	if length < 12 {

@@ -93,6 +93,15 @@ func (m *mapper) notesOnMap() {
 			c.X = s.middle()
 		}
 		m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.ink, Width: 0.6}, c, 4.6)
-		m.d.Write(draw.Text{At: draw.Point{X: c.X, Y: c.Y + 2.3}, Str: strconv.Itoa(n.number), Size: size, Bold: true, Colour: m.look.ink, Anchor: draw.Middle})
+		m.d.Write(
+			draw.Text{
+				At:     draw.Point{X: c.X, Y: c.Y + 2.3},
+				Str:    strconv.Itoa(n.number),
+				Size:   size,
+				Bold:   true,
+				Colour: m.look.ink,
+				Anchor: draw.Middle,
+			},
+		)
 	}
 }

@@ -92,7 +92,10 @@ func TestLabelsFit(t *testing.T) {
 	letters := map[string]string{"whole plank": "", "starter": "S", "ender": "E", "single piece": "O"}
 	for name, job := range scenes() {
 		plan := planOf(name, job)
-		pieces, titles, texts := readPicture(t, written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) }))
+		pieces, titles, texts := readPicture(
+			t,
+			written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) }),
+		)
 		count := 0
 		for range plan.Pieces() {
 			count++
@@ -170,7 +173,10 @@ func TestAxes(t *testing.T) {
 	sin, cos := math.Sincos(30 * math.Pi / 180)
 	turn := func(p cutopt.Point) cutopt.Point {
 		x, y := float64(p.X), float64(p.Y)
-		return cutopt.Point{X: measure.Length(math.Round(x*cos-y*sin)) + 5*measure.Metre, Y: measure.Length(math.Round(x*sin+y*cos)) - 3*measure.Metre}
+		return cutopt.Point{
+			X: measure.Length(math.Round(x*cos-y*sin)) + 5*measure.Metre,
+			Y: measure.Length(math.Round(x*sin+y*cos)) - 3*measure.Metre,
+		}
 	}
 	room := &job.Rooms[0]
 	for i, p := range room.Outline {

@@ -65,7 +65,10 @@ func TestPDFIsRead(t *testing.T) {
 		}
 		text := strings.Join(strings.Fields(poppler(t, "pdftotext", "-layout", file, "-")), " ")
 		for i := range plan.Floors[0].Rows {
-			if want := "Row " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(plan.Floors[0].Rows)); !strings.Contains(text, want) {
+			if want := "Row " + strconv.Itoa(i+1) + " of " + strconv.Itoa(len(plan.Floors[0].Rows)); !strings.Contains(
+				text,
+				want,
+			) {
 				t.Errorf("%s: the text lacks %q", name, want)
 			}
 		}
@@ -96,7 +99,20 @@ func TestPDFAgreesWithPNG(t *testing.T) {
 	plan := layOut(job)
 	a := decode(t, []byte(written(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatPNG, nil) })))
 	file := pdfFile(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatPDF, nil) })
-	poppler(t, "pdftoppm", "-r", "144", "-png", "-f", "1", "-l", "1", "-singlefile", file, strings.TrimSuffix(file, ".pdf"))
+	poppler(
+		t,
+		"pdftoppm",
+		"-r",
+		"144",
+		"-png",
+		"-f",
+		"1",
+		"-l",
+		"1",
+		"-singlefile",
+		file,
+		strings.TrimSuffix(file, ".pdf"),
+	)
 	data, err := os.ReadFile(strings.TrimSuffix(file, ".pdf") + ".png")
 	if err != nil {
 		t.Fatal(err)

@@ -38,7 +38,8 @@ func TestRoomsShareOffcuts(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{third, "Keep the right-hand part, 27 7/8 in: write 10 on it, it goes to the start of row 1 of Pantry."},
 		{last, "Keep the right-hand part, 9 7/8 in: write 13 on it, it goes to the start of row 2 of Pantry."},
-		{last, "Offcuts to keep now: 10 (27 7/8 in, to the start of row 1 of Pantry); 13 (9 7/8 in, to the start of row 2 of Pantry)."},
+		{last, "Offcuts to keep now: 10 (27 7/8 in, to the start of row 1 of Pantry); 13 (9 7/8 in, to the start of row 2 " +
+			"of Pantry)."},
 		{first, "Start with the 27 7/8 in offcut 10 from row 3 of Hall, as it is"},
 		{first, "Offcuts to keep now: 13 (9 7/8 in, to the start of row 2);"},
 	} {
@@ -84,7 +85,10 @@ func TestSinglePieces(t *testing.T) {
 	if !strings.Contains(text, "One piece fills this run: cut about 40 in from new plank 1") {
 		t.Errorf("a single piece is told so: %s", text)
 	}
-	if drawn := written(t, func(w io.Writer) error { return writeText(w, job, plan, nil) }); !strings.Contains(drawn, "O 40") {
+	if drawn := written(t, func(w io.Writer) error { return writeText(w, job, plan, nil) }); !strings.Contains(
+		drawn,
+		"O 40",
+	) {
 		t.Errorf("a single piece is drawn so:\n%s", drawn)
 	}
 }
@@ -97,7 +101,8 @@ func TestJoinedRooms(t *testing.T) {
 			{Name: "Front door", Wall: 0, At: 10 * inch, Width: 36 * inch, Depth: 3 * inch},
 		}},
 		cutopt.Room{Name: "Pantry", Outline: rect(64, 0, 140, 70)})
-	if err := writeMap(io.Discard, job, &cutopt.Plan{Floors: make([]cutopt.PlanFloor, 2)}, sheet.FormatSVG, nil); err == nil {
+	if err := writeMap(io.Discard, job, &cutopt.Plan{Floors: make([]cutopt.PlanFloor, 2)}, sheet.FormatSVG,
+		nil); err == nil {
 		t.Error("rooms joined by an open doorway were taken for two floors")
 	}
 	plan := layOut(jobOf("Wren Cottage", cutopt.Room{Name: "Hall + Pantry", Outline: rect(0, 0, 140, 70)}))
@@ -109,7 +114,10 @@ func TestJoinedRooms(t *testing.T) {
 	}
 	svg := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
 	if strings.Count(svg, `stroke-dasharray="3"`) != 1 {
-		t.Errorf("%d transition lines are drawn, want one: the other doorway is open", strings.Count(svg, `stroke-dasharray="3"`))
+		t.Errorf(
+			"%d transition lines are drawn, want one: the other doorway is open",
+			strings.Count(svg, `stroke-dasharray="3"`),
+		)
 	}
 }
 

@@ -64,19 +64,43 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 	p := n.piece
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	scale := b.shapeScale(n, column)
-	title := b.Say("shapes.title", "n", strconv.Itoa(n.number), "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Role]),
-		"plank", strconv.Itoa(p.Plank))
+	title := b.Say(
+		"shapes.title",
+		"n",
+		strconv.Itoa(n.number),
+		"row",
+		strconv.Itoa(p.Ref.Row+1),
+		"kind",
+		b.Say("kind."+kindKeys[p.Role]),
+		"plank",
+		strconv.Itoa(p.Plank),
+	)
 	if len(b.plan.Floors) > 1 {
 		title += " · " + b.floorName(p.Ref.Floor)
 	}
 	ft := font{size: 7.5, bold: true}
-	d.Write(draw.Text{At: draw.Point{X: x, Y: y + 8}, Str: shorten(title, ft, column), Size: ft.size, Bold: true, Colour: b.look.ink})
+	d.Write(
+		draw.Text{
+			At:     draw.Point{X: x, Y: y + 8},
+			Str:    shorten(title, ft, column),
+			Size:   ft.size,
+			Bold:   true,
+			Colour: b.look.ink,
+		},
+	)
 	x, y = x+shapeLead, y+14
 	at := func(c cutopt.Point) draw.Point {
 		return draw.Point{X: x + float64(c.X-p.From)*scale, Y: y + float64(c.Y-row.From)*scale}
 	}
 	corner, far := at(cutopt.Point{X: p.From, Y: row.From}), at(cutopt.Point{X: p.To, Y: row.To})
-	d.Rect(draw.None, draw.Pen{Colour: b.look.soft, Width: 0.5, Dash: 2}, corner.X, corner.Y, far.X-corner.X, far.Y-corner.Y)
+	d.Rect(
+		draw.None,
+		draw.Pen{Colour: b.look.soft, Width: 0.5, Dash: 2},
+		corner.X,
+		corner.Y,
+		far.X-corner.X,
+		far.Y-corner.Y,
+	)
 	ring := make([]draw.Point, len(p.Shape))
 	var xs, ys []measure.Length
 	for i, c := range p.Shape {
@@ -112,7 +136,15 @@ func (b *book) shapeMarks(d *draw.Drawing, list []measure.Length, from, base, sc
 			}
 			last = c
 			d.Line(pen, draw.Point{X: base - 4, Y: c}, draw.Point{X: base - 1, Y: c})
-			d.Write(draw.Text{At: draw.Point{X: base - 6, Y: c + size*0.36}, Str: text, Size: size, Colour: b.look.ink, Anchor: draw.End})
+			d.Write(
+				draw.Text{
+					At:     draw.Point{X: base - 6, Y: c + size*0.36},
+					Str:    text,
+					Size:   size,
+					Colour: b.look.ink,
+					Anchor: draw.End,
+				},
+			)
 			continue
 		}
 		w := draw.Width(text, size, false)
@@ -123,6 +155,14 @@ func (b *book) shapeMarks(d *draw.Drawing, list []measure.Length, from, base, sc
 		}
 		last = c + w/2
 		d.Line(pen, draw.Point{X: c, Y: base + 1}, draw.Point{X: c, Y: base + 4 + level})
-		d.Write(draw.Text{At: draw.Point{X: c, Y: base + 11 + level}, Str: text, Size: size, Colour: b.look.ink, Anchor: draw.Middle})
+		d.Write(
+			draw.Text{
+				At:     draw.Point{X: c, Y: base + 11 + level},
+				Str:    text,
+				Size:   size,
+				Colour: b.look.ink,
+				Anchor: draw.Middle,
+			},
+		)
 	}
 }

@@ -56,7 +56,9 @@ func (s *Sheet) DPI() float64 { return s.b.opt.DPI }
 
 // Title returns the title of a document: the job's name and what it is.
 func (s *Sheet) Title(document Document) string {
-	return s.b.fullTitle(s.b.Say(map[Document]string{DocumentSheet: "sheet", DocumentMap: "map", DocumentPlanks: "strips"}[document]))
+	return s.b.fullTitle(
+		s.b.Say(map[Document]string{DocumentSheet: "sheet", DocumentMap: "map", DocumentPlanks: "strips"}[document]),
+	)
 }
 
 // Pages yields the drawings of a document for package paper: printed, page by page, else one that is as long as it

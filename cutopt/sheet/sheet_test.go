@@ -37,9 +37,12 @@ func documents() []document {
 			}})
 	}
 	for _, f := range []sheet.Format{sheet.FormatCSV, sheet.FormatMarkdown, sheet.FormatText} {
-		docs = append(docs, document{"cuts." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
-			return writeCuts(w, job, plan, f, opt)
-		}})
+		docs = append(
+			docs,
+			document{"cuts." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+				return writeCuts(w, job, plan, f, opt)
+			}},
+		)
 	}
 	return docs
 }
@@ -54,7 +57,8 @@ func TestFormatOf(t *testing.T) {
 		}
 	}
 	for _, name := range []string{"", "map", "map.gif", "svg", "map.svg.gz"} {
-		if _, err := sheet.FormatOf(name); err == nil || !strings.Contains(err.Error(), strconv.Quote(name)) || !strings.Contains(err.Error(), ".svg") {
+		if _, err := sheet.FormatOf(name); err == nil || !strings.Contains(err.Error(), strconv.Quote(name)) ||
+			!strings.Contains(err.Error(), ".svg") {
 			t.Errorf("FormatOf(%q): %v; want an error that quotes the name and lists the endings", name, err)
 		}
 	}
@@ -256,7 +260,11 @@ func TestPileAfterEmptyRow(t *testing.T) {
 	plan := layOut(job)
 	const after = 3 // rows, the empty one is the next
 	rows := plan.Floors[0].Rows
-	plan.Floors[0].Rows = slices.Insert(rows, after, cutopt.PlanRow{From: rows[after-1].To, To: rows[after-1].To + inch, Width: inch})
+	plan.Floors[0].Rows = slices.Insert(
+		rows,
+		after,
+		cutopt.PlanRow{From: rows[after-1].To, To: rows[after-1].To + inch, Width: inch},
+	)
 	for i := range plan.Planks {
 		for k := range plan.Planks[i].Pieces {
 			if ref := &plan.Planks[i].Pieces[k]; ref.Row >= after {
@@ -284,13 +292,16 @@ func TestOrderTellsSpares(t *testing.T) {
 		// The den takes 80 planks, 8 to a box.
 		{cutopt.Spare{}, "en", []string{"The floor takes 80. Whole planks left over: 0.", "No plank is spare"}},
 		{cutopt.Spare{Planks: 3}, "en", []string{
-			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.", "5 whole planks are left over.", "3 whole planks are kept for repairs",
+			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.", "5 whole planks are left over.",
+			"3 whole planks are kept for repairs",
 		}},
 		{cutopt.Spare{Percent: 10}, "de", []string{
 			"Ganze Dielen als Vorrat für Reparaturen: 8. Ganze Dielen übrig: 0.", "8 ganze Dielen gehören zum Vorrat",
 		}},
-		{cutopt.Spare{BoxPer: 50}, "en", []string{"Buy 11 boxes.", "Planks kept for repairs, in unopened boxes: 8. Whole planks left over: 0."}},
-		{cutopt.Spare{BoxPer: 50}, "de", []string{"Dielen als Vorrat für Reparaturen, in ungeöffneten Paketen: 8. Ganze Dielen übrig: 0."}},
+		{cutopt.Spare{BoxPer: 50}, "en", []string{"Buy 11 boxes.", "Planks kept for repairs, in unopened boxes: 8. Whole " +
+			"planks left over: 0."}},
+		{cutopt.Spare{BoxPer: 50}, "de", []string{"Dielen als Vorrat für Reparaturen, in ungeöffneten Paketen: 8. Ganze " +
+			"Dielen übrig: 0."}},
 	} {
 		job := denJob()
 		job.Spare = c.spare
@@ -306,8 +317,8 @@ func TestOrderTellsSpares(t *testing.T) {
 	}
 }
 
-// The order weighs numbers of boxes where the verdict is given: each figure is the verdict's, and what to buy is what it
-// recommends.
+// The order weighs numbers of boxes where the verdict is given: each figure is the verdict's, and what to buy is what
+// it recommends.
 func TestOrderTellsRisk(t *testing.T) {
 	job := denJob()
 	plan := planOf("den", job)
@@ -316,7 +327,14 @@ func TestOrderTellsRisk(t *testing.T) {
 		Recommended: o.Boxes + 1, Loss: 0.03, Limit: 0.04, Times: 123,
 		Counts: []cutopt.BoxCount{
 			{Boxes: plan.Bound.Boxes - 1, Enough: cutopt.EnoughNo, Left: -7},
-			{Boxes: o.Boxes, Enough: cutopt.EnoughYes, Left: 2, AddedToFloor: 6.25, ShareOfPurchase: 5.75, Risk: cutopt.Chance{Simulated: 0.188, Plain: 0.21}},
+			{
+				Boxes:           o.Boxes,
+				Enough:          cutopt.EnoughYes,
+				Left:            2,
+				AddedToFloor:    6.25,
+				ShareOfPurchase: 5.75,
+				Risk:            cutopt.Chance{Simulated: 0.188, Plain: 0.21},
+			},
 			{Boxes: o.Boxes + 1, Enough: cutopt.EnoughYes, Left: 10, Risk: cutopt.Chance{Simulated: 0.011, Plain: 0.012}},
 		},
 	}
@@ -329,12 +347,15 @@ func TestOrderTellsRisk(t *testing.T) {
 		not      string
 	}{
 		{"en", 123, o.Boxes + 1, []string{
-			takes, fmt.Sprintf("Buy %d boxes: if 3 %% of the planks break", o.Boxes+1), "short of 4 % or less", "laying the floor 123 times",
+			takes, fmt.Sprintf("Buy %d boxes: if 3 %% of the planks break", o.Boxes+1), "short of 4 % or less", "laying the " +
+				"floor 123 times",
 			"proven too few", "-7", "6.2 %", "5.8 %", "18.8 %", "1.1 %",
 		}, "21.0 %"},
 		{"en", 0, o.Boxes + 1, []string{takes, "21.0 %", "1.2 %", "as if every broken plank cost a whole one"}, "18.8 %"},
-		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("the chance that %d boxes run short is 4 %% or less", o.Boxes)}, takes},
-		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1), "bewiesen zu wenige", "18,8 %"}, takes},
+		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("the chance that %d boxes run "+
+			"short is 4 %% or less", o.Boxes)}, takes},
+		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1),
+			"bewiesen zu wenige", "18,8 %"}, takes},
 	} {
 		v.Times, v.Recommended = c.runs, c.best
 		for i := range v.Counts {

@@ -33,7 +33,10 @@ func (b *book) number(n int) string {
 func (b *book) stepOf(lr laying.Row) step {
 	room := &b.plan.Floors[lr.Floor]
 	row := &room.Rows[lr.Row]
-	st := step{ID: "row-" + strconv.Itoa(lr.Floor+1) + "-" + strconv.Itoa(lr.Row+1), Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows)))}
+	st := step{
+		ID:    "row-" + strconv.Itoa(lr.Floor+1) + "-" + strconv.Itoa(lr.Row+1),
+		Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows))),
+	}
 	switch lr.Row {
 	case 0:
 		st.Title += b.Say("step.first")
@@ -186,7 +189,15 @@ func (b *book) pileText(lr laying.Row) string {
 	}
 	items := make([]string, len(pile))
 	for i, o := range pile {
-		items[i] = b.Say("pile.item", "plank", strconv.Itoa(o.Plank), "length", b.Length(o.Length()), "use", b.use(o.Next, lr.Floor))
+		items[i] = b.Say(
+			"pile.item",
+			"plank",
+			strconv.Itoa(o.Plank),
+			"length",
+			b.Length(o.Length()),
+			"use",
+			b.use(o.Next, lr.Floor),
+		)
 	}
 	return b.Say("pile", "items", strings.Join(items, "; "))
 }

@@ -119,7 +119,11 @@ func (b *book) stripCuts(d *draw.Drawing, i int, at func(measure.Length) float64
 	for _, c := range cuts {
 		c.At = max(0, c.At) // a kerf may begin before the plank does
 		cx := at(c.At)
-		d.Line(draw.Pen{Colour: b.look.ink, Width: 1.2}, draw.Point{X: cx, Y: y - 3}, draw.Point{X: cx, Y: y + stripHeight + 3})
+		d.Line(
+			draw.Pen{Colour: b.look.ink, Width: 1.2},
+			draw.Point{X: cx, Y: y - 3},
+			draw.Point{X: cx, Y: y + stripHeight + 3},
+		)
 		text := b.Bare(c.At)
 		w := draw.Width(text, size, false)
 		tx := min(max(cx, left+w/2), right-w/2)
@@ -162,7 +166,16 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 		if s.piece == nil {
 			colour = b.look.soft
 		}
-		d.Write(draw.Text{At: draw.Point{X: c, Y: y + stripHeight/2 + 2.5}, Str: text, Size: size, Bold: s.piece != nil, Colour: colour, Anchor: draw.Middle})
+		d.Write(
+			draw.Text{
+				At:     draw.Point{X: c, Y: y + stripHeight/2 + 2.5},
+				Str:    text,
+				Size:   size,
+				Bold:   s.piece != nil,
+				Colour: colour,
+				Anchor: draw.Middle,
+			},
+		)
 		return
 	}
 }

@@ -61,8 +61,10 @@ func (t *terminal) line(s string) {
 
 // toASCII spells what has an ASCII spelling and replaces the rest.
 func toASCII(s string) string {
-	s = strings.NewReplacer("·", "-", "–", "-", "×", "x", "…", "...", "ä", "ae", "ö", "oe", "ü", "ue", "Ä", "Ae", "Ö", "Oe", "Ü", "Ue",
-		"ß", "ss", "²", "2").Replace(s)
+	s = strings.NewReplacer("·", "-", "–", "-", "×", "x", "…", "...", "ä", "ae", "ö", "oe", "ü", "ue", "Ä", "Ae", "Ö",
+		"Oe", "Ü", "Ue",
+		"ß", "ss", "²", "2").
+		Replace(s)
 	return strings.Map(func(r rune) rune {
 		if r > '~' {
 			return '?'
@@ -110,7 +112,12 @@ func (t *terminal) floor(i int) {
 	t.line(pad + string(t.edge(room.Rows[0], width, column, t.chars.topLeft, t.chars.topRight)))
 	for j := range room.Rows {
 		label := strconv.Itoa(j + 1)
-		text := strings.Repeat(" ", number-len(label)) + label + " " + string(t.row(t.lay.Floors[i][j], &room.Rows[j], width, column))
+		text := strings.Repeat(
+			" ",
+			number-len(label),
+		) + label + " " + string(
+			t.row(t.lay.Floors[i][j], &room.Rows[j], width, column),
+		)
 		if rip > 0 && room.Rows[j].Width < t.job.Plank.Width {
 			text += " " + t.ripMark(room.Rows[j].Width)
 		}

@@ -19,7 +19,14 @@ func writePlanks(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, format sheet.F
 	return writePicture(w, sheet.DocumentPlanks, job, plan, format, opt)
 }
 
-func writePicture(w io.Writer, d sheet.Document, job *cutopt.Job, plan *cutopt.Plan, format sheet.Format, opt *sheet.Options) error {
+func writePicture(
+	w io.Writer,
+	d sheet.Document,
+	job *cutopt.Job,
+	plan *cutopt.Plan,
+	format sheet.Format,
+	opt *sheet.Options,
+) error {
 	s, err := sheet.New(job, plan, opt)
 	switch {
 	case err != nil:

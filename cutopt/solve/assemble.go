@@ -111,13 +111,18 @@ func (a *assembler) shape(p *cutopt.Piece, at place) {
 	a.plan.Waste.Laid += area
 }
 
-// strips tells of edge rows that are narrower than asked, where they are narrowest, and of the pieces that have a strip which
-// is hard to hold, with the narrowest of each.
+// strips tells of edge rows that are narrower than asked, where they are narrowest, and of the pieces that have a strip
+// which is hard to hold, with the narrowest of each.
 func (a *assembler) strips() {
 	rules := &a.job.Rules
 	for r, f := range a.floors {
 		room := &a.plan.Floors[r]
-		edges := cutopt.Fact{Kind: cutopt.FactEdgeForced, First: a.job.Plank.Width, Last: a.job.Plank.Width, Least: a.job.LeastRip()}
+		edges := cutopt.Fact{
+			Kind:  cutopt.FactEdgeForced,
+			First: a.job.Plank.Width,
+			Last:  a.job.Plank.Width,
+			Least: a.job.LeastRip(),
+		}
 		if a.job.Rooms[a.job.Floors()[r][0]].Rows.FirstRow > 0 {
 			edges.Kind = cutopt.FactEdgeAsked
 		}
@@ -131,7 +136,8 @@ func (a *assembler) strips() {
 					if found := f.Strips(i, k, p.From, p.To, rules.MinStrip); len(found) > 0 {
 						s := &found[0]
 						strips = append(strips, cutopt.Fact{
-							Kind: cutopt.FactStrip, Row: i + 1, Run: k + 1, Piece: m + 1, At: s.At, Across: s.Across, Length: s.Length, Width: s.Width,
+							Kind: cutopt.FactStrip, Row: i + 1, Run: k + 1, Piece: m + 1, At: s.At, Across: s.Across, Length: s.Length,
+							Width: s.Width,
 							Least: rules.MinStrip,
 						})
 					}
@@ -243,7 +249,10 @@ func (a *assembler) order() {
 	plan.Order = cutopt.Order{
 		Planks: planks, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - planks,
 		Kept: a.terms.Kept(planks), Reserve: a.terms.Reserve(planks), Price: cutopt.Money(boxes) * a.terms.Price,
-		Fewest: min(a.floor.least, planks), Loss: job.Rules.Loss, RiskLimit: job.Rules.RiskLimit, Risk: a.terms.Risk(planks, boxes),
+		Fewest: min(
+			a.floor.least,
+			planks,
+		), Loss: job.Rules.Loss, RiskLimit: job.Rules.RiskLimit, Risk: a.terms.Risk(planks, boxes),
 		ThumbBoxes: int(math.Ceil(float64(w.Net) * (1 + job.Rules.WasteAllowance/100) / float64(perArea) * (1 - 1e-12))),
 	}
 	var pieces measure.Area

@@ -7,7 +7,10 @@ import (
 
 // budgets are the steps of quality by effort. On random rooms five times as many better the figures by a few per cent.
 var budgets = [...]quality.Budget{
-	EffortQuick: {PerRun: 100, AtMost: 20_000}, EffortNormal: {PerRun: 400, AtMost: 100_000}, EffortThorough: {PerRun: 1600, AtMost: 600_000},
+	EffortQuick: {
+		PerRun: 100,
+		AtMost: 20_000,
+	}, EffortNormal: {PerRun: 400, AtMost: 100_000}, EffortThorough: {PerRun: 1600, AtMost: 600_000},
 }
 
 // improve makes a floor better within its boxes, or within its planks where these are to be the fewest, and returns the

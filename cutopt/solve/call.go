@@ -35,7 +35,8 @@ func graduated(field string, in *rows.Instance) error {
 		return nil
 	}
 	return &cutopt.FieldError{
-		Field: field, Value: fmt.Sprintf("%d to a plank", n), Rule: fmt.Sprintf("at most %d graduations make a plank", cutopt.MaxGraduations),
+		Field: field, Value: fmt.Sprintf("%d to a plank", n), Rule: fmt.Sprintf("at most %d graduations make a plank",
+			cutopt.MaxGraduations),
 		Mend: "write the step your tape shows, such as 1/16 in or 1 mm", Err: cutopt.ErrTooLarge,
 	}
 }
@@ -43,8 +44,8 @@ func graduated(field string, in *rows.Instance) error {
 // stop reports whether the clock or the context ends the call. It is polled, and may be from several goroutines.
 func (c *call) stop() bool { return c.ctx.Err() != nil }
 
-// leave lets the search end early enough for what comes after it, which is not cut short: a plan in hand is worth having. The
-// function it returns must be called when the call is over.
+// leave lets the search end early enough for what comes after it, which is not cut short: a plan in hand is worth
+// having. The function it returns must be called when the call is over.
 func (c *call) leave(rest time.Duration) context.CancelFunc {
 	deadline, ok := c.ctx.Deadline()
 	if !ok {
@@ -80,8 +81,8 @@ func (c *call) stopped(phase Phase) error {
 	return nil
 }
 
-// A StoppedError says that the clock or the context ended a call before there was a plan. It says nothing of whether there
-// is one.
+// A StoppedError says that the clock or the context ended a call before there was a plan. It says nothing of whether
+// there is one.
 type StoppedError struct {
 	Phase Phase // in which the call was stopped
 	Err   error // context.DeadlineExceeded, for Options.Limit too, or context.Canceled

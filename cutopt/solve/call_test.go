@@ -33,7 +33,8 @@ func TestOptionsRefused(t *testing.T) {
 		{solve.Options{Workers: -3}, []string{"options.workers"}},
 		{solve.Options{Workers: solve.MaxWorkers + 1}, []string{"options.workers"}},
 		{solve.Options{Limit: -1}, []string{"options.limit"}},
-		{solve.Options{Effort: 3, Fewest: 2, Workers: -1, Limit: -time.Second}, []string{"options.fewest", "options.effort", "options.workers", "options.limit"}},
+		{solve.Options{Effort: 3, Fewest: 2, Workers: -1, Limit: -time.Second}, []string{"options.fewest", "options.effort",
+			"options.workers", "options.limit"}},
 	} {
 		_, ofJob := solve.Job(context.Background(), job, &c.opt)
 		_, ofRows := solve.Rows(context.Background(), in, &c.opt)
@@ -109,11 +110,15 @@ func TestCutShort(t *testing.T) {
 func TestPhases(t *testing.T) {
 	job := oracle.PlainRoom(rand.New(rand.NewPCG(3, 21)))
 	var seen []solve.Phase
-	_, err := solve.Job(context.Background(), job, &solve.Options{Fewest: solve.FewestPlanks, Progress: func(p solve.Progress) {
-		if !slices.Contains(seen, p.Phase) {
-			seen = append(seen, p.Phase)
-		}
-	}})
+	_, err := solve.Job(
+		context.Background(),
+		job,
+		&solve.Options{Fewest: solve.FewestPlanks, Progress: func(p solve.Progress) {
+			if !slices.Contains(seen, p.Phase) {
+				seen = append(seen, p.Phase)
+			}
+		}},
+	)
 	if err != nil {
 		t.Fatal(err)
 	}

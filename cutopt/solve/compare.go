@@ -52,14 +52,15 @@ func (a *Aspect) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Aspect", aspectNames, text, a)
 }
 
-// Compare plans a job as it is and with one thing changed at a time: rows along, across and diagonal; starting at the other
-// side and at the other end; first rows of up to eight widths, in whole inches or steps of 25 mm, that keep min-rip; stagger
-// and shortest piece 4 in or 100 mm more and less; and each of Job.Products. All variants have as few planks as opt's effort finds, whatever opt says of boxes; nil opt is a quick effort,
-// and at that effort variants of more than 60 runs get one round of search only. opt.Workers variants are planned at once;
-// the result does not depend on it, and opt.Progress is not called.
+// Compare plans a job as it is and with one thing changed at a time: rows along, across and diagonal; starting at the
+// other side and at the other end; first rows of up to eight widths, in whole inches or steps of 25 mm, that keep
+// min-rip; stagger and shortest piece 4 in or 100 mm more and less; and each of Job.Products. All variants have as few
+// planks as opt's effort finds, whatever opt says of boxes; nil opt is a quick effort, and at that effort variants of
+// more than 60 runs get one round of search only. opt.Workers variants are planned at once; the result does not depend
+// on it, and opt.Progress is not called.
 //
-// A variant that cannot be laid says why. The error is that of a job that Validate refuses; or that of the context, and then
-// the variants planned so far are returned with it.
+// A variant that cannot be laid says why. The error is that of a job that Validate refuses; or that of the context, and
+// then the variants planned so far are returned with it.
 func Compare(ctx context.Context, job *cutopt.Job, opt *Options) ([]Variant, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
@@ -129,8 +130,8 @@ func keeps(v *Variant, job *cutopt.Job) bool {
 		(len(job.Pattern) == 0 || len(v.Job.Pattern) > 0)
 }
 
-// firstRows lists widths of a first row that keep min-rip: whole inches, or steps of 25 mm, wider steps where there would be
-// more than eight, and the whole plank.
+// firstRows lists widths of a first row that keep min-rip: whole inches, or steps of 25 mm, wider steps where there
+// would be more than eight, and the whole plank.
 func firstRows(job *cutopt.Job) []measure.Length {
 	step, least := measure.Inch, job.Rules.MinRip
 	if job.Unit.Metric() {
@@ -174,8 +175,16 @@ func variants(job *cutopt.Job) []Variant {
 	direction("rows along", cutopt.DirectionAlong, 0)
 	direction("rows across", cutopt.DirectionAcross, 0)
 	direction("rows diagonal", cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
-	rows(AspectStart, "start at the other side", func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
-	rows(AspectStart, "start at the other end of the rows", func(r *cutopt.RowRules) { r.LaidFrom ^= cutopt.HandLeft ^ cutopt.HandRight })
+	rows(
+		AspectStart,
+		"start at the other side",
+		func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar },
+	)
+	rows(
+		AspectStart,
+		"start at the other end of the rows",
+		func(r *cutopt.RowRules) { r.LaidFrom ^= cutopt.HandLeft ^ cutopt.HandRight },
+	)
 	for _, width := range firstRows(job) {
 		text := "first row " + width.Format(job.Unit, measure.Tick)
 		rows(AspectFirstRow, text, func(r *cutopt.RowRules) { r.FirstRow = width })

@@ -18,13 +18,15 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// TestCompare compares random rooms: every line is what solve.Job gives for its job, passes Check, and is the same for any
-// number of workers; the best keeps the rules, and no line that does needs fewer boxes.
+// TestCompare compares random rooms: every line is what solve.Job gives for its job, passes Check, and is the same for
+// any number of workers; the best keeps the rules, and no line that does needs fewer boxes.
 func TestCompare(t *testing.T) {
 	ctx := context.Background()
 	for seed := range uint64(3) {
 		job := oracle.SmallRoom(rand.New(rand.NewPCG(seed, 29)))
-		job.Products = []cutopt.Product{{Plank: cutopt.Plank{Length: 40 * measure.Inch, Width: 5 * measure.Inch}, Box: cutopt.Box{Planks: 12}}}
+		job.Products = []cutopt.Product{
+			{Plank: cutopt.Plank{Length: 40 * measure.Inch, Width: 5 * measure.Inch}, Box: cutopt.Box{Planks: 12}},
+		}
 		all, err := solve.Compare(ctx, job, nil)
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
@@ -59,7 +61,11 @@ func TestCompare(t *testing.T) {
 					t.Errorf("seed %d: the best, %s, breaks the job's rules", seed, v.Change)
 				}
 				for _, w := range all {
-					narrow := w.Result != nil && slices.ContainsFunc(w.Result.Plan.Floors[0].Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactEdgeAsked })
+					narrow := w.Result != nil &&
+						slices.ContainsFunc(
+							w.Result.Plan.Floors[0].Facts,
+							func(f cutopt.Fact) bool { return f.Kind == cutopt.FactEdgeAsked },
+						)
 					strict := !narrow && w.Job.Rules.Stagger >= job.Rules.Stagger && w.Job.Rules.MinPiece >= job.Rules.MinPiece
 					if strict && w.Result != nil && w.Result.Plan.Order.Boxes < plan.Order.Boxes {
 						t.Errorf("seed %d: %s needs fewer boxes than the best, %s", seed, w.Change, v.Change)
@@ -71,8 +77,9 @@ func TestCompare(t *testing.T) {
 			t.Errorf("seed %d: %d are marked best", seed, best)
 		}
 		want := map[solve.Aspect]int{
-			solve.AspectNone: 1, solve.AspectDirection: 2, solve.AspectStart: 2, solve.AspectFirstRow: aspects[solve.AspectFirstRow],
-			solve.AspectStagger: 2, solve.AspectMinPiece: 2, solve.AspectProduct: 1,
+			solve.AspectNone: 1, solve.AspectDirection: 2, solve.AspectStart: 2,
+			solve.AspectFirstRow: aspects[solve.AspectFirstRow],
+			solve.AspectStagger:  2, solve.AspectMinPiece: 2, solve.AspectProduct: 1,
 		}
 		if n := aspects[solve.AspectFirstRow]; n < 2 || n > 9 {
 			t.Errorf("seed %d: %d widths of a first row, want the whole plank and up to eight others", seed, n)
@@ -83,7 +90,8 @@ func TestCompare(t *testing.T) {
 	}
 }
 
-// TestCompareRules: a looser rule never needs more planks where both are proven, and a variant that cannot be laid says why.
+// TestCompareRules: a looser rule never needs more planks where both are proven, and a variant that cannot be laid says
+// why.
 func TestCompareRules(t *testing.T) {
 	all, err := solve.Compare(context.Background(), clashing(), nil)
 	if err != nil {
@@ -114,7 +122,8 @@ func TestCompareRules(t *testing.T) {
 	}
 }
 
-// A comparison that is interrupted returns what was planned so far, each variant whole or with the error of the context.
+// A comparison that is interrupted returns what was planned so far, each variant whole or with the error of the
+// context.
 func TestCompareInterrupted(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	job := oracle.SmallRoom(rand.New(rand.NewPCG(1, 29)))
@@ -124,7 +133,8 @@ func TestCompareInterrupted(t *testing.T) {
 		t.Fatalf("%d variants, error %v", len(all), err)
 	}
 	for _, v := range all {
-		if v.Result == nil && v.Err == nil || v.Result != nil && v.Result.Status == solve.StatusCancelled || v.Best && v.Result == nil {
+		if v.Result == nil && v.Err == nil || v.Result != nil && v.Result.Status == solve.StatusCancelled ||
+			v.Best && v.Result == nil {
 			t.Errorf("%q: result %v, error %v, best %v", v.Change, v.Result != nil, v.Err, v.Best)
 		}
 	}

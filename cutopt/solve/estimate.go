@@ -14,8 +14,9 @@ type Estimate struct {
 	Pieces int64 // about so many pieces of planks
 }
 
-// EstimateOf estimates the work of a job before anything is laid out: time and memory of [Job] are about linear in Pieces and
-// in the search, whose steps Options.Effort bounds. The error is that of Validate. It takes a pass over the corners.
+// EstimateOf estimates the work of a job before anything is laid out: time and memory of [Job] are about linear in
+// Pieces and in the search, whose steps Options.Effort bounds. The error is that of Validate. It takes a pass over the
+// corners.
 func EstimateOf(job *cutopt.Job) (Estimate, error) {
 	if err := job.Validate(); err != nil {
 		return Estimate{}, err
@@ -45,7 +46,8 @@ func estimate(job *cutopt.Job) Estimate {
 	return e
 }
 
-// twiceArea returns twice the area within a ring, negative for one that runs clockwise, to the precision of an estimate.
+// twiceArea returns twice the area within a ring, negative for one that runs clockwise, to the precision of an
+// estimate.
 func twiceArea(ring []cutopt.Point) float64 {
 	sum := 0.0
 	for i, p := range ring {
@@ -62,7 +64,8 @@ func affordable(job *cutopt.Job) error {
 		return nil
 	}
 	return &cutopt.FieldError{
-		Field: "rooms", Value: fmt.Sprintf("floor for about %d pieces", e.Pieces), Rule: fmt.Sprintf("a plan has at most %d pieces", cutopt.MaxPieces),
+		Field: "rooms", Value: fmt.Sprintf("floor for about %d pieces", e.Pieces), Rule: fmt.Sprintf("a plan has at most "+
+			"%d pieces", cutopt.MaxPieces),
 		Mend: "check the sizes and the unit, or plan the floors in several jobs", Err: cutopt.ErrTooLarge,
 	}
 }

@@ -30,7 +30,12 @@ func ExampleJob() {
 		return
 	}
 	plan := result.Plan
-	fmt.Printf("%d boxes, proven: %v; the rule of thumb buys %d\n", plan.Order.Boxes, plan.Bound.Proven, plan.Order.ThumbBoxes)
+	fmt.Printf(
+		"%d boxes, proven: %v; the rule of thumb buys %d\n",
+		plan.Order.Boxes,
+		plan.Bound.Proven,
+		plan.Order.ThumbBoxes,
+	)
 	// Output: 10 boxes, proven: true; the rule of thumb buys 10
 }
 

@@ -19,8 +19,8 @@ func explain(job *cutopt.Job, in *rows.Instance, places []place, err error) erro
 	if !errors.As(err, &inf) {
 		if errors.Is(err, fewest.ErrNoLayout) {
 			return &InfeasibleError{
-				Rule: "stagger", floor: -1, Text: "no starters were found that keep every stagger where rows split round islands; " +
-					"try a smaller stagger, or thorough effort",
+				Rule: "stagger", floor: -1, Text: "no starters were found that keep every stagger where rows split round " +
+					"islands; try a smaller stagger, or thorough effort",
 			}
 		}
 		return err
@@ -48,8 +48,14 @@ func explain(job *cutopt.Job, in *rows.Instance, places []place, err error) erro
 	}
 	return &InfeasibleError{
 		Rule: "stagger", Rows: refs, floor: p.room,
-		Text: fmt.Sprintf("%s and the rows before it have no joints left that keep stagger %s with min-piece %s and planks of %s; "+
-			"allow a smaller stagger", ref, text(in.Stagger), text(in.MinPiece), text(in.Plank)),
+		Text: fmt.Sprintf(
+			"%s and the rows before it have no joints left that keep stagger %s with min-piece %s and planks of %s; "+
+				"allow a smaller stagger",
+			ref,
+			text(in.Stagger),
+			text(in.MinPiece),
+			text(in.Plank),
+		),
 	}
 }
 
@@ -64,8 +70,8 @@ func (r RowRef) String() string {
 // ErrNoPlan is the sentinel that an InfeasibleError unwraps to.
 var ErrNoPlan = errors.New("no plan keeps the rules")
 
-// An InfeasibleError names the rows that no plan can lay and the rule in the way. Where the job leaves the width of the first
-// row open, that holds for every width on the grid with which the edge rows keep their least width.
+// An InfeasibleError names the rows that no plan can lay and the rule in the way. Where the job leaves the width of the
+// first row open, that holds for every width on the grid with which the edge rows keep their least width.
 type InfeasibleError struct {
 	Rule string // key of the rule: "min-piece" or "stagger"
 	Rows []RowRef
@@ -98,7 +104,8 @@ func (e *InfeasibleError) Hint() string { return e.mend }
 // Unwrap returns ErrNoPlan.
 func (e *InfeasibleError) Unwrap() error { return ErrNoPlan }
 
-// exactly prints a length on the grid where it lies there, and to the tick where it does not: no figure of a rule is rounded.
+// exactly prints a length on the grid where it lies there, and to the tick where it does not: no figure of a rule is
+// rounded.
 func exactly(x measure.Length, unit measure.Unit, grid measure.Length) string {
 	if x%grid != 0 {
 		grid = measure.Tick

@@ -75,7 +75,13 @@ func follow(r *rand.Rand, job *cutopt.Job, plan *cutopt.Plan, fit measure.Length
 }
 
 // layRun lays one run between walls that have moved and returns its joints.
-func layRun(job *cutopt.Job, room *cutopt.PlanFloor, ref cutopt.PieceRef, w wall, laid map[cutopt.PieceRef]measure.Length) ([]measure.Length, error) {
+func layRun(
+	job *cutopt.Job,
+	room *cutopt.PlanFloor,
+	ref cutopt.PieceRef,
+	w wall,
+	laid map[cutopt.PieceRef]measure.Length,
+) ([]measure.Length, error) {
 	run := &room.Rows[ref.Row].Runs[ref.Run]
 	fromRight := room.LaidFrom == cutopt.HandRight
 	x, end := run.From+w.left, run.To+w.right
@@ -106,8 +112,8 @@ func layRun(job *cutopt.Job, room *cutopt.PlanFloor, ref cutopt.PieceRef, w wall
 	return joints, nil
 }
 
-// TestFit follows the plans of random rooms in rooms that differ from them by up to the fit allowance, twenty times each:
-// with the allowance every plan survives, without it few do.
+// TestFit follows the plans of random rooms in rooms that differ from them by up to the fit allowance, twenty times
+// each: with the allowance every plan survives, without it few do.
 func TestFit(t *testing.T) {
 	plans, without := 0, 0
 	for seed := range uint64(60) {
@@ -160,8 +166,8 @@ func TestFit(t *testing.T) {
 	}
 }
 
-// TestFitChecked holds Check against plans whose pieces keep the rules but not the allowance: a plan made without it, and
-// checked with it, is refused for the ender, the stagger and the plank that are too tight.
+// TestFitChecked holds Check against plans whose pieces keep the rules but not the allowance: a plan made without it,
+// and checked with it, is refused for the ender, the stagger and the plank that are too tight.
 func TestFitChecked(t *testing.T) {
 	broken := make(map[check.Rule]int)
 	for seed := range uint64(40) {

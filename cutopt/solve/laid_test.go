@@ -34,7 +34,8 @@ func read(t *testing.T, name string) *cutopt.Job {
 	return job
 }
 
-// narrowest returns how wide the edge rows are where they are told to be narrow, or at least, and the narrowest row of the plan.
+// narrowest returns how wide the edge rows are where they are told to be narrow, or at least, and the narrowest row of
+// the plan.
 func rowWidths(plan *cutopt.Plan) (first, last, narrowest measure.Length) {
 	rows := plan.Floors[0].Rows
 	first, last, narrowest = rows[0].Width, rows[len(rows)-1].Width, measure.Length(1<<62)
@@ -90,10 +91,13 @@ func TestAwkwardRooms(t *testing.T) {
 		notes     int            // shaping facts at most; -1 for any
 		reason    string
 	}{
-		{"testdata/jobs/door-near.yaml", 58, inch, 0, "the strip in the doorway is a row of its own, and none lies along the wall beside it"},
-		{"testdata/jobs/door-far.yaml", 58, inch, -1, "each piece takes a plank's full width: with the strip ripped off the first row laid in the doorway 57 do"},
+		{"testdata/jobs/door-near.yaml", 58, inch, 0, "the strip in the doorway is a row of its own, and none lies along " +
+			"the wall beside it"},
+		{"testdata/jobs/door-far.yaml", 58, inch, -1, "each piece takes a plank's full width: with the strip ripped off " +
+			"the first row laid in the doorway 57 do"},
 		{"testdata/jobs/hall-doors.yaml", 40, inch, -1, "edge rows keep their full width in the openings"},
-		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, "the taper goes into the last row: 127 3/8 or so of rows leave 10 in for both edges"},
+		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, "the taper goes into the last row: 127 3/8 or so of rows leave " +
+			"10 in for both edges"},
 		{"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, "a hundredth of an inch does not turn the floor"},
 		{"testdata/jobs/taper-large.yaml", 70, 3 * inch, 5, "7 1/2 in are left for both edges where the room is lowest"},
 		{"testdata/jobs/side-out.yaml", 70, 5 * inch, 0, "ends that slant by less than the trim hides are cut square"},
@@ -111,7 +115,12 @@ func TestAwkwardRooms(t *testing.T) {
 				t.Errorf("%d planks, want %d: %s", plan.Order.Planks, row.planks, row.reason)
 			}
 			if _, _, narrowest := rowWidths(plan); narrowest < row.narrowest-8 {
-				t.Errorf("a strip of %s, want at least %s: %s", narrowest.Format(job.Unit, 1), row.narrowest.Format(job.Unit, 1), row.reason)
+				t.Errorf(
+					"a strip of %s, want at least %s: %s",
+					narrowest.Format(job.Unit, 1),
+					row.narrowest.Format(job.Unit, 1),
+					row.reason,
+				)
 			}
 			if n := shapings(plan); row.notes >= 0 && n > row.notes {
 				t.Errorf("%d facts of shape, want %d at most: %s", n, row.notes, row.reason)
@@ -146,16 +155,25 @@ func awkward(r *rand.Rand) *cutopt.Job {
 		if size < 40*inch || slices.ContainsFunc(room.Doorways, func(d cutopt.Doorway) bool { return d.Wall == w }) {
 			continue
 		}
-		d := cutopt.Doorway{Wall: w, At: 2*inch + measure.Length(r.Int64N(int64(size-36*inch))), Width: 30 * inch, Depth: length(0, 7), Casing: cutopt.Casing(r.IntN(2))}
+		d := cutopt.Doorway{
+			Wall:   w,
+			At:     2*inch + measure.Length(r.Int64N(int64(size-36*inch))),
+			Width:  30 * inch,
+			Depth:  length(0, 7),
+			Casing: cutopt.Casing(r.IntN(2)),
+		}
 		room.Doorways = append(room.Doorways, d)
 	}
 	if long > 150*inch && wide > 100*inch && r.IntN(3) == 0 {
 		at := cutopt.Point{X: 20*inch + length(0, 10), Y: 20*inch + length(0, 5)}
 		w, h := length(4, 30), length(4, 20)
-		room.Islands = []cutopt.Island{{Outline: []cutopt.Point{at, {X: at.X + w, Y: at.Y}, {X: at.X + w, Y: at.Y + h}, {X: at.X, Y: at.Y + h}}}}
+		room.Islands = []cutopt.Island{
+			{Outline: []cutopt.Point{at, {X: at.X + w, Y: at.Y}, {X: at.X + w, Y: at.Y + h}, {X: at.X, Y: at.Y + h}}},
+		}
 	}
 	return &cutopt.Job{
-		Name: "Awkward", Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * inch, Width: 5*inch + length(0, 4)}, Box: cutopt.Box{Planks: 8},
+		Name: "Awkward", Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * inch, Width: 5*inch + length(0, 4)},
+		Box:   cutopt.Box{Planks: 8},
 		Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: []cutopt.Room{room},
 	}
 }
@@ -186,12 +204,22 @@ func TestAwkwardRandom(t *testing.T) {
 		stated += min(1, count(result.Plan, cutopt.FactStrip))
 		if what, ok := spoil(r, result.Plan); ok {
 			spoiled++
-			if broken := check.Plan(job, result.Plan); !slices.ContainsFunc(broken, func(v check.Violation) bool { return v.Rule == check.RuleMinStrip }) {
+			if broken := check.Plan(job, result.Plan); !slices.ContainsFunc(
+				broken,
+				func(v check.Violation) bool { return v.Rule == check.RuleMinStrip },
+			) {
 				t.Errorf("room %d: %s is not found: %v", i, what, broken)
 			}
 		}
 	}
-	t.Logf("seed %d: %d rooms planned, %d refused, %d with a stated strip, %d spoiled", seed, planned, refused, stated, spoiled)
+	t.Logf(
+		"seed %d: %d rooms planned, %d refused, %d with a stated strip, %d spoiled",
+		seed,
+		planned,
+		refused,
+		stated,
+		spoiled,
+	)
 	if 4*planned < 3*n || 4*spoiled < 3*planned {
 		t.Error("too few planned or spoiled to tell")
 	}
@@ -216,7 +244,10 @@ func spoil(r *rand.Rand, plan *cutopt.Plan) (what string, ok bool) {
 		point := func(x, y measure.Length) cutopt.Point { return cutopt.Point{X: p.From + x, Y: row.From + y} }
 		if r.IntN(2) == 0 { // a finger at its left end
 			p.Shape = []cutopt.Point{
-				point(0, 0), point(p.Length, 0), point(p.Length, row.Width), point(inch, row.Width), point(inch, inch), point(inch/2, inch),
+				point(
+					0,
+					0,
+				), point(p.Length, 0), point(p.Length, row.Width), point(inch, row.Width), point(inch, inch), point(inch/2, inch),
 				point(inch/2, row.Width), point(0, row.Width),
 			}
 			return fmt.Sprintf("a finger of row %d run %d piece %d", i+1, k+1, m+1), true

@@ -69,7 +69,10 @@ func TestLimitDuringLayout(t *testing.T) {
 	var round cutopt.Room
 	for i := range 40_000 {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 40_000)
-		round.Outline = append(round.Outline, cutopt.Point{X: measure.Length(1_600_000 * cos), Y: measure.Length(1_600_000 * sin)})
+		round.Outline = append(
+			round.Outline,
+			cutopt.Point{X: measure.Length(1_600_000 * cos), Y: measure.Length(1_600_000 * sin)},
+		)
 	}
 	job := metric(1200*measure.Millimetre, 180*measure.Millimetre, round)
 	if _, err := solve.Job(t.Context(), job, &solve.Options{Limit: 1}); !errors.Is(err, context.DeadlineExceeded) {
@@ -86,7 +89,11 @@ func TestLimitTooShort(t *testing.T) {
 		t.Errorf("estimated %+v, %v", e, err)
 	}
 	last := solve.PhaseFloor
-	_, err = solve.Job(t.Context(), job, &solve.Options{Limit: time.Second, Progress: func(p solve.Progress) { last = p.Phase }})
+	_, err = solve.Job(
+		t.Context(),
+		job,
+		&solve.Options{Limit: time.Second, Progress: func(p solve.Progress) { last = p.Phase }},
+	)
 	var stopped *solve.StoppedError
 	if !errors.As(err, &stopped) || last != solve.PhaseFloor {
 		t.Errorf("in phase %v: %v", last, err)

@@ -10,9 +10,9 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// floorsOf cuts the rooms of a job that passed Validate into floors with rows and runs. Rooms joined by doorways without a
-// transition are one floor, laid as the first of them says; floors come in the order of their first rooms. The error is a
-// *strips.Error of the first floor that cannot be cut, or that of the context.
+// floorsOf cuts the rooms of a job that passed Validate into floors with rows and runs. Rooms joined by doorways
+// without a transition are one floor, laid as the first of them says; floors come in the order of their first rooms.
+// The error is a *strips.Error of the first floor that cannot be cut, or that of the context.
 func floorsOf(ctx context.Context, job *cutopt.Job) ([]*strips.Floor, error) {
 	var floors []*strips.Floor
 	left := cutopt.MaxPieces
@@ -46,8 +46,8 @@ func floorOf(ctx context.Context, job *cutopt.Job, rooms []int, lie *cutopt.RowR
 	return strips.LayContext(ctx, in, layout)
 }
 
-// stripsRoom fills in the gap of every wall and island, and of the sides of openings: wooden casings are undercut, so that
-// the floor runs beneath them; metal ones keep the gap of their wall. Index gives the rooms of the floor by name.
+// stripsRoom fills in the gap of every wall and island, and of the sides of openings: wooden casings are undercut, so
+// that the floor runs beneath them; metal ones keep the gap of their wall. Index gives the rooms of the floor by name.
 func stripsRoom(rules *cutopt.Rules, room *cutopt.Room, index map[string]int) strips.Room {
 	out := strips.Room{Name: room.Name, Outline: room.Outline, Gaps: make([]measure.Length, len(room.Outline))}
 	for i := range out.Gaps {
@@ -94,9 +94,11 @@ func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	}
 	r := &job.Rules
 	return &strips.Layout{
-		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.LaidFrom), FirstRow: rows.FirstRow,
-		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip, Edges: strips.Edges(r.Edges),
-		Grid: r.Grid, Smooth: r.Smooth, Cover: r.Cover,
+		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.LaidFrom),
+		FirstRow: rows.FirstRow,
+		Length:   job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip,
+		Edges: strips.Edges(r.Edges),
+		Grid:  r.Grid, Smooth: r.Smooth, Cover: r.Cover,
 		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross,
 	}
 }

@@ -10,9 +10,9 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// Rows minimises the planks of a bare instance. Options.Fewest is not read. Errors are those of Instance.Validate and of
-// options out of range, an *InfeasibleError whose rows are the names of runs, and a *StoppedError when there is no layout yet
-// as ctx or the limit ends the call.
+// Rows minimises the planks of a bare instance. Options.Fewest is not read. Errors are those of Instance.Validate and
+// of options out of range, an *InfeasibleError whose rows are the names of runs, and a *StoppedError when there is no
+// layout yet as ctx or the limit ends the call.
 func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, error) {
 	c, end, err := begin(ctx, opt)
 	if err != nil {

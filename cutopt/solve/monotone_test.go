@@ -15,13 +15,19 @@ import (
 func TestLooserNeverNeedsMore(t *testing.T) {
 	const half = measure.Inch / 2
 	looser := map[string]func(*rows.Instance){
-		"shorter kerf":          func(in *rows.Instance) { in.Kerf = 0 },
-		"smaller stagger":       func(in *rows.Instance) { in.Stagger /= 2 },
-		"smaller least piece":   func(in *rows.Instance) { in.MinPiece /= 2 },
-		"finer grid":            func(in *rows.Instance) { in.Grid /= 2 },
-		"a tie less":            func(in *rows.Instance) { in.Touch = in.Touch[1:] },
-		"an offcut for starter": func(in *rows.Instance) { in.Offcuts = []rows.Offcut{{Length: 30 * measure.Inch, End: rows.EndRight}} },
-		"an offcut for ender":   func(in *rows.Instance) { in.Offcuts = []rows.Offcut{{Length: 30 * measure.Inch, End: rows.EndLeft}} },
+		"shorter kerf":        func(in *rows.Instance) { in.Kerf = 0 },
+		"smaller stagger":     func(in *rows.Instance) { in.Stagger /= 2 },
+		"smaller least piece": func(in *rows.Instance) { in.MinPiece /= 2 },
+		"finer grid":          func(in *rows.Instance) { in.Grid /= 2 },
+		"a tie less":          func(in *rows.Instance) { in.Touch = in.Touch[1:] },
+		"an offcut for starter": func(in *rows.Instance) {
+			in.Offcuts = []rows.Offcut{{Length: 30 * measure.Inch,
+				End: rows.EndRight}}
+		},
+		"an offcut for ender": func(in *rows.Instance) {
+			in.Offcuts = []rows.Offcut{{Length: 30 * measure.Inch,
+				End: rows.EndLeft}}
+		},
 	}
 	proven, compared := 0, 0
 	for seed := range uint64(40) {
@@ -57,7 +63,8 @@ func TestLooserNeverNeedsMore(t *testing.T) {
 			}
 		}
 		double := *in
-		double.Plank, double.Kerf, double.MinPiece, double.Stagger, double.Grid = 2*in.Plank, 2*in.Kerf, 2*in.MinPiece, 2*in.Stagger, 2*in.Grid
+		double.Plank, double.Kerf, double.MinPiece, double.Stagger, double.Grid = 2*in.Plank, 2*in.Kerf, 2*in.MinPiece,
+			2*in.Stagger, 2*in.Grid
 		double.Runs = nil
 		for _, run := range in.Runs {
 			double.Runs = append(double.Runs, rows.Run{From: 2 * run.From, Length: 2 * run.Length})

@@ -9,15 +9,15 @@ import (
 	"plank.example/cutopt/internal/enum"
 )
 
-// Options steer [Job], [Rows] and [Compare]. The zero value and nil are ready to use. Values out of range are refused with
-// one *cutopt.FieldError each.
+// Options steer [Job], [Rows] and [Compare]. The zero value and nil are ready to use. Values out of range are refused
+// with one *cutopt.FieldError each.
 type Options struct {
 	Fewest  Objective // what to have as few as possible of; default FewestBoxes
 	Effort  Effort    // how many steps to spend; default EffortNormal
 	Seed    uint64    // seed of the search; default 0. Same job, options and seed: the same plan
 	Workers int       // goroutines, at most MaxWorkers; default 1. The plan does not depend on it
-	// Limit is an extra stop by the clock; default 0 for none. It is a deadline of the context: whichever passes first ends
-	// the call. A plan cut short says so in its Status.
+	// Limit is an extra stop by the clock; default 0 for none. It is a deadline of the context: whichever passes first
+	// ends the call. A plan cut short says so in its Status.
 	Limit time.Duration
 	// Progress, if not nil, is called now and then from the goroutine of the call with a copy of the figures.
 	Progress func(Progress)
@@ -28,8 +28,8 @@ type Options struct {
 // MaxWorkers is the largest Options.Workers.
 const MaxWorkers = 1024
 
-// checked returns a copy of the options, those by default for nil, or an error that joins one *cutopt.FieldError for each
-// value out of range.
+// checked returns a copy of the options, those by default for nil, or an error that joins one *cutopt.FieldError for
+// each value out of range.
 func (opt *Options) checked() (*Options, error) {
 	if opt == nil {
 		return new(Options), nil
@@ -54,8 +54,8 @@ func (opt *Options) checked() (*Options, error) {
 	return &copied, errors.Join(errs...)
 }
 
-// forComparison returns the options for the layout that a pattern is compared with: as few planks as a quick search finds,
-// since a pattern's cost is in planks.
+// forComparison returns the options for the layout that a pattern is compared with: as few planks as a quick search
+// finds, since a pattern's cost is in planks.
 func (opt *Options) forComparison() *Options {
 	quick := *opt
 	quick.Fewest = FewestPlanks

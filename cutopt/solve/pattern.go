@@ -26,7 +26,8 @@ type joiner struct {
 	from   []measure.Length // by room: where its leftmost run begins
 }
 
-// patterned returns the layout that the job's pattern gives, or an *InfeasibleError that says which rule it breaks where.
+// patterned returns the layout that the job's pattern gives, or an *InfeasibleError that says which rule it breaks
+// where.
 func (p *problem) patterned() (rows.Layout, error) {
 	j := &joiner{job: p.job, in: p.instance, places: p.places}
 	for i, at := range p.places {
@@ -44,9 +45,9 @@ func (p *problem) patterned() (rows.Layout, error) {
 	return nil, clash
 }
 
-// starter returns the starter of run i with which its joints lie where those of the room's pattern do, to the grid, with
-// all of the pattern moved by shift; 0 where it is laid in one piece because no joint of the pattern leaves two that are
-// long enough.
+// starter returns the starter of run i with which its joints lie where those of the room's pattern do, to the grid,
+// with all of the pattern moved by shift; 0 where it is laid in one piece because no joint of the pattern leaves two
+// that are long enough.
 func (j *joiner) starter(i int, shift measure.Length) (measure.Length, bool) {
 	p, l := j.places[i], j.in.Plank
 	s := j.job.Pattern[p.row%len(j.job.Pattern)] + shift + j.from[p.room] - j.in.Runs[i].From
@@ -101,7 +102,8 @@ func (j *joiner) tooShort(i int, shift measure.Length) *InfeasibleError {
 		what += ", more than the row is long"
 	}
 	return &InfeasibleError{
-		Rule: "min-piece", Rows: []RowRef{ref}, floor: p.room, Text: fmt.Sprintf("the pattern gives %s %s; starters and enders are %s", ref, what, least),
+		Rule: "min-piece", Rows: []RowRef{ref}, floor: p.room, Text: fmt.Sprintf("the pattern gives %s %s; starters and "+
+			"enders are %s", ref, what, least),
 	}
 }
 
@@ -119,7 +121,13 @@ func (j *joiner) tooClose(t [2]int, layout rows.Layout) *InfeasibleError {
 	}
 	return &InfeasibleError{
 		Rule: "stagger", Rows: refs, floor: a.room,
-		Text: fmt.Sprintf("the pattern brings joints of %s and row %d as near as %s; they keep %s", refs[0], refs[1].Row, j.text(d), least),
+		Text: fmt.Sprintf(
+			"the pattern brings joints of %s and row %d as near as %s; they keep %s",
+			refs[0],
+			refs[1].Row,
+			j.text(d),
+			least,
+		),
 	}
 }
 
@@ -143,9 +151,9 @@ func (j *joiner) mend() string {
 	return "nor does it keep the rules when it is moved along: choose other starters, or lay the rows irregular"
 }
 
-// follow puts the layout of the pattern in place of the floor's own, and returns what that needs, which is never more. The
-// bound is of all layouts, and so holds for the pattern's too. With the starters given there is nothing left to search, but for
-// the packing of one-piece runs.
+// follow puts the layout of the pattern in place of the floor's own, and returns what that needs, which is never more.
+// The bound is of all layouts, and so holds for the pattern's too. With the starters given there is nothing left to
+// search, but for the packing of one-piece runs.
 func (f *floorplan) follow(p *problem, pattern rows.Layout) *Irregular {
 	least := f.planks()
 	f.layout, f.cutting = pattern, p.instance.Cut(pattern, nil)

@@ -27,7 +27,8 @@ func TestParsePattern(t *testing.T) {
 		{"a whole plank first", "halves", []measure.Length{48 * in, 24 * in}, ""},
 		{"three starters", "thirds", []measure.Length{48 * in, 32 * in, 16 * in}, ""},
 		{"not a staircase", "quarters", []measure.Length{48 * in, 24 * in, 36 * in, 12 * in}, ""},
-		{"lengths in any unit, and parts", `10, 1' 4 1/2", 1/3 plank, plank`, []measure.Length{10 * in, 16*in + in/2, 16 * in, 48 * in}, ""},
+		{"lengths in any unit, and parts", `10, 1' 4 1/2", 1/3 plank, plank`, []measure.Length{10 * in, 16*in + in/2,
+			16 * in, 48 * in}, ""},
 		{"a part off the grid is rounded down", "1/7 plank", []measure.Length{6*in + 13*in/16}, ""},
 		{"a whole plank in words", "1 plank, 3/3 plank", []measure.Length{48 * in, 48 * in}, ""},
 		{"more than a plank", "4/3 plank", nil, "at most a plank"},
@@ -73,9 +74,9 @@ func keeps(job *cutopt.Job, pattern []measure.Length, length measure.Length, row
 	return true
 }
 
-// TestPattern plans random rectangles with random patterns. Where the pattern keeps the rules, every row has the starter
-// it asks for, and the plan says what that costs; where it does not, the error names rows and rule, and the shift it
-// offers, if any, keeps them.
+// TestPattern plans random rectangles with random patterns. Where the pattern keeps the rules, every row has the
+// starter it asks for, and the plan says what that costs; where it does not, the error names rows and rule, and the
+// shift it offers, if any, keeps them.
 func TestPattern(t *testing.T) {
 	quick := &solve.Options{Effort: solve.EffortQuick}
 	kept, moved, refused := 0, 0, 0
@@ -87,10 +88,16 @@ func TestPattern(t *testing.T) {
 		job.Rooms[0].Outline = []cutopt.Point{{}, {X: max(w, h)}, {X: max(w, h), Y: min(w, h)}, {Y: min(w, h)}}
 		job.Rooms[0].Rows.LaidFrom = cutopt.Hand(r.IntN(2))
 		if seed%3 > 0 {
-			job.Pattern, _ = cutopt.ParsePattern([]string{"halves", "thirds", "quarters"}[r.IntN(3)], job.Unit, job.Plank.Length, job.Rules.Grid)
+			job.Pattern, _ = cutopt.ParsePattern(
+				[]string{"halves", "thirds", "quarters"}[r.IntN(3)],
+				job.Unit,
+				job.Plank.Length,
+				job.Rules.Grid,
+			)
 		} else {
 			for range 1 + r.IntN(4) {
-				job.Pattern = append(job.Pattern, job.Rules.MinPiece+measure.Length(r.Int64N(int64((job.Plank.Length-job.Rules.MinPiece)/measure.Inch)))*measure.Inch)
+				job.Pattern = append(job.Pattern,
+					job.Rules.MinPiece+measure.Length(r.Int64N(int64((job.Plank.Length-job.Rules.MinPiece)/measure.Inch)))*measure.Inch)
 			}
 		}
 		length := max(w, h) - 2*job.Rules.Gap
@@ -113,13 +120,16 @@ func TestPattern(t *testing.T) {
 				}
 			}
 			than := result.Irregular
-			if than == nil || than.More < 0 || than.Planks+than.More > result.Plan.Order.Planks || than.Boxes > result.Plan.Order.Boxes || than.Planks < result.Plan.Bound.Planks {
+			if than == nil || than.More < 0 || than.Planks+than.More > result.Plan.Order.Planks ||
+				than.Boxes > result.Plan.Order.Boxes ||
+				than.Planks < result.Plan.Bound.Planks {
 				t.Errorf("seed %d: %+v without the pattern, %+v with it", seed, than, result.Plan.Order)
 			}
 			if result.Status != solve.StatusProven {
 				t.Errorf("seed %d: %v, and a pattern leaves nothing to search", seed, result.Status)
 			}
-			if check.Proof(job, result.Plan) != nil || result.Plan.Bound.Proven != (result.Plan.Bound.Boxes == result.Plan.Order.Boxes) {
+			if check.Proof(job, result.Plan) != nil ||
+				result.Plan.Bound.Proven != (result.Plan.Bound.Boxes == result.Plan.Order.Boxes) {
 				t.Errorf("seed %d: the bound does not hold: %+v", seed, result.Plan.Bound)
 			}
 		case errors.As(err, &no):
@@ -163,7 +173,16 @@ func TestPatternPastAnIsland(t *testing.T) {
 		Rules: cutopt.DefaultRules(measure.UnitInch),
 		Rooms: []cutopt.Room{{
 			Name: "Galley", Outline: []cutopt.Point{{}, {X: 226*in + in/2}, {X: 226*in + in/2, Y: 91 * in}, {Y: 91 * in}},
-			Islands: []cutopt.Island{{Outline: []cutopt.Point{{X: 88 * in, Y: 30 * in}, {X: 110 * in, Y: 30 * in}, {X: 110 * in, Y: 60 * in}, {X: 88 * in, Y: 60 * in}}}},
+			Islands: []cutopt.Island{
+				{
+					Outline: []cutopt.Point{
+						{X: 88 * in, Y: 30 * in},
+						{X: 110 * in, Y: 30 * in},
+						{X: 110 * in, Y: 60 * in},
+						{X: 88 * in, Y: 60 * in},
+					},
+				},
+			},
 		}},
 	}
 	job.Pattern = []measure.Length{40 * in, 24 * in, 8 * in}
@@ -193,7 +212,10 @@ func TestPatternPastAnIsland(t *testing.T) {
 	} {
 		other := *job
 		spoil(&other)
-		if !slices.ContainsFunc(check.Plan(&other, result.Plan), func(v check.Violation) bool { return v.Rule == check.RulePattern }) {
+		if !slices.ContainsFunc(
+			check.Plan(&other, result.Plan),
+			func(v check.Violation) bool { return v.Rule == check.RulePattern },
+		) {
 			t.Errorf("with the pattern %v Check finds %v", other.Pattern, check.Plan(&other, result.Plan))
 		}
 	}

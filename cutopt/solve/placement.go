@@ -12,9 +12,9 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// elsewhere looks for other positions of the rows of a floor that cannot be laid. Where the job leaves the width of the first
-// row open, it returns the problem with the nearest to the one chosen that can be laid. Otherwise it returns the refusal,
-// which names the first row or the direction that would do, where one does.
+// elsewhere looks for other positions of the rows of a floor that cannot be laid. Where the job leaves the width of the
+// first row open, it returns the problem with the nearest to the one chosen that can be laid. Otherwise it returns the
+// refusal, which names the first row or the direction that would do, where one does.
 func (c *call) elsewhere(p *problem, no *InfeasibleError) (*problem, error) {
 	if no.floor < 0 {
 		return nil, no
@@ -63,8 +63,8 @@ func instead(asked cutopt.RowRules) []cutopt.RowRules {
 	return out
 }
 
-// laid returns a floor whose rows lie as said and can be laid, with the planner's first row or another, whose width it then
-// returns too; nil where there is none.
+// laid returns a floor whose rows lie as said and can be laid, with the planner's first row or another, whose width it
+// then returns too; nil where there is none.
 func (c *call) laid(job *cutopt.Job, rooms []int, lie cutopt.RowRules) (*strips.Floor, measure.Length) {
 	floor, err := floorOf(c.ctx, job, rooms, &lie, cutopt.MaxPieces)
 	if err != nil {
@@ -76,9 +76,14 @@ func (c *call) laid(job *cutopt.Job, rooms []int, lie cutopt.RowRules) (*strips.
 	return c.firstRow(job, rooms, lie, floor)
 }
 
-// firstRow tries every width of the first row on the grid that keeps the least width of edge rows, those nearest to the one
-// of a floor first, and returns the first floor that can be laid, and the width; nil where there is none.
-func (c *call) firstRow(job *cutopt.Job, rooms []int, lie cutopt.RowRules, chosen *strips.Floor) (*strips.Floor, measure.Length) {
+// firstRow tries every width of the first row on the grid that keeps the least width of edge rows, those nearest to the
+// one of a floor first, and returns the first floor that can be laid, and the width; nil where there is none.
+func (c *call) firstRow(
+	job *cutopt.Job,
+	rooms []int,
+	lie cutopt.RowRules,
+	chosen *strips.Floor,
+) (*strips.Floor, measure.Length) {
 	const most = 4096 // widths tried
 	wide, grid := job.Plank.Width, job.Rules.Grid
 	step := grid * max(1, wide/grid/most)
@@ -132,8 +137,8 @@ func layableFloor(ctx context.Context, job *cutopt.Job, floor *strips.Floor) err
 	return layableRows(ctx, &problem{job: job, instance: in, places: places})
 }
 
-// layableRows returns nil when some layout of the rows as they lie keeps the job's rules, stopping at the first, and otherwise
-// what is in the way.
+// layableRows returns nil when some layout of the rows as they lie keeps the job's rules, stopping at the first, and
+// otherwise what is in the way.
 func layableRows(ctx context.Context, p *problem) error {
 	if len(p.job.Pattern) > 0 {
 		if _, err := p.patterned(); err != nil {
@@ -150,8 +155,8 @@ func layableRows(ctx context.Context, p *problem) error {
 	return err
 }
 
-// layable returns nil when some layout keeps the job's rules, its rows lying as the planner chooses first, and otherwise the
-// error of Job.
+// layable returns nil when some layout keeps the job's rules, its rows lying as the planner chooses first, and
+// otherwise the error of Job.
 func layable(ctx context.Context, job *cutopt.Job) error {
 	floors, err := layOut(ctx, job)
 	if err != nil {

@@ -11,16 +11,19 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// TestOtherFirstRow plans two published rooms, an office and a corridor of the honeybee schema's lab building, whose rows
-// cannot be laid with the first row that suits the walls best: the office has another, the corridor only another direction,
-// which the error names, and the job then has a plan. With planks of 36 x 6 in, no piece below 14 in and a stagger of 8 in a
-// row of 57 in has few joints.
+// TestOtherFirstRow plans two published rooms, an office and a corridor of the honeybee schema's lab building, whose
+// rows cannot be laid with the first row that suits the walls best: the office has another, the corridor only another
+// direction, which the error names, and the job then has a plan. With planks of 36 x 6 in, no piece below 14 in and a
+// stagger of 8 in a row of 57 in has few joints.
 func TestOtherFirstRow(t *testing.T) {
 	office := realRoom{Outer: [][2]float64{
 		{-62.7807, 110.9685}, {-59.404, 112.2444}, {-60.3941, 115.6335}, {-63.8388, 114.5464}, {-62.7807, 110.9685},
 	}}
 	corridor := realRoom{Outer: [][2]float64{
-		{-66.1827, -1.6796}, {-66.6126, -3.9694}, {-62.7549, -5.2107}, {-58.8491, -6.5646}, {-58.2655, -4.2272}, {-66.1827, -1.6796},
+		{
+			-66.1827,
+			-1.6796,
+		}, {-66.6126, -3.9694}, {-62.7549, -5.2107}, {-58.8491, -6.5646}, {-58.2655, -4.2272}, {-66.1827, -1.6796},
 	}}
 	of := func(room realRoom, lie cutopt.RowRules) *cutopt.Job {
 		job := realJob(room, [2]measure.Length{36 * measure.Inch, 6 * measure.Inch})
@@ -34,14 +37,16 @@ func TestOtherFirstRow(t *testing.T) {
 		hint   string // "" where it is planned
 	}{
 		{"another first row, which the job leaves open", of(office, cutopt.RowRules{}), ""},
-		{"the first row that was asked for cannot be laid", of(office, cutopt.RowRules{FirstRow: 75 * measure.Sixteenth}), "with a first row"},
+		{"the first row that was asked for cannot be laid", of(office, cutopt.RowRules{FirstRow: 75 * measure.Sixteenth}),
+			"with a first row"},
 		{"no first row along, but one across", of(corridor, cutopt.RowRules{}), "with rows across"},
 	} {
 		job := c.job
 		result, err := solve.Job(t.Context(), job, nil)
 		if c.hint != "" {
 			var no *solve.InfeasibleError
-			if !errors.As(err, &no) || no.Instead == nil || !strings.HasPrefix(no.Hint(), c.hint) || !strings.Contains(err.Error(), no.Hint()) {
+			if !errors.As(err, &no) || no.Instead == nil || !strings.HasPrefix(no.Hint(), c.hint) ||
+				!strings.Contains(err.Error(), no.Hint()) {
 				t.Errorf("%s: %v", c.reason, err)
 				continue
 			}
@@ -58,8 +63,8 @@ func TestOtherFirstRow(t *testing.T) {
 	}
 }
 
-// TestFiguresOfRules prints what a rule says as it is, on the grid or not: 914.4 mm are 36 in, and a grid of 1 mm leaves
-// them so.
+// TestFiguresOfRules prints what a rule says as it is, on the grid or not: 914.4 mm are 36 in, and a grid of 1 mm
+// leaves them so.
 func TestFiguresOfRules(t *testing.T) {
 	job := metric(36*measure.Inch, 6*measure.Inch, oblong("Hall", 3000*measure.Millimetre, 2000*measure.Millimetre))
 	job.Unit, job.Rules.Grid = measure.UnitInch, measure.Millimetre

@@ -17,8 +17,8 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// TestSolvedPlans plans random rooms. Each plan passes Check, comes back from its file the same, and matches the schema;
-// with any one thing changed it does not pass.
+// TestSolvedPlans plans random rooms. Each plan passes Check, comes back from its file the same, and matches the
+// schema; with any one thing changed it does not pass.
 func TestSolvedPlans(t *testing.T) {
 	jobs := 120
 	if testing.Short() {

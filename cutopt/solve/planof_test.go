@@ -14,8 +14,8 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// TestPlanOf makes plans of layouts from elsewhere: those the solver finds give its own plans but for the bound and the looks;
-// joints in one line are made a plan that Check refuses; impossible starters are none.
+// TestPlanOf makes plans of layouts from elsewhere: those the solver finds give its own plans but for the bound and the
+// looks; joints in one line are made a plan that Check refuses; impossible starters are none.
 func TestPlanOf(t *testing.T) {
 	planned := 0
 	for seed := range uint64(40) {
@@ -37,7 +37,9 @@ func TestPlanOf(t *testing.T) {
 		if broken := check.Plan(job, plan); broken != nil {
 			t.Errorf("seed %d: %v", seed, broken)
 		}
-		if plan.Bound.Planks != 0 || plan.Bound.Proven && plan.Order.Boxes > 0 && plan.Bound.Boxes < plan.Order.Boxes && job.Spare == (cutopt.Spare{}) && job.Rules.Loss == 0 {
+		if plan.Bound.Planks != 0 ||
+			plan.Bound.Proven && plan.Order.Boxes > 0 && plan.Bound.Boxes < plan.Order.Boxes && job.Spare == (cutopt.Spare{}) &&
+				job.Rules.Loss == 0 {
 			t.Errorf("seed %d: proven: %+v", seed, plan.Bound)
 		}
 		planned++
@@ -61,7 +63,8 @@ func TestPlanOf(t *testing.T) {
 	if broken := check.Plan(job, plan); len(broken) == 0 || broken[0].Rule != check.RuleStagger {
 		t.Errorf("joints in one line: %v", broken)
 	}
-	for _, layout := range []rows.Layout{nil, straight[:3], make(rows.Layout, len(in.Runs)), append(rows.Layout{-5}, straight[1:]...)} {
+	for _, layout := range []rows.Layout{nil, straight[:3], make(rows.Layout, len(in.Runs)), append(rows.Layout{-5},
+		straight[1:]...)} {
 		var wrong *rows.Error
 		if _, err := solve.PlanOf(job, layout, nil); !errors.As(err, &wrong) {
 			t.Errorf("layout %v: %v", layout, err)
@@ -80,7 +83,9 @@ func ExamplePlanOf() {
 	const mm = measure.Millimetre
 	job := &cutopt.Job{
 		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: 1200 * mm, Width: 190 * mm}, Box: cutopt.Box{Planks: 8},
-		Rules: cutopt.DefaultRules(measure.UnitMillimetre), Rooms: []cutopt.Room{{Outline: cutopt.Rectangle(4000*mm, 2300*mm)}},
+		Rules: cutopt.DefaultRules(
+			measure.UnitMillimetre,
+		), Rooms: []cutopt.Room{{Outline: cutopt.Rectangle(4000*mm, 2300*mm)}},
 	}
 	in, err := solve.Instance(job)
 	if err != nil {
@@ -103,7 +108,9 @@ func ExampleEstimateOf() {
 	const mm = measure.Millimetre
 	job := &cutopt.Job{
 		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: 1200 * mm, Width: 190 * mm}, Box: cutopt.Box{Planks: 8},
-		Rules: cutopt.DefaultRules(measure.UnitMillimetre), Rooms: []cutopt.Room{{Outline: cutopt.Rectangle(30*measure.Metre, 20*measure.Metre)}},
+		Rules: cutopt.DefaultRules(
+			measure.UnitMillimetre,
+		), Rooms: []cutopt.Room{{Outline: cutopt.Rectangle(30*measure.Metre, 20*measure.Metre)}},
 	}
 	e, err := solve.EstimateOf(job)
 	fmt.Println(e.Planks, "planks at least,", e.Rows, "rows, about", e.Pieces, "pieces", err)

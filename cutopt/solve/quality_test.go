@@ -22,9 +22,11 @@ import (
 // valueOf returns the figure that an aim is after, the lower the better, and as low as the aim wants it.
 func valueOf(job *cutopt.Job, q cutopt.Quality, planks int, aim cutopt.Aim) int {
 	return map[cutopt.Aim]int{
-		cutopt.AimHJoints: q.HJoints, cutopt.AimChains: q.Chains, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
-		cutopt.AimStagger: -int(min(q.LeastStagger, job.Rules.PreferStagger, job.Plank.Length/2)), cutopt.AimCrosscuts: q.Crosscuts,
-		cutopt.AimOffcuts: max(q.OffcutsAtOnce, 1), cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters,
+		cutopt.AimHJoints: q.HJoints, cutopt.AimChains: q.Chains, cutopt.AimStaircases: q.Staircases,
+		cutopt.AimClusters:  q.Clusters,
+		cutopt.AimStagger:   -int(min(q.LeastStagger, job.Rules.PreferStagger, job.Plank.Length/2)),
+		cutopt.AimCrosscuts: q.Crosscuts,
+		cutopt.AimOffcuts:   max(q.OffcutsAtOnce, 1), cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters,
 		cutopt.AimPlanks: planks,
 	}[aim]
 }
@@ -59,8 +61,8 @@ func newBetterment() *betterment {
 	return &betterment{aims: aims, before: make([]int, len(aims)), after: make([]int, len(aims))}
 }
 
-// plan plans a job without and with aims. Boxes stay what they were, and so does the bound; the first of the figures that
-// differs, in the order of the aims, is better; and all figures are what their description says.
+// plan plans a job without and with aims. Boxes stay what they were, and so does the bound; the first of the figures
+// that differs, in the order of the aims, is better; and all figures are what their description says.
 func (b *betterment) plan(t *testing.T, name string, job *cutopt.Job) {
 	quick := &solve.Options{Effort: solve.EffortQuick}
 	job.Aims = []cutopt.Aim{}
@@ -90,7 +92,13 @@ func (b *betterment) plan(t *testing.T, name string, job *cutopt.Job) {
 		t.Errorf("%s: another bound: %+v, without aims %+v", name, better.Plan.Bound, plain.Plan.Bound)
 	}
 	if plain.Stats.Better != 0 || plain.Plan.Quality != plain.First || better.First != plain.First {
-		t.Errorf("%s: the first plan is not the plan without aims: %+v, %+v, %+v", name, plain.First, plain.Plan.Quality, better.First)
+		t.Errorf(
+			"%s: the first plan is not the plan without aims: %+v, %+v, %+v",
+			name,
+			plain.First,
+			plain.Plan.Quality,
+			better.First,
+		)
 	}
 	for _, result := range []*solve.Result{plain, better} {
 		if got, want := result.Plan.Quality, oracle.Quality(job, result.Plan); got != want {
@@ -146,7 +154,8 @@ func TestRealRoomsQuality(t *testing.T) {
 	}
 	b := newBetterment()
 	for _, room := range readRealRooms(t, folder) {
-		for _, size := range [][2]measure.Length{{48 * measure.Inch, 7 * measure.Inch}, {1220 * measure.Millimetre, 180 * measure.Millimetre}} {
+		for _, size := range [][2]measure.Length{{48 * measure.Inch, 7 * measure.Inch}, {1220 * measure.Millimetre,
+			180 * measure.Millimetre}} {
 			b.plan(t, room.Source+" "+room.Room, realJob(room, size))
 		}
 	}
@@ -211,7 +220,11 @@ func TestQualityAnyWorkers(t *testing.T) {
 		job := qualityRoom(seed)
 		var files [][]byte
 		for _, workers := range []int{1, 2, 8} {
-			result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick, Workers: workers, Seed: seed})
+			result, err := solve.Job(
+				context.Background(),
+				job,
+				&solve.Options{Effort: solve.EffortQuick, Workers: workers, Seed: seed},
+			)
 			if err != nil {
 				t.Fatalf("seed %d: %v", seed, err)
 			}

@@ -30,11 +30,11 @@ var relaxable = []struct {
 	{"min-piece", func(r *cutopt.Rules) *measure.Length { return &r.MinPiece }},
 }
 
-// Relax finds the smallest relaxation with which a job can be laid that [Job] refuses with an *InfeasibleError. It loosens
-// one rule, the stagger, the shortest piece or the fit allowance, in steps of Rules.Grid, and returns a copy of the job
-// with it; of several rules that would do, the one that keeps the greatest share of its value. A job that can be laid as it
-// is comes back with a zero Relaxation. Where no one rule is enough, and where the rooms cannot be laid out at all, the
-// error is that of [Job]. The rooms are shared with the job, which is only read.
+// Relax finds the smallest relaxation with which a job can be laid that [Job] refuses with an *InfeasibleError. It
+// loosens one rule, the stagger, the shortest piece or the fit allowance, in steps of Rules.Grid, and returns a copy of
+// the job with it; of several rules that would do, the one that keeps the greatest share of its value. A job that can
+// be laid as it is comes back with a zero Relaxation. Where no one rule is enough, and where the rooms cannot be laid
+// out at all, the error is that of [Job]. The rooms are shared with the job, which is only read.
 //
 // Feasibility is monotone in each rule, so each is bisected: O(log(rule/grid)) searches for a first layout.
 func Relax(ctx context.Context, job *cutopt.Job) (*cutopt.Job, Relaxation, error) {
@@ -61,9 +61,13 @@ func Relax(ctx context.Context, job *cutopt.Job) (*cutopt.Job, Relaxation, error
 	return best, how, nil
 }
 
-// loosen returns the job with the largest value of one rule below its own, on the grid, with which it can be laid, or nil
-// when none does.
-func loosen(ctx context.Context, job *cutopt.Job, of func(*cutopt.Rules) *measure.Length) (*cutopt.Job, measure.Length, error) {
+// loosen returns the job with the largest value of one rule below its own, on the grid, with which it can be laid, or
+// nil when none does.
+func loosen(
+	ctx context.Context,
+	job *cutopt.Job,
+	of func(*cutopt.Rules) *measure.Length,
+) (*cutopt.Job, measure.Length, error) {
 	from, grid := *of(&job.Rules), job.Rules.Grid
 	with := func(value measure.Length) *cutopt.Job {
 		j := *job

@@ -20,14 +20,16 @@ func clashing() *cutopt.Job {
 	job := &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 36 * in, Width: 6 * in}, Box: cutopt.Box{Planks: 10},
 		Rules: cutopt.DefaultRules(measure.UnitInch),
-		Rooms: []cutopt.Room{{Name: "Kiln passage", Outline: []cutopt.Point{{}, {X: 120 * in}, {X: 120 * in, Y: 42 * in}, {Y: 42 * in}}}},
+		Rooms: []cutopt.Room{
+			{Name: "Kiln passage", Outline: []cutopt.Point{{}, {X: 120 * in}, {X: 120 * in, Y: 42 * in}, {Y: 42 * in}}},
+		},
 	}
 	job.Rules.MinPiece, job.Rules.Fit = 23*in, 0
 	return job
 }
 
-// TestRelaxByHand relaxes the room above. With shortest piece m, starters run from m to 47 1/2 - m (47 1/2 = 119 1/2 - 2*36)
-// and neighbouring rows need two of them 8 in apart: 47 1/2 - 2m >= 8, so m <= 19 3/4. A smaller stagger d needs
+// TestRelaxByHand relaxes the room above. With shortest piece m, starters run from m to 47 1/2 - m (47 1/2 = 119 1/2 -
+// 2*36) and neighbouring rows need two of them 8 in apart: 47 1/2 - 2m >= 8, so m <= 19 3/4. A smaller stagger d needs
 // 1 1/2 >= d. 19 3/4 of 23 is the greater share.
 func TestRelaxByHand(t *testing.T) {
 	job := clashing()
@@ -94,7 +96,10 @@ func TestRelax(t *testing.T) {
 		case "fit":
 			tighter.Rules.Fit = min(tighter.Rules.Fit+step, how.From)
 		}
-		if _, err := solve.Job(context.Background(), &tighter, &solve.Options{Effort: solve.EffortQuick}); !errors.Is(err, solve.ErrNoPlan) {
+		if _, err := solve.Job(context.Background(), &tighter, &solve.Options{Effort: solve.EffortQuick}); !errors.Is(
+			err,
+			solve.ErrNoPlan,
+		) {
 			t.Errorf("seed %d: %+v is not the least: a graduation more gives %v", seed, how, err)
 		}
 	}

@@ -61,8 +61,8 @@ func (s *Status) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Status", statusNames, text, s)
 }
 
-// Early reports whether the call was stopped from outside, by its limit or its context, before its effort was spent: with
-// more time the plan might be better.
+// Early reports whether the call was stopped from outside, by its limit or its context, before its effort was spent:
+// with more time the plan might be better.
 func (s Status) Early() bool { return s == StatusLimit || s == StatusCancelled }
 
 // Err returns context.DeadlineExceeded for StatusLimit, context.Canceled for StatusCancelled and nil for the others.
@@ -76,8 +76,8 @@ func (s Status) Err() error {
 	return nil
 }
 
-// settle decides what is proven of a floor and why the call stopped: the one place that does. Fixed says that the layout
-// could not have been another, so that nothing is left to search.
+// settle decides what is proven of a floor and why the call stopped: the one place that does. Fixed says that the
+// layout could not have been another, so that nothing is left to search.
 func settle(terms cutopt.Terms, fewest Objective, f *floorplan, fixed bool) (cutopt.Bound, Status) {
 	b, planks := &f.certified, f.planks()
 	bound := cutopt.Bound{Planks: b.planks, Boxes: terms.Holding(b.planks), Certificate: b.certificate}

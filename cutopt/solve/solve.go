@@ -9,14 +9,14 @@ import (
 )
 
 // Job plans the floor of a job: it lays out the rows of every room, finds starters that need the fewest boxes (or
-// planks) and proves that fewer cannot do, makes the floor better to look at and easier to lay as Job.Aims say, with no more
-// boxes (or planks), cuts every plank, and returns a plan in which [check.Plan] finds nothing.
+// planks) and proves that fewer cannot do, makes the floor better to look at and easier to lay as Job.Aims say, with no
+// more boxes (or planks), cuts every plank, and returns a plan in which [check.Plan] finds nothing.
 //
 // nil options are the default options. A job that Validate refuses, a nil one too, and options out of range give their
-// errors; rows that no plan can lay give an *InfeasibleError. When ctx is cancelled or the limit passes with a plan in hand,
-// the plan is returned and its Status says so, and before there is one the error is a *StoppedError; ctx is polled every few
-// thousand steps, well under a tenth of a second for a dwelling. A job that takes more than [cutopt.MaxPieces] gives an error
-// that wraps [cutopt.ErrTooLarge]. The job is only read.
+// errors; rows that no plan can lay give an *InfeasibleError. When ctx is cancelled or the limit passes with a plan in
+// hand, the plan is returned and its Status says so, and before there is one the error is a *StoppedError; ctx is
+// polled every few thousand steps, well under a tenth of a second for a dwelling. A job that takes more than
+// [cutopt.MaxPieces] gives an error that wraps [cutopt.ErrTooLarge]. The job is only read.
 //
 // Time is dominated by the search, whose steps Options.Effort bounds; laying out rows takes O(corners * rows), a bound
 // O(runs * steps of the price function) for each shortest path.
@@ -51,7 +51,8 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	}, nil
 }
 
-// layAnyhow lays the floor, and where it cannot be laid as its rows lie, with other first rows that the job leaves open.
+// layAnyhow lays the floor, and where it cannot be laid as its rows lie, with other first rows that the job leaves
+// open.
 func (c *call) layAnyhow(p *problem) (*problem, *floorplan, *Irregular, error) {
 	for range p.floors { // each is moved once at most
 		floor, irregular, err := c.lay(p)
@@ -69,8 +70,8 @@ func (c *call) layAnyhow(p *problem) (*problem, *floorplan, *Irregular, error) {
 	return p, floor, irregular, err
 }
 
-// lay returns the floor of the fewest boxes or planks; of a job with a pattern, that of the pattern and what it is compared
-// with.
+// lay returns the floor of the fewest boxes or planks; of a job with a pattern, that of the pattern and what it is
+// compared with.
 func (c *call) lay(p *problem) (*floorplan, *Irregular, error) {
 	if len(p.job.Pattern) == 0 {
 		floor, err := c.least(p, c.opt)

@@ -19,9 +19,9 @@ import (
 )
 
 // carried counts the planks of laying the instance the trade's way: each run starts with the offcut of the one before
-// where the rules allow, else with a new plank; what is left of that run's ender is carried on. Enders may come out longer
-// or shorter by the fit allowance, and each of two rows may begin that much elsewhere. It is written from the plain
-// description, not from the solver, and needs runs longer than a plank.
+// where the rules allow, else with a new plank; what is left of that run's ender is carried on. Enders may come out
+// longer or shorter by the fit allowance, and each of two rows may begin that much elsewhere. It is written from the
+// plain description, not from the solver, and needs runs longer than a plank.
 func carried(job *cutopt.Job, plan *cutopt.Plan) (planks int, ok bool) {
 	l, rules := job.Plank.Length, job.Rules
 	var before []measure.Length // joints of the row before
@@ -68,8 +68,9 @@ func apart(a, b []measure.Length, stagger measure.Length) bool {
 	return true
 }
 
-// TestRandomRooms plans random rectangles and L-rooms: every plan passes Check, its certificate verifies, its bound is not
-// above its planks, and carrying the offcut row by row never needs fewer. CUTOPT_ROOMS_COUNT sets how many (default 60).
+// TestRandomRooms plans random rectangles and L-rooms: every plan passes Check, its certificate verifies, its bound is
+// not above its planks, and carrying the offcut row by row never needs fewer. CUTOPT_ROOMS_COUNT sets how many (default
+// 60).
 func TestRandomRooms(t *testing.T) {
 	n := 60
 	if s, err := strconv.Atoi(os.Getenv("CUTOPT_ROOMS_COUNT")); err == nil {
@@ -179,8 +180,8 @@ func TestNoPlan(t *testing.T) {
 	}
 }
 
-// TestBoxOfTiles is "Area" in OpenStax Contemporary Mathematics: a floor of 29 x 16 ft is 464 sq ft, and boxes that cover
-// 20 sq ft at $50 make 24 boxes, $1,200. The book allows nothing for waste.
+// TestBoxOfTiles is "Area" in OpenStax Contemporary Mathematics: a floor of 29 x 16 ft is 464 sq ft, and boxes that
+// cover 20 sq ft at $50 make 24 boxes, $1,200. The book allows nothing for waste.
 func TestBoxOfTiles(t *testing.T) {
 	job := &cutopt.Job{
 		Unit: measure.UnitFoot, Plank: cutopt.Plank{Length: 5 * measure.Foot, Width: 6 * measure.Inch},

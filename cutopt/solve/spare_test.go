@@ -13,10 +13,18 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// TestSpareNeverCostsABox plans rooms with spares of every kind, without and with aims. The boxes follow from the fewest
-// planks, aims never cost one, and what is proven without aims is proven with them.
+// TestSpareNeverCostsABox plans rooms with spares of every kind, without and with aims. The boxes follow from the
+// fewest planks, aims never cost one, and what is proven without aims is proven with them.
 func TestSpareNeverCostsABox(t *testing.T) {
-	spares := []cutopt.Spare{{Planks: 5}, {Percent: 2}, {Percent: 10}, {Percent: 33.3}, {BoxPer: 50}, {BoxPer: 3}, {BoxPer: 1}}
+	spares := []cutopt.Spare{
+		{Planks: 5},
+		{Percent: 2},
+		{Percent: 10},
+		{Percent: 33.3},
+		{BoxPer: 50},
+		{BoxPer: 3},
+		{BoxPer: 1},
+	}
 	quick := &solve.Options{Effort: solve.EffortQuick}
 	more := 0 // plans whose aims take planks that the boxes hold
 	for seed := range uint64(4) {
@@ -35,7 +43,8 @@ func TestSpareNeverCostsABox(t *testing.T) {
 			for _, plan := range []*cutopt.Plan{plain.Plan, better.Plan} {
 				o, b := plan.Order, plan.Bound
 				kept := oracle.Kept(s, o.Planks, o.PlanksPerBox)
-				if want := (o.Planks + kept + o.PlanksPerBox - 1) / o.PlanksPerBox; o.Boxes != want || o.Kept != kept || o.Left < kept {
+				if want := (o.Planks + kept + o.PlanksPerBox - 1) / o.PlanksPerBox; o.Boxes != want || o.Kept != kept ||
+					o.Left < kept {
 					t.Errorf("seed %d, %v: %+v; want %d boxes and %d planks kept", seed, s, o, want, kept)
 				}
 				least := b.Planks + oracle.Kept(s, b.Planks, o.PlanksPerBox)
@@ -75,7 +84,8 @@ func TestVerifyRecountsSpares(t *testing.T) {
 		t.Errorf("a bound of a box more: %v", err)
 	}
 	// The job need not be in order for an error instead of a panic.
-	for _, s := range []cutopt.Spare{{Percent: math.Inf(1)}, {Percent: math.NaN()}, {BoxPer: -1}, {BoxPer: math.MaxInt}, {Planks: math.MinInt}} {
+	for _, s := range []cutopt.Spare{{Percent: math.Inf(1)}, {Percent: math.NaN()}, {BoxPer: -1}, {BoxPer: math.MaxInt},
+		{Planks: math.MinInt}} {
 		job.Spare = s
 		_ = check.Proof(job, result.Plan)
 	}

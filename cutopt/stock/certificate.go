@@ -2,8 +2,8 @@ package stock
 
 import "plank.example/cutopt/measure"
 
-// A Certificate holds the figures from which [Verify] recomputes what is proven about the plans of a job. Its refutations
-// stand each on its own. It encodes as JSON with lengths in ticks.
+// A Certificate holds the figures from which [Verify] recomputes what is proven about the plans of a job. Its
+// refutations stand each on its own. It encodes as JSON with lengths in ticks.
 type Certificate struct {
 	Refutations []*Refutation `json:"refutations"`
 }
@@ -30,12 +30,12 @@ type Refutation struct {
 //     limit(k) = Cost c(k) + Count + Sticks[k], and
 //   - all pieces together are worth more than Cost C + Count N + sum over k of Sticks[k] u(k),
 //
-// where c(k) is what the stick costs, C and N are those of the claim, and u(k) is the largest number of sticks of kind k
-// where Sticks[k] is above 0, the least where it is below. Patterns that waste more than any plan within the claim can
-// are left out: a stick of capacity a(k) = usable + kerf that leaves w is in no such plan when w + a - a(k) > N a - A, with
-// a the largest capacity and A what all pieces count; nor, for any stick b that costs something, when
-// c(b) w + a(b) c(k) - c(b) a(k) > a(b) C + c(b) (F - A), where F is what all the sticks that cost nothing have and, for
-// k one of them, the second term is 0, and where a(b)/c(b) is the largest; nor, at a node where every kind of stick has a
+// where c(k) is what the stick costs, C and N are those of the claim, and u(k) is the largest number of sticks of kind
+// k where Sticks[k] is above 0, the least where it is below. Patterns that waste more than any plan within the claim
+// can are left out: a stick of capacity a(k) = usable + kerf that leaves w is in no such plan when w + a - a(k) > N a -
+// A, with a the largest capacity and A what all pieces count; nor, for any stick b that costs something, when c(b) w +
+// a(b) c(k) - c(b) a(k) > a(b) C + c(b) (F - A), where F is what all the sticks that cost nothing have and, for k one
+// of them, the second term is 0, and where a(b)/c(b) is the largest; nor, at a node where every kind of stick has a
 // largest number, when w > sum over k of a(k) u(k) - A.
 type Node struct {
 	Values []int64 `json:"values,omitempty"` // by kind; those left out at the end are 0
@@ -49,8 +49,8 @@ type Node struct {
 }
 
 // A Split is a question about a plan. With Kind 0 it is whether some stick holds both a piece of kind Pair[0] and
-// another of kind Pair[1] (which may be the same kind). If yes, one of each is glued: they count less in their kinds, and
-// one piece more, as long as both with their kerfs, has a kind of its own behind the others, which keeps apart from
+// another of kind Pair[1] (which may be the same kind). If yes, one of each is glued: they count less in their kinds,
+// and one piece more, as long as both with their kerfs, has a kind of its own behind the others, which keeps apart from
 // whatever either keeps apart from. If no, the two kinds keep apart: no pattern holds one of each. With Kind k > 0 the
 // question is whether at most Most sticks of kind k, counted from 1, are cut. If no, it is more.
 type Split struct {

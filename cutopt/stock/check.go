@@ -22,8 +22,9 @@ func (v Violation) String() string {
 }
 
 // Check recounts a plan: that the pieces of each stick and their kerfs fit on it, that every piece is cut as often as
-// wanted and no stick more often than there are, and that offcuts, cost and number of sticks are as stated. The job must
-// be valid. It returns what is broken, nil where nothing is. It shares no code with any solver. Cost: O(size of both).
+// wanted and no stick more often than there are, and that offcuts, cost and number of sticks are as stated. The job
+// must be valid. It returns what is broken, nil where nothing is. It shares no code with any solver. Cost: O(size of
+// both).
 func Check(job *Job, plan *Plan) []Violation {
 	c := &checker{job: job, cut: make([]int, len(job.Pieces)), used: make([]int, len(job.Sticks))}
 	costs := job.Costs()
@@ -117,8 +118,8 @@ func (c *checker) cutting(i int, k *Cutting) bool {
 	return true
 }
 
-// left is what a stick leaves when pieces of the given total length are cut from it, each with a kerf behind it; the last
-// kerf may run out of the stick. It reports false when they do not fit.
+// left is what a stick leaves when pieces of the given total length are cut from it, each with a kerf behind it; the
+// last kerf may run out of the stick. It reports false when they do not fit.
 func (c *checker) left(stick, pieces int, total measure.Length) (measure.Length, bool) {
 	left := c.job.Sticks[stick].Usable() - total - measure.Length(pieces)*c.job.Kerf
 	return max(left, 0), left+c.job.Kerf >= 0

@@ -49,7 +49,8 @@ func (j *Job) Priced() bool {
 	return false
 }
 
-// Costs returns what a stick of each kind costs: its price, or its length in ticks where there are no prices; 0 on hand.
+// Costs returns what a stick of each kind costs: its price, or its length in ticks where there are no prices; 0 on
+// hand.
 func (j *Job) Costs() []int64 {
 	priced := j.Priced()
 	out := make([]int64, len(j.Sticks))

@@ -45,9 +45,9 @@ const (
 )
 
 // Verify recomputes every refutation of a certificate and returns what they show together. It shares no code with any
-// solver, and the job must be valid. A refutation that does not hold is a *[CertificateError]; a certificate that would take
-// too much work to verify is [ErrTooLarge]; a context that is cancelled gives its error. A leaf costs a knapsack, at most
-// O(kinds * capacity in the greatest common measure) where that is small, else a search by branch and bound.
+// solver, and the job must be valid. A refutation that does not hold is a *[CertificateError]; a certificate that would
+// take too much work to verify is [ErrTooLarge]; a context that is cancelled gives its error. A leaf costs a knapsack,
+// at most O(kinds * capacity in the greatest common measure) where that is small, else a search by branch and bound.
 func Verify(ctx context.Context, job *Job, c *Certificate) (*Proven, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
@@ -224,7 +224,8 @@ func (v *verifier) stock() {
 	}
 }
 
-// less reports whether a stick of capacity a and cost d has less capacity for its cost than one of capacity b and cost c.
+// less reports whether a stick of capacity a and cost d has less capacity for its cost than one of capacity b and cost
+// c.
 func less(a, c, b, d int64) bool { return compareProducts(a, c, b, d) < 0 }
 
 // limitSpare lowers what a stick may waste to n/d, rounded down; -1 where no pattern is in any plan.

@@ -99,10 +99,11 @@ type patterns struct {
 	spare     int64
 	limit     int64
 	conflicts bool
-	table     [][]int64 // by place, by room left: the most that this and later kinds are worth; nil where it would be large
-	chosen    []int     // kinds on the pattern that is being built
-	patience  int64     // steps that a search may take
-	found     int64
+	// by place, by room left: the most that this and later kinds are worth; nil where it would be large
+	table    [][]int64
+	chosen   []int // kinds on the pattern that is being built
+	patience int64 // steps that a search may take
+	found    int64
 }
 
 // newPatterns leaves out kinds that are worth nothing where any waste will do and the limit is not below 0, and divides

@@ -57,8 +57,8 @@ func untrue(v *stock.Proven, best tiny.Best) string {
 	return ""
 }
 
-// TestForged changes figures of sound certificates, one to three at a time: whatever still verifies must be true, by every
-// way to cut the job. Claims of one more must always be refused.
+// TestForged changes figures of sound certificates, one to three at a time: whatever still verifies must be true, by
+// every way to cut the job. Claims of one more must always be refused.
 func TestForged(t *testing.T) {
 	refused, held := 0, 0
 	proven(t, 150, func(seed uint64, job *stock.Job, best tiny.Best, text []byte) {
@@ -115,7 +115,8 @@ func TestForged(t *testing.T) {
 			default:
 				k.Cost = best.Cost
 			}
-			if c.Refutations[0].Claim.Offcut > 0 && best.Offcut == 0 || c.Refutations[0].Claim.Sticks > 0 && one.Claim.Cost < best.Cost {
+			if c.Refutations[0].Claim.Offcut > 0 && best.Offcut == 0 ||
+				c.Refutations[0].Claim.Sticks > 0 && one.Claim.Cost < best.Cost {
 				continue // such a claim may be refuted
 			}
 			if _, err := stock.Verify(context.Background(), job, c); err == nil {
@@ -163,22 +164,29 @@ func TestVerify(t *testing.T) {
 		want string // part of the error, "" for none
 	}{
 		{"nothing is shown by nothing", &stock.Certificate{}, ""},
-		{"less than one stick", leaf(stock.Claim{Cost: 0}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}), ""},
-		{"one stick and 52 make 154", leaf(stock.Claim{Cost: 7}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}), ""},
-		{"two sticks do", leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}), "are worth 158"},
+		{"less than one stick", leaf(stock.Claim{Cost: 0}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}),
+			""},
+		{"one stick and 52 make 154", leaf(stock.Claim{Cost: 7}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0,
+			52}}), ""},
+		{"two sticks do", leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}), "are " +
+			"worth 158"},
 		{"no root", leaf(stock.Claim{}, nil), "there is none"},
 		{"a value below 0", leaf(stock.Claim{}, &stock.Node{Values: []int64{-1}}), "out of range"},
 		{"three values", leaf(stock.Claim{}, &stock.Node{Values: []int64{1, 1, 1}}), "more than there are"},
 		{"a multiplier below 0", leaf(stock.Claim{}, &stock.Node{Values: values, Cost: -1}), "below 0"},
-		{"a multiplier on sticks that are not counted", leaf(stock.Claim{}, &stock.Node{Values: values, Count: 1}), "leaves open"},
-		{"nothing limits sticks that are bought", leaf(stock.Claim{}, &stock.Node{Values: values, Sticks: []int64{1}}), "nothing limits"},
-		{"a pattern over its limit", leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 7, Sticks: []int64{0, 52}}), "a pattern"},
+		{"a multiplier on sticks that are not counted", leaf(stock.Claim{}, &stock.Node{Values: values, Count: 1}),
+			"leaves open"},
+		{"nothing limits sticks that are bought", leaf(stock.Claim{}, &stock.Node{Values: values, Sticks: []int64{1}}),
+			"nothing limits"},
+		{"a pattern over its limit", leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 7, Sticks: []int64{0,
+			52}}), "a pattern"},
 		{"worth too much", leaf(stock.Claim{}, &stock.Node{Values: []int64{1 << 61, 1 << 61}}), "more than can be added"},
 		{"a claim below 0", leaf(stock.Claim{Sticks: -1}, &stock.Node{}), "out of range"},
 		{"a split without sides", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{}}), "missing"},
 		{"kinds that there are not", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Pair: [2]int{0, 2}}}), "no kinds"},
 		{"one piece with itself", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Pair: [2]int{1, 1}}}), "no two pieces"},
-		{"more sticks than there are", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Kind: 2, Most: 1}}), "no question"},
+		{"more sticks than there are", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Kind: 2, Most: 1}}), "no " +
+			"question"},
 	} {
 		job, _ := shelf()
 		_, err := stock.Verify(context.Background(), job, c.c)
@@ -201,7 +209,10 @@ func TestVerifyBounded(t *testing.T) {
 	hard := &stock.Job{Sticks: []stock.Stick{{Length: 100_000_000}}}
 	n := &stock.Node{Cost: 1}
 	for i := range 60 {
-		hard.Pieces = append(hard.Pieces, stock.Piece{Length: measure.Length(1_000_003 + 100_000*i + r.IntN(90_000)), Count: 9})
+		hard.Pieces = append(
+			hard.Pieces,
+			stock.Piece{Length: measure.Length(1_000_003 + 100_000*i + r.IntN(90_000)), Count: 9},
+		)
 	}
 	for i := range hard.Pieces {
 		n.Values = append(n.Values, int64(hard.Pieces[len(hard.Pieces)-1-i].Length)+int64(r.IntN(3)))

@@ -1,5 +1,5 @@
-// Command sticks is a module of its own that imports package stock alone: it orders casing for the doors of Wren Cottage
-// and says how each stick is cut.
+// Command sticks is a module of its own that imports package stock alone: it orders casing for the doors of Wren
+// Cottage and says how each stick is cut.
 package main
 
 import (
@@ -54,6 +54,13 @@ func order(ctx context.Context, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "%d.%02d, and no plan costs less than %d.%02d\n", plan.Cost/100, plan.Cost%100, proven.Cost/100, proven.Cost%100)
+	fmt.Fprintf(
+		w,
+		"%d.%02d, and no plan costs less than %d.%02d\n",
+		plan.Cost/100,
+		plan.Cost%100,
+		proven.Cost/100,
+		proven.Cost%100,
+	)
 	return nil
 }

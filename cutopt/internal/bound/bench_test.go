@@ -115,8 +115,8 @@ func BenchmarkBound(b *testing.B) {
 	}
 }
 
-// BenchmarkBoundNaive raises the same bound as far with a column at every threshold from the start and each path found by
-// the naive program too.
+// BenchmarkBoundNaive raises the same bound as far with a column at every threshold from the start and each path found
+// by the naive program too.
 func BenchmarkBoundNaive(b *testing.B) {
 	in := benchRoom()
 	t := starters.New(in)

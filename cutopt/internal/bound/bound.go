@@ -4,9 +4,9 @@
 // 1 - C(L-kerf-e) and a whole piece at 1. If s and e share a plank then s <= L-kerf-e, so every plank carries pieces
 // worth at most 1, and no layout needs fewer planks than the cheapest layout costs. Stagger ties only neighbours, so
 // that cheapest layout is a shortest path; the best C is found by a stabilised cutting-plane method (Kelley, J. SIAM 8,
-// 1960; smoothing as in Wentges, Int. Trans. Oper. Res. 4, 1997, with the weight adapted as in Pessoa et al., INFORMS J.
-// Comput. 30, 2018). Where the bound so found is a little short, it
-// branches on whole-number figures of the layout, each side adding a multiplier to the prices.
+// 1960; smoothing as in Wentges, Int. Trans. Oper. Res. 4, 1997, with the weight adapted as in Pessoa et al., INFORMS
+// J. Comput. 30, 2018). Where the bound so found is a little short, it branches on whole-number figures of the layout,
+// each side adding a multiplier to the prices.
 package bound
 
 import (
@@ -63,8 +63,8 @@ type Bound struct {
 const (
 	// startSteps is the number of equal steps of the price function that the master starts from, close to C(x) = x/L.
 	startSteps = 24
-	// lengthAfter is how many trials come before C(x) = x/L at every grid line, whose path takes as long as ten of them: most
-	// rooms are settled by then.
+	// lengthAfter is how many trials come before C(x) = x/L at every grid line, whose path takes as long as ten of them:
+	// most rooms are settled by then.
 	lengthAfter = 12
 	// finest is the most steps, summed over runs, for C(x) = x/L at every grid line: some 100 MB while it is evaluated.
 	finest = 2_000_000
@@ -104,8 +104,8 @@ func New(t *starters.Table) (*Bound, error) {
 	return b, nil
 }
 
-// byLength offers C(x) = x/L at every grid line: the area bound with the kerfs, plus what enders waste that no starter can be
-// as long as.
+// byLength offers C(x) = x/L at every grid line: the area bound with the kerfs, plus what enders waste that no starter
+// can be as long as.
 func (b *Bound) byLength() {
 	var steps []proof.Step
 	for _, x := range b.thresholds {
@@ -117,8 +117,8 @@ func (b *Bound) byLength() {
 }
 
 // Offer gives the root a price function found elsewhere, as a certificate has it. Only the proof takes it, where it is
-// better. The master and the domains of walks go on from prices with fewer steps: the shorter a price function, the faster
-// its path.
+// better. The master and the domains of walks go on from prices with fewer steps: the shorter a price function, the
+// faster its path.
 func (b *Bound) Offer(steps []proof.Step) {
 	if len(steps)*len(b.table.Instance.Runs) > finest {
 		return
@@ -143,7 +143,16 @@ func (b *Bound) start(center []float64) bool {
 	b.value, b.stay, b.theta = -infinite, stay, math.MaxInt32
 	b.layout = make(rows.Layout, len(b.table.Instance.Runs))
 	b.center = make([]float64, len(b.thresholds)+len(b.constraints))
-	b.trial, b.optimum, b.toward = make([]float64, len(b.center)), make([]float64, len(b.center)), make([]float64, len(b.center))
+	b.trial, b.optimum, b.toward = make(
+		[]float64,
+		len(b.center),
+	), make(
+		[]float64,
+		len(b.center),
+	), make(
+		[]float64,
+		len(b.center),
+	)
 	copy(b.trial, center)
 	return b.try()
 }
@@ -182,8 +191,8 @@ func (b *Bound) Refine() bool {
 	return true
 }
 
-// next tries the next prices. It reports false when the bound, rounded up, cannot rise any more by steps at the thresholds
-// in use.
+// next tries the next prices. It reports false when the bound, rounded up, cannot rise any more by steps at the
+// thresholds in use.
 func (b *Bound) next() bool {
 	if b.done {
 		return false

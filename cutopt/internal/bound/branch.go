@@ -9,13 +9,13 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// Visit is called with a cheap layout, which may break the stagger of ties that the bound leaves out, and a packing for its
-// one-piece runs, nil where there are none. It ends the work by reporting true, and must not keep what it is given.
+// Visit is called with a cheap layout, which may break the stagger of ties that the bound leaves out, and a packing for
+// its one-piece runs, nil where there are none. It ends the work by reporting true, and must not keep what it is given.
 type Visit func(rows.Layout, rows.Packing) bool
 
 // Raise improves the bound of the node until it is above target planks, or cannot be, or paths are spent. It calls
-// visit, if not nil, with every layout passed. It returns the paths used and whether every layout of the node needs more
-// than target planks.
+// visit, if not nil, with every layout passed. It returns the paths used and whether every layout of the node needs
+// more than target planks.
 func (b *Bound) Raise(target, paths int, visit Visit) (used int, above bool) {
 	in := b.table.Instance
 	for fresh := !b.done; used < paths && b.proven() <= int64(target)*Den && !b.hopeless(target) && fresh; {
@@ -33,12 +33,13 @@ func (b *Bound) hopeless(target int) bool {
 	return (b.done || b.eager) && ceilDen(int64((b.theta-1e-7)*Den)) <= int64(target)
 }
 
-// child is the node with one side of a split, to be begun from this node's prices and the cuts that stay valid; nil when
-// nothing is left of it.
+// child is the node with one side of a split, to be begun from this node's prices and the cuts that stay valid; nil
+// when nothing is left of it.
 func (b *Bound) child(split proof.Split, low bool) *Bound {
 	n := &Bound{
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride,
-		constraints: b.constraints, domains: b.domains, center: slices.Clone(b.center), inherited: slices.Clone(b.master.cuts), eager: true,
+		constraints: b.constraints, domains: b.domains, center: slices.Clone(b.center),
+		inherited: slices.Clone(b.master.cuts), eager: true,
 	}
 	if split.Of.IsSum() {
 		c := proof.Constraint{Split: split, AtMost: low}
@@ -111,10 +112,10 @@ func (b *Bound) begin() bool {
 	return b.start(b.center)
 }
 
-// choose returns the split of the node: on a sum whose mean over the master's mixture of layouts is far from whole, else on
-// a run whose starter, or whose place on its plank, differs between the layouts, else on a run of a tie left out that
-// breaks the stagger. It also says which side most of the mixture lies on. It returns nil when the mixture is one
-// layout that keeps the rules. runsFirst has runs come before sums.
+// choose returns the split of the node: on a sum whose mean over the master's mixture of layouts is far from whole,
+// else on a run whose starter, or whose place on its plank, differs between the layouts, else on a run of a tie left
+// out that breaks the stagger. It also says which side most of the mixture lies on. It returns nil when the mixture is
+// one layout that keeps the rules. runsFirst has runs come before sums.
 func (b *Bound) choose(runsFirst bool) (split *proof.Split, low bool) {
 	if runsFirst {
 		if split, low = b.chooseRun(); split != nil {
@@ -187,8 +188,8 @@ func (b *Bound) steps(x measure.Length) int {
 	return int(x / in.Grid)
 }
 
-// chooseRun halves the mixture best: by starters of a run, else by places. Of equal halves it takes that with the wider gap
-// between the sides.
+// chooseRun halves the mixture best: by starters of a run, else by places. Of equal halves it takes that with the wider
+// gap between the sides.
 func (b *Bound) chooseRun() (best *proof.Split, low bool) {
 	in := b.table.Instance
 	type share struct {
@@ -241,8 +242,8 @@ func (b *Bound) chooseRun() (best *proof.Split, low bool) {
 	return best, low
 }
 
-// chooseTie splits so that a run of a tie left out, broken by the layout passed last, keeps only its starter, from which the
-// other run's domain follows.
+// chooseTie splits so that a run of a tie left out, broken by the layout passed last, keeps only its starter, from
+// which the other run's domain follows.
 func (b *Bound) chooseTie() (split *proof.Split, low bool) {
 	in := b.table.Instance
 	heaviest := 0

@@ -7,12 +7,18 @@ import (
 )
 
 // Dive holds more and more runs at the starters that most of the master's mixture of layouts agrees on, improving the
-// prices with at most the given number of paths after each, as long as the bound leaves room for target planks. It calls
-// visit with every layout passed, and held with the starters held so far (-1 for a free run) and the layout passed last
-// each time it went a level deeper; either may stop it by reporting true. Dives with different seeds differ. A Bound may
-// be dived from in several goroutines at once. It ends when more than most steps of
-// work are done, and returns how many were.
-func (b *Bound) Dive(target, paths int, most int64, seed uint64, visit Visit, held func(fixed, last rows.Layout) bool) int64 {
+// prices with at most the given number of paths after each, as long as the bound leaves room for target planks. It
+// calls visit with every layout passed, and held with the starters held so far (-1 for a free run) and the layout
+// passed last each time it went a level deeper; either may stop it by reporting true. Dives with different seeds
+// differ. A Bound may be dived from in several goroutines at once. It ends when more than most steps of work are done,
+// and returns how many were.
+func (b *Bound) Dive(
+	target, paths int,
+	most int64,
+	seed uint64,
+	visit Visit,
+	held func(fixed, last rows.Layout) bool,
+) int64 {
 	rng := rand.New(rand.NewPCG(seed, 11))
 	eval := newEvaluator(b.table, seed)
 	fixed := make(rows.Layout, len(b.layout))

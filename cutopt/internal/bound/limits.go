@@ -115,8 +115,8 @@ func (e *evaluator) restrict(domains []*domain, i int, d *domain) (changed []int
 	return changed, true
 }
 
-// narrowed returns the domain of run b less every starter that nothing in the domain of a tied run goes with, or nil when
-// it keeps all. delta is From of b less From of the other.
+// narrowed returns the domain of run b less every starter that nothing in the domain of a tied run goes with, or nil
+// when it keeps all. delta is From of b less From of the other.
 func (e *evaluator) narrowed(d, other *domain, b int, delta measure.Length) *domain {
 	if other.single {
 		return nil

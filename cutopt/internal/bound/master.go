@@ -56,10 +56,10 @@ func (c *cut) slope(direction []float64) float64 {
 //	                 sum_t w_t = 1,  sum_c m_c <= largest,  w, m >= 0,
 //
 // whose weights w are the steps of the best price function and m the best multipliers for those layouts. It is kept
-// optimal by the dual simplex method: a new cut is a new row, and all thresholds are priced by one suffix sum, so a pivot
-// takes O(rows² + rows * jumps + thresholds). Every column bears a tiny charge of its own, since without it most pivots
-// are degenerate and some rooms cycle. Rows whose cut is slack are dropped. The master only guides: no bound is claimed
-// from its floating-point figures.
+// optimal by the dual simplex method: a new cut is a new row, and all thresholds are priced by one suffix sum, so a
+// pivot takes O(rows² + rows * jumps + thresholds). Every column bears a tiny charge of its own, since without it most
+// pivots are degenerate and some rooms cycle. Rows whose cut is slack are dropped. The master only guides: no bound is
+// claimed from its floating-point figures.
 type master struct {
 	thresholds, sides int
 	stride            int // thresholds stride-1, 2*stride-1, … and the last have a column

@@ -34,7 +34,10 @@ func packing(in *rows.Instance, layout rows.Layout, places []measure.Length) row
 			boards = append(boards, board{s, i})
 		}
 	}
-	slices.SortFunc(boards, func(x, y board) int { return cmp.Or(cmp.Compare(x.used, y.used), cmp.Compare(x.host, y.host)) })
+	slices.SortFunc(
+		boards,
+		func(x, y board) int { return cmp.Or(cmp.Compare(x.used, y.used), cmp.Compare(x.host, y.host)) },
+	)
 	slices.SortFunc(pieces, func(x, y int) int { return cmp.Or(cmp.Compare(places[x], places[y]), cmp.Compare(x, y)) })
 	for _, i := range pieces {
 		room := board{used: places[i] - in.Kerf + 1}

@@ -62,7 +62,8 @@ func (e *evaluator) blocked() *Infeasible {
 
 type interval struct{ lo, hi measure.Length }
 
-// newEvaluator prepares the forest; seed is that of the draws among equally cheap layouts. Ties are taken in order; one that would close a cycle is dropped.
+// newEvaluator prepares the forest; seed is that of the draws among equally cheap layouts. Ties are taken in order; one
+// that would close a cycle is dropped.
 func newEvaluator(t *starters.Table, seed uint64) *evaluator {
 	in := t.Instance
 	n := len(in.Runs)
@@ -290,8 +291,8 @@ func (e *evaluator) allowed(p *piece, x measure.Length, joints int, visit func(i
 	}
 }
 
-// pick returns a cheapest starter and its joints among those that window leaves of the pieces. Equal ones are drawn, the
-// shortest of a stretch more often than not: layouts that agree on starters make better dives.
+// pick returns a cheapest starter and its joints among those that window leaves of the pieces. Equal ones are drawn,
+// the shortest of a stretch more often than not: layouts that agree on starters make better dives.
 func (e *evaluator) pick(c *choice, window func(*piece, func(interval))) (measure.Length, int) {
 	g := e.table.Instance.Grid
 	best, joints, starter := c.single, 0, measure.Length(0)

@@ -25,9 +25,9 @@ func (c *curve) at(x measure.Length) int64 {
 }
 
 // prices are what pieces cost in a dual solution: the price function C and a multiplier for each constraint of the
-// branch. A run costs started for its starter and each whole plank, Den for each whole plank, starter(s) for its starter
-// and ender(L-kerf-e) for its ender; a one-piece run x < L costs the least C(u+x+kerf) - C(u). Without constraints
-// starter(s) = C(s), ender(r) = Den - C(r) and started = 0.
+// branch. A run costs started for its starter and each whole plank, Den for each whole plank, starter(s) for its
+// starter and ender(L-kerf-e) for its ender; a one-piece run x < L costs the least C(u+x+kerf) - C(u). Without
+// constraints starter(s) = C(s), ender(r) = Den - C(r) and started = 0.
 type prices struct {
 	c           curve // non-decreasing from 0, Den at L
 	multipliers []int64
@@ -37,11 +37,12 @@ type prices struct {
 	constant    int64 // what the constraints' right-hand sides add
 }
 
-// single returns the price of a piece x < L of a one-piece run that may lie at the places from first to last, min over u of
-// C(u+x+kerf) - C(u) where u + kerf is the place, and the u that gives it; infinite where it fits at none. On a plank with
-// starter s, pieces x and ender e the differences telescope from s to at most L-kerf-e, so the prices of all its pieces sum
-// to at most Den; u = -kerf stands for a plank without a starter, where one kerf fewer is sawn. C(u) is constant between
-// steps and C(u+x+kerf) never falls, so the first place and the steps are all there is to try. It takes O(steps log steps).
+// single returns the price of a piece x < L of a one-piece run that may lie at the places from first to last, min over
+// u of C(u+x+kerf) - C(u) where u + kerf is the place, and the u that gives it; infinite where it fits at none. On a
+// plank with starter s, pieces x and ender e the differences telescope from s to at most L-kerf-e, so the prices of all
+// its pieces sum to at most Den; u = -kerf stands for a plank without a starter, where one kerf fewer is sawn. C(u) is
+// constant between steps and C(u+x+kerf) never falls, so the first place and the steps are all there is to try. It
+// takes O(steps log steps).
 func (p *prices) single(x, kerf, first, last measure.Length) (price int64, u measure.Length) {
 	l := p.c.steps[len(p.c.steps)-1].At
 	price = infinite
@@ -62,9 +63,15 @@ func (p *prices) single(x, kerf, first, last measure.Length) (price int64, u mea
 	return price, u
 }
 
-// newPrices makes the prices whose C steps by weights[i] at thresholds[i], rounded down to Den-ths, what is left of 1 at
-// L, with the given multiplier on each constraint.
-func newPrices(thresholds []measure.Length, weights []float64, l measure.Length, on []proof.Constraint, multipliers []float64) *prices {
+// newPrices makes the prices whose C steps by weights[i] at thresholds[i], rounded down to Den-ths, what is left of 1
+// at L, with the given multiplier on each constraint.
+func newPrices(
+	thresholds []measure.Length,
+	weights []float64,
+	l measure.Length,
+	on []proof.Constraint,
+	multipliers []float64,
+) *prices {
 	p := &prices{}
 	sum := int64(0)
 	for i, w := range weights {

@@ -11,8 +11,8 @@ const deepest = 900
 // fewRuns is up to how many runs single ones are split on first: sums over few runs say little.
 const fewRuns = 12
 
-// A Tree is a proof by cases, under way, that every layout needs more than Target planks. It is grown node by node and may
-// be grown on later. It is not safe for concurrent use.
+// A Tree is a proof by cases, under way, that every layout needs more than Target planks. It is grown node by node and
+// may be grown on later. It is not safe for concurrent use.
 type Tree struct {
 	Target    int
 	RunsFirst bool // split on single runs before sums
@@ -41,10 +41,11 @@ func (b *Bound) Refute(target int) *Tree {
 	return t
 }
 
-// Grow looks at so many more nodes, with at most the given number of paths at each, and returns the paths used and whether
-// the proof is complete. visit is called with every layout passed and ends the work by reporting true. A node is split as
-// soon as its master shows that no prices lift it above the target. Of the two sides of a split that with more of the mixture
-// of cheap layouts comes next, which finds layouts that fit the target; else the open node with the least bound.
+// Grow looks at so many more nodes, with at most the given number of paths at each, and returns the paths used and
+// whether the proof is complete. visit is called with every layout passed and ends the work by reporting true. A node
+// is split as soon as its master shows that no prices lift it above the target. Of the two sides of a split that with
+// more of the mixture of cheap layouts comes next, which finds layouts that fit the target; else the open node with the
+// least bound.
 func (t *Tree) Grow(nodes, paths int, visit Visit) (used int, complete bool) {
 	stop := false
 	for ; nodes > 0 && len(t.open) > 0 && !t.stuck && !stop; nodes-- {

@@ -16,8 +16,8 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// tiny draws two to five runs on a grid of a few lines a plank: runs of one piece among them, two in a row so that a tie
-// closes a cycle, joints laid beside, offcuts on hand.
+// tiny draws two to five runs on a grid of a few lines a plank: runs of one piece among them, two in a row so that a
+// tie closes a cycle, joints laid beside, offcuts on hand.
 func tiny(r *rand.Rand) *rows.Instance {
 	in := &rows.Instance{
 		Plank: measure.Length(6 + r.IntN(7)), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(1 + r.IntN(3)),
@@ -42,7 +42,9 @@ func tiny(r *rand.Rand) *rows.Instance {
 	}
 	for range r.IntN(3) * r.IntN(2) {
 		in.Offcuts = append(in.Offcuts, rows.Offcut{
-			Length: measure.Length(1 + r.IntN(int(in.Plank))), End: []rows.End{rows.EndNone, rows.EndLeft, rows.EndRight}[r.IntN(3)],
+			Length: measure.Length(
+				1 + r.IntN(int(in.Plank)),
+			), End: []rows.End{rows.EndNone, rows.EndLeft, rows.EndRight}[r.IntN(3)],
 		})
 	}
 	return in
@@ -130,8 +132,8 @@ func fewest(in *rows.Instance) int {
 	return best
 }
 
-// refute proves by cases alone that the instance needs more than target planks; nil where the tree does not close within so
-// many nodes. Few paths at each leave much to splits.
+// refute proves by cases alone that the instance needs more than target planks; nil where the tree does not close
+// within so many nodes. Few paths at each leave much to splits.
 func refute(in *rows.Instance, target, nodes int, runsFirst bool) (c *proof.Certificate, err error) {
 	b, err := bound.New(starters.New(in))
 	if err != nil {
@@ -145,10 +147,10 @@ func refute(in *rows.Instance, target, nodes int, runsFirst bool) (c *proof.Cert
 	return &proof.Certificate{Planks: target + 1, Dropped: b.Dropped(), Tree: *t.Proof()}, nil
 }
 
-// TestRefute proves, of tiny instances, that one plank fewer than the fewest does not do, by cases with splits of every kind,
-// and that a tree never closes for the fewest. Only where an offcut without factory ends is on hand may it stay open: the
-// bound takes that for one that a starter may be cut from. The certificates verify; forged ones that claim one plank more do not,
-// whatever is changed in them. CUTOPT_SAMPLES says how many instances.
+// TestRefute proves, of tiny instances, that one plank fewer than the fewest does not do, by cases with splits of every
+// kind, and that a tree never closes for the fewest. Only where an offcut without factory ends is on hand may it stay
+// open: the bound takes that for one that a starter may be cut from. The certificates verify; forged ones that claim
+// one plank more do not, whatever is changed in them. CUTOPT_SAMPLES says how many instances.
 func TestRefute(t *testing.T) {
 	n := uint64(200)
 	if more, err := strconv.ParseUint(os.Getenv("CUTOPT_SAMPLES"), 10, 32); err == nil {
@@ -197,8 +199,16 @@ func TestRefute(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d of %d instances can be laid, %d trees closed with splits %v, %d forged certificates refused", laid, n, closed, kinds, forged)
-	for _, f := range []proof.Figure{proof.OfStarted, proof.OfStarters, proof.OfEnders, proof.OfDeficit, proof.OfStarter, proof.OfPlace} {
+	t.Logf(
+		"%d of %d instances can be laid, %d trees closed with splits %v, %d forged certificates refused",
+		laid,
+		n,
+		closed,
+		kinds,
+		forged,
+	)
+	for _, f := range []proof.Figure{proof.OfStarted, proof.OfStarters, proof.OfEnders, proof.OfDeficit, proof.OfStarter,
+		proof.OfPlace} {
 		if kinds[f] == 0 && n >= 1000 {
 			t.Errorf("no split of kind %s", f)
 		}

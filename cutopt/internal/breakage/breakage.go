@@ -1,11 +1,11 @@
-// Package breakage lays a planned floor again and again with planks that are lost on the way, and plans the rest anew from
-// what is left where that saves a box.
+// Package breakage lays a planned floor again and again with planks that are lost on the way, and plans the rest anew
+// from what is left where that saves a box.
 //
 // A plank is lost when it is opened, with one chance for all. One that is to be laid whole is culled. One that is to be
-// sawn is, with even odds, culled or miscut: its first piece is spoilt and the rest of it stays for use. The floor is laid
-// run by run. What is lost is replaced: a starter, a field plank and a one-piece run from another plank, an ender from an
-// offcut that no later piece needs or from another plank. Only when the plan in hand would take one more box are the runs not
-// begun planned anew: offcuts on hand need no plank, and joints keep the stagger from those that lie.
+// sawn is, with even odds, culled or miscut: its first piece is spoilt and the rest of it stays for use. The floor is
+// laid run by run. What is lost is replaced: a starter, a field plank and a one-piece run from another plank, an ender
+// from an offcut that no later piece needs or from another plank. Only when the plan in hand would take one more box
+// are the runs not begun planned anew: offcuts on hand need no plank, and joints keep the stagger from those that lie.
 package breakage
 
 import (
@@ -70,8 +70,8 @@ type site struct {
 	boards []board
 	of     [][]use // by run from base: where its pieces come from, starter first
 	shut   int     // planks of the plan not opened yet
-	// sees, if not nil, is told of every piece sawn, at its place on its plank, and whether it is laid or spoilt; run -1 is a
-	// whole plank culled. Tests follow the floor by it.
+	// sees, if not nil, is told of every piece sawn, at its place on its plank, and whether it is laid or spoilt; run -1
+	// is a whole plank culled. Tests follow the floor by it.
 	sees func(run int, part rows.Part, plank int, at measure.Length, laid bool)
 }
 
@@ -127,8 +127,8 @@ func rank(k rows.Kind) int {
 
 func (s *site) part(u use) *rows.Part { return &s.boards[u.board].parts[u.part] }
 
-// open opens a board that is a plank, and reports whether it is good; a lost one that is to be sawn may be miscut, which
-// leaves the rest of it.
+// open opens a board that is a plank, and reports whether it is good; a lost one that is to be sawn may be miscut,
+// which leaves the rest of it.
 func (s *site) open(b *board, sawn bool) (good, miscut bool) {
 	b.plank = s.out.Opened
 	s.out.Opened++
@@ -143,9 +143,9 @@ func (s *site) open(b *board, sawn bool) (good, miscut bool) {
 	return false, miscut
 }
 
-// take has a piece from its board, which is opened for it if need be, and reports false when the plank is lost. A culled one
-// leaves its pieces to be had from the next; a miscut one its other pieces, and the spoilt one is then had from a plank of
-// its own.
+// take has a piece from its board, which is opened for it if need be, and reports false when the plank is lost. A
+// culled one leaves its pieces to be had from the next; a miscut one its other pieces, and the spoilt one is then had
+// from a plank of its own.
 func (s *site) take(u *use) bool {
 	b := &s.boards[u.board]
 	if !b.opened {
@@ -157,7 +157,10 @@ func (s *site) take(u *use) bool {
 		s.shut--
 		s.saw(b, u.part, good)
 		if miscut {
-			s.boards = append(s.boards, board{length: s.Instance.Plank, left: true, right: true, parts: []rows.Part{b.parts[u.part]}})
+			s.boards = append(
+				s.boards,
+				board{length: s.Instance.Plank, left: true, right: true, parts: []rows.Part{b.parts[u.part]}},
+			)
 			*u = use{len(s.boards) - 1, 0}
 			s.shut++
 		}
@@ -202,8 +205,8 @@ func (s *site) finish(i int) {
 	}
 }
 
-// fromOffcut has an ender whose plank is lost from the shortest offcut that serves and that no later ender needs, unless
-// another plank is opened anyway for what else was planned on the lost one.
+// fromOffcut has an ender whose plank is lost from the shortest offcut that serves and that no later ender needs,
+// unless another plank is opened anyway for what else was planned on the lost one.
 func (s *site) fromOffcut(u use) bool {
 	if len(s.boards[u.board].parts) > 1 {
 		return false
@@ -258,7 +261,8 @@ func (s *site) onHand() []board {
 		add := func(to measure.Length) {
 			if to > from {
 				out = append(out, board{
-					length: to - from, left: from == 0 && b.left, right: to == b.length && b.right, opened: true, plank: b.plank, at: b.at + from,
+					length: to - from, left: from == 0 && b.left, right: to == b.length && b.right, opened: true, plank: b.plank,
+					at: b.at + from,
 				})
 			}
 		}
@@ -274,8 +278,8 @@ func (s *site) onHand() []board {
 	return out
 }
 
-// rest returns the bare problem of the runs from i on, with the joints that lie beside them and the offcuts on hand that may
-// be of use.
+// rest returns the bare problem of the runs from i on, with the joints that lie beside them and the offcuts on hand
+// that may be of use.
 func (s *site) rest(i int) (*rows.Instance, []board) {
 	all := s.Instance
 	in := *all

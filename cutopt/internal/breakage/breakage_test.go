@@ -69,9 +69,9 @@ func (f *follower) see(run int, part rows.Part, plank int, at measure.Length, la
 	}
 }
 
-// check holds planks and runs against the rules: pieces lie on their plank a kerf apart, starters at its right end, enders
-// at its left end, none on a culled plank; every run is filled by a starter, whole planks and an ender, or by one piece. It
-// returns the layout that lies.
+// check holds planks and runs against the rules: pieces lie on their plank a kerf apart, starters at its right end,
+// enders at its left end, none on a culled plank; every run is filled by a starter, whole planks and an ender, or by
+// one piece. It returns the layout that lies.
 func (f *follower) check(opened int) rows.Layout {
 	f.t.Helper()
 	in := f.in
@@ -99,7 +99,8 @@ func (f *follower) check(opened int) rows.Layout {
 			}
 		}
 		starters := kinds[rows.KindStarter]
-		if length != run.Length || len(starters) != len(kinds[rows.KindEnder]) || len(starters)+len(kinds[rows.KindSingle]) != 1 {
+		if length != run.Length || len(starters) != len(kinds[rows.KindEnder]) ||
+			len(starters)+len(kinds[rows.KindSingle]) != 1 {
 			f.t.Fatalf("run %d of %d is laid with %v", i, run.Length, kinds)
 		}
 		if len(starters) == 1 {
@@ -109,7 +110,8 @@ func (f *follower) check(opened int) rows.Layout {
 	return layout
 }
 
-// TestLay lays random floors and follows every piece: what lies keeps the rules, and a lost plank costs at most one more.
+// TestLay lays random floors and follows every piece: what lies keeps the rules, and a lost plank costs at most one
+// more.
 func TestLay(t *testing.T) {
 	laid, lost, replanned, saved := 0, 0, 0, 0
 	for seed := range uint64(6000) {
@@ -134,7 +136,13 @@ func TestLay(t *testing.T) {
 			t.Fatalf("seed %d: %v lies, %v was meant; planned %v, fixed %v", seed, layout, s.layout, f.Layout, f.Fixed)
 		}
 		if s.shut != 0 || len(follow.culled) > s.out.Lost {
-			t.Fatalf("seed %d: %d planks of the plan are shut, %d culled of %d lost", seed, s.shut, len(follow.culled), s.out.Lost)
+			t.Fatalf(
+				"seed %d: %d planks of the plan are shut, %d culled of %d lost",
+				seed,
+				s.shut,
+				len(follow.culled),
+				s.out.Lost,
+			)
 		}
 		if got := f.Boxes(s.out.Opened); got > s.out.Boxes {
 			t.Fatalf("seed %d: %d planks are %d boxes, it says %d", seed, s.out.Opened, got, s.out.Boxes)
@@ -154,7 +162,13 @@ func TestLay(t *testing.T) {
 			t.Fatalf("seed %d: the same draws gave %+v and %+v", seed, s.out, again)
 		}
 	}
-	t.Logf("%d floors, %d planks lost, %d times planned anew; in %d floors a loss cost less than a plank", laid, lost, replanned, saved)
+	t.Logf(
+		"%d floors, %d planks lost, %d times planned anew; in %d floors a loss cost less than a plank",
+		laid,
+		lost,
+		replanned,
+		saved,
+	)
 	if laid < 5000 || replanned < 1000 || saved < 200 {
 		t.Error("too few floors, plans or savings to tell anything")
 	}
@@ -189,8 +203,9 @@ func wholes(runs, planks, perBox int, loss float64) *Floor {
 	return f
 }
 
-// TestAgainstBinomial lays a floor of whole planks, where each loss costs one plank whatever is planned: the share of runs
-// that need a second box is the binomial tail of gonum's distuv, and of its closed form for no plank to spare and for one.
+// TestAgainstBinomial lays a floor of whole planks, where each loss costs one plank whatever is planned: the share of
+// runs that need a second box is the binomial tail of gonum's distuv, and of its closed form for no plank to spare and
+// for one.
 func TestAgainstBinomial(t *testing.T) {
 	const runs, loss = 40_000, 0.03
 	for _, perBox := range []int{24, 25, 26, 28} {
@@ -218,7 +233,13 @@ func TestAgainstBinomial(t *testing.T) {
 		}
 		got, sigma := float64(short)/runs, math.Sqrt(want*(1-want)/runs)
 		if math.Abs(got-want) > 4*sigma {
-			t.Errorf("%d to spare: short in %.4f of runs, the binomial says %.4f, standard error %.4f", perBox-24, got, want, sigma)
+			t.Errorf(
+				"%d to spare: short in %.4f of runs, the binomial says %.4f, standard error %.4f",
+				perBox-24,
+				got,
+				want,
+				sigma,
+			)
 		}
 	}
 }
@@ -242,8 +263,9 @@ func (s *scripted) Uint64() uint64 {
 	return x
 }
 
-// TestScenes lays two rows of 25 with planks of 10 by hand: starters 6 and 3 with enders 9 and 2, kerf 1. The ender 2 of
-// row 2 and no other piece can come from what is left of the first plank. Whatever is lost, the outcome is counted by hand.
+// TestScenes lays two rows of 25 with planks of 10 by hand: starters 6 and 3 with enders 9 and 2, kerf 1. The ender 2
+// of row 2 and no other piece can come from what is left of the first plank. Whatever is lost, the outcome is counted
+// by hand.
 func TestScenes(t *testing.T) {
 	floor := func(fixed bool) *Floor {
 		f := &Floor{
@@ -272,7 +294,8 @@ func TestScenes(t *testing.T) {
 		{"field lost: it is whole, so no second draw is made", []uint64{good, bad}, Outcome{Boxes: 7, Opened: 7, Lost: 1}},
 		{"the ender of 9 culled twice", []uint64{good, good, bad, cull, bad, cull}, Outcome{Boxes: 8, Opened: 8, Lost: 2}},
 		{"two starters culled", []uint64{bad, cull, bad, cull}, Outcome{Boxes: 8, Opened: 8, Lost: 2}},
-		// the starter 3 of row 2 spoilt leaves 6, which has its left end and serves nothing but an ender that is there already
+		// the starter 3 of row 2 spoilt leaves 6, which has its left end and serves nothing but an ender that is there
+		// already
 		{"starter of row 2 miscut", []uint64{good, good, good, bad, misc}, Outcome{Boxes: 7, Opened: 7, Lost: 1}},
 	} {
 		if got := floor(true).Lay(rand.New(&scripted{c.draws}), 0); got != c.want {
@@ -281,9 +304,9 @@ func TestScenes(t *testing.T) {
 	}
 }
 
-// TestMiscutsServe lays three rows by hand: starters 4, 7, 7 with enders 9, 5, 5 and kerf 1. The starter 4 shares a plank with
-// one ender 5, the other needs a plank of its own: 8 planks with the three whole ones. A plank whose starter 4 is miscut still
-// gives its ender; the plank that the starter then comes from leaves another 5 with a left end.
+// TestMiscutsServe lays three rows by hand: starters 4, 7, 7 with enders 9, 5, 5 and kerf 1. The starter 4 shares a
+// plank with one ender 5, the other needs a plank of its own: 8 planks with the three whole ones. A plank whose starter
+// 4 is miscut still gives its ender; the plank that the starter then comes from leaves another 5 with a left end.
 func TestMiscutsServe(t *testing.T) {
 	floor := func(perBox int) *Floor {
 		f := &Floor{
@@ -305,7 +328,8 @@ func TestMiscutsServe(t *testing.T) {
 		want   Outcome
 	}{
 		{"culled: a plank more", 1, []uint64{bad, cull}, Outcome{Boxes: 9, Opened: 9, Lost: 1}},
-		{"miscut: its rest and the next one's give both enders", 1, []uint64{bad, misc}, Outcome{Boxes: 8, Opened: 8, Lost: 1}},
+		{"miscut: its rest and the next one's give both enders", 1, []uint64{bad, misc}, Outcome{Boxes: 8, Opened: 8,
+			Lost: 1}},
 		{"miscut where the box has room: the plan stays", 9, []uint64{bad, misc}, Outcome{Boxes: 1, Opened: 9, Lost: 1}},
 		{
 			"miscut, then the lone ender culled: it comes from the rest", 20,

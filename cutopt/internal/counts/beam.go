@@ -17,10 +17,10 @@ type node struct {
 	start  int16
 }
 
-// beam lays runs backwards from the end of a walk that takes at most left planks, until the core can begin it. At each level
-// it keeps the given number of walks with the least waste, of one vector only the best, with a little noise and a liking
-// for laying all kinds in step. It returns the start and the legs, what the core must lead to and the core's vector, with
-// its runs by kind; or -1.
+// beam lays runs backwards from the end of a walk that takes at most left planks, until the core can begin it. At each
+// level it keeps the given number of walks with the least waste, of one vector only the best, with a little noise and a
+// liking for laying all kinds in step. It returns the start and the legs, what the core must lead to and the core's
+// vector, with its runs by kind; or -1.
 func (c *Table) beam(left int64, width int, rng *rand.Rand) (j int, legs []leg, need point, v int, digits []int) {
 	b := newBeam(c, left, width, rng)
 	for range b.runs {

@@ -3,16 +3,16 @@
 //
 // # The walk
 //
-// Take the pieces of a layout in an order in which every run starts with what the run before left. A point of this walk is
-// (p, r): p planks opened, and what the last of them still leaves for a starter, r. A run of length W laid with starter
-// s <= r and n whole planks goes on to (p+n+1, s+(n+1)L-W-kerf), and one laid in one piece, W <= r, to (p, r-W-kerf), what
-// is left being at least 0. Where nothing fits, a plank is opened: (p+1, L). Material used, pL - r, grows by W + kerf
-// and by what is dropped, so from a point the longest starter that fits is best, and of two points the one with fewer
-// planks, or with as many and the larger r, can do all that the other can.
+// Take the pieces of a layout in an order in which every run starts with what the run before left. A point of this walk
+// is (p, r): p planks opened, and what the last of them still leaves for a starter, r. A run of length W laid with
+// starter s <= r and n whole planks goes on to (p+n+1, s+(n+1)L-W-kerf), and one laid in one piece, W <= r, to (p,
+// r-W-kerf), what is left being at least 0. Where nothing fits, a plank is opened: (p+1, L). Material used, pL - r,
+// grows by W + kerf and by what is dropped, so from a point the longest starter that fits is best, and of two points
+// the one with fewer planks, or with as many and the larger r, can do all that the other can.
 //
-// Every layout is a set of rings and of chains: rings, whose last run leaves what the first one started with, and chains,
-// whose first starter opens a plank. All starters of a ring may grow together until one is at the end of a stretch of
-// starters of its run, so a ring is found from the few starters at such ends.
+// Every layout is a set of rings and of chains: rings, whose last run leaves what the first one started with, and
+// chains, whose first starter opens a plank. All starters of a ring may grow together until one is at the end of a
+// stretch of starters of its run, so a ring is found from the few starters at such ends.
 //
 // So best[v], the fewest planks for the runs of a count vector v, comes from one pass over all vectors, with one point
 // for each way a ring may have begun: time and memory are proportional to the vectors times the stretches, times the

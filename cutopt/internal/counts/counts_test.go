@@ -11,11 +11,13 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// tiny draws two to five runs of a few lengths on a grid of a few lines a plank, one-piece runs and longer ones, none of
-// which touch, with up to two offcuts on hand in one of three.
+// tiny draws two to five runs of a few lengths on a grid of a few lines a plank, one-piece runs and longer ones, none
+// of which touch, with up to two offcuts on hand in one of three.
 func tiny(r *rand.Rand) *rows.Instance {
 	in := &rows.Instance{
-		Plank: measure.Length(8 + r.IntN(9)), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(1 + r.IntN(3)), Grid: 1,
+		Plank: measure.Length(
+			8 + r.IntN(9),
+		), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(1 + r.IntN(3)), Grid: 1,
 	}
 	in.Grid = measure.Length(1 + r.IntN(2))
 	if r.IntN(3) == 0 {
@@ -70,8 +72,8 @@ func brute(in *rows.Instance) int {
 }
 
 // pack returns the fewest planks for the pieces of a layout, or most where they are no fewer, by trying every piece on
-// every plank opened so far, on a new one and on every offcut on hand: at most one starter and one ender a plank, singles
-// anywhere, a kerf between pieces. Whole pieces take a plank.
+// every plank opened so far, on a new one and on every offcut on hand: at most one starter and one ender a plank,
+// singles anywhere, a kerf between pieces. Whole pieces take a plank.
 func pack(in *rows.Instance, layout rows.Layout, most int) int {
 	type part struct {
 		kind rows.Kind
@@ -84,7 +86,10 @@ func pack(in *rows.Instance, layout rows.Layout, most int) int {
 	var parts []part
 	var boards []board
 	for _, o := range in.Offcuts {
-		boards = append(boards, board{length: o.Length, noStarter: o.End != rows.EndRight, noEnder: o.End != rows.EndLeft, on: true})
+		boards = append(
+			boards,
+			board{length: o.Length, noStarter: o.End != rows.EndRight, noEnder: o.End != rows.EndLeft, on: true},
+		)
 	}
 	whole := 0
 	for i, s := range layout {
@@ -125,7 +130,10 @@ func pack(in *rows.Instance, layout rows.Layout, most int) int {
 			place(k+1, opened)
 			boards[i] = b
 		}
-		boards = append(boards, board{q.size + in.Kerf, in.Plank, q.kind == rows.KindStarter, q.kind == rows.KindEnder, false})
+		boards = append(
+			boards,
+			board{q.size + in.Kerf, in.Plank, q.kind == rows.KindStarter, q.kind == rows.KindEnder, false},
+		)
 		place(k+1, opened+1)
 		boards = boards[:len(boards)-1]
 	}

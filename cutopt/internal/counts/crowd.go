@@ -5,8 +5,8 @@ import "plank.example/cutopt/measure"
 // bins is the most stretches that a plank is cut into to see where starters crowd.
 const bins = 8
 
-// A crowd counts the starters of each kind by where on the plank they lie: runs that touch, and those of one kind mostly
-// do, can not all start within one stagger.
+// A crowd counts the starters of each kind by where on the plank they lie: runs that touch, and those of one kind
+// mostly do, can not all start within one stagger.
 type crowd struct {
 	number int     // bins in use, none shorter than the stagger
 	counts []int16 // by kind and bin
@@ -45,8 +45,8 @@ func (f *Floor) bin(k, number int, x point) int {
 	return int((s - 1) * measure.Length(number) / f.in.Plank)
 }
 
-// excess is by how many runs a bin and half of those beside it would hold more than half the runs of kind k with one more.
-// counts are those of the kind.
+// excess is by how many runs a bin and half of those beside it would hold more than half the runs of kind k with one
+// more. counts are those of the kind.
 func excess(counts []int16, number, bin int) float64 {
 	if bin < 0 {
 		return 0

@@ -7,7 +7,8 @@ import (
 
 // Draw draws a walk over all runs that needs at most the given number of planks, with no regard to stagger: one of many
 // that do. Where the table is exact it returns false only when there is none. Else the runs beyond the core are laid
-// first, from the end of the walk backwards, by a beam of the given width. Offcuts on hand may make it need more after all.
+// first, from the end of the walk backwards, by a beam of the given width. Offcuts on hand may make it need more after
+// all.
 func (c *Table) Draw(target, width int, rng *rand.Rand) ([]Lot, bool) {
 	left := int64(target-c.whole) + c.base
 	d := &drawing{Table: c, rng: rng, digits: slices.Clone(c.core), crowd: c.newCrowd()}
@@ -61,8 +62,8 @@ func (d *drawing) start(v int, left int64) int {
 }
 
 // walk draws a walk begun at start j backwards from vector v, where its point must be as good as need, and appends its
-// legs from the last to the first. It returns the vector before it too, and the planks that may be used for that. Where the
-// walk may begin, it goes on half the time if it can.
+// legs from the last to the first. It returns the vector before it too, and the planks that may be used for that. Where
+// the walk may begin, it goes on half the time if it can.
 func (d *drawing) walk(j, v int, need point, legs []leg) ([]leg, int, int64) {
 	for {
 		next := d.leg(j, v, need)

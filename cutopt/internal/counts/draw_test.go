@@ -10,8 +10,8 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// TestDraw draws walks of tiny instances to the count and to one and two planks more: each lays every run, needs no more
-// planks than it was drawn for, and none is drawn for fewer than the count.
+// TestDraw draws walks of tiny instances to the count and to one and two planks more: each lays every run, needs no
+// more planks than it was drawn for, and none is drawn for fewer than the count.
 func TestDraw(t *testing.T) {
 	drawn := 0
 	for seed := range uint64(3000) {

@@ -187,7 +187,8 @@ func (f *Floor) step(k int, x point) point {
 
 // useOffcut takes an offcut on hand into the walk. One with a right factory end is a point that leaves its length. One
 // with a left end spares the plank of the last ender where that is short enough; it is taken for more than it is where
-// it is not, so that fewer planks or more left stay better, and so is one without a factory end: the count stays a bound.
+// it is not, so that fewer planks or more left stay better, and so is one without a factory end: the count stays a
+// bound.
 func (f *Floor) useOffcut(kind *Kind, x point) point {
 	p, r := x.planks(), x.left()
 	if lost := f.in.Plank - kind.Length; kind.hand == rows.EndLeft && r >= lost-f.in.Kerf {

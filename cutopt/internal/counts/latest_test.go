@@ -32,7 +32,8 @@ func TestLatest(t *testing.T) {
 		point := func() point { return at(5+int64(r.IntN(5)), measure.Length(r.IntN(int(in.Plank+1))*r.IntN(3)/2)) }
 		for range 2000 {
 			k, x, need := r.IntN(len(c.Kinds)), point(), point()
-			if got, want := x <= c.latest(k, need), c.step(k, x) <= need; got != want && x.left() <= in.Plank && need.left() <= in.Plank {
+			if got, want := x <= c.latest(k, need), c.step(k, x) <= need; got != want && x.left() <= in.Plank &&
+				need.left() <= in.Plank {
 				t.Fatalf("seed %d: kind %+v of %+v leads from %d, %d to %d, %d; latest for %d, %d is %d, %d", seed, c.Kinds[k], in,
 					x.planks(), x.left(), c.step(k, x).planks(), c.step(k, x).left(), need.planks(), need.left(),
 					c.latest(k, need).planks(), c.latest(k, need).left())

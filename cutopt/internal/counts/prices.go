@@ -8,11 +8,11 @@ import (
 	"plank.example/cutopt/proof"
 )
 
-// A network is the price functions C of package proof, seen as potentials: a run of kind k is worth y[k] at most when, for
-// each of its starters s with n whole planks and r left by its ender, C(r) <= C(s) + n + 1 - y[k], and, in one piece x,
-// C(u) <= C(u+x+kerf) - y[k] for all u. C never falls and rises by 1 in all. These are arcs between the grid lines in a
-// plank, and worths y have a C exactly when no cycle of arcs is below 0. A cycle is a ring or a chain of runs that takes
-// fewer planks than they are worth together.
+// A network is the price functions C of package proof, seen as potentials: a run of kind k is worth y[k] at most when,
+// for each of its starters s with n whole planks and r left by its ender, C(r) <= C(s) + n + 1 - y[k], and, in one
+// piece x, C(u) <= C(u+x+kerf) - y[k] for all u. C never falls and rises by 1 in all. These are arcs between the grid
+// lines in a plank, and worths y have a C exactly when no cycle of arcs is below 0. A cycle is a ring or a chain of
+// runs that takes fewer planks than they are worth together.
 type network struct {
 	floor *Floor
 	last  int32 // the line at the plank's length
@@ -68,8 +68,8 @@ func newNetwork(f *Floor) *network {
 	return w
 }
 
-// settle finds potentials for the worths, or cycles below 0, by the method of Bellman and Ford: passes over all arcs until
-// nothing changes or the arcs last used close a cycle. It takes O(arcs * passes).
+// settle finds potentials for the worths, or cycles below 0, by the method of Bellman and Ford: passes over all arcs
+// until nothing changes or the arcs last used close a cycle. It takes O(arcs * passes).
 func (w *network) settle(y []float64) (ok bool, cycles [][]int32) {
 	const tiny, mostPasses, look = 1e-10, 2000, 4
 	for t := range w.dist {
@@ -144,14 +144,14 @@ func (w *network) before(t int32) int32 {
 	return w.arcs[w.by[t]].from
 }
 
-// Prices looks for a price function that proves more than target planks where stagger is left out, by cutting planes over
-// what a run of each kind is worth: few figures where runs are of few lengths, however fine the grid. It returns nil when
-// there is none, or when it is not found in a bounded number of rounds. Figures are floating-point, so the caller must
-// evaluate what it gets.
+// Prices looks for a price function that proves more than target planks where stagger is left out, by cutting planes
+// over what a run of each kind is worth: few figures where runs are of few lengths, however fine the grid. It returns
+// nil when there is none, or when it is not found in a bounded number of rounds. Figures are floating-point, so the
+// caller must evaluate what it gets.
 //
 // The cuts are rings and chains: the planks they take are the most that their runs are worth together, so the linear
-// program is that of Gilmore and Gomory over these instead of over planks (Oper. Res. 9, 1961). Worths tried lie halfway
-// between the best that have potentials and the program's.
+// program is that of Gilmore and Gomory over these instead of over planks (Oper. Res. 9, 1961). Worths tried lie
+// halfway between the best that have potentials and the program's.
 func (f *Floor) Prices(target int, stop func() bool) []proof.Step {
 	const rounds, near = 600, 1e-6
 	goal := float64(target - f.whole)

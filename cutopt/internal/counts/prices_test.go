@@ -12,14 +12,16 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// TestPrices looks for price functions of small floors without stagger: they prove as many planks as the bound does that
-// steps at every grid line until its program says that no prices prove more.
+// TestPrices looks for price functions of small floors without stagger: they prove as many planks as the bound does
+// that steps at every grid line until its program says that no prices prove more.
 func TestPrices(t *testing.T) {
 	higher := 0
 	for seed := range uint64(400) {
 		r := rand.New(rand.NewPCG(seed, 46))
 		in := &rows.Instance{
-			Plank: measure.Length(20 + r.IntN(80)), Kerf: measure.Length(r.IntN(3)), MinPiece: measure.Length(1 + r.IntN(6)), Grid: 1,
+			Plank: measure.Length(
+				20 + r.IntN(80),
+			), Kerf: measure.Length(r.IntN(3)), MinPiece: measure.Length(1 + r.IntN(6)), Grid: 1,
 		}
 		for range 1 + r.IntN(4) {
 			w := measure.Length(1 + r.IntN(int(4*in.Plank)))

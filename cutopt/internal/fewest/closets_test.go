@@ -9,8 +9,9 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// closets draws a dwelling: one to three rooms, some with a closet behind the wall at the end of their rows, most with a
-// passage whose rows run across it, and closets of few rows, all laid from the same planks: many short runs of few lengths.
+// closets draws a dwelling: one to three rooms, some with a closet behind the wall at the end of their rows, most with
+// a passage whose rows run across it, and closets of few rows, all laid from the same planks: many short runs of few
+// lengths.
 func closets(r *rand.Rand) *rows.Instance {
 	plank := usual(r)
 	out := new(rows.Instance)

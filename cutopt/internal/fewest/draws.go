@@ -9,15 +9,16 @@ import (
 	"plank.example/cutopt/proof"
 )
 
-// Points of a table of counts. Before the first walks it is made only where it is exact with few, or as a core; with many,
-// which is what the verifier of a certificate takes, where those leave something open and it is exact then.
+// Points of a table of counts. Before the first walks it is made only where it is exact with few, or as a core; with
+// many, which is what the verifier of a certificate takes, where those leave something open and it is exact then.
 const corePoints, fewPoints, manyPoints = 200_000, 2_000_000, 12_000_000
 
-// mostRuns is the most runs that walks over planks are drawn for: beams take long, and what a plank more is matters less.
+// mostRuns is the most runs that walks over planks are drawn for: beams take long, and what a plank more is matters
+// less.
 const mostRuns = 2_500
 
-// count makes the table of counts, exact with at most so many points or else a core, and takes its number of planks as a
-// bound where it is exact. It reports whether the target has changed.
+// count makes the table of counts, exact with at most so many points or else a core, and takes its number of planks as
+// a bound where it is exact. It reports whether the target has changed.
 func (s *solver) count(most int) bool {
 	if s.over() || s.counted >= most {
 		return false
@@ -80,8 +81,8 @@ func lightDose(exact bool) dose {
 
 func heavyDose(round int) dose { return dose{4 << round, 25, 100, 20_000 << round} }
 
-// draws are draws of walks over planks without stagger, their starters handed to runs so that no stagger breaks, and each
-// try's best a walk of the search on the grid where some still do. Draws of different rounds and doses differ.
+// draws are draws of walks over planks without stagger, their starters handed to runs so that no stagger breaks, and
+// each try's best a walk of the search on the grid where some still do. Draws of different rounds and doses differ.
 func (s *solver) draws(target, round int, d dose) []try {
 	if s.counts == nil {
 		return nil
@@ -127,8 +128,8 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 	return g
 }
 
-// lays are beams that lay run by run with the stagger kept, which is what floors of many lengths take. A layout is taken
-// where it is better than the best, though it may need more than the target.
+// lays are beams that lay run by run with the stagger kept, which is what floors of many lengths take. A layout is
+// taken where it is better than the best, though it may need more than the target.
 func (s *solver) lays(round int) []try {
 	const mostWidth, work = 320, 1_000_000
 	in := s.table.Instance

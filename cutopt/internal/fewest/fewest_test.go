@@ -111,7 +111,11 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 			if p.used+q.size > in.Plank || q.kind == rows.KindStarter && p.starter || q.kind == rows.KindEnder && p.ender {
 				continue
 			}
-			planks[i] = plank{p.used + q.size + in.Kerf, p.starter || q.kind == rows.KindStarter, p.ender || q.kind == rows.KindEnder}
+			planks[i] = plank{
+				p.used + q.size + in.Kerf,
+				p.starter || q.kind == rows.KindStarter,
+				p.ender || q.kind == rows.KindEnder,
+			}
 			place(k + 1)
 			planks[i] = p
 		}
@@ -123,8 +127,8 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 	return whole + best
 }
 
-// TestAgainstBruteForce solves tiny instances of every kind: the planks are those of trying everything, the bound is not
-// above them, and the certificate verifies for its claim and for no more.
+// TestAgainstBruteForce solves tiny instances of every kind: the planks are those of trying everything, the bound is
+// not above them, and the certificate verifies for its claim and for no more.
 func TestAgainstBruteForce(t *testing.T) {
 	n := uint64(2000)
 	if testing.Short() {
@@ -224,8 +228,8 @@ func fourRows() *rows.Instance {
 	}
 }
 
-// BenchmarkTiny solves and proves a floor of four short rows; BenchmarkTinyNaive tries every layout of it, and every way to
-// cut each.
+// BenchmarkTiny solves and proves a floor of four short rows; BenchmarkTinyNaive tries every layout of it, and every
+// way to cut each.
 func BenchmarkTiny(b *testing.B) {
 	in := fourRows()
 	for b.Loop() {
@@ -265,7 +269,8 @@ func TestEnds(t *testing.T) {
 		want fewest.End
 	}{
 		{"met", fourRows(), fewest.Settings{}, fewest.EndSettled},
-		{"nothing better", open, fewest.Settings{Budget: &fewest.Budget{Paths: 300, Walk: 1000, Rounds: 9, Patience: 100_000}}, fewest.EndStalled},
+		{"nothing better", open, fewest.Settings{Budget: &fewest.Budget{Paths: 300, Walk: 1000, Rounds: 9,
+			Patience: 100_000}}, fewest.EndStalled},
 		{"spent", open, fewest.Settings{Budget: &fewest.Budget{Paths: 300, Walk: 1000, Rounds: 1}}, fewest.EndSpent},
 		{"stopped", open, fewest.Settings{Stop: func() bool { return true }}, fewest.EndStopped},
 	} {
@@ -294,11 +299,16 @@ func TestOdd(t *testing.T) {
 	if _, err := fewest.Solve(fine, settings()); !errors.Is(err, rows.ErrTooLarge) {
 		t.Errorf("a plank of 100,000,000 grid lines: %v", err)
 	}
-	// 50L serves the ender of one run and 50R the starter of another; the third offcut has no factory end, and no run is one
-	// piece: 2 x 250 of new planks, one of them for 50 + 50 beside what the offcuts give.
+	// 50L serves the ender of one run and 50R the starter of another; the third offcut has no factory end, and no run is
+	// one piece: 2 x 250 of new planks, one of them for 50 + 50 beside what the offcuts give.
 	idle := &rows.Instance{
-		Plank: 100, MinPiece: 20, Stagger: 20, Grid: 1, Runs: []rows.Run{{Length: 250}, {Length: 250}}, Touch: [][2]int{{0, 1}},
-		Offcuts: []rows.Offcut{{Length: 50, End: rows.EndLeft}, {Length: 50, End: rows.EndRight}, {Length: 100, End: rows.EndNone}},
+		Plank: 100, MinPiece: 20, Stagger: 20, Grid: 1, Runs: []rows.Run{{Length: 250}, {Length: 250}}, Touch: [][2]int{{0,
+			1}},
+		Offcuts: []rows.Offcut{
+			{Length: 50, End: rows.EndLeft},
+			{Length: 50, End: rows.EndRight},
+			{Length: 100, End: rows.EndNone},
+		},
 	}
 	out, err = fewest.Solve(idle, settings())
 	if err != nil || out.Planks != 4 || out.Bound != 4 {
@@ -309,8 +319,8 @@ func TestOdd(t *testing.T) {
 	}
 }
 
-// TestSlantedHall lays 300 rows of which each is a little longer than the one before. No walk reaches the bound; what walks
-// gain on the way must be kept: carrying the offcut is 0.4 % above the bound.
+// TestSlantedHall lays 300 rows of which each is a little longer than the one before. No walk reaches the bound; what
+// walks gain on the way must be kept: carrying the offcut is 0.4 % above the bound.
 func TestSlantedHall(t *testing.T) {
 	var out [][][2]measure.Length
 	for i := range 300 {

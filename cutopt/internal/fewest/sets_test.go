@@ -78,8 +78,18 @@ func TestSets(t *testing.T) {
 				gap += out.Planks - out.Bound
 			}
 			if os.Getenv("CUTOPT_EACH") != "" && took > 200*time.Millisecond || os.Getenv("CUTOPT_EACH") == "all" {
-				t.Logf("%s %d: %d runs, %d planks, bound %d, %d paths, %d leaves, %d steps, %v", set.name, seed, len(in.Runs), out.Planks,
-					out.Bound, out.Paths, out.Leaves, out.Steps, took.Round(time.Millisecond))
+				t.Logf(
+					"%s %d: %d runs, %d planks, bound %d, %d paths, %d leaves, %d steps, %v",
+					set.name,
+					seed,
+					len(in.Runs),
+					out.Planks,
+					out.Bound,
+					out.Paths,
+					out.Leaves,
+					out.Steps,
+					took.Round(time.Millisecond),
+				)
 			}
 			if err := out.Certificate.Verify(in); err != nil {
 				t.Errorf("%s %d: %v", set.name, seed, err)
@@ -89,13 +99,29 @@ func TestSets(t *testing.T) {
 		at := func(share float64) time.Duration {
 			return times[min(int(share*float64(count)), count-1)].Round(10 * time.Microsecond)
 		}
-		t.Logf("%-9s %4d floors: %5.1f %% proven, p50 %v, p90 %v, p95 %v, p99 %v, max %v, total %v; open %v, short of %d planks", set.name, count,
-			100*float64(proven)/float64(count), at(0.5), at(0.9), at(0.95), at(0.99), at(1), total.Round(time.Millisecond), open, gap)
+		t.Logf(
+			"%-9s %4d floors: %5.1f %% proven, p50 %v, p90 %v, p95 %v, p99 %v, max %v, total %v; open %v, short of %d planks",
+			set.name,
+			count,
+			100*float64(
+				proven,
+			)/float64(
+				count,
+			),
+			at(0.5),
+			at(0.9),
+			at(0.95),
+			at(0.99),
+			at(1),
+			total.Round(time.Millisecond),
+			open,
+			gap,
+		)
 	}
 }
 
-// TestFewRuns closes floors of 2 to 12 runs, one-piece runs among them: all of 100 but one, whose optimum is not known, and
-// their certificates verify. Of 1,000 two stay open (CUTOPT_SETS=1000 CUTOPT_SET=few, TestSets).
+// TestFewRuns closes floors of 2 to 12 runs, one-piece runs among them: all of 100 but one, whose optimum is not known,
+// and their certificates verify. Of 1,000 two stay open (CUTOPT_SETS=1000 CUTOPT_SET=few, TestSets).
 func TestFewRuns(t *testing.T) {
 	open, split := 0, 0
 	for seed := range uint64(100) {

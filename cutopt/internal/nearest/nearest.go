@@ -6,8 +6,8 @@ import "strings"
 // longest is the longest word looked at, in bytes.
 const longest = 60
 
-// Word returns the word of a list that is closest to a mistyped one, or "" when none is near: at most one letter in three may
-// be wrong. Case does not matter, nor whether blanks and underlines stand for hyphens.
+// Word returns the word of a list that is closest to a mistyped one, or "" when none is near: at most one letter in
+// three may be wrong. Case does not matter, nor whether blanks and underlines stand for hyphens.
 func Word(word string, list []string) string {
 	if len(word) > longest {
 		return ""
@@ -22,8 +22,8 @@ func Word(word string, list []string) string {
 	return best
 }
 
-// distance returns how many letters must be put in, left out, changed or swapped with the next to make b of a, no letter
-// twice (optimal string alignment). It is O(len(a) len(b)) for words of a few letters.
+// distance returns how many letters must be put in, left out, changed or swapped with the next to make b of a, no
+// letter twice (optimal string alignment). It is O(len(a) len(b)) for words of a few letters.
 func distance(a, b string) int {
 	rows := make([][]int, len(a)+1)
 	for i := range rows {

@@ -40,8 +40,8 @@ func SmallRoom(r *rand.Rand) *cutopt.Job {
 	return job
 }
 
-// AnyRooms is a job of one to three rooms of many shapes: rectangles, L-rooms, stars and rooms turned by any angle, with
-// islands, doorways and walls of other gaps.
+// AnyRooms is a job of one to three rooms of many shapes: rectangles, L-rooms, stars and rooms turned by any angle,
+// with islands, doorways and walls of other gaps.
 func AnyRooms(r *rand.Rand) *cutopt.Job {
 	unit, u := measure.UnitMillimetre, mm
 	if r.IntN(2) == 0 {
@@ -63,7 +63,9 @@ func AnyRooms(r *rand.Rand) *cutopt.Job {
 		room := cutopt.Room{Name: []string{"Mill room", "Flour store", "Miller's den"}[i]}
 		room.Outline = randomOutline(r, length)
 		room.Rows = cutopt.RowRules{
-			Direction: cutopt.Direction(r.IntN(3)), Angle: math.Round(r.Float64() * 180), Start: cutopt.Start(r.IntN(2)), LaidFrom: from,
+			Direction: cutopt.Direction(
+				r.IntN(3),
+			), Angle: math.Round(r.Float64() * 180), Start: cutopt.Start(r.IntN(2)), LaidFrom: from,
 		}
 		if r.IntN(3) == 0 {
 			room.WallGaps = map[int]measure.Length{r.IntN(len(room.Outline)): length(0, 25)}

@@ -25,7 +25,8 @@ func Quality(job *cutopt.Job, plan *cutopt.Plan) cutopt.Quality {
 				if room.LaidFrom == cutopt.HandRight {
 					first = run.Pieces[len(run.Pieces)-1]
 				}
-				if round := job.Rules.Round; len(run.Pieces) > 1 && round > 0 && first.Length != job.Plank.Length && first.Length%round != 0 {
+				if round := job.Rules.Round; len(run.Pieces) > 1 && round > 0 && first.Length != job.Plank.Length &&
+					first.Length%round != 0 {
 					q.OddStarters++
 				}
 			}
@@ -98,8 +99,8 @@ func countJoints(job *cutopt.Job, room *cutopt.PlanFloor, rows [][]spot, q *cuto
 	}
 }
 
-// countChains takes every joint of a run as the end of a chain and goes back row by row, as long as the nearest joint of the
-// plank's whole lattice lies on one side.
+// countChains takes every joint of a run as the end of a chain and goes back row by row, as long as the nearest joint
+// of the plank's whole lattice lies on one side.
 func countChains(job *cutopt.Job, room *cutopt.PlanFloor, q *cutopt.Quality) {
 	long := job.Plank.Length
 	type end struct{ row, run, way int }
@@ -152,8 +153,8 @@ func countChains(job *cutopt.Job, room *cutopt.PlanFloor, q *cutopt.Quality) {
 	}
 }
 
-// countKept follows each plank row by row, from that of its first piece to that of its last. Rows are those of all rooms
-// that have runs.
+// countKept follows each plank row by row, from that of its first piece to that of its last. Rows are those of all
+// rooms that have runs.
 func countKept(plan *cutopt.Plan) (atOnce, waited int) {
 	type place struct{ room, row int }
 	number := make(map[place]int)

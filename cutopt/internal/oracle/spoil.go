@@ -77,7 +77,8 @@ func Spoil(p *cutopt.Plan, r *rand.Rand) string {
 	case 12:
 		q := &p.Quality
 		count := []*int{
-			&q.HJoints, &q.LongestChain, &q.Chains, &q.Staircases, &q.Clusters, &q.Crosscuts, &q.OffcutsAtOnce, &q.RowsWaited, &q.OddStarters,
+			&q.HJoints, &q.LongestChain, &q.Chains, &q.Staircases, &q.Clusters, &q.Crosscuts, &q.OffcutsAtOnce, &q.RowsWaited,
+			&q.OddStarters,
 			(*int)(nil),
 		}[r.IntN(8)]
 		if count == nil {

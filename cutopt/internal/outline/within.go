@@ -113,8 +113,8 @@ func split(ring, other []point) (parts []part, f Flaw, ok bool) {
 	return parts, Flaw{}, true
 }
 
-// An index finds the edges of a ring by their extents: a balanced tree of the edges in the order of their left ends, each
-// node with how far its subtree reaches to the right (compare T. Cormen and others, Introduction to Algorithms, on
+// An index finds the edges of a ring by their extents: a balanced tree of the edges in the order of their left ends,
+// each node with how far its subtree reaches to the right (compare T. Cormen and others, Introduction to Algorithms, on
 // interval trees).
 type index struct {
 	boxes []box

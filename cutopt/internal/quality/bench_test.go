@@ -43,7 +43,12 @@ func BenchmarkImprove(b *testing.B) {
 		b.Run(fmt.Sprintf("rows=%d", n), func(b *testing.B) {
 			steps := int64(0)
 			for b.Loop() {
-				out := quality.Improve(p, layout, cutting, &quality.Settings{Order: allAims, Cap: len(cutting.Planks) + 4, Budget: normal})
+				out := quality.Improve(
+					p,
+					layout,
+					cutting,
+					&quality.Settings{Order: allAims, Cap: len(cutting.Planks) + 4, Budget: normal},
+				)
 				steps = out.Steps
 			}
 			b.ReportMetric(float64(steps), "steps")

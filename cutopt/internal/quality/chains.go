@@ -5,9 +5,9 @@ import "plank.example/cutopt/measure"
 // long is how many steps the same way, one row after the other, make a chain that an eye sees.
 const long = 5
 
-// ways are the most steps to the right and to the left, one row after the other, that end at a run: a step goes from a joint
-// of a run to the nearest one of a run of the row after that touches it, modulo the plank. It goes neither way where the two
-// are in line or half a plank apart, and a run without joints ends every chain.
+// ways are the most steps to the right and to the left, one row after the other, that end at a run: a step goes from a
+// joint of a run to the nearest one of a run of the row after that touches it, modulo the plank. It goes neither way
+// where the two are in line or half a plank apart, and a run without joints ends every chain.
 type ways struct{ right, left int32 }
 
 // ends counts the long chains that end at a run.

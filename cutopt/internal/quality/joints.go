@@ -44,8 +44,12 @@ func newWeb(p *Problem, layout rows.Layout) *web {
 	n := len(in.Runs)
 	w := &web{
 		plank: in.Plank, inLine: p.InLine, window: in.Plank / 3, stagger: in.Stagger,
-		before: make([][]link, n), after: make([][]link, n), ways: make([]ways, n), beside: make([][]link, n), across: make([][]link, n), quartetsOf: make([][]int32, n),
-		first: layout, joints: make([]int, n),
+		before: make(
+			[][]link,
+			n,
+		), after: make([][]link, n), ways: make([]ways, n), beside: make([][]link, n), across: make([][]link, n),
+		quartetsOf: make([][]int32, n),
+		first:      layout, joints: make([]int, n),
 	}
 	after := make([][]link, n)
 	for i, s := range layout {
@@ -146,16 +150,17 @@ func (w *web) distance(a, b comb) measure.Length {
 	return min(max(d, -d), l)
 }
 
-// step returns the offset q of the joints of b after those of a, so that joint k of a and joint k+q of b are more than low
-// and less than high apart, b to the right, and by how much. There is at most one, as high - low is at most a plank.
+// step returns the offset q of the joints of b after those of a, so that joint k of a and joint k+q of b are more than
+// low and less than high apart, b to the right, and by how much. There is at most one, as high - low is at most a
+// plank.
 func (w *web) step(a, b, low, high measure.Length) (q int, by measure.Length, ok bool) {
 	turns := floorDiv(b-a-low-1, w.plank)
 	by = b - a - turns*w.plank
 	return -int(turns), by, by < high
 }
 
-// counts returns how many staircases and clusters a quartet has. Both are found by the joint of the first run: the others
-// follow from it, whichever joint it is, until a run ends.
+// counts returns how many staircases and clusters a quartet has. Both are found by the joint of the first run: the
+// others follow from it, whichever joint it is, until a run ends.
 func (w *web) counts(c *quartet) (stairs, clusters int) {
 	var at [4]measure.Length
 	for k, r := range c.run {
@@ -180,8 +185,8 @@ func (w *web) counts(c *quartet) (stairs, clusters int) {
 	return stairs, w.common(c, &q)
 }
 
-// stairs counts the staircases to the right (way 1) or to the left (-1): three steps more than in line and less than half a
-// plank, no two of which differ by more than in line.
+// stairs counts the staircases to the right (way 1) or to the left (-1): three steps more than in line and less than
+// half a plank, no two of which differ by more than in line.
 func (w *web) stairs(c *quartet, at *[4]measure.Length, way measure.Length) int {
 	q := [4]int{}
 	low, high := w.plank, measure.Length(0)
@@ -230,7 +235,8 @@ func (w *web) around(i int, threshold measure.Length) (v local) {
 	return v
 }
 
-// clashes reports whether run i, laid with the joints given, has one nearer than the stagger to one of a run that touches it.
+// clashes reports whether run i, laid with the joints given, has one nearer than the stagger to one of a run that
+// touches it.
 func (w *web) clashes(i int, own comb) bool {
 	for _, l := range w.beside[i] {
 		if w.distance(own, w.comb(l)) < w.stagger {

@@ -5,9 +5,9 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// proposePaired makes a step while pairs are kept. For fewer cuts, whole starters; for round figures, the next ones; for
-// offcuts, other partners: another head for an ender, two enders that exchange heads, a starter cut so that it goes with an
-// ender laid shortly before, or a pair taken apart where planks are left.
+// proposePaired makes a step while pairs are kept. For fewer cuts, whole starters; for round figures, the next ones;
+// for offcuts, other partners: another head for an ender, two enders that exchange heads, a starter cut so that it goes
+// with an ender laid shortly before, or a pair taken apart where planks are left.
 func (s *search) proposePaired(i int, aim cutopt.Aim) {
 	switch draw := s.pick(8); {
 	case aim == cutopt.AimFigures:
@@ -65,8 +65,8 @@ func (s *search) exchange(i int) {
 	s.pair(j, x)
 }
 
-// goWith pairs the ender of run i with the starter of a run laid soon after, or just before: if the two do not fit, one of
-// them is moved until they do. The partners they leave are paired with each other where they fit.
+// goWith pairs the ender of run i with the starter of a run laid soon after, or just before: if the two do not fit, one
+// of them is moved until they do. The partners they leave are paired with each other where they fit.
 func (s *search) goWith(i int) {
 	h := i + s.pick(9) - 2
 	if h < 0 || h >= len(s.pieces) || h == i || s.headOf[i] == h || !s.isEnder(i) || !s.isHead(h) {
@@ -109,7 +109,8 @@ func (s *search) longest(i int, most measure.Length) measure.Length {
 	return 0
 }
 
-// leaving returns a starter of run i with which its ender leaves the least room of at least least, 0 where there is none.
+// leaving returns a starter of run i with which its ender leaves the least room of at least least, 0 where there is
+// none.
 func (s *search) leaving(i int, least measure.Length) measure.Length {
 	in := s.in
 	for _, seg := range s.table.Of(i).Segments {

@@ -80,7 +80,8 @@ func (st *state) trim(x measure.Length) int {
 	return 0
 }
 
-// show counts (by 1) or takes away (by -1) the figures of the planks that the starter and the ender of run i are cut from.
+// show counts (by 1) or takes away (by -1) the figures of the planks that the starter and the ender of run i are cut
+// from.
 func (st *state) show(i, by int) {
 	st.values[cutopt.AimCrosscuts] += by * st.trim(st.pieces[i].Ender)
 	if st.isHead(i) {

@@ -1,5 +1,5 @@
-// Package quality makes a floor easier to lay and better to look at without another box: it takes a layout and the planks
-// that may be used, and improves one figure of the floor after the other, none at the cost of one before it.
+// Package quality makes a floor easier to lay and better to look at without another box: it takes a layout and the
+// planks that may be used, and improves one figure of the floor after the other, none at the cost of one before it.
 package quality
 
 import (
@@ -8,8 +8,8 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// values are the figures of a floor by aim, each the better the lower; that of the stagger is the ties that are short of what
-// is aimed at.
+// values are the figures of a floor by aim, each the better the lower; that of the stagger is the ties that are short
+// of what is aimed at.
 type values [cutopt.AimPlanks + 1]int
 
 // A Problem is a floor: runs in the order of their rows, and what its figures are measured by.
@@ -46,10 +46,11 @@ type Outcome struct {
 	Stopped bool // Stop ended the work
 }
 
-// Improve improves the floor by local search, aim by aim in the given order: a step that makes the figure of an aim worse is
-// taken only if it betters that of an aim before it. The search ends when its steps are spent, at most some hundreds for
-// each run and aim and some ten thousands for each aim, or earlier when nothing more is gained. Each step takes time in the
-// order of the ties of a run and of the grid lines of a plank. The same arguments give the same floor, unless stopped.
+// Improve improves the floor by local search, aim by aim in the given order: a step that makes the figure of an aim
+// worse is taken only if it betters that of an aim before it. The search ends when its steps are spent, at most some
+// hundreds for each run and aim and some ten thousands for each aim, or earlier when nothing more is gained. Each step
+// takes time in the order of the ties of a run and of the grid lines of a plank. The same arguments give the same
+// floor, unless stopped.
 func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
 	s := newSearch(p, layout, cutting, set)
 	for k := range set.Order {

@@ -32,8 +32,9 @@ func strip(length measure.Length, starters ...measure.Length) (*quality.Problem,
 func figure(p *quality.Problem, layout rows.Layout, cutting *rows.Cutting, aim cutopt.Aim) int {
 	q := quality.Measure(p, layout, cutting)
 	return map[cutopt.Aim]int{
-		cutopt.AimHJoints: q.HJoints, cutopt.AimChains: q.Chains, cutopt.AimStaircases: q.Staircases, cutopt.AimClusters: q.Clusters,
-		cutopt.AimStagger: int(q.LeastStagger), cutopt.AimCrosscuts: q.Crosscuts, cutopt.AimOffcuts: q.OffcutsAtOnce,
+		cutopt.AimHJoints: q.HJoints, cutopt.AimChains: q.Chains, cutopt.AimStaircases: q.Staircases,
+		cutopt.AimClusters: q.Clusters,
+		cutopt.AimStagger:  int(q.LeastStagger), cutopt.AimCrosscuts: q.Crosscuts, cutopt.AimOffcuts: q.OffcutsAtOnce,
 		cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters, cutopt.AimPlanks: len(cutting.Planks),
 	}[aim]
 }
@@ -65,10 +66,12 @@ func TestMeasure(t *testing.T) {
 		{"steps of 5, 8 and 5 are not", 95, []measure.Length{38, 43, 51, 56}, cutopt.AimStaircases, 0},
 		{"steps of 2 are in line, no staircase", 95, []measure.Length{38, 40, 42, 44}, cutopt.AimStaircases, 0},
 		{"steps of half a plank are none either way", 185, []measure.Length{10, 40, 10, 40}, cutopt.AimStaircases, 0},
-		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{40, 55, 10, 25}, cutopt.AimStaircases, 2},
+		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{40,
+			55, 10, 25}, cutopt.AimStaircases, 2},
 		{"five rows of four steps are two staircases", 95, []measure.Length{36, 42, 48, 54, 60}, cutopt.AimStaircases, 2},
 		{"five steps to the right, of 3, 9, 1, 20 and 5", 185, []measure.Length{10, 13, 22, 23, 43, 48}, cutopt.AimChains, 1},
-		{"past the plank's end: 40, 50, 59, 9 (10 on), 20, 31", 185, []measure.Length{40, 50, 59, 9, 20, 31}, cutopt.AimChains, 1},
+		{"past the plank's end: 40, 50, 59, 9 (10 on), 20, 31", 185, []measure.Length{40, 50, 59, 9, 20, 31},
+			cutopt.AimChains, 1},
 		{"four and one the other way", 185, []measure.Length{10, 13, 22, 23, 43, 38}, cutopt.AimChains, 0},
 		{"half a plank goes neither way", 185, []measure.Length{10, 13, 22, 52, 53, 54, 55}, cutopt.AimChains, 0},
 		{"in line goes neither way", 185, []measure.Length{10, 13, 22, 22, 23, 24, 25}, cutopt.AimChains, 0},
@@ -79,7 +82,8 @@ func TestMeasure(t *testing.T) {
 		{"no joints beside each other", 60, []measure.Length{0, 0}, cutopt.AimStagger, 60},
 		{"starters of 10, 57 and a whole plank", 185, []measure.Length{10, 57, 60}, cutopt.AimFigures, 1},
 		{"each starter and each ender is cut", 185, []measure.Length{10, 57, 30}, cutopt.AimCrosscuts, 6},
-		{"an ender of 25 and a starter of 35 take one cut: 30 and 30 another", 85, []measure.Length{60, 35}, cutopt.AimCrosscuts, 2},
+		{"an ender of 25 and a starter of 35 take one cut: 30 and 30 another", 85, []measure.Length{60, 35},
+			cutopt.AimCrosscuts, 2},
 		{"whole planks take none", 120, []measure.Length{60, 60}, cutopt.AimCrosscuts, 0},
 	} {
 		p, layout := strip(c.length, c.starters...)
@@ -118,15 +122,20 @@ func TestMeasureKept(t *testing.T) {
 	}
 	got = quality.Measure(p, layout, cutting)
 	if got.OffcutsAtOnce != 3 || got.RowsWaited != 2 {
-		t.Errorf("one from row 0 to row 3, two from row 1 to row 2: %d at once, %d rows waited; want 3 and 2", got.OffcutsAtOnce,
-			got.RowsWaited)
+		t.Errorf(
+			"one from row 0 to row 3, two from row 1 to row 2: %d at once, %d rows waited; want 3 and 2",
+			got.OffcutsAtOnce,
+			got.RowsWaited,
+		)
 	}
 }
 
 // draw makes a floor of several runs a row, some too short for a joint, with a layout as the trade lays it.
 func draw(r *rand.Rand) (*quality.Problem, rows.Layout, bool) {
 	in := &rows.Instance{
-		Plank: measure.Length(40 + r.IntN(40)), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(4 + r.IntN(5)), Grid: measure.Length(1 + r.IntN(2)),
+		Plank: measure.Length(
+			40 + r.IntN(40),
+		), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(4 + r.IntN(5)), Grid: measure.Length(1 + r.IntN(2)),
 	}
 	in.Stagger = in.MinPiece
 	p := &quality.Problem{Instance: in, InLine: measure.Length(r.IntN(4)), Prefer: 2 * in.Stagger, Round: 5}
@@ -168,7 +177,12 @@ func TestImprove(t *testing.T) {
 		cutting := p.Instance.Cut(layout, nil)
 		order := slices.Clone(allAims)
 		r.Shuffle(len(order), func(i, j int) { order[i], order[j] = order[j], order[i] })
-		set := &quality.Settings{Order: order[:1+r.IntN(len(order))], Cap: len(cutting.Planks) + r.IntN(4), Budget: quick, Seed: seed}
+		set := &quality.Settings{
+			Order:  order[:1+r.IntN(len(order))],
+			Cap:    len(cutting.Planks) + r.IntN(4),
+			Budget: quick,
+			Seed:   seed,
+		}
 		p.Fixed = r.IntN(8) == 0
 		out := quality.Improve(p, layout, cutting, set)
 		if err := p.Instance.Check(out.Layout); err != nil {

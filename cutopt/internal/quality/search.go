@@ -36,8 +36,8 @@ func newSearch(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setti
 
 func (s *search) pick(n int) int { return int((s.rng.Uint64() >> 32) * uint64(n) >> 32) }
 
-// stage improves the aim at place k of the order. Where it gains nothing the floor stays as it was, since steps on the level
-// may have cost aims that come later.
+// stage improves the aim at place k of the order. Where it gains nothing the floor stays as it was, since steps on the
+// level may have cost aims that come later.
 func (s *search) stage(k int) {
 	aim := s.set.Order[k]
 	if aim == cutopt.AimStagger {
@@ -272,8 +272,8 @@ func (s *search) move(i int, x measure.Length) bool {
 	return true
 }
 
-// anyStarter draws a starter of run i: near the one it has, whole, or any, half of them rounded to a round figure; 0 where
-// it hits none.
+// anyStarter draws a starter of run i: near the one it has, whole, or any, half of them rounded to a round figure; 0
+// where it hits none.
 func (s *search) anyStarter(i int) measure.Length {
 	segments := s.table.Of(i).Segments
 	x := s.start[i]

@@ -166,7 +166,8 @@ func (st *state) count() {
 			st.ledger.head(st.used(h), 1)
 		}
 	}
-	st.values[cutopt.AimHJoints], st.values[cutopt.AimStaircases], st.values[cutopt.AimClusters] = twice.h/2, twice.stairs/4, twice.clusters/4
+	st.values[cutopt.AimHJoints], st.values[cutopt.AimStaircases], st.values[cutopt.AimClusters] = twice.h/2,
+		twice.stairs/4, twice.clusters/4
 	st.values[cutopt.AimChains] = st.web.survey()
 }
 

@@ -42,12 +42,12 @@ func (d *drawing) closedSpans(s *side, open []span) []side {
 	return closed
 }
 
-// mouth is how far beside the sides of an opening and their gap floor is hidden: a passage that meets a wall askew may be
-// cut off square to that wall.
+// mouth is how far beside the sides of an opening and their gap floor is hidden: a passage that meets a wall askew may
+// be cut off square to that wall.
 func (d *drawing) mouth() float64 { return d.hidden() + 8*Slack }
 
-// openings adds the doorways of all rooms and returns, for each room and wall, where the wall is open. A passage that both
-// of its rooms list is taken from the one that comes first.
+// openings adds the doorways of all rooms and returns, for each room and wall, where the wall is open. A passage that
+// both of its rooms list is taken from the one that comes first.
 func (d *drawing) openings() []map[int][]span {
 	open := make([]map[int][]span, len(d.floor.Rooms))
 	for i := range open {
@@ -87,8 +87,8 @@ func (d *drawing) openings() []map[int][]span {
 
 func (s span) meets(t span) bool { return s.from < t.to && t.from < s.to }
 
-// An opening is the floor of a doorway: its two ends on the wall, how far it runs from each, and the wall of another room
-// that it runs through to, or nil.
+// An opening is the floor of a doorway: its two ends on the wall, how far it runs from each, and the wall of another
+// room that it runs through to, or nil.
 type opening struct {
 	near, far, nearEnd, farEnd, out Spot
 	beyond                          *side
@@ -124,8 +124,8 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 	}
 }
 
-// through runs an opening on to the wall of another room that it faces within a metre, and opens that wall. Where its two
-// sides do not meet one wall there, it is left as deep as it was.
+// through runs an opening on to the wall of another room that it faces within a metre, and opens that wall. Where its
+// two sides do not meet one wall there, it is left as deep as it was.
 func (d *drawing) through(o *opening, door *Doorway, open map[int][]span) {
 	ring := &d.floor.Rooms[door.Into].Outline
 	sides := d.sides(ring, turning(ring.Corners))

@@ -6,8 +6,8 @@ import (
 	"slices"
 )
 
-// A Narrow is a stretch of a part where two of its edges, which are within 10 degrees of parallel, face each other at less
-// than some distance.
+// A Narrow is a stretch of a part where two of its edges, which are within 10 degrees of parallel, face each other at
+// less than some distance.
 type Narrow struct {
 	A, B   Spot    // the stretch of the longer of the two edges
 	Length float64 // from A to B
@@ -77,8 +77,8 @@ func Narrows(corners []Spot, width, long float64) []Narrow {
 // A reached is a stretch of an edge that another faces.
 type reached struct{ from, to, width float64 }
 
-// faced returns where along an edge of some size another, which runs from place s at height g to place t at height h over
-// it, lies in front of it and nearer than a width.
+// faced returns where along an edge of some size another, which runs from place s at height g to place t at height h
+// over it, lies in front of it and nearer than a width.
 func faced(s, t, g, h, size, width float64) (reached, bool) {
 	if s > t {
 		s, t, g, h = t, s, h, g

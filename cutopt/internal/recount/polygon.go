@@ -93,8 +93,8 @@ type side struct {
 
 func (s *side) long() float64 { return s.b.minus(s.a).dot(s.along) }
 
-// endsA and endsB say that the edge's strip ends by itself at its first corner, or at its last, and how far beyond it floor
-// is hidden.
+// endsA and endsB say that the edge's strip ends by itself at its first corner, or at its last, and how far beyond it
+// floor is hidden.
 func (s *side) endsA(beyond float64) { s.trimA, s.beyondA = s.slack, beyond }
 
 func (s *side) endsB(beyond float64) { s.trimB, s.beyondB = s.slack, beyond }
@@ -189,9 +189,9 @@ func (d *drawing) corner(s, t *side, name Edge) {
 	d.mitre(v, s.normal, t.normal, s.hide, t.hide)
 }
 
-// mitre hides the mitre of two edges that meet in v at distances r and q, up to two and a quarter times the larger. Where
-// the gaps differ so much that there is none, the floor may be cut off straight between the feet of the two gaps: then what
-// lies near that line is hidden.
+// mitre hides the mitre of two edges that meet in v at distances r and q, up to two and a quarter times the larger.
+// Where the gaps differ so much that there is none, the floor may be cut off straight between the feet of the two gaps:
+// then what lies near that line is hidden.
 func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	cos, sin := m.dot(n), math.Abs(m.cross(n))
 	bisector := m.plus(n, 1)

@@ -1,7 +1,7 @@
-// Package recount holds the geometry that package check measures plans with. It shares no code with the planner and works another
-// way: nothing is offset, clipped or sliced. The outline, the islands, the strip along every wall that the gap keeps
-// free, and every piece are polygons; a sweep over the height finds the cells between neighbouring edges, each from where
-// they become neighbours to where one of them ends or they cross, and counts what covers it.
+// Package recount holds the geometry that package check measures plans with. It shares no code with the planner and
+// works another way: nothing is offset, clipped or sliced. The outline, the islands, the strip along every wall that
+// the gap keeps free, and every piece are polygons; a sweep over the height finds the cells between neighbouring edges,
+// each from where they become neighbours to where one of them ends or they cross, and counts what covers it.
 //
 // # Tolerances
 //
@@ -118,8 +118,8 @@ type Part struct {
 // A Ref names a part by the indices of its row, run and piece.
 type Ref struct{ Row, Run, Piece int }
 
-// An Edge names an edge of an outline, where Island is -1, or of an island, or a side of a doorway, where Doorway is not
-// -1.
+// An Edge names an edge of an outline, where Island is -1, or of an island, or a side of a doorway, where Doorway is
+// not -1.
 type Edge struct{ Room, Island, Doorway, Index int }
 
 // A Kind says what was found.

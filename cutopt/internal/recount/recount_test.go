@@ -103,35 +103,51 @@ func TestMeasure(t *testing.T) {
 		want   string
 	}{
 		{"full cover", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190))}, ""},
-		{"two pieces", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 0, 1, box(500, 10, 990, 190))}, ""},
-		{"corners the other way round", floorOf(spots(0, 0, 0, 200, 1000, 200, 1000, 0)), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 10, 190, 990, 190, 990, 10))}, ""},
-		{"repeated corners and corners in line", floorOf(spots(0, 0, 0, 0, 500, 0, 1000, 0, 1000, 200, 0, 200, 0, 200)), strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190))}, ""},
+		{"two pieces", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 0, 1, box(500, 10,
+			990, 190))}, ""},
+		{"corners the other way round", floorOf(spots(0, 0, 0, 200, 1000, 200, 1000, 0)), strips, []recount.Part{part(0, 0,
+			0, spots(10, 10, 10, 190, 990, 190, 990, 10))}, ""},
+		{"repeated corners and corners in line", floorOf(spots(0, 0, 0, 0, 500, 0, 1000, 0, 1000, 200, 0, 200, 0, 200)),
+			strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190))}, ""},
 		{"nothing laid", floorOf(room), nil, nil, "uncovered 0"},
 		{"short by what is hidden", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(14, 10, 985, 190))}, ""},
 		{"short by more", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 984, 190))}, "uncovered 0"},
-		{"a slit between two pieces", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 0, 1, box(500.01, 10, 990, 190))}, "uncovered 0"},
-		{"one tick too near the wall", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10-1/mm, 10, 990, 190))}, "near 0.0.0 edge 3"},
-		{"outside", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(-20, 10, 990, 190))}, "outside 0.0.0, near 0.0.0 edge 3"},
-		{"overlap", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 510, 190)), part(0, 0, 1, box(500, 10, 990, 190))}, "overlap 0.0.0 0.0.1"},
-		{"one piece upon another", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190)), part(0, 0, 1, box(300, 50, 400, 60))}, "overlap 0.0.0 0.0.1"},
+		{"a slit between two pieces", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 0,
+			1, box(500.01, 10, 990, 190))}, "uncovered 0"},
+		{"one tick too near the wall", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10-1/mm, 10, 990, 190))},
+			"near 0.0.0 edge 3"},
+		{"outside", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(-20, 10, 990, 190))}, "outside 0.0.0, near " +
+			"0.0.0 edge 3"},
+		{"overlap", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 510, 190)), part(0, 0, 1, box(500, 10,
+			990, 190))}, "overlap 0.0.0 0.0.1"},
+		{"one piece upon another", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190)), part(0, 0, 1,
+			box(300, 50, 400, 60))}, "overlap 0.0.0 0.0.1"},
 
-		{"a row cut in two by an island", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0, box(10, 10, 390, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, ""},
-		{"a piece over the island's gap", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0, box(10, 10, 395, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, "near 0.0.0 edge 3"},
-		{"two runs that touch", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 1, 0, box(500, 10, 990, 190))}, "split 0.0.0 0.1.0"},
+		{"a row cut in two by an island", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0, box(10,
+			10, 390, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, ""},
+		{"a piece over the island's gap", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0, box(10,
+			10, 395, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, "near 0.0.0 edge 3"},
+		{"two runs that touch", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 1, 0,
+			box(500, 10, 990, 190))}, "split 0.0.0 0.1.0"},
 		{
-			"two runs beside a post that stands in half of the row only: they hang together behind it", floorOf(room, box(400, 0, 500, 100)), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 110, 450, 110, 450, 190, 10, 190)), part(0, 1, 0, spots(450, 110, 510, 110, 510, 10, 990, 10, 990, 190, 450, 190))},
+			"two runs beside a post that stands in half of the row only: they hang together behind it", floorOf(room, box(400,
+				0, 500, 100)), strips,
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 110, 450, 110, 450, 190, 10, 190)), part(0, 1, 0,
+				spots(450, 110, 510, 110, 510, 10, 990, 10, 990, 190, 450, 190))},
 			"",
 		},
-		{"a notch round a post", floorOf(room, box(400, 0, 500, 100)), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10, 190))}, ""},
+		{"a notch round a post", floorOf(room, box(400, 0, 500, 100)), strips, []recount.Part{part(0, 0, 0, spots(10, 10,
+			390, 10, 390, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10, 190))}, ""},
 		{
 			"a notch with corners cut off outside the circle of the gap", floorOf(room, box(400, 0, 500, 100)), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 104.143, 395.857, 110, 504.143, 110, 510, 104.143, 510, 10, 990, 10, 990, 190, 10, 190))},
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 104.143, 395.857, 110, 504.143, 110, 510, 104.143, 510, 10,
+				990, 10, 990, 190, 10, 190))},
 			"",
 		},
 		{
 			"a notch cut straight across the corner comes within 7.1 of it", floorOf(room, box(400, 0, 500, 100)), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 100, 400, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10, 190))},
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 100, 400, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10,
+				190))},
 			"near 0.0.0 edge 3",
 		},
 		{
@@ -140,25 +156,34 @@ func TestMeasure(t *testing.T) {
 			"uncovered 0",
 		},
 
-		{"a wall with a wider gap beside one with a narrower, floor cut off square", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160, 500, 160, 500, 190, 10, 190))}, ""},
-		{"the same, cut off 6 mm further than is needed", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160, 494, 160, 494, 190, 10, 190))}, "uncovered 0"},
-		{"the same, 1 mm beyond", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160, 501, 160, 501, 190, 10, 190))}, "near 0.0.0 edge 2"},
+		{"a wall with a wider gap beside one with a narrower, floor cut off square", widerGap(), strips,
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160, 500, 160, 500, 190, 10, 190))}, ""},
+		{"the same, cut off 6 mm further than is needed", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990,
+			10, 990, 160, 494, 160, 494, 190, 10, 190))}, "uncovered 0"},
+		{"the same, 1 mm beyond", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160, 501, 160,
+			501, 190, 10, 190))}, "near 0.0.0 edge 2"},
 
-		{"an angled end", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 983.8197, 10, 893.8197, 190, 10, 190))}, ""},
-		{"an angled end 1 mm too long", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 984.8197, 10, 894.8197, 190, 10, 190))}, "near 0.0.0 edge 1"},
-		{"a square end at an angled wall", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, box(10, 10, 890, 190))}, "uncovered 0"},
+		{"an angled end", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 983.8197, 10, 893.8197, 190,
+			10, 190))}, ""},
+		{"an angled end 1 mm too long", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 984.8197, 10,
+			894.8197, 190, 10, 190))}, "near 0.0.0 edge 1"},
+		{"a square end at an angled wall", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, box(10, 10, 890, 190))},
+			"uncovered 0"},
 		{
 			"an open bow tie between two heights where all is covered", floorOf(room), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 500, 10, 480, 100, 500, 190, 10, 190)), part(0, 0, 1, box(500, 10, 990, 190))},
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 500, 10, 480, 100, 500, 190, 10, 190)), part(0, 0, 1, box(500, 10, 990,
+				190))},
 			"uncovered 0",
 		},
 		{
 			"edges that cross half way: open above, overlap below", floorOf(room), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 520, 10, 480, 190, 10, 190)), part(0, 0, 1, spots(480, 10, 990, 10, 990, 190, 520, 190))},
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 520, 10, 480, 190, 10, 190)), part(0, 0, 1, spots(480, 10, 990, 10, 990,
+				190, 520, 190))},
 			"uncovered 0, overlap 0.0.0 0.0.1",
 		},
 		{
-			"a room turned by 30 degrees with the piece turned too, corners rounded", &recount.Floor{Rooms: []recount.Room{{Outline: ring(turned(room, 30), gap)}}},
+			"a room turned by 30 degrees with the piece turned too, corners rounded",
+			&recount.Floor{Rooms: []recount.Room{{Outline: ring(turned(room, 30), gap)}}},
 			[]recount.Strip{{From: -1000 * mm, To: 1000 * mm}},
 			[]recount.Part{part(0, 0, 0, turned(box(10, 10, 990, 190), 30))},
 			"",
@@ -169,7 +194,9 @@ func TestMeasure(t *testing.T) {
 			[]recount.Part{part(0, 0, 0, turned(box(10, 10, 990.1, 190), 30))},
 			"near 0.0.0 edge 1",
 		},
-		{"no gap, walls that slant", &recount.Floor{Rooms: []recount.Room{{Outline: ring(turned(room, 30), 0)}}}, []recount.Strip{{From: -1000 * mm, To: 1000 * mm}}, []recount.Part{part(0, 0, 0, turned(box(0, 0, 1000, 200), 30))}, ""},
+		{"no gap, walls that slant", &recount.Floor{Rooms: []recount.Room{{Outline: ring(turned(room, 30), 0)}}},
+			[]recount.Strip{{From: -1000 * mm, To: 1000 * mm}}, []recount.Part{part(0, 0, 0, turned(box(0, 0, 1000, 200), 30))},
+			""},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
 			got := measured(t, c.floor, c.strips, c.parts)
@@ -209,21 +236,33 @@ func TestDoorways(t *testing.T) {
 	}{
 		{"floor into the opening", door(wood), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500, 10)), main}, ""},
 		{"floor that stops at the gap", door(wood), strips, []recount.Part{main}, "uncovered 0"},
-		{"floor beside the casing", door(wood), strips, []recount.Part{part(0, 0, 0, box(290, -50, 500, 10)), main}, "outside 0.0.0, near 0.0.0 edge 0"},
-		{"floor beyond its depth", door(wood), []recount.Strip{{From: -60 * mm, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, -60, 500, 10)), main}, "outside 0.0.0"},
-		{"floor under a metal casing", door(metal), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500, 10)), main}, "near 0.0.0 edge 0"},
-		{"an opening without depth is none: the floor keeps the gap", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}), strips, []recount.Part{main}, ""},
-		{"floor into an opening without depth", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}), []recount.Strip{{From: 0, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, 0, 500, 10)), main}, "near 0.0.0 edge 0"},
-		{"floor up to a transition that keeps a gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500, 10)), main}, "outside 0.0.0"},
-		{"floor short of it by the gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300, -40, 500, 10)), main}, ""},
-		{"floor beneath the casing on both sides", door(under), strips, []recount.Part{part(0, 0, 0, box(288, -50, 512, 10)), main}, ""},
-		{"floor farther beneath it than asked", door(under), strips, []recount.Part{part(0, 0, 0, box(287, -50, 512, 10)), main}, "outside 0.0.0, near 0.0.0 edge 0"},
-		{"floor not beneath it at all", door(under), strips, []recount.Part{part(0, 0, 0, box(304, -50, 500, 10)), main}, "uncovered 0"},
+		{"floor beside the casing", door(wood), strips, []recount.Part{part(0, 0, 0, box(290, -50, 500, 10)), main},
+			"outside 0.0.0, near 0.0.0 edge 0"},
+		{"floor beyond its depth", door(wood), []recount.Strip{{From: -60 * mm, To: 10 * mm}, strips[1]},
+			[]recount.Part{part(0, 0, 0, box(300, -60, 500, 10)), main}, "outside 0.0.0"},
+		{"floor under a metal casing", door(metal), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500, 10)), main},
+			"near 0.0.0 edge 0"},
+		{"an opening without depth is none: the floor keeps the gap", door(recount.Doorway{Wall: 0, At: 300 * mm,
+			Width: 200 * mm, Into: -1}), strips, []recount.Part{main}, ""},
+		{"floor into an opening without depth", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}),
+			[]recount.Strip{{From: 0, To: 10 * mm}, strips[1]}, []recount.Part{part(0, 0, 0, box(300, 0, 500, 10)), main},
+			"near 0.0.0 edge 0"},
+		{"floor up to a transition that keeps a gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500,
+			10)), main}, "outside 0.0.0"},
+		{"floor short of it by the gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300, -40, 500, 10)), main},
+			""},
+		{"floor beneath the casing on both sides", door(under), strips, []recount.Part{part(0, 0, 0, box(288, -50, 512, 10)),
+			main}, ""},
+		{"floor farther beneath it than asked", door(under), strips, []recount.Part{part(0, 0, 0, box(287, -50, 512, 10)),
+			main}, "outside 0.0.0, near 0.0.0 edge 0"},
+		{"floor not beneath it at all", door(under), strips, []recount.Part{part(0, 0, 0, box(304, -50, 500, 10)), main},
+			"uncovered 0"},
 		{"floor round a metal casing", door(metal), strips, []recount.Part{part(0, 0, 0, box(310, -50, 490, 10)), main}, ""},
 		{"floor round a wooden casing", door(wood), strips, []recount.Part{part(0, 0, 0, box(310, -50, 490, 10)), main}, ""},
 		{
 			"through to the next room", two, deep,
-			[]recount.Part{part(0, 0, 0, box(10, -240, 990, -60)), part(0, 0, 1, box(300, -60, 500, -50)), part(1, 0, 0, box(300, -50, 500, 10)), part(2, 0, 0, box(10, 10, 990, 190))},
+			[]recount.Part{part(0, 0, 0, box(10, -240, 990, -60)), part(0, 0, 1, box(300, -60, 500, -50)), part(1, 0, 0,
+				box(300, -50, 500, 10)), part(2, 0, 0, box(10, 10, 990, 190))},
 			"",
 		},
 		{
@@ -266,9 +305,10 @@ func TestAxes(t *testing.T) {
 	}
 }
 
-// TestMeasureAgainstDefinition lays random rooms with one island in random strips of random parts, and holds what is found
-// against the definition, place by place: a place that is open and farther from every wall than what is hidden must lie in
-// a finding of uncovered floor, and one on a part that is nearer to a wall than the gap in a finding of that part.
+// TestMeasureAgainstDefinition lays random rooms with one island in random strips of random parts, and holds what is
+// found against the definition, place by place: a place that is open and farther from every wall than what is hidden
+// must lie in a finding of uncovered floor, and one on a part that is nearer to a wall than the gap in a finding of
+// that part.
 func TestMeasureAgainstDefinition(t *testing.T) {
 	const rooms = 300
 	for seed := range uint64(rooms) {
@@ -293,7 +333,14 @@ func TestMeasureAgainstDefinition(t *testing.T) {
 	}
 }
 
-func checkAgainstDefinition(t *testing.T, seed uint64, f *recount.Floor, findings []recount.Finding, parts []recount.Part, r *rand.Rand) {
+func checkAgainstDefinition(
+	t *testing.T,
+	seed uint64,
+	f *recount.Floor,
+	findings []recount.Finding,
+	parts []recount.Part,
+	r *rand.Rand,
+) {
 	t.Helper()
 	rings := []recount.Ring{f.Rooms[0].Outline, f.Rooms[0].Islands[0]}
 	const margin = 1.5 * mm // Slack, and the chords of rounded corners
@@ -389,7 +436,8 @@ func TestCancelled(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if found, err := recount.MeasureContext(ctx, floorOf(outline), nil, nil); !errors.Is(err, context.Canceled) || found != nil {
+	if found, err := recount.MeasureContext(ctx, floorOf(outline), nil, nil); !errors.Is(err, context.Canceled) ||
+		found != nil {
 		t.Errorf("found %v, error %v", found, err)
 	}
 }

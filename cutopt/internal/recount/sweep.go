@@ -31,7 +31,8 @@ func (e *edge) at(y float64) float64 {
 	return e.low.X + (e.high.X-e.low.X)*min(1, max(0, t))
 }
 
-// A cell lies between two neighbouring edges from a height up to where the one or the other ends, or another comes between.
+// A cell lies between two neighbouring edges from a height up to where the one or the other ends, or another comes
+// between.
 type cell struct {
 	right int32 // edge; none beyond the last
 	from  float64
@@ -59,9 +60,9 @@ type sweeper struct {
 	changed   []int32 // edges whose cells are to be looked at; none for the place before the first edge
 }
 
-// MeasureContext recounts a floor and returns what is wrong with the parts that lie on it, in a fixed order. Parts must lie
-// within the strip of their row, and strips must not overlap. The error is that of the context, which is polled every few
-// thousand steps.
+// MeasureContext recounts a floor and returns what is wrong with the parts that lie on it, in a fixed order. Parts must
+// lie within the strip of their row, and strips must not overlap. The error is that of the context, which is polled
+// every few thousand steps.
 //
 // With n corners of outlines and parts, of which d lie in strips of walls at any one place, and c crossings of edges it
 // takes O((n + c) (d + log n)) steps, and for each corner it moves at most as many indices as edges lie at its height.
@@ -324,8 +325,8 @@ func (s *sweeper) walks(h float64) (steps int) {
 	return steps
 }
 
-// walk brings the cells up to date from an index of the line on, at most up to one that is found as it should be. It returns
-// how many it looked at.
+// walk brings the cells up to date from an index of the line on, at most up to one that is found as it should be. It
+// returns how many it looked at.
 func (s *sweeper) walk(from int, h float64, all bool) int {
 	st := state{last: none}
 	if from > 0 {

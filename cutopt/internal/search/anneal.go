@@ -78,10 +78,10 @@ func (a *annealer) move(i int) {
 	}
 }
 
-// propose draws an option for run i: where starters or room are short, one that mends a stretch of it, by a starter just
-// below it or room just at its end; a whole starter or a whole ender; a starter cut from the offcut of another run, or
-// an ender cut from the offcut of another run's starter, with as little left as the domain allows; one near the present;
-// or any.
+// propose draws an option for run i: where starters or room are short, one that mends a stretch of it, by a starter
+// just below it or room just at its end; a whole starter or a whole ender; a starter cut from the offcut of another
+// run, or an ender cut from the offcut of another run's starter, with as little left as the domain allows; one near the
+// present; or any.
 func (a *annealer) propose(i int) int {
 	st := a.state
 	options := st.options[i]
@@ -120,8 +120,8 @@ func (a *annealer) propose(i int) int {
 	return a.pick(n)
 }
 
-// weight is what a broken stagger costs, in units of energy: so much that a walk never breaks one to mend another thing.
-// Walks that may pass through broken staggers succeed less often, measured on floors of 30 to 180 runs.
+// weight is what a broken stagger costs, in units of energy: so much that a walk never breaks one to mend another
+// thing. Walks that may pass through broken staggers succeed less often, measured on floors of 30 to 180 runs.
 const weight = 100
 
 // mayTake reports whether run i can be laid by option k with what lies beside it.
@@ -195,7 +195,8 @@ func (a *annealer) undo() {
 // swap exchanges the options of two runs of one length, which leaves G as it is.
 func (a *annealer) swap(i, j int) {
 	st := a.state
-	if &st.options[i][0] != &st.options[j][0] || st.at[i] == st.at[j] || st.singles && (st.load[i] > 0 || st.load[j] > 0 || st.host[i] >= 0 || st.host[j] >= 0) {
+	if &st.options[i][0] != &st.options[j][0] || st.at[i] == st.at[j] ||
+		st.singles && (st.load[i] > 0 || st.load[j] > 0 || st.host[i] >= 0 || st.host[j] >= 0) {
 		return
 	}
 	before := st.clashesOfBoth(i, j)

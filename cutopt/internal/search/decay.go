@@ -2,9 +2,9 @@ package search
 
 import "math"
 
-// decay returns e^-x for x of 0 or more, the same on every machine, which math.Exp is not: x is split into a multiple of the
-// logarithm of two and a rest of at most half of it, whose series is summed to the 13th power. Products are rounded before they
-// are added. The relative error is below 1e-14.
+// decay returns e^-x for x of 0 or more, the same on every machine, which math.Exp is not: x is split into a multiple
+// of the logarithm of two and a rest of at most half of it, whose series is summed to the 13th power. Products are
+// rounded before they are added. The relative error is below 1e-14.
 func decay(x float64) float64 {
 	const most = 700 // beyond which the value is as good as none
 	if x > most {

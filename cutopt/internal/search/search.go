@@ -31,13 +31,13 @@ func (a *Attempt) Run(t *starters.Table) (layout rows.Layout, packing rows.Packi
 	return layout, packing, steps, st.energy == 0 && st.clashes == 0
 }
 
-// The walk starts at temperature hot and ends at a tenth of it, e^-fall, in units of energy: measured on floors of 30 to 180 runs, where
-// hotter walks forget the good layout they start from and succeed only as they cool.
+// The walk starts at temperature hot and ends at a tenth of it, e^-fall, in units of energy: measured on floors of 30
+// to 180 runs, where hotter walks forget the good layout they start from and succeed only as they cool.
 const hot, fall = 1, math.Ln10
 
-// Lattice returns the domain of all admissible starters that are multiples of step, which is a multiple of the grid, with
-// the ends of each segment and whole planks added. Runs of one length share a list. A step that divides a plank into more than
-// finest parts is made wider, so that lists stay short whatever the grid.
+// Lattice returns the domain of all admissible starters that are multiples of step, which is a multiple of the grid,
+// with the ends of each segment and whole planks added. Runs of one length share a list. A step that divides a plank
+// into more than finest parts is made wider, so that lists stay short whatever the grid.
 func Lattice(t *starters.Table, step measure.Length) [][]measure.Length {
 	const finest = 8192
 	step *= max(1, t.Instance.Plank/step/finest)

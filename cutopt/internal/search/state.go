@@ -27,10 +27,10 @@ type effect struct{ s, r, planks int32 }
 //	G(k) = planks started + #{enders that leave less than t_k} - #{starters shorter than t_k} - target,
 //
 // where planks started counts whole planks, cut starters and boards of singles. The layout fits the target exactly when
-// no G(k) is above 0 (Hall's theorem), so energy, the sum of the positive parts, measures how far it is from fitting. Each
-// threshold counts by the stretch of lengths it stands for, up to it from the one before: the first stands for all offcuts
-// shorter than the shortest starter, often a sixth of a plank, and walks that take it for one of hundreds end with too many
-// of those.
+// no G(k) is above 0 (Hall's theorem), so energy, the sum of the positive parts, measures how far it is from fitting.
+// Each threshold counts by the stretch of lengths it stands for, up to it from the one before: the first stands for all
+// offcuts shorter than the shortest starter, often a sixth of a plank, and walks that take it for one of hundreds end
+// with too many of those.
 type state struct {
 	in         *rows.Instance
 	table      *starters.Table
@@ -56,7 +56,13 @@ type state struct {
 
 // newState places every run at the option nearest to layout and counts the figures for the target. domain lists the
 // starters each run may take, ascending, 0 for one piece; runs may share a list.
-func newState(t *starters.Table, domain [][]measure.Length, layout rows.Layout, packing rows.Packing, target int) *state {
+func newState(
+	t *starters.Table,
+	domain [][]measure.Length,
+	layout rows.Layout,
+	packing rows.Packing,
+	target int,
+) *state {
 	in := t.Instance
 	n := len(in.Runs)
 	st := &state{
@@ -376,8 +382,8 @@ func (st *state) addRange(from, to, by int32) {
 	}
 }
 
-// short returns the first and the last of a stretch of thresholds whose G is above 0, found from threshold k on, or 0, 0
-// where there is none but threshold 0.
+// short returns the first and the last of a stretch of thresholds whose G is above 0, found from threshold k on, or 0,
+// 0 where there is none but threshold 0.
 func (st *state) short(k int) (first, last int) {
 	for n := len(st.g); ; n-- {
 		if n == 0 {
@@ -417,8 +423,8 @@ func (st *state) last(i int, x measure.Length) int {
 	return max(k-1, 0)
 }
 
-// first returns the option of run i with the least room of at least x. Rooms ascend with the starter while the number of
-// whole planks is the same; the other stretch wraps round.
+// first returns the option of run i with the least room of at least x. Rooms ascend with the starter while the number
+// of whole planks is the same; the other stretch wraps round.
 func (st *state) first(i int, x measure.Length) int {
 	in := st.in
 	// room = plank - kerf - (W - s - nL), so s = x - plank + kerf + W - nL, brought into (0, plank].

@@ -10,8 +10,8 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// TestFigures makes random moves on slanted floors, some of whose runs may be of one piece, and counts anew: the figures
-// kept move by move are those counted from scratch, and the stretch found short is a longest one above 0.
+// TestFigures makes random moves on slanted floors, some of whose runs may be of one piece, and counts anew: the
+// figures kept move by move are those counted from scratch, and the stretch found short is a longest one above 0.
 func TestFigures(t *testing.T) {
 	for seed := range uint64(60) {
 		r := rand.New(rand.NewPCG(seed, 17))
@@ -39,18 +39,34 @@ func TestFigures(t *testing.T) {
 				if slices.Max(a.g[1:]) > 0 {
 					t.Fatalf("seed %d: nothing is found short in %v", seed, a.g)
 				}
-			} else if slices.Min(a.g[first:last+1]) <= 0 || first > 1 && a.g[first-1] > 0 || last+1 < len(a.g) && a.g[last+1] > 0 {
+			} else if slices.Min(a.g[first:last+1]) <= 0 || first > 1 && a.g[first-1] > 0 || last+1 < len(a.g) &&
+				a.g[last+1] > 0 {
 				t.Fatalf("seed %d: thresholds %d to %d are found short in %v", seed, first, last, a.g)
 			}
 		}
 		for i, s := range a.starters {
 			if at := in.Runs[i].From + a.option(i).starter; s != a.option(i).starter || (at-a.joints[i])%in.Plank != 0 {
-				t.Fatalf("seed %d: run %d starts with %d, joints at %d; kept are %d and %d", seed, i, a.option(i).starter, at, s, a.joints[i])
+				t.Fatalf(
+					"seed %d: run %d starts with %d, joints at %d; kept are %d and %d",
+					seed,
+					i,
+					a.option(i).starter,
+					at,
+					s,
+					a.joints[i],
+				)
 			}
 		}
 		energy, clashes := a.energy, a.clashes
 		if a.recount(20); a.energy != energy || a.clashes != clashes {
-			t.Errorf("seed %d: energy %d and %d clashes were kept, %d and %d are there", seed, energy, clashes, a.energy, a.clashes)
+			t.Errorf(
+				"seed %d: energy %d and %d clashes were kept, %d and %d are there",
+				seed,
+				energy,
+				clashes,
+				a.energy,
+				a.clashes,
+			)
 		}
 	}
 }

@@ -19,9 +19,9 @@
 //
 // A value is below zero under -[Epsilon], a pivot element is one above [Epsilon] in size; ratios within 1e-12 tie and
 // the larger pivot element wins. Many masters are degenerate and some cycle: [Charges] gives each column a tiny cost of
-// its own, a [Program] moves each right-hand side by as little. Whatever is claimed from such figures must be recomputed
-// in whole numbers. Products are rounded before they are added (float64(a*b)), so that figures are the same on machines
-// that could fuse the two.
+// its own, a [Program] moves each right-hand side by as little. Whatever is claimed from such figures must be
+// recomputed in whole numbers. Products are rounded before they are added (float64(a*b)), so that figures are the same
+// on machines that could fuse the two.
 //
 // # Complexity and source
 //
@@ -99,8 +99,8 @@ func (b *Basis) AddRow(rhs float64, coefficient func(v int) float64) {
 	b.Vars = append(b.Vars, Logical(n))
 }
 
-// RemoveRow drops the row whose logical is basic at the position: that column of the basis is a unit vector, so the rest
-// of the inverse stays as it is. Later rows and their logicals move down by one.
+// RemoveRow drops the row whose logical is basic at the position: that column of the basis is a unit vector, so the
+// rest of the inverse stays as it is. Later rows and their logicals move down by one.
 func (b *Basis) RemoveRow(position int) {
 	row, ok := RowOf(b.Vars[position])
 	if !ok {
@@ -230,8 +230,8 @@ func (r *Ratio) Try(v int, alpha, cost float64) {
 
 // Refactor computes the inverse, X and Y anew from the columns of the basic variables. Where these are dependent, it
 // repairs the basis: the logical of a row that is not covered takes the place of a column that adds nothing, and the
-// variable is listed in the result, with its position left where it was. Entries of logicals are not asked for. It takes
-// O(rows³), by Gauss-Jordan elimination with the largest pivot of each column.
+// variable is listed in the result, with its position left where it was. Entries of logicals are not asked for. It
+// takes O(rows³), by Gauss-Jordan elimination with the largest pivot of each column.
 func (b *Basis) Refactor(rhs []float64, column func(v int) []Entry, cost func(v int) float64) (repaired []int) {
 	n := len(rhs)
 	f := newFactor(n)

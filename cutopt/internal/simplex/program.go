@@ -4,8 +4,8 @@ import "math"
 
 // A Program is a program in the standard form with its columns listed, as a column generation has them. Each row's
 // logical has a cost: 0 makes it the slack of a row "at most b", a large one makes it stand in for what the columns do
-// not reach of a row "at least b", whose surplus is a column of the caller's. New columns and other right-hand sides keep
-// the basis, so that the next [Program.Solve] starts warm. It is not safe for concurrent use.
+// not reach of a row "at least b", whose surplus is a column of the caller's. New columns and other right-hand sides
+// keep the basis, so that the next [Program.Solve] starts warm. It is not safe for concurrent use.
 type Program struct {
 	Basis
 	rhs      []float64 // moved a little each, against cycling
@@ -101,8 +101,8 @@ func (p *Program) cost(v int) float64 {
 
 func (p *Program) entries(v int) []Entry { return p.columns[v] }
 
-// Solve makes the basis optimal: dual pivots while a value is below zero, then primal pivots while a reduced cost is. It
-// reports false when there is no solution or more than limit pivots would be needed; the basis stays as it is then.
+// Solve makes the basis optimal: dual pivots while a value is below zero, then primal pivots while a reduced cost is.
+// It reports false when there is no solution or more than limit pivots would be needed; the basis stays as it is then.
 func (p *Program) Solve(limit int) bool {
 	for end := p.Pivots + limit; p.Pivots < end; {
 		p.restore()

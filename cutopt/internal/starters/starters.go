@@ -42,8 +42,8 @@ type Table struct {
 	Hands    []Hand  // offcuts on hand that some run can use
 }
 
-// A Hand is the part of a plank that the pieces cut from an offcut on hand can take up: a starter, or pieces of one-piece
-// runs, from From = 0 on, an ender, or such pieces, up to the plank's end.
+// A Hand is the part of a plank that the pieces cut from an offcut on hand can take up: a starter, or pieces of
+// one-piece runs, from From = 0 on, an ender, or such pieces, up to the plank's end.
 type Hand struct{ From, To measure.Length }
 
 // New builds the table. Time and memory are linear in runs, ties and, where joints lie beside a run, those joints.
@@ -84,8 +84,8 @@ func New(in *rows.Instance) *Table {
 // Of returns the class of run i.
 func (t *Table) Of(i int) *Class { return &t.Classes[t.ClassOf[i]] }
 
-// newClass finds the admissible starters of a run of length w: with q whole planks in w-1 and r = w - qL, starters below
-// r leave q whole planks and the ender r - s, starters from r on leave one fewer and the ender L + r - s.
+// newClass finds the admissible starters of a run of length w: with q whole planks in w-1 and r = w - qL, starters
+// below r leave q whole planks and the ender r - s, starters from r on leave one fewer and the ender L + r - s.
 func newClass(in *rows.Instance, w measure.Length) Class {
 	l, m, g := in.Plank, max(in.MinPiece, 1), in.Grid
 	e := max(m, in.MinEnder)
@@ -109,8 +109,8 @@ func newClass(in *rows.Instance, w measure.Length) Class {
 	return c
 }
 
-// keepClear takes from the segments every starter with a joint nearer than the stagger to one beside the run: for a joint
-// at x, those within the stagger of x - From - kL for some of the run's joints k.
+// keepClear takes from the segments every starter with a joint nearer than the stagger to one beside the run: for a
+// joint at x, those within the stagger of x - From - kL for some of the run's joints k.
 func (c *Class) keepClear(in *rows.Instance, run *rows.Run) {
 	if in.Stagger == 0 {
 		return

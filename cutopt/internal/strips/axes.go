@@ -14,8 +14,8 @@ type frame struct {
 	exact    bool // turned by whole quarters
 }
 
-// direction returns the direction of the own x axis in the drawing, in degrees in [0, 360). The longest wall runs along d
-// with the room on its left; whoever faces it from inside has its end on the left and its first corner on the right.
+// direction returns the direction of the own x axis in the drawing, in degrees in [0, 360). The longest wall runs along
+// d with the room on its left; whoever faces it from inside has its end on the left and its first corner on the right.
 func direction(d point, l *Layout) float64 {
 	along := degrees(point{-d.x, -d.y})
 	turn := along
@@ -110,8 +110,8 @@ func (f *frame) measured() measure.Point {
 	return measure.Point{X: measure.Length(f.origin.x), Y: measure.Length(f.origin.y)}
 }
 
-// askew is how far rounding may leave a wall off the axes, in ticks: half a tick in each coordinate of its corners in the
-// drawing, and again after turning.
+// askew is how far rounding may leave a wall off the axes, in ticks: half a tick in each coordinate of its corners in
+// the drawing, and again after turning.
 const askew = 4
 
 // squared puts the walls that rounding left off the axes back on them: it moves coordinates that such walls share, and

@@ -35,12 +35,19 @@ func hall() strips.Room {
 	for i := range measure.Length(n) {
 		deep := measure.Length(i%2) * 300 * mm
 		bottom = append(bottom, measure.Point{X: i * 1000 * mm, Y: deep}, measure.Point{X: (i + 1) * 1000 * mm, Y: deep})
-		top = append(top, measure.Point{X: (n - i) * 1000 * mm, Y: 90_000*mm - deep}, measure.Point{X: (n - i - 1) * 1000 * mm, Y: 90_000*mm - deep})
+		top = append(
+			top,
+			measure.Point{X: (n - i) * 1000 * mm, Y: 90_000*mm - deep},
+			measure.Point{X: (n - i - 1) * 1000 * mm, Y: 90_000*mm - deep},
+		)
 	}
 	r := room(6*mm, append(bottom, top...))
 	for i := range measure.Length(20) {
 		x, y := (5+i%5*20)*1000*mm, (15+i/5*18)*1000*mm
-		r.Islands = append(r.Islands, strips.Island{Outline: corners(1, x, y, x+600*mm, y, x+600*mm, y+600*mm, x, y+600*mm), Gap: 6 * mm})
+		r.Islands = append(
+			r.Islands,
+			strips.Island{Outline: corners(1, x, y, x+600*mm, y, x+600*mm, y+600*mm, x, y+600*mm), Gap: 6 * mm},
+		)
 	}
 	return r
 }
@@ -70,7 +77,8 @@ func round(n int, radius float64) []measure.Point {
 	return outline
 }
 
-// BenchmarkClip cuts pieces of 1,200 mm from all runs of a round room of 40,000 corners, and puts their shapes into words.
+// BenchmarkClip cuts pieces of 1,200 mm from all runs of a round room of 40,000 corners, and puts their shapes into
+// words.
 func BenchmarkClip(b *testing.B) {
 	f := lay(b, hallLayout, room(6*mm, round(40_000, 5000)))
 	for b.Loop() {

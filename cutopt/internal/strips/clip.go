@@ -6,14 +6,15 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// Clip returns the part of a run between x = from and x = to: its corners in order, and its area. The corners are nil where
-// it is the full rectangle of the row's strip, and where there is no floor in it. Parts that do not hang together, and
-// holes, are joined to one ring by ways there and back.
+// Clip returns the part of a run between x = from and x = to: its corners in order, and its area. The corners are nil
+// where it is the full rectangle of the row's strip, and where there is no floor in it. Parts that do not hang
+// together, and holes, are joined to one ring by ways there and back.
 //
-// The area is that of the corners, exact but for half a square tick, rounded down. Where the ends of a piece cut only sides
-// along the axes, the areas of the pieces of a run add up to the run's; where an end cuts a slanted side, the place of the
-// cut is rounded to a tick, the same for the pieces on both sides of it, and corners that are there by rounding alone are
-// left out. Indices out of range give nil and 0. It takes O(k log k) steps for the k corners of the run, O(1) for a rectangle.
+// The area is that of the corners, exact but for half a square tick, rounded down. Where the ends of a piece cut only
+// sides along the axes, the areas of the pieces of a run add up to the run's; where an end cuts a slanted side, the
+// place of the cut is rounded to a tick, the same for the pieces on both sides of it, and corners that are there by
+// rounding alone are left out. Indices out of range give nil and 0. It takes O(k log k) steps for the k corners of the
+// run, O(1) for a rectangle.
 func (f *Floor) Clip(row, run int, from, to measure.Length) ([]measure.Point, measure.Area) {
 	corners, twice := f.clip(row, run, from, to)
 	if len(corners) == 0 {
@@ -84,8 +85,9 @@ func spanned(patches []patch, from, to int64) (height int64) {
 	return height
 }
 
-// settled drops corners of slanted sides that are there by rounding: those within a tick of the line that remains, unless
-// they lie on an end of the piece, or beside a longer edge along the axes. Of more than [longest] in a row some stay.
+// settled drops corners of slanted sides that are there by rounding: those within a tick of the line that remains,
+// unless they lie on an end of the piece, or beside a longer edge along the axes. Of more than [longest] in a row some
+// stay.
 func settled(ring []point, from, to int64) []point {
 	slanted := func(a, b point) bool { return a.x != b.x && a.y != b.y }
 	n := len(ring)

@@ -6,7 +6,8 @@ import (
 	"slices"
 )
 
-// A column is floor of a row between two abscissas and between two straight edges, which are given where it begins and ends.
+// A column is floor of a row between two abscissas and between two straight edges, which are given where it begins and
+// ends.
 type column struct {
 	from, to     int64
 	low0, low1   float64
@@ -16,8 +17,8 @@ type column struct {
 func (c *column) height0() float64 { return c.high0 - c.low0 }
 func (c *column) height1() float64 { return c.high1 - c.low1 }
 
-// columns cuts patches that do not overlap into columns, from left to right and from the lowest up. Patches that share a
-// stretch of a level boundary give one column there. It takes O(k log k) steps for k patches, and for each column.
+// columns cuts patches that do not overlap into columns, from left to right and from the lowest up. Patches that share
+// a stretch of a level boundary give one column there. It takes O(k log k) steps for k patches, and for each column.
 func columns(patches []patch) []column {
 	if len(patches) == 1 && !patches[0].slanted() {
 		p := &patches[0]
@@ -146,8 +147,8 @@ func (n *narrow) tallest() (height float64) {
 	return height
 }
 
-// parallel is the tangent of 10 degrees, and a little for what rounding may turn a wall: two edges that differ by no more
-// count as parallel.
+// parallel is the tangent of 10 degrees, and a little for what rounding may turn a wall: two edges that differ by no
+// more count as parallel.
 var parallel = math.Tan(10.01 * math.Pi / 180)
 
 // narrows returns the stretches of a chain that are narrower than a width over more than a length.

@@ -59,7 +59,10 @@ func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 		}
 		r, ok := add(room.Outline, func(w int) measure.Length { return room.Gaps[w] }, false)
 		if !ok {
-			return nil, &Error{Room: room.Name, Reason: "its outline encloses nothing; list at least three corners that are not in line"}
+			return nil, &Error{
+				Room:   room.Name,
+				Reason: "its outline encloses nothing; list at least three corners that are not in line",
+			}
 		}
 		d.outlines = append(d.outlines, r)
 		f.Net += enclosed(room.Outline)
@@ -123,7 +126,13 @@ func (r *Room) sound(rooms int) error {
 	}
 	for _, d := range r.Doorways {
 		if d.Wall < 0 || d.Wall >= len(r.Outline) || d.Into < -1 || d.Into >= rooms {
-			return fail("a doorway in wall %d leads to room %d; there are %d walls and %d rooms", d.Wall+1, d.Into+1, len(r.Outline), rooms)
+			return fail(
+				"a doorway in wall %d leads to room %d; there are %d walls and %d rooms",
+				d.Wall+1,
+				d.Into+1,
+				len(r.Outline),
+				rooms,
+			)
 		}
 		for _, v := range []measure.Length{d.At, d.Width, d.Depth, d.Jamb, d.Under, d.Stop} {
 			sound = sound && 0 <= v && v <= most
@@ -157,9 +166,8 @@ func (p vector) on(v vector, times float64) vector {
 
 func (p vector) dot(q vector) float64 { return float64(p.x*q.x) + float64(p.y*q.y) }
 
-// open adds a doorway, narrowed by what its casing keeps free or wider by what runs beneath it. One whose floor would end
-// before the wall opens nothing. A passage that both of its rooms list is taken from the one
-// that comes first.
+// open adds a doorway, narrowed by what its casing keeps free or wider by what runs beneath it. One whose floor would
+// end before the wall opens nothing. A passage that both of its rooms list is taken from the one that comes first.
 func (d *drawing) open(room int, w *Doorway) {
 	a, size, along, out := d.side(room, w.Wall)
 	s := span{max(0, float64(w.At+w.Jamb-w.Under)), min(size, float64(w.At+w.Width-w.Jamb+w.Under))}
@@ -274,7 +282,8 @@ func (d *drawing) widestGap() float64 {
 	return float64(widest)
 }
 
-// paths returns what the floor is wound around by, doorways and all or without; false where a gap reaches beyond all bounds.
+// paths returns what the floor is wound around by, doorways and all or without; false where a gap reaches beyond all
+// bounds.
 func (d *drawing) paths(doorways bool) ([][]point, bool) {
 	var paths [][]point
 	open := make(map[[2]int][][2]point) // by room and wall of its ring

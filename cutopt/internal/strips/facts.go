@@ -37,8 +37,8 @@ func (f *Floor) breaks(l *Layout) {
 	}
 }
 
-// parted returns the rows after which breaks part the floor, size across, into the fewest parts of about one width that are
-// no wider than most, but for rows that are so alone.
+// parted returns the rows after which breaks part the floor, size across, into the fewest parts of about one width that
+// are no wider than most, but for rows that are so alone.
 func (f *Floor) parted(size, most measure.Length) []int {
 	from := f.Rows[0].From
 	for parts := (size + most - 1) / most; ; parts++ {

@@ -14,8 +14,8 @@ type strip struct {
 	hidden    int64 // what the trim hides
 }
 
-// bared returns the floor of a row without what the trim hides: strips along walls that are at most hidden high, and what
-// lies beyond a straight cut along walls that slant by no more. It returns twice the area of the strips too.
+// bared returns the floor of a row without what the trim hides: strips along walls that are at most hidden high, and
+// what lies beyond a straight cut along walls that slant by no more. It returns twice the area of the strips too.
 func (s *strip) bared(patches []patch) (bare []patch, strips int, twice int64) {
 	if len(patches) == 1 && !patches[0].slanted() {
 		return patches, 0, 0
@@ -89,8 +89,8 @@ func ringed(out [][]point, below, above []point) [][]point {
 	return out
 }
 
-// slants returns rings around what lies beyond straight cuts along walls that rise or fall along the row by at most hidden,
-// at the lower and at the upper side.
+// slants returns rings around what lies beyond straight cuts along walls that rise or fall along the row by at most
+// hidden, at the lower and at the upper side.
 func (s *strip) slants(patches []patch) [][]point {
 	var out [][]point
 	for _, chain := range chains(columns(patches)) {
@@ -132,8 +132,8 @@ func (s *strip) wall(c *column) bool {
 	return max(c.low0, c.low1) > float64(s.low)+rough && c.level()
 }
 
-// levelled adds the ring below a straight cut along the lower side of some columns, where that takes off enough to be seen
-// and no more than is hidden, and leaves more than is hidden.
+// levelled adds the ring below a straight cut along the lower side of some columns, where that takes off enough to be
+// seen and no more than is hidden, and leaves more than is hidden.
 func (s *strip) levelled(out [][]point, chain []column) [][]point {
 	low, high, left := math.Inf(1), math.Inf(-1), math.Inf(1)
 	for i := range chain {
@@ -153,8 +153,8 @@ func (s *strip) levelled(out [][]point, chain []column) [][]point {
 	return ringed(out, below, []point{{below[0].x, top}, {below[len(below)-1].x, top}})
 }
 
-// squared returns a part with its ends moved in to where they are cut square, if what that takes off is no longer than what
-// is hidden, and twice the area taken off.
+// squared returns a part with its ends moved in to where they are cut square, if what that takes off is no longer than
+// what is hidden, and twice the area taken off.
 func (s *strip) squared(p part) (part, int64) {
 	if !slices.ContainsFunc(p.patches, patch.slanted) {
 		return p, 0
@@ -180,8 +180,8 @@ func (s *strip) squared(p part) (part, int64) {
 	return p, lost
 }
 
-// end returns where the left end is cut square: where the first column begins that reaches as low and as high as all before
-// it, which slant by more than 45 degrees.
+// end returns where the left end is cut square: where the first column begins that reaches as low and as high as all
+// before it, which slant by more than 45 degrees.
 func (s *strip) end(cols []column) int64 {
 	low, high := math.Inf(1), math.Inf(-1)
 	end := cols[0].from
@@ -195,7 +195,8 @@ func (s *strip) end(cols []column) int64 {
 			end = c.from
 		}
 		long := float64(c.to - c.from)
-		if steep := func(v float64) bool { return v == 0 || math.Abs(v) >= long }; !steep(c.low1-c.low0) || !steep(c.high1-c.high0) {
+		if steep := func(v float64) bool { return v == 0 || math.Abs(v) >= long }; !steep(c.low1-c.low0) ||
+			!steep(c.high1-c.high0) {
 			break
 		}
 		low, high = min(low, c.low1), max(high, c.high1)

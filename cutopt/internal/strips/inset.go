@@ -39,8 +39,8 @@ func (r ring) inset() []point {
 	return path
 }
 
-// mitre returns the corners between the ends of the strips of two walls, g and h wide, which meet at a corner v that points
-// into the floor. Mitres end at twice the wider gap from the strips' ends.
+// mitre returns the corners between the ends of the strips of two walls, g and h wide, which meet at a corner v that
+// points into the floor. Mitres end at twice the wider gap from the strips' ends.
 func mitre(v point, a, b vector, g, h float64) []point {
 	cos, sin := float64(a.x*b.x)+float64(a.y*b.y), float64(a.y*b.x)-float64(a.x*b.y)
 	m, n := vector{-a.y, a.x}, vector{-b.y, b.x}
@@ -59,7 +59,10 @@ func mitre(v point, a, b vector, g, h float64) []point {
 	if on <= long && back <= long {
 		return []point{first}
 	}
-	return []point{first, v.plus(vector{float64(n.x*h) - float64(b.x*min(back, long)), float64(n.y*h) - float64(b.y*min(back, long))}, 1)}
+	return []point{
+		first,
+		v.plus(vector{float64(n.x*h) - float64(b.x*min(back, long)), float64(n.y*h) - float64(b.y*min(back, long))}, 1),
+	}
 }
 
 // bounded reports whether all points lie within the limit.

@@ -11,10 +11,10 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// Areas against simplefeatures, a general geometry library: the outline less islands less a strip along every wall and a
-// mitre at every corner that points into the floor, row by row. They agree within 0.01 sq in where walls lie along the rows
-// or square to them, else within 0.71 of a tick along all walls: a corner turned into the room's axes is rounded by up to half a
-// tick each way.
+// Areas against simplefeatures, a general geometry library: the outline less islands less a strip along every wall and
+// a mitre at every corner that points into the floor, row by row. They agree within 0.01 sq in where walls lie along
+// the rows or square to them, else within 0.71 of a tick along all walls: a corner turned into the room's axes is
+// rounded by up to half a tick each way.
 func TestAreasAgainstSimplefeatures(t *testing.T) {
 	rooms, refused, rows, skipped := 0, 0, 0, 0
 	samples(t, 5, 320, func(rng *rand.Rand, s sample, slanted bool) {
@@ -25,7 +25,12 @@ func TestAreasAgainstSimplefeatures(t *testing.T) {
 		}
 		gap := measure.Length(rng.IntN(9)) * in / 8
 		r := s.room(gap)
-		l := strips.Layout{Width: measure.Length(6+rng.IntN(20)) * in, Grid: in / 16, Direction: strips.Direction(rng.IntN(2)), Far: rng.IntN(2) == 0}
+		l := strips.Layout{
+			Width:     measure.Length(6+rng.IntN(20)) * in,
+			Grid:      in / 16,
+			Direction: strips.Direction(rng.IntN(2)),
+			Far:       rng.IntN(2) == 0,
+		}
 		f, err := strips.Lay([]strips.Room{r}, &l)
 		want, ok := reference(t, s, float64(gap))
 		if rooms++; !ok {

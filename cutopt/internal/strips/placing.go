@@ -31,7 +31,9 @@ type ledge struct {
 func newPlacing(reg, closed *region, l *Layout) *placing {
 	p := &placing{
 		region: reg, width: int64(l.Width), minRip: int64(l.MinRip), minStrip: int64(l.MinStrip), grid: max(1, int64(l.Grid)),
-		cover: hidden(l), length: int64(l.Length), fixed: int64(l.FirstRow), edges: l.Edges, most: cmp.Or(l.MaxPieces, MaxPieces),
+		cover: hidden(
+			l,
+		), length: int64(l.Length), fixed: int64(l.FirstRow), edges: l.Edges, most: cmp.Or(l.MaxPieces, MaxPieces),
 	}
 	if p.minRip == 0 {
 		p.minRip = p.width / 2
@@ -52,8 +54,8 @@ func (r *region) extent() (low, high int64) {
 	return low, high
 }
 
-// pieces returns the fewest rows or pieces that a floor of an area takes, whichever are more. The length of the planks may
-// be 0 when it is unknown.
+// pieces returns the fewest rows or pieces that a floor of an area takes, whichever are more. The length of the planks
+// may be 0 when it is unknown.
 func (p *placing) pieces(area measure.Area, length measure.Length) int64 {
 	n := (p.high-p.low)/p.width + 1
 	if length > 0 {
@@ -62,8 +64,8 @@ func (p *placing) pieces(area measure.Area, length measure.Length) int64 {
 	return n
 }
 
-// lines returns the lines between the rows, with the two ends: a first row of the given width at the starting side of the
-// rooms, rows of full width from there on both ways, into the doorways too.
+// lines returns the lines between the rows, with the two ends: a first row of the given width at the starting side of
+// the rooms, rows of full width from there on both ways, into the doorways too.
 func (p *placing) lines(first int64) []int64 {
 	line := p.from + first
 	for line-p.width > p.low {
@@ -88,8 +90,8 @@ type score struct {
 	first     int64
 }
 
-// score lays the rows and looks for narrow strips in them. A rough score takes the floor as it is, with slants that are cut
-// straight in the end.
+// score lays the rows and looks for narrow strips in them. A rough score takes the floor as it is, with slants that are
+// cut straight in the end.
 func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
 	s := score{first: first, narrowest: p.width, edge: [2]int64{p.width, p.width}}
 	lines := p.lines(first)
@@ -181,8 +183,8 @@ func (p *placing) judge(s *score, row *strip, chain []column) {
 	}
 }
 
-// edge narrows the width of an edge row to what a chain leaves along the wall at its lower side, at the end of the floor: all
-// of that wall that runs within 10 degrees of the rows.
+// edge narrows the width of an edge row to what a chain leaves along the wall at its lower side, at the end of the
+// floor: all of that wall that runs within 10 degrees of the rows.
 func (p *placing) edge(width *int64, chain []column, end float64) {
 	for i := 0; i < len(chain); {
 		if !chain[i].level() {
@@ -201,18 +203,27 @@ func (p *placing) edge(width *int64, chain []column, end float64) {
 	}
 }
 
-// better orders scores: strips that can be held, edge rows as wide as asked, and then among those that take next to the least
-// material the widest narrowest strip. In a plain room that is (rest+width)/2, the half-module rule of NAVEDTRA 14044,
-// p. 7-23.
+// better orders scores: strips that can be held, edge rows as wide as asked, and then among those that take next to the
+// least material the widest narrowest strip. In a plain room that is (rest+width)/2, the half-module rule of NAVEDTRA
+// 14044, p. 7-23.
 func (p *placing) better(a, b *score, least int64) int {
 	spare := p.length / 2
 	wasteful := func(s *score) int64 { return max(0, s.laid-least-spare) }
-	order := cmp.Or(cmp.Compare(a.thin, b.thin), cmp.Compare(a.shortfall, b.shortfall), cmp.Compare(wasteful(a), wasteful(b)))
+	order := cmp.Or(
+		cmp.Compare(a.thin, b.thin),
+		cmp.Compare(a.shortfall, b.shortfall),
+		cmp.Compare(wasteful(a), wasteful(b)),
+	)
 	if p.edges == WholeFirst {
 		order = cmp.Or(order, cmp.Compare(b.first/p.width, a.first/p.width))
 	}
-	return cmp.Or(order, cmp.Compare(b.narrowest, a.narrowest), cmp.Compare(min(b.edge[0], b.edge[1]), min(a.edge[0], a.edge[1])),
-		cmp.Compare(a.laid, b.laid), cmp.Compare(b.first, a.first))
+	return cmp.Or(
+		order,
+		cmp.Compare(b.narrowest, a.narrowest),
+		cmp.Compare(min(b.edge[0], b.edge[1]), min(a.edge[0], a.edge[1])),
+		cmp.Compare(a.laid, b.laid),
+		cmp.Compare(b.first, a.first),
+	)
 }
 
 // choose returns the score of the width of the first row that was asked for, or of the best on the grid.

@@ -20,8 +20,8 @@ type sample struct {
 	islands [][]measure.Point
 }
 
-// steps returns a room with walls in two directions: columns side by side with floors and ceilings of their own that share
-// a middle band, in which boxes stand.
+// steps returns a room with walls in two directions: columns side by side with floors and ceilings of their own that
+// share a middle band, in which boxes stand.
 func steps(rng *rand.Rand, unit measure.Length) sample {
 	n := 1 + rng.IntN(6)
 	var low, high []measure.Point
@@ -42,7 +42,10 @@ func steps(rng *rand.Rand, unit measure.Length) sample {
 			break
 		}
 		y := measure.Length(62+rng.IntN(20)) * unit
-		s.islands = append(s.islands, []measure.Point{{X: at, Y: y}, {X: at + w, Y: y}, {X: at + w, Y: y + h}, {X: at, Y: y + h}})
+		s.islands = append(
+			s.islands,
+			[]measure.Point{{X: at, Y: y}, {X: at + w, Y: y}, {X: at + w, Y: y + h}, {X: at, Y: y + h}},
+		)
 		at += w
 	}
 	return s
@@ -53,7 +56,10 @@ func star(rng *rand.Rand, unit measure.Length) sample {
 	n := 3 + rng.IntN(10)
 	var s sample
 	at := func(turn, r float64) measure.Point {
-		return measure.Point{X: measure.Length(r * math.Cos(turn) * float64(unit)), Y: measure.Length(r * math.Sin(turn) * float64(unit))}
+		return measure.Point{
+			X: measure.Length(r * math.Cos(turn) * float64(unit)),
+			Y: measure.Length(r * math.Sin(turn) * float64(unit)),
+		}
 	}
 	for i := range n {
 		turn := (float64(i) + 0.1 + 0.8*rng.Float64()) * 2 * math.Pi / float64(n)
@@ -72,7 +78,10 @@ func (s sample) turned(degrees float64) sample {
 		out := make([]measure.Point, len(ring))
 		for i, p := range ring {
 			x, y := float64(p.X), float64(p.Y)
-			out[i] = measure.Point{X: measure.Length(math.Round(x*cos-y*sin)) + 12345, Y: measure.Length(math.Round(x*sin+y*cos)) - 54321}
+			out[i] = measure.Point{
+				X: measure.Length(math.Round(x*cos-y*sin)) + 12345,
+				Y: measure.Length(math.Round(x*sin+y*cos)) - 54321,
+			}
 		}
 		return out
 	}
@@ -118,12 +127,17 @@ func samples(t *testing.T, seed uint64, n int, yield func(rng *rand.Rand, s samp
 	}
 }
 
-// Without a gap the floor is the room, and the pieces of all runs add up to it: exactly where walls lie along the rows or
-// square to them, else within a tick along each wall.
+// Without a gap the floor is the room, and the pieces of all runs add up to it: exactly where walls lie along the rows
+// or square to them, else within a tick along each wall.
 func TestNoGap(t *testing.T) {
 	samples(t, 1, 1200, func(rng *rand.Rand, s sample, slanted bool) {
 		r := s.room(0)
-		l := strips.Layout{Width: measure.Length(3+rng.IntN(8)) * in, Grid: in / 16, Direction: strips.Direction(rng.IntN(3)), Angle: 360 * rng.Float64()}
+		l := strips.Layout{
+			Width:     measure.Length(3+rng.IntN(8)) * in,
+			Grid:      in / 16,
+			Direction: strips.Direction(rng.IntN(3)),
+			Angle:     360 * rng.Float64(),
+		}
 		slanted = slanted || l.Direction == strips.Angle
 		f := lay(t, l, r)
 		var clips, pieces measure.Area
@@ -296,7 +310,8 @@ func recounted(f *strips.Floor, l *strips.Layout, plank measure.Length, rooms ..
 		}
 		for _, d := range r.Doorways {
 			out.Doorways = append(out.Doorways, recount.Doorway{
-				Wall: d.Wall, At: float64(d.At), Width: float64(d.Width), Depth: float64(d.Depth), Gap: float64(d.Jamb), Into: d.Into,
+				Wall: d.Wall, At: float64(d.At), Width: float64(d.Width), Depth: float64(d.Depth), Gap: float64(d.Jamb),
+				Into: d.Into,
 			})
 		}
 		floor.Rooms = append(floor.Rooms, out)
@@ -323,8 +338,8 @@ func recounted(f *strips.Floor, l *strips.Layout, plank measure.Length, rooms ..
 	return recount.Measure(floor, rows, parts)
 }
 
-// Doorways and passages measure right too: two rooms side by side, joined in the band that all columns share, with other
-// openings in their walls.
+// Doorways and passages measure right too: two rooms side by side, joined in the band that all columns share, with
+// other openings in their walls.
 func TestRecountDoorways(t *testing.T) {
 	const seed = 4
 	t.Logf("seed %d", seed)
@@ -351,7 +366,9 @@ func TestRecountDoorways(t *testing.T) {
 			for n := range 3 {
 				w := 2 * rng.IntN(len(s.outline)/4) // a wall at the bottom
 				long := s.outline[w+1].X - s.outline[w].X
-				if n > 0 && rooms[k].Doorways != nil && slices.ContainsFunc(rooms[k].Doorways, func(d strips.Doorway) bool { return d.Wall == w }) || long < 9*in {
+				if n > 0 && rooms[k].Doorways != nil &&
+					slices.ContainsFunc(rooms[k].Doorways, func(d strips.Doorway) bool { return d.Wall == w }) ||
+					long < 9*in {
 					continue
 				}
 				d := strips.Doorway{Wall: w, At: long / 4, Width: long / 2, Depth: measure.Length(rng.IntN(9)) * in, Into: -1}
@@ -361,7 +378,13 @@ func TestRecountDoorways(t *testing.T) {
 				rooms[k].Doorways = append(rooms[k].Doorways, d)
 			}
 		}
-		l := strips.Layout{Width: measure.Length(3+rng.IntN(8)) * in, Grid: in / 16, Cover: in / 4, Smooth: in / 8, Direction: strips.Direction(rng.IntN(2))}
+		l := strips.Layout{
+			Width:     measure.Length(3+rng.IntN(8)) * in,
+			Grid:      in / 16,
+			Cover:     in / 4,
+			Smooth:    in / 8,
+			Direction: strips.Direction(rng.IntN(2)),
+		}
 		f := lay(t, l, rooms...)
 		for _, finding := range recounted(f, &l, 36*in, rooms...) {
 			t.Errorf("room %d: %+v: gap %d, layout %+v, rooms %+v", i, finding, gap, l, rooms)

@@ -111,8 +111,8 @@ func (r ring) straightened() ring {
 // turned is what a wall may run off the drawing's axes over its length before the floor is turned for it: 1/2 in.
 const turned = 8128 / 2
 
-// longest returns the direction of the longest wall; of those as long but for a hundredth, of the one drawn first. One that
-// runs next to along an axis of the drawing counts as running along it.
+// longest returns the direction of the longest wall; of those as long but for a hundredth, of the one drawn first. One
+// that runs next to along an axis of the drawing counts as running along it.
 func (r ring) longest() point {
 	wall := func(i int) point { return r[(i+1)%len(r)].at.minus(r[i].at) }
 	var long float64

@@ -45,18 +45,21 @@ func TestRuns(t *testing.T) {
 		},
 		{
 			name: "the same L from the far side",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 10 * in, Far: true},
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 10 * in,
+				Far: true},
 			rows: "0-10: 0-40; 10-20: 0-40; 20-30: 0-40; 30-40: 0-40; 40-50: 0-100; 50-60: 0-100", area: 3600,
 		},
 		{
 			// Turning left from the bottom wall one faces the wall on the drawing's right.
 			name: "the same L across: rows begin at the right of the drawing",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 20 * in, Direction: strips.Across},
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 20 * in,
+				Direction: strips.Across},
 			rows: "0-20: 40-60; 20-40: 40-60; 40-60: 40-60; 60-80: 0-60; 80-100: 0-60", area: 3600,
 		},
 		{
 			name: "an angle of 0 degrees is along", area: 2000,
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 0, 20)), layout: strips.Layout{Width: 10 * in, Direction: strips.Angle},
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 0, 20)), layout: strips.Layout{Width: 10 * in,
+				Direction: strips.Angle},
 			rows: "0-10: 0-100; 10-20: 0-100",
 		},
 		{
@@ -68,18 +71,21 @@ func TestRuns(t *testing.T) {
 			}(), layout: strips.Layout{Width: 10 * in}, rows: "2-12: 5-98; 12-22: 5-98", area: 93 * 20,
 		},
 		{
-			name: "a U: arms are two runs, the foot is one",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 30, 70, 30, 70, 10, 30, 10, 30, 30, 0, 30)), layout: strips.Layout{Width: 10 * in},
-			rows: "0-10: 0-100; 10-20: 0-30 70-100; 20-30: 0-30 70-100", area: 100*30 - 40*20,
+			name:   "a U: arms are two runs, the foot is one",
+			room:   room(0, corners(in, 0, 0, 100, 0, 100, 30, 70, 30, 70, 10, 30, 10, 30, 30, 0, 30)),
+			layout: strips.Layout{Width: 10 * in},
+			rows:   "0-10: 0-100; 10-20: 0-30 70-100; 20-30: 0-30 70-100", area: 100*30 - 40*20,
 		},
 		{
 			name: "an island splits the rows it stands in; it keeps its gap all round",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 30, 0, 30), strips.Island{Outline: corners(in, 42, 12, 42, 18, 48, 18, 48, 12), Gap: 2 * in}),
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 30, 0, 30), strips.Island{Outline: corners(in, 42, 12, 42, 18, 48, 18,
+				48, 12), Gap: 2 * in}),
 			rows: "0-10: 0-100; 10-20: 0-50 60-100; 20-30: 0-100", area: 3000 - 100, layout: strips.Layout{Width: 10 * in},
 		},
 		{
 			name: "an island without a gap against the wall",
-			room: room(in, corners(in, 0, 0, 102, 0, 102, 32, 0, 32), strips.Island{Outline: corners(in, 0, 0, 11, 0, 11, 11, 0, 11)}),
+			room: room(in, corners(in, 0, 0, 102, 0, 102, 32, 0, 32), strips.Island{Outline: corners(in, 0, 0, 11, 0, 11, 11, 0,
+				11)}),
 			rows: "1-11: 1-91; 11-21: 1-101; 21-31: 1-101", area: 3000 - 100, layout: strips.Layout{Width: 10 * in},
 		},
 		{
@@ -89,12 +95,14 @@ func TestRuns(t *testing.T) {
 		},
 		{
 			name: "a neck that the gaps close leaves two runs",
-			room: room(in, corners(in, 0, 0, 40, 0, 40, 10, 42, 10, 42, 0, 102, 0, 102, 12, 0, 12)), area: 38*10 + 58*10, layout: strips.Layout{Width: 10 * in},
-			rows: "1-11: 1-39 43-101",
+			room: room(in, corners(in, 0, 0, 40, 0, 40, 10, 42, 10, 42, 0, 102, 0, 102, 12, 0, 12)), area: 38*10 + 58*10,
+			layout: strips.Layout{Width: 10 * in},
+			rows:   "1-11: 1-39 43-101",
 		},
 		{
 			name: "a jog under the tolerance is straightened towards the inside",
-			room: room(0, corners(in/8, 0, 0, 400, 0, 400, 1, 800, 1, 800, 161, 0, 161)), layout: strips.Layout{Width: 10 * in, Smooth: in / 4},
+			room: room(0, corners(in/8, 0, 0, 400, 0, 400, 1, 800, 1, 800, 161, 0, 161)), layout: strips.Layout{Width: 10 * in,
+				Smooth: in / 4},
 			rows: "0.125-10.125: 0-100; 10.125-20.125: 0-100", area: 2000,
 		},
 		{
@@ -170,16 +178,21 @@ func TestShaping(t *testing.T) {
 	}{
 		{name: "a full rectangle", outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), from: 0, to: 80, area: 80 * 40},
 		{
-			name: "a notch at a front corner: the drawing's right is the left", far: true, from: 0, to: 80, corners: 6, area: 80*40 - 9*6,
-			outline: corners(in/4, 0, 0, 191, 0, 191, 6, 200, 6, 200, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 9 * in / 4, Width: 6 * in / 4}},
+			name: "a notch at a front corner: the drawing's right is the left", far: true, from: 0, to: 80, corners: 6,
+			area:    80*40 - 9*6,
+			outline: corners(in/4, 0, 0, 191, 0, 191, 6, 200, 6, 200, 40, 0, 40),
+			shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 9 * in / 4,
+				Width: 6 * in / 4}},
 		},
 		{
 			name: "an end out of square", from: 0, to: 80, corners: 4, area: 80*40 - 10*40/2,
-			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 70 * in / 4}},
+			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut,
+				End: cutopt.EndsLeft, Front: 20 * in, Back: 70 * in / 4}},
 		},
 		{
 			name: "a diagonal: what comes off is as large as what stays", from: 0, to: 80, corners: 3, area: 80 * 40 / 2,
-			outline: corners(in/4, 0, 0, 200, 0, 120, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in}},
+			outline: corners(in/4, 0, 0, 200, 0, 120, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut,
+				End: cutopt.EndsLeft, Front: 20 * in}},
 		},
 		{
 			name: "an edge from a corner to the middle of an end", from: 0, to: 80, corners: 4, area: 80*40 - 80*20/2,
@@ -188,21 +201,26 @@ func TestShaping(t *testing.T) {
 		},
 		{
 			name: "an end out of square by a quarter", from: 0, to: 80, corners: 4, area: 80*40 - 40/2,
-			outline: corners(in/4, 0, 0, 200, 0, 199, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 79 * in / 4}},
+			outline: corners(in/4, 0, 0, 200, 0, 199, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut,
+				End: cutopt.EndsLeft, Front: 20 * in, Back: 79 * in / 4}},
 		},
 		{
 			name: "a corner at an angle", from: 120, to: 200, corners: 5, area: 80*40 - 10*10/2,
-			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []cutopt.Fact{{Kind: cutopt.FactCornerCut, End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 5 * in / 2, Width: 5 * in / 2}},
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []cutopt.Fact{{Kind: cutopt.FactCornerCut,
+				End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 5 * in / 2, Width: 5 * in / 2}},
 		},
 		{
 			name: "a column within a piece", from: 0, to: 80, corners: 10, area: 80*40 - 8*8,
-			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 180, 20, 188, 20, 188, 28, 180, 28)}},
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 180, 20, 188,
+				20, 188, 28, 180, 28)}},
 			shaping: []cutopt.Fact{{Kind: cutopt.FactCutOut, At: 3 * in, Across: 5 * in, Length: 2 * in, Width: 2 * in}},
 		},
 		{
 			name: "a notch in the back edge and one at each end", from: 20, to: 100, corners: 8, area: 80*40 - 8*20,
-			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 140, 20, 148, 20, 148, 40, 140, 40)}},
-			shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, Edge: cutopt.EdgesBack, At: 8 * in, Across: 5 * in, Length: 2 * in, Width: 5 * in}},
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 140, 20, 148,
+				20, 148, 40, 140, 40)}},
+			shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, Edge: cutopt.EdgesBack, At: 8 * in, Across: 5 * in, Length: 2 * in,
+				Width: 5 * in}},
 		},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -238,8 +256,10 @@ func TestErrorsAndFacts(t *testing.T) {
 		layout strips.Layout
 		fact   cutopt.Fact
 	}{
-		{strips.Layout{MaxAcross: 12 * in}, cutopt.Fact{Kind: cutopt.FactBreakAcross, Row: 1, Across: 10 * in, Length: 20 * in, Most: 12 * in}},
-		{strips.Layout{MaxAlong: 60 * in}, cutopt.Fact{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 50 * in, Length: 100 * in, Most: 60 * in}},
+		{strips.Layout{MaxAcross: 12 * in}, cutopt.Fact{Kind: cutopt.FactBreakAcross, Row: 1, Across: 10 * in,
+			Length: 20 * in, Most: 12 * in}},
+		{strips.Layout{MaxAlong: 60 * in}, cutopt.Fact{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 50 * in,
+			Length: 100 * in, Most: 60 * in}},
 	} {
 		row.layout.Width = 10 * in
 		if f := lay(t, row.layout, room(0, box)); len(f.Facts) != 1 || f.Facts[0] != row.fact {

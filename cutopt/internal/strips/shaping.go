@@ -13,8 +13,8 @@ type saw struct {
 	from, to, low, high int64 // the rectangle
 }
 
-// Shaping tells how to saw a piece of a run between x = from and x = to from the full rectangle of its row: a fact for each
-// part that comes off, from the left, but for trifles. It is nil for a full rectangle.
+// Shaping tells how to saw a piece of a run between x = from and x = to from the full rectangle of its row: a fact for
+// each part that comes off, from the left, but for trifles. It is nil for a full rectangle.
 func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 	corners, _ := f.clip(row, run, from, to)
 	if len(corners) == 0 {
@@ -116,7 +116,8 @@ func smoothed(ring []point) []point {
 	for i := 0; i < len(ring) && len(ring) > 3; {
 		a, p, b := ring[(i+len(ring)-1)%len(ring)], ring[i], ring[(i+1)%len(ring)]
 		v := b.minus(a)
-		if d := p.minus(a); abs(float64(v.cross(d))) <= rough*v.size() && d.dot(v) >= -rough*rough && d.dot(v) <= v.dot(v)+rough*rough {
+		if d := p.minus(a); abs(float64(v.cross(d))) <= rough*v.size() && d.dot(v) >= -rough*rough &&
+			d.dot(v) <= v.dot(v)+rough*rough {
 			ring = slices.Delete(ring, i, i+1)
 			i = max(0, i-2)
 			continue
@@ -126,9 +127,9 @@ func smoothed(ring []point) []point {
 	return ring
 }
 
-// cut tells of a straight cut from a to b that takes off what lies on its left, twice so large: from one edge to the other it
-// cuts an end, from one end to the other an edge, else a corner. Its kind is FactNone for a trifle; ok is false where something
-// else comes off too, or no more than a corner is left.
+// cut tells of a straight cut from a to b that takes off what lies on its left, twice so large: from one edge to the
+// other it cuts an end, from one end to the other an edge, else a corner. Its kind is FactNone for a trifle; ok is
+// false where something else comes off too, or no more than a corner is left.
 func (s *saw) cut(a, b point, twice int64) (fact cutopt.Fact, ok bool) {
 	long, wide := s.to-s.from, s.high-s.low
 	off, most := int64(0), int64(0) // twice the area and the most that comes off

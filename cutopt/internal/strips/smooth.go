@@ -2,9 +2,9 @@ package strips
 
 import "math"
 
-// A smoother straightens jogs of a ring: a wall shorter than the tolerance between two walls that go the same way. Of the
-// two the outer one, all of which must lie outside the line of the other, is moved inwards to that line, so that floor is
-// only ever lost, and no wall moves further than the tolerance in all.
+// A smoother straightens jogs of a ring: a wall shorter than the tolerance between two walls that go the same way. Of
+// the two the outer one, all of which must lie outside the line of the other, is moved inwards to that line, so that
+// floor is only ever lost, and no wall moves further than the tolerance in all.
 type smoother struct {
 	walls      []wall
 	prev, next []int
@@ -18,7 +18,12 @@ func (r ring) smoothed(tolerance int64) (ring, int) {
 		return r, 0
 	}
 	n := len(r)
-	s := &smoother{walls: append([]wall(nil), r...), prev: make([]int, n), next: make([]int, n), tolerance: float64(tolerance)}
+	s := &smoother{
+		walls:     append([]wall(nil), r...),
+		prev:      make([]int, n),
+		next:      make([]int, n),
+		tolerance: float64(tolerance),
+	}
 	for i := range n {
 		s.prev[i], s.next[i] = (i+n-1)%n, (i+1)%n
 	}
@@ -78,8 +83,8 @@ func (s *smoother) jog(i int) bool {
 	return true
 }
 
-// outside returns how far a wall from p to q lies outside the line through o along d, where it is farthest: infinite where
-// one of its ends lies inside.
+// outside returns how far a wall from p to q lies outside the line through o along d, where it is farthest: infinite
+// where one of its ends lies inside.
 func (s *smoother) outside(p, q, o, d point) float64 {
 	far := max(float64(d.cross(o.minus(p))), float64(d.cross(o.minus(q))))
 	if d.cross(o.minus(p)) < 0 || d.cross(o.minus(q)) < 0 {

@@ -10,8 +10,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// jogged returns a room whose walls are broken by jogs: at a place of its own each goes on a little further in or out, and
-// need not go on parallel.
+// jogged returns a room whose walls are broken by jogs: at a place of its own each goes on a little further in or out,
+// and need not go on parallel.
 func jogged(rng *rand.Rand, s sample, deep float64) []measure.Point {
 	var out []measure.Point
 	for i, p := range s.outline {

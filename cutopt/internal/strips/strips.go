@@ -1,14 +1,14 @@
 // Package strips turns outlines into rows and runs: the floor is the outline less the islands, inset by the gap of each
-// wall, joined by the openings of doorways, turned into the room's own axes and sliced into rows; each stretch of a row is
-// a run with its exact shape.
+// wall, joined by the openings of doorways, turned into the room's own axes and sliced into rows; each stretch of a row
+// is a run with its exact shape.
 //
 // # How it works
 //
-// Every wall and every edge of an island takes away the strip of its gap, and every corner that points into the floor the
-// mitre between two strips. Walked in order they make one closed path for each ring, which winds around a point once for
-// the room, less once for each strip that covers it (compare X. Chen and S. McMains, "Polygon offsetting by computing
-// winding numbers", 2005). A sweep over y keeps what is wound around at least once, so that islands that touch, necks that
-// close and walls that vanish need no cases of their own.
+// Every wall and every edge of an island takes away the strip of its gap, and every corner that points into the floor
+// the mitre between two strips. Walked in order they make one closed path for each ring, which winds around a point
+// once for the room, less once for each strip that covers it (compare X. Chen and S. McMains, "Polygon offsetting by
+// computing winding numbers", 2005). A sweep over y keeps what is wound around at least once, so that islands that
+// touch, necks that close and walls that vanish need no cases of their own.
 //
 // # Exactness
 //
@@ -19,8 +19,9 @@
 // # Cost
 //
 // With n corners and k walls met by one line along the rows, the sweep takes O(n log n + n k) steps, choosing the rows
-// O(p n) for p places of the first row, and slicing O((n + rows) k log k). What would take more than [MaxPieces] rows or
-// pieces of planks is refused before it is stored, and a context that ends stops all of it within a few thousand steps.
+// O(p n) for p places of the first row, and slicing O((n + rows) k log k). What would take more than [MaxPieces] rows
+// or pieces of planks is refused before it is stored, and a context that ends stops all of it within a few thousand
+// steps.
 package strips
 
 import (
@@ -121,8 +122,8 @@ func (e *Error) Error() string {
 	return fmt.Sprintf("room %q: %s", e.Room, e.Reason)
 }
 
-// A Floor is a region cut into rows, in its own axes: x along the rows to the right, y across them from the starting side,
-// seen facing the starting wall.
+// A Floor is a region cut into rows, in its own axes: x along the rows to the right, y across them from the starting
+// side, seen facing the starting wall.
 //
 // A point p of the drawing lies in the own axes at
 //
@@ -130,10 +131,10 @@ func (e *Error) Error() string {
 //	y = -(p.Y-Origin.Y) cos Turn + (p.X-Origin.X) sin Turn
 //
 // that is, turned by -Turn about Origin and then mirrored in y; Mirrored is always true, since a drawing has y up and
-// whoever faces the starting wall sees y come towards them. Turn is the direction of the own x axis in the drawing. Origin
-// is the corner of the box around the outlines and openings, so that no place of the floor is below 0. For turns by whole
-// quarters all this is exact; else Origin and the corners are rounded to the nearest tick, and walls that rounding leaves
-// up to 4 ticks off the axes are put back on them.
+// whoever faces the starting wall sees y come towards them. Turn is the direction of the own x axis in the drawing.
+// Origin is the corner of the box around the outlines and openings, so that no place of the floor is below 0. For turns
+// by whole quarters all this is exact; else Origin and the corners are rounded to the nearest tick, and walls that
+// rounding leaves up to 4 ticks off the axes are put back on them.
 //
 // A Floor is not changed by its methods and may be used by several goroutines at once.
 type Floor struct {
@@ -159,15 +160,15 @@ type Row struct {
 	Runs     []Run          // from left to right; none where the row meets no floor
 }
 
-// A Run is a maximal stretch of a row: what hangs together within the strip. From and To are the outermost x it reaches.
-// Stretches whose extents along the row overlap, as beside a slanted wall, are one run.
+// A Run is a maximal stretch of a row: what hangs together within the strip. From and To are the outermost x it
+// reaches. Stretches whose extents along the row overlap, as beside a slanted wall, are one run.
 type Run struct {
 	From, To measure.Length
 }
 
 // Lay cuts the floor of one room, or of several that doorways join without a transition, into rows. The longest wall of
-// the first room gives the direction. The rooms must have passed the checks of a job: simple outlines within a kilometre
-// of the drawing's origin, islands inside. The error is an *[Error].
+// the first room gives the direction. The rooms must have passed the checks of a job: simple outlines within a
+// kilometre of the drawing's origin, islands inside. The error is an *[Error].
 func Lay(rooms []Room, layout *Layout) (*Floor, error) {
 	return LayContext(context.Background(), rooms, layout)
 }
@@ -214,7 +215,11 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	most := int64(p.most)
 	if n := p.pieces(f.Area, layout.Length); n > most {
 		return nil, &Error{f.Name, fmt.Sprintf(
-			"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room and of the plank", n, most), ErrTooLarge}
+			"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room and of the "+
+				"plank",
+			n,
+			most,
+		), ErrTooLarge}
 	}
 	best, err := p.choose(clock)
 	if errors.Is(err, ErrTooLarge) {
@@ -228,14 +233,22 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	if len(f.Rows) == 0 {
 		return fail("all that the gaps leave of the floor is hidden by the trim; enter a smaller gap or check the outline")
 	}
-	f.edgeWalls, f.width, f.reach = edgeWalls(d.placed()), layout.Width, d.widestGap()+float64(layout.Cover+layout.Smooth)+16
+	f.edgeWalls, f.width, f.reach = edgeWalls(
+		d.placed(),
+	), layout.Width, d.widestGap()+float64(
+		layout.Cover+layout.Smooth,
+	)+16
 	f.breaks(layout)
 	return f, nil
 }
 
 // large returns the error of a floor that takes more pieces than the most.
 func (f *Floor) large(most int) *Error {
-	return &Error{f.Name, fmt.Sprintf("it would take more than %d pieces of planks; check the sizes of the room and of the plank", most), ErrTooLarge}
+	return &Error{
+		f.Name,
+		fmt.Sprintf("it would take more than %d pieces of planks; check the sizes of the room and of the plank", most),
+		ErrTooLarge,
+	}
 }
 
 // Pieces returns how many pieces of planks of a length the runs take at least.

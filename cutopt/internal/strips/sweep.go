@@ -167,8 +167,8 @@ func before(a, b *crossing) bool {
 	return c < 0 || c == 0 && a.high.compare(b.high) < 0
 }
 
-// crossed returns a height at or below the lowest place where neighbours cross, but above low if a tick is between them;
-// high where none do.
+// crossed returns a height at or below the lowest place where neighbours cross, but above low if a tick is between
+// them; high where none do.
 func (s *sweeper) crossed(low, high int64) int64 {
 	cut := high
 	for i := 1; i < len(s.line); i++ {

@@ -8,16 +8,16 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// A Strip is a stretch of a piece that is narrower than can be held: two of its edges, within 10 degrees of parallel, face
-// each other over more than 2 in.
+// A Strip is a stretch of a piece that is narrower than can be held: two of its edges, within 10 degrees of parallel,
+// face each other over more than 2 in.
 type Strip struct {
 	At, Across measure.Length // the middle of the stretch: from the left end of the piece and from the front of its row
 	Length     measure.Length // along the edges
 	Width      measure.Length // where it is narrowest, rounded down
 }
 
-// Strips returns the stretches of a piece of a run between x = from and x = to that are narrower than least, the narrowest
-// first. It takes O(k^2) steps for the k corners of the piece.
+// Strips returns the stretches of a piece of a run between x = from and x = to that are narrower than least, the
+// narrowest first. It takes O(k^2) steps for the k corners of the piece.
 func (f *Floor) Strips(row, run int, from, to, least measure.Length) []Strip {
 	r := &f.Rows[row]
 	corners := f.corners(row, run, from, to)
@@ -29,13 +29,20 @@ func (f *Floor) Strips(row, run int, from, to, least measure.Length) []Strip {
 		for _, s := range faced(corners, a, corners[(i+1)%len(corners)], float64(least)) {
 			middle := s.middle()
 			out = append(out, Strip{
-				At: measure.Length(middle.x) - from, Across: measure.Length(middle.y) - r.From, Length: measure.Length(s.to - s.from),
+				At: measure.Length(
+					middle.x,
+				) - from, Across: measure.Length(middle.y) - r.From, Length: measure.Length(s.to - s.from),
 				Width: measure.Length(s.width),
 			})
 		}
 	}
 	slices.SortFunc(out, func(a, b Strip) int {
-		return cmp.Or(cmp.Compare(a.Width, b.Width), cmp.Compare(b.Length, a.Length), cmp.Compare(a.At, b.At), cmp.Compare(a.Across, b.Across))
+		return cmp.Or(
+			cmp.Compare(a.Width, b.Width),
+			cmp.Compare(b.Length, a.Length),
+			cmp.Compare(a.At, b.At),
+			cmp.Compare(a.Across, b.Across),
+		)
 	})
 	return out
 }
@@ -49,7 +56,8 @@ func (f *Floor) corners(row, run int, from, to measure.Length) []point {
 	return corners
 }
 
-// An edgeWall is a wall along the rows, within 10 degrees, that reaches farthest to the starting side (0) or away from it (1).
+// An edgeWall is a wall along the rows, within 10 degrees, that reaches farthest to the starting side (0) or away from
+// it (1).
 type edgeWall struct {
 	a, b point
 	side int
@@ -89,8 +97,8 @@ func (w *edgeWall) near(p point, distance float64) bool {
 	return math.Hypot(float64(e.x)-float64(t*float64(d.x)), float64(e.y)-float64(t*float64(d.y))) <= distance
 }
 
-// EdgeWidths returns how wide a piece of a run between x = from and x = to is where it is narrowest along the starting wall
-// and along the wall opposite, at most a plank's width.
+// EdgeWidths returns how wide a piece of a run between x = from and x = to is where it is narrowest along the starting
+// wall and along the wall opposite, at most a plank's width.
 func (f *Floor) EdgeWidths(row, run int, from, to measure.Length) (first, last measure.Length) {
 	first, last = f.width, f.width
 	r := &f.Rows[row]
@@ -135,8 +143,8 @@ type facing struct {
 
 func (s *facing) middle() point { return s.a.plus(s.along, (s.from+s.to)/2) }
 
-// faced returns the stretches of the edge from a to b, longer than a short one, that other edges of a ring face nearer than
-// least.
+// faced returns the stretches of the edge from a to b, longer than a short one, that other edges of a ring face nearer
+// than least.
 func faced(ring []point, a, b point, least float64) []facing {
 	d := b.minus(a)
 	size := d.size()

@@ -25,7 +25,9 @@ func thin(f *strips.Floor, least measure.Length) (n int) {
 func TestStrips(t *testing.T) {
 	door := func(depth measure.Length) strips.Room {
 		r := room(in/4, corners(in, 0, 0, 144, 0, 144, 132, 0, 132))
-		r.Doorways = []strips.Doorway{{Wall: 0, At: 24 * in, Width: 30 * in, Depth: depth, Stop: in / 4, Under: in / 2, Into: -1}}
+		r.Doorways = []strips.Doorway{
+			{Wall: 0, At: 24 * in, Width: 30 * in, Depth: depth, Stop: in / 4, Under: in / 2, Into: -1},
+		}
 		return r
 	}
 	for _, row := range []struct {
@@ -35,15 +37,31 @@ func TestStrips(t *testing.T) {
 		width, long measure.Length // of the narrowest strip of all runs; 0 for none
 	}{
 		{"a plain room", room(in/4, corners(in, 0, 0, 144, 0, 144, 132, 0, 132)), 0, 0, 0},
-		{"a last row of half an inch: 131 1/2 less 5 and 18 rows of 7", room(in/4, corners(in, 0, 0, 144, 0, 144, 132, 0, 132)), 5 * in, in / 2, 143*in + in/2},
+		{"a last row of half an inch: 131 1/2 less 5 and 18 rows of 7", room(in/4, corners(in, 0, 0, 144, 0, 144, 132, 0,
+			132)), 5 * in, in / 2, 143*in + in/2},
 		{"a doorway, first row left open", door(9 * in / 2), 0, 0, 0},
-		{"a first row of 3 in: 7 less 3 of the 4 1/2 in of the doorway go with it, half an inch is left", door(9 * in / 2), 3 * in, in / 2, 31 * in},
-		{"a slot of 3/4 in between two islands and 1/4 in gaps: no place avoids it", room(in/4, corners(in, 0, 0, 144, 0, 144, 132, 0, 132),
+		{"a first row of 3 in: 7 less 3 of the 4 1/2 in of the doorway go with it, half an inch is left", door(9 * in / 2),
+			3 * in, in / 2, 31 * in},
+		{"a slot of 3/4 in between two islands and 1/4 in gaps: no place avoids it", room(in/4, corners(in, 0, 0, 144, 0,
+			144, 132, 0, 132),
 			strips.Island{Outline: corners(in/8, 320, 320, 640, 320, 640, 400, 320, 400), Gap: in / 4},
-			strips.Island{Outline: corners(in/8, 320, 410, 640, 410, 640, 490, 320, 490), Gap: in / 4}), 0, 3 * in / 4, 40*in + in/2},
+			strips.Island{Outline: corners(in/8, 320, 410, 640, 410, 640, 490, 320, 490), Gap: in / 4}), 0, 3 * in / 4, 40*in +
+			in/2},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			f := lay(t, strips.Layout{Width: 7 * in, Grid: in / 16, Cover: in / 4, FirstRow: row.first, MinStrip: in, MinRip: 3 * in, Length: 48 * in}, row.room)
+			f := lay(
+				t,
+				strips.Layout{
+					Width:    7 * in,
+					Grid:     in / 16,
+					Cover:    in / 4,
+					FirstRow: row.first,
+					MinStrip: in,
+					MinRip:   3 * in,
+					Length:   48 * in,
+				},
+				row.room,
+			)
 			var width, long measure.Length
 			for i := range f.Rows {
 				for k, run := range f.Rows[i].Runs {
@@ -82,12 +100,20 @@ func TestStripsUnavoidable(t *testing.T) {
 			w := 2 * r.IntN(len(s.outline)/2)
 			if size := max(s.outline[w+1].X-s.outline[w].X, s.outline[w].X-s.outline[w+1].X); size > 36*in {
 				rm.Doorways = append(rm.Doorways, strips.Doorway{
-					Wall: w, At: measure.Length(r.Int64N(int64(size - 30*in))), Width: 30 * in, Depth: measure.Length(r.IntN(56)) * in / 8, Stop: in / 4,
+					Wall: w, At: measure.Length(r.Int64N(int64(size - 30*in))), Width: 30 * in,
+					Depth: measure.Length(r.IntN(56)) * in / 8, Stop: in / 4,
 					Under: in / 2, Into: -1,
 				})
 			}
 		}
-		l := strips.Layout{Width: measure.Length(4+r.IntN(5)) * in, Length: 48 * in, Grid: in / 8, Cover: in / 4, Smooth: in / 8, MinStrip: in}
+		l := strips.Layout{
+			Width:    measure.Length(4+r.IntN(5)) * in,
+			Length:   48 * in,
+			Grid:     in / 8,
+			Cover:    in / 4,
+			Smooth:   in / 8,
+			MinStrip: in,
+		}
 		f, err := strips.Lay([]strips.Room{rm}, &l)
 		if err != nil {
 			continue
@@ -98,7 +124,13 @@ func TestStripsUnavoidable(t *testing.T) {
 		stated++
 		for l.FirstRow = l.Grid; l.FirstRow <= l.Width; l.FirstRow += l.Grid {
 			if g, err := strips.Lay([]strips.Room{rm}, &l); err == nil && thin(g, in) == 0 && l.FirstRow > l.Cover {
-				t.Errorf("room %d: %d runs have a strip, and none with a first row of %v: %s", i, thin(f, in), l.FirstRow, shape(f, in))
+				t.Errorf(
+					"room %d: %d runs have a strip, and none with a first row of %v: %s",
+					i,
+					thin(f, in),
+					l.FirstRow,
+					shape(f, in),
+				)
 				break
 			}
 		}

@@ -123,8 +123,8 @@ func straight(r []point) []point {
 	return r
 }
 
-// bridged joins rings to one by ways there and back between nearest corners, so that the area stays what it is. It takes
-// O(n^2) steps for n corners.
+// bridged joins rings to one by ways there and back between nearest corners, so that the area stays what it is. It
+// takes O(n^2) steps for n corners.
 func bridged(rings [][]point) []point {
 	one := slices.Clone(rings[0])
 	ways := make([]bridge, len(rings)) // of each ring to those joined before

@@ -18,7 +18,9 @@ func TestFit(t *testing.T) {
 	for seed := range uint64(150) {
 		r := rand.New(rand.NewPCG(seed, 47))
 		in := &rows.Instance{
-			Plank: measure.Length(40 + r.IntN(20)), Kerf: measure.Length(r.IntN(2)), MinPiece: 6, Stagger: measure.Length(r.IntN(9)), Grid: 1,
+			Plank: measure.Length(
+				40 + r.IntN(20),
+			), Kerf: measure.Length(r.IntN(2)), MinPiece: 6, Stagger: measure.Length(r.IntN(9)), Grid: 1,
 		}
 		for range 2 + r.IntN(3) {
 			w := measure.Length(20 + r.IntN(150))

@@ -35,11 +35,17 @@ type move struct {
 
 // Lay makes a layout run by run, by a beam over walks that keeps the given number of them with the least waste, with a
 // little noise: the next run may be any, and takes the longest starter that keeps the stagger to the runs laid, as if
-// joints went on beyond the ends of runs; runs that touch it must still have one. It is for floors whose runs are of too many lengths to count. It reports false
-// when some run cannot be laid in the end, or when stop says so. It takes O(runs * width * (runs + 64 log width)).
+// joints went on beyond the ends of runs; runs that touch it must still have one. It is for floors whose runs are of
+// too many lengths to count. It reports false when some run cannot be laid in the end, or when stop says so. It takes
+// O(runs * width * (runs + 64 log width)).
 func Lay(t *starters.Table, width int, rng *rand.Rand, stop func() bool) (rows.Layout, bool) {
 	in := t.Instance
-	b := &layer{table: t, rng: rng, codes: make([]uint64, len(in.Runs)), noise: 1 + in.Plank*measure.Length(rng.IntN(20))/1000}
+	b := &layer{
+		table: t,
+		rng:   rng,
+		codes: make([]uint64, len(in.Runs)),
+		noise: 1 + in.Plank*measure.Length(rng.IntN(20))/1000,
+	}
 	first := &trail{starters: make(rows.Layout, len(in.Runs))}
 	for i := range b.codes {
 		b.codes[i] = rng.Uint64()

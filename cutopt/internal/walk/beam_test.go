@@ -13,7 +13,9 @@ import (
 // slanted draws a floor whose rows grow and shift from one to the next.
 func slanted(r *rand.Rand) *rows.Instance {
 	in := &rows.Instance{
-		Plank: measure.Length(100 + r.IntN(100)), Kerf: measure.Length(r.IntN(3)), MinPiece: 16, Stagger: measure.Length(10 + r.IntN(12)),
+		Plank: measure.Length(
+			100 + r.IntN(100),
+		), Kerf: measure.Length(r.IntN(3)), MinPiece: 16, Stagger: measure.Length(10 + r.IntN(12)),
 		Grid: 1,
 	}
 	w, from, grow := measure.Length(250+r.IntN(300)), measure.Length(0), measure.Length(r.IntN(9)-3)

@@ -119,8 +119,15 @@ func open(t *testing.T, page string) (context.Context, *watch) {
 	}
 	ctx, stop := context.WithTimeout(context.Background(), 2*time.Minute)
 	t.Cleanup(stop)
-	ctx, stop = chromedp.NewExecAllocator(ctx, chromedp.ExecPath(path), chromedp.Headless, chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.NoFirstRun, chromedp.WindowSize(1100, 900))
+	ctx, stop = chromedp.NewExecAllocator(
+		ctx,
+		chromedp.ExecPath(path),
+		chromedp.Headless,
+		chromedp.NoSandbox,
+		chromedp.DisableGPU,
+		chromedp.NoFirstRun,
+		chromedp.WindowSize(1100, 900),
+	)
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)
 	t.Cleanup(stop)
@@ -153,7 +160,8 @@ func TestQuiet(t *testing.T) {
 	if n := eval[int](t, ctx, "document.querySelectorAll('img, main script, iframe, object').length"); n != 0 {
 		t.Errorf("names became %d elements", n)
 	}
-	if h1 := eval[string](t, ctx, "document.querySelector('h1').textContent"); h1 != "<script>document.title='broken'</script>" {
+	if h1 := eval[string](t, ctx,
+		"document.querySelector('h1').textContent"); h1 != "<script>document.title='broken'</script>" {
 		t.Errorf("the heading is %q", h1)
 	}
 	if found := w.all(); len(found) > 0 {
@@ -163,13 +171,18 @@ func TestQuiet(t *testing.T) {
 
 // A page that does what the sheet must not do is noticed: the watch of the tests above sees something.
 func TestWatchSees(t *testing.T) {
-	page := write(t, "loud.html", `<title>x</title><script>console.log("a"); fetch("http://127.0.0.1:9/").catch(() => {}); throw new Error("b")</script>`)
+	page := write(
+		t,
+		"loud.html",
+		`<title>x</title><script>console.log("a"); fetch("http://127.0.0.1:9/").catch(() => {}); throw new Error("b")</script>`,
+	)
 	ctx, w := open(t, page)
 	eval[int](t, ctx, "1")
 	deadline := time.Now().Add(10 * time.Second)
 	for {
 		found := strings.Join(w.all(), "\n")
-		if strings.Contains(found, "exception:") && strings.Contains(found, "console:") && strings.Contains(found, "request: http://127.0.0.1:9/") {
+		if strings.Contains(found, "exception:") && strings.Contains(found, "console:") &&
+			strings.Contains(found, "request: http://127.0.0.1:9/") {
 			return
 		}
 		if time.Now().After(deadline) {
@@ -191,7 +204,11 @@ func TestTicksPersist(t *testing.T) {
 	if !strings.HasPrefix(before, "0 of") || !strings.HasPrefix(after, "2 of") {
 		t.Errorf("the figure went from %q to %q", before, after)
 	}
-	pieces := eval[int](t, ctx, "+document.querySelector('#row-1-1 input').dataset.pieces + +document.querySelector('#row-1-2 input').dataset.pieces")
+	pieces := eval[int](
+		t,
+		ctx,
+		"+document.querySelector('#row-1-1 input').dataset.pieces + +document.querySelector('#row-1-2 input').dataset.pieces",
+	)
 	if v := eval[int](t, ctx, "document.getElementById('bar').value"); v != pieces {
 		t.Errorf("the bar stands at %d, the two rows have %d pieces", v, pieces)
 	}
@@ -228,7 +245,11 @@ func TestPhone(t *testing.T) {
 	if w := eval[int](t, ctx, "document.documentElement.scrollWidth"); w > 375 {
 		t.Errorf("the page is %d pixels wide", w)
 	}
-	small := eval[int](t, ctx, "[...document.querySelectorAll('main label, button')].filter(e => e.getBoundingClientRect().height < 44).length")
+	small := eval[int](
+		t,
+		ctx,
+		"[...document.querySelectorAll('main label, button')].filter(e => e.getBoundingClientRect().height < 44).length",
+	)
 	if small > 0 {
 		t.Errorf("%d labels and buttons are lower than 44 pixels", small)
 	}
@@ -238,15 +259,23 @@ func TestPhone(t *testing.T) {
 func TestAccessible(t *testing.T) {
 	ctx, _ := open(t, sheetFile(t))
 	for what, expression := range map[string]string{
-		"inputs without a label":            "[...document.querySelectorAll('input')].filter(e => !e.labels.length || !e.labels[0].textContent.trim()).length",
-		"head cells without scope":          "[...document.querySelectorAll('th')].filter(e => !e.scope).length",
-		"pictures without a title":          "[...document.querySelectorAll('svg')].filter(e => !e.querySelector('title').textContent.trim()).length",
-		"sections without a heading":        "[...document.querySelectorAll('section')].filter(e => !document.getElementById(e.getAttribute('aria-labelledby'))).length",
-		"ids used twice":                    "(() => { const ids = [...document.querySelectorAll('[id]')].map(e => e.id); return ids.length - new Set(ids).size })()",
-		"links that lead nowhere":           "[...document.querySelectorAll('a')].filter(e => !document.getElementById(e.hash.slice(1))).length",
-		"headings that skip a level":        "(() => { let last = 0, n = 0; for (const h of document.querySelectorAll('h1,h2,h3,h4')) { const l = +h.tagName[1]; if (l > last + 1) n++; last = l } return n })()",
-		"pages without a language":          "document.documentElement.lang ? 0 : 1",
-		"frames not reached by keyboard":    "[...document.querySelectorAll('figure, .table')].filter(e => e.tabIndex !== 0).length",
+		"inputs without a label": "[...document.querySelectorAll('input')].filter(e => !e.labels.length || " +
+			"!e.labels[0].textContent.trim()).length",
+		"head cells without scope": "[...document.querySelectorAll('th')].filter(e => !e.scope).length",
+		"pictures without a title": "[...document.querySelectorAll('svg')].filter(e => " +
+			"!e.querySelector('title').textContent.trim()).length",
+		"sections without a heading": "[...document.querySelectorAll('section')].filter(e => " +
+			"!document.getElementById(e.getAttribute('aria-labelledby'))).length",
+		"ids used twice": "(() => { const ids = [...document.querySelectorAll('[id]')].map(e => e.id); " +
+			"return ids.length - new Set(ids).size })()",
+		"links that lead nowhere": "[...document.querySelectorAll('a')].filter(e => " +
+			"!document.getElementById(e.hash.slice(1))).length",
+		"headings that skip a level": "(() => { let last = 0, n = 0; for (const h of " +
+			"document.querySelectorAll('h1,h2,h3,h4')) { const l = +h.tagName[1]; if (l > last + 1) n++; last = l } return n " +
+			"})()",
+		"pages without a language": "document.documentElement.lang ? 0 : 1",
+		"frames not reached by keyboard": "[...document.querySelectorAll('figure, .table')].filter(e => e.tabIndex !== " +
+			"0).length",
 		"texts with less contrast than 4.5": contrast,
 	} {
 		if n := eval[int](t, ctx, expression); n != 0 {

@@ -6,10 +6,10 @@ import (
 	"sort"
 )
 
-// dive takes more and more patterns of the master's optimum into a packing, improving the program after each step for what
-// is left, until all is cut: to a value of look where it can be, and at least to one of most; else the rest is filled
-// greedily. It returns the packing in the kinds of the root, nil where the sticks do not do. Dives with different seeds
-// differ.
+// dive takes more and more patterns of the master's optimum into a packing, improving the program after each step for
+// what is left, until all is cut: to a value of look where it can be, and at least to one of most; else the rest is
+// filled greedily. It returns the packing in the kinds of the root, nil where the sticks do not do. Dives with
+// different seeds differ.
 func (m *master) dive(look, most int64, seed uint64) packing {
 	e := m.e
 	rng := rand.New(rand.NewPCG(seed, 7))
@@ -117,8 +117,8 @@ func (m *master) fix(b batch, left *stockLeft) int {
 	return n
 }
 
-// refresh tells the program what is left. Where many kinds are done with it makes a smaller program, of the patterns that
-// are within what is left.
+// refresh tells the program what is left. Where many kinds are done with it makes a smaller program, of the patterns
+// that are within what is left.
 func (m *master) refresh(left stockLeft) *master {
 	wanted := 0
 	for _, d := range m.n.demand {

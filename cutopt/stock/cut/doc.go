@@ -13,18 +13,18 @@
 //
 // # Method
 //
-//  1. Stick after stick is filled as far as sums of pieces go (Gupta and Ho, 1999); what all pieces count bounds the cost
-//     from below. Many jobs close here.
-//  2. Column generation (Gilmore and Gomory, 1961) for a target: only patterns that waste no more than a plan within the
-//     target can are admitted. Dual values are smoothed (Wentges, 1997); one knapsack table gives a pattern for each kind
-//     that may come first on a stick. It ends when the program is within the target or when dual values, rounded to whole
-//     numbers and priced exactly, show that no plan is.
+//  1. Stick after stick is filled as far as sums of pieces go (Gupta and Ho, 1999); what all pieces count bounds the
+//     cost from below. Many jobs close here.
+//  2. Column generation (Gilmore and Gomory, 1961) for a target: only patterns that waste no more than a plan within
+//     the target can are admitted. Dual values are smoothed (Wentges, 1997); one knapsack table gives a pattern for
+//     each kind that may come first on a stick. It ends when the program is within the target or when dual values,
+//     rounded to whole numbers and priced exactly, show that no plan is.
 //  3. Dives take whole patterns of the program, improve it for what is left, and fill the rest as in 1.
 //  4. A tree splits on which two pieces are on one stick (after Ryan and Foster, 1981) and on how many sticks of a kind
 //     are cut. Its leaves are refuted as in 2 and make the certificate.
 //
-// The number of sticks is then brought down at that cost in the same way, and the largest offcut is sought by asking for
-// one more piece of its length.
+// The number of sticks is then brought down at that cost in the same way, and the largest offcut is sought by asking
+// for one more piece of its length.
 //
 // # Guarantees
 //

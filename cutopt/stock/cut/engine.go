@@ -9,8 +9,8 @@ import (
 	"plank.example/cutopt/stock"
 )
 
-// An engine works on one claim after the other: kinds of pieces with sizes and demands, kinds of sticks with capacities,
-// all in units of a common measure of the sizes, kerfs counted in.
+// An engine works on one claim after the other: kinds of pieces with sizes and demands, kinds of sticks with
+// capacities, all in units of a common measure of the sizes, kerfs counted in.
 type engine struct {
 	meter    *meter
 	unit     int64 // ticks

@@ -148,8 +148,8 @@ const (
 	spent                  // the effort is spent
 )
 
-// raise generates patterns until the program is within the target or the bound is above it. Where the node is refuted it
-// returns the leaf that shows it.
+// raise generates patterns until the program is within the target or the bound is above it. Where the node is refuted
+// it returns the leaf that shows it.
 func (m *master) raise(target int64) (outcome, *stock.Node) {
 	for {
 		if !m.solve() {

@@ -66,7 +66,8 @@ func (n *node) keepApart(a, b int) {
 	}
 }
 
-// allows reports whether a pattern has kinds of the node only, keeps apart what it must and takes no more than is wanted.
+// allows reports whether a pattern has kinds of the node only, keeps apart what it must and takes no more than is
+// wanted.
 func (n *node) allows(takes []take) bool {
 	for i, t := range takes {
 		if t.kind >= len(n.demand) || t.count > n.demand[t.kind] {

@@ -137,9 +137,9 @@ type Result struct {
 	Stats       Stats
 }
 
-// A Bound is what no plan can be better than: none costs less than Cost, none of the plan's cost has fewer Sticks, and none
-// of its cost and number of sticks leaves a longer Offcut (0: none worth keeping). Of aims that were not asked for nothing is
-// shown: Sticks is 1 then and Offcut 0.
+// A Bound is what no plan can be better than: none costs less than Cost, none of the plan's cost has fewer Sticks, and
+// none of its cost and number of sticks leaves a longer Offcut (0: none worth keeping). Of aims that were not asked for
+// nothing is shown: Sticks is 1 then and Offcut 0.
 type Bound struct {
 	Cost   int64
 	Sticks int

@@ -32,8 +32,8 @@ type pricer struct {
 }
 
 const (
-	// smallCells is the largest table of wide sticks, whose patterns are sooner searched, and maxCells that of sticks up to
-	// narrow, where pieces of near sizes abound.
+	// smallCells is the largest table of wide sticks, whose patterns are sooner searched, and maxCells that of sticks up
+	// to narrow, where pieces of near sizes abound.
 	smallCells = 1 << 15
 	maxCells   = 1 << 19
 	narrow     = 4096

@@ -92,7 +92,13 @@ func TestPublished(t *testing.T) {
 				continue
 			}
 			if v.Sticks != r.Bound.Sticks || r.Bound.Sticks > p.Optimum {
-				t.Errorf("%s: the certificate shows %d, the bound is %d, the optimum %d", p.Name, v.Sticks, r.Bound.Sticks, p.Optimum)
+				t.Errorf(
+					"%s: the certificate shows %d, the bound is %d, the optimum %d",
+					p.Name,
+					v.Sticks,
+					r.Bound.Sticks,
+					p.Optimum,
+				)
 			}
 			if r.Plan.Sticks != p.Optimum {
 				t.Errorf("%s: %d sticks, optimum %d", p.Name, r.Plan.Sticks, p.Optimum)

@@ -7,8 +7,8 @@ import (
 	"plank.example/cutopt/stock"
 )
 
-// A run finds the least value of an engine's aim and refutes less. Its target is the value of the packings it looks for,
-// or less.
+// A run finds the least value of an engine's aim and refutes less. Its target is the value of the packings it looks
+// for, or less.
 type run struct {
 	e      *engine
 	best   packing           // the best so far; nil before the first

@@ -21,11 +21,11 @@ func (e *InternalError) Error() string {
 	return fmt.Sprintf("cut: internal error: the plan breaks %d rules, first: %v", len(e.Violations), e.Violations[0])
 }
 
-// Solve plans how sticks are cut: at the least cost, with the fewest sticks, leaving the largest single offcut, as far as
-// options ask for; nil options are the defaults. A job or options out of range give errors that join one
+// Solve plans how sticks are cut: at the least cost, with the fewest sticks, leaving the largest single offcut, as far
+// as options ask for; nil options are the defaults. A job or options out of range give errors that join one
 // *[stock.FieldError] each (errors.Is finds stock.ErrTooLarge where a job is too large); sticks that do not do give
-// [ErrNoPlan]. When ctx is cancelled or the limit passes with a plan in hand, the plan is returned and its Status says so,
-// else the context's error. Both are looked at about every millisecond.
+// [ErrNoPlan]. When ctx is cancelled or the limit passes with a plan in hand, the plan is returned and its Status says
+// so, else the context's error. Both are looked at about every millisecond.
 //
 // Cost: kinds² of memory for the simplex method, and at most the steps of the effort for each aim.
 func Solve(ctx context.Context, job *stock.Job, options *Options) (*Result, error) {
@@ -226,8 +226,8 @@ func (s *solver) sticks() {
 	s.out.Bound.Sticks, s.out.Proven.Sticks = int(floor), floor == n
 }
 
-// offcut makes the largest single offcut longer at the plan's cost and number of sticks: an offcut of length r is one more
-// piece. Lengths are tried from what the sticks can waste down, halving what is open.
+// offcut makes the largest single offcut longer at the plan's cost and number of sticks: an offcut of length r is one
+// more piece. Lengths are tried from what the sticks can waste down, halving what is open.
 func (s *solver) offcut() {
 	s.refill()
 	most := s.longest()
@@ -260,8 +260,8 @@ func (s *solver) offcut() {
 	s.out.Bound.Offcut, s.out.Proven.Offcut = most, least >= most
 }
 
-// wasteless refutes offcuts longer than most, where what the sticks can waste shows it, or where they are too short: what
-// the piece that stands for the offcut is worth then is on no pattern.
+// wasteless refutes offcuts longer than most, where what the sticks can waste shows it, or where they are too short:
+// what the piece that stands for the offcut is worth then is on no pattern.
 func (s *solver) wasteless(most measure.Length) *stock.Refutation {
 	values := make([]int64, len(s.kinds.lengths)+1)
 	values[len(values)-1] = 1
@@ -271,8 +271,8 @@ func (s *solver) wasteless(most measure.Length) *stock.Refutation {
 	}
 }
 
-// longest is an offcut that none of a plan with the same cost and number of sticks passes, by what such a plan can waste;
-// 0 where none is worth keeping.
+// longest is an offcut that none of a plan with the same cost and number of sticks passes, by what such a plan can
+// waste; 0 where none is worth keeping.
 func (s *solver) longest() measure.Length {
 	e := s.kinds.engine(s.job, s.meter, 0)
 	most := measure.Length(0)

@@ -136,7 +136,8 @@ func TestText(t *testing.T) {
 		S cut.Status
 	}
 	for _, text := range []string{
-		`{"A":"cost","E":"quick","S":"limit"}`, `{"A":"sticks","E":"thorough","S":"cancelled"}`, `{"A":"offcut","E":"normal","S":"proven"}`,
+		`{"A":"cost","E":"quick","S":"limit"}`, `{"A":"sticks","E":"thorough","S":"cancelled"}`,
+		`{"A":"offcut","E":"normal","S":"proven"}`,
 	} {
 		if err := json.Unmarshal([]byte(text), &o); err != nil {
 			t.Error(err)
@@ -145,7 +146,8 @@ func TestText(t *testing.T) {
 			t.Errorf("%s became %s, %v", text, back, err)
 		}
 	}
-	if err := json.Unmarshal([]byte(`{"A":"speed"}`), &o); err == nil || !strings.Contains(err.Error(), `"offcut" "cost" "sticks"`) {
+	if err := json.Unmarshal([]byte(`{"A":"speed"}`), &o); err == nil ||
+		!strings.Contains(err.Error(), `"offcut" "cost" "sticks"`) {
 		t.Errorf("an unknown aim gave %v", err)
 	}
 }
@@ -158,7 +160,11 @@ func TestStops(t *testing.T) {
 	if err == nil && r.Status != cut.StatusCancelled || err != nil && !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v, %v", r, err)
 	}
-	r, err = cut.Solve(context.Background(), mixed(3, 300), &cut.Options{Limit: 100 * time.Millisecond, Effort: cut.EffortThorough})
+	r, err = cut.Solve(
+		context.Background(),
+		mixed(3, 300),
+		&cut.Options{Limit: 100 * time.Millisecond, Effort: cut.EffortThorough},
+	)
 	if err != nil || r.Status != cut.StatusLimit && r.Status != cut.StatusProven {
 		t.Errorf("a limit gave %+v, %v", r, err)
 	}
@@ -170,7 +176,8 @@ func TestNoPlan(t *testing.T) {
 		Sticks: []stock.Stick{{Length: 10, Supply: 2}, {Length: 7, OnHand: true, Supply: 1}},
 		Pieces: []stock.Piece{{Length: 6, Count: 4}},
 	}
-	if _, err := cut.Solve(context.Background(), job, nil); !errors.Is(err, cut.ErrNoPlan) || !strings.Contains(err.Error(), "proven") {
+	if _, err := cut.Solve(context.Background(), job, nil); !errors.Is(err, cut.ErrNoPlan) ||
+		!strings.Contains(err.Error(), "proven") {
 		t.Errorf("four pieces from three sticks: %v", err)
 	}
 	job.Pieces[0].Count = 3
@@ -194,7 +201,11 @@ func TestLarge(t *testing.T) {
 	for i := range stock.MaxKinds {
 		job.Pieces = append(job.Pieces, stock.Piece{Length: measure.Length(3000 + 7*i), Count: 1 + i%3})
 	}
-	r, err := cut.Solve(context.Background(), job, &cut.Options{Aim: cut.AimSticks, Effort: cut.EffortQuick, Limit: 3 * time.Second})
+	r, err := cut.Solve(
+		context.Background(),
+		job,
+		&cut.Options{Aim: cut.AimSticks, Effort: cut.EffortQuick, Limit: 3 * time.Second},
+	)
 	if err != nil {
 		t.Fatal(err)
 	}

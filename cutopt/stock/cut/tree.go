@@ -22,8 +22,8 @@ const (
 	integral = 1e-4
 )
 
-// explore returns the proof that no packing of the node is within the target, which falls as packings are found; nil where
-// one is or the effort is spent. Settled says that the node was split on a number of sticks.
+// explore returns the proof that no packing of the node is within the target, which falls as packings are found; nil
+// where one is or the effort is spent. Settled says that the node was split on a number of sticks.
 func (t *tree) explore(n *node, from []pattern, depth int, settled bool) *stock.Node {
 	t.nodes++
 	m := newMaster(t.e, n, t.e.spareWithin(n, t.run.spare))
@@ -81,8 +81,8 @@ func (t *tree) whole(m *master, patterns []pattern, x []float64) bool {
 	return true
 }
 
-// branchSticks splits on whether at most count sticks of a kind are cut, and explores the side that the program is nearer
-// to first.
+// branchSticks splits on whether at most count sticks of a kind are cut, and explores the side that the program is
+// nearer to first.
 func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int) *stock.Node {
 	out := &stock.Node{Split: &stock.Split{Kind: kind + 1, Most: count}}
 	yes, no := m.n.clone(), m.n.clone()
@@ -118,8 +118,8 @@ func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int)
 	return out
 }
 
-// fractionalStick returns the kind of stick whose number is nearest to a half, that number rounded down, and whether it is
-// nearer to more; -1 where all are whole.
+// fractionalStick returns the kind of stick whose number is nearest to a half, that number rounded down, and whether it
+// is nearer to more; -1 where all are whole.
 func (t *tree) fractionalStick(m *master, patterns []pattern, x []float64) (kind, count int, more bool) {
 	if len(t.e.sticks) == 1 {
 		return -1, 0, false
@@ -139,8 +139,8 @@ func (t *tree) fractionalStick(m *master, patterns []pattern, x []float64) (kind
 	return kind, count, more
 }
 
-// fractionalPair returns the pair of kinds that are together on a number of sticks far from whole, long ones before short;
-// where all are whole, a pair that is together at all.
+// fractionalPair returns the pair of kinds that are together on a number of sticks far from whole, long ones before
+// short; where all are whole, a pair that is together at all.
 func (t *tree) fractionalPair(m *master, patterns []pattern, x []float64) (a, b int, ok bool) {
 	n := len(m.n.sizes)
 	together := make([]float64, n*n)

@@ -168,7 +168,12 @@ func TestHatchStaysInside(t *testing.T) {
 		}
 	}
 	d := &draw.Drawing{}
-	d.Hatch(draw.HatchUpright, draw.Pen{Width: 1}, 5, []draw.Point{{X: 0, Y: 0}, {X: 100, Y: 0}, {X: 100, Y: 10}, {X: 0, Y: 10}})
+	d.Hatch(
+		draw.HatchUpright,
+		draw.Pen{Width: 1},
+		5,
+		[]draw.Point{{X: 0, Y: 0}, {X: 100, Y: 0}, {X: 100, Y: 10}, {X: 0, Y: 10}},
+	)
 	if n := len(d.Shapes[0].(draw.Path).Lines); n != 20 {
 		t.Errorf("100 points hatched every 5 have %d lines, want 20", n)
 	}
@@ -226,7 +231,8 @@ func TestPDFAgreesWithPNG(t *testing.T) {
 	if err := os.WriteFile(file, buf.Bytes(), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if out, err := exec.Command("pdftoppm", "-r", "144", "-png", "-singlefile", file, filepath.Join(dir, "a")).CombinedOutput(); err != nil {
+	if out, err := exec.Command("pdftoppm", "-r", "144", "-png", "-singlefile", file, filepath.Join(dir,
+		"a")).CombinedOutput(); err != nil {
 		t.Fatalf("pdftoppm: %v %s", err, out)
 	}
 	f, err := os.Open(filepath.Join(dir, "a.png"))
@@ -265,7 +271,10 @@ func difference(a, b image.Image) float64 {
 // What the fonts have no glyph for is replaced, and takes as much room in every format.
 func TestForeignLetters(t *testing.T) {
 	const text = "漢字 الغرفة 😀\U0010ffff\u202e\xff"
-	if a, b := draw.Width(text, 10, false), draw.Width(strings.Repeat("\ufffd", 2)+" "+strings.Repeat("\ufffd", 6)+" "+strings.Repeat("\ufffd", 4), 10, false); math.Abs(a-b) > 1e-9 {
+	if a, b := draw.Width(text, 10, false), draw.Width(strings.Repeat("\ufffd", 2)+" "+strings.Repeat("\ufffd",
+		6)+" "+strings.Repeat("\ufffd", 4), 10, false); math.Abs(
+		a-b,
+	) > 1e-9 {
 		t.Errorf("%q is %v wide, its substitutes %v", text, a, b)
 	}
 	d := &draw.Drawing{Width: 200, Height: 20, Title: text, Paper: 0xffffff}
@@ -274,7 +283,10 @@ func TestForeignLetters(t *testing.T) {
 	if err := print.PDF(&buf, text, "en", one(d)); err != nil {
 		t.Error(err)
 	}
-	if blank := paint(t, &draw.Drawing{Width: 200, Height: 20, Paper: 0xffffff}, 72); difference(blank, paint(t, d, 72)) < 1 {
+	if blank := paint(t, &draw.Drawing{Width: 200, Height: 20, Paper: 0xffffff}, 72); difference(
+		blank,
+		paint(t, d, 72),
+	) < 1 {
 		t.Error("the picture shows nothing")
 	}
 }

@@ -37,8 +37,10 @@ type svgWriter struct {
 func (out *svgWriter) str(s string) { out.b.WriteString(s) }
 
 func (d *Drawing) svg(out *svgWriter, size string) {
-	out.str(`<svg xmlns="http://www.w3.org/2000/svg" ` + size + `viewBox="0 0 ` + figure(d.Width) + " " + figure(d.Height) +
-		`" role="img" font-family="` + fontFamily + `">` + "\n<title>" + escape(d.Title) + "</title>\n")
+	out.str(
+		`<svg xmlns="http://www.w3.org/2000/svg" ` + size + `viewBox="0 0 ` + figure(d.Width) + " " + figure(d.Height) +
+			`" role="img" font-family="` + fontFamily + `">` + "\n<title>" + escape(d.Title) + "</title>\n",
+	)
 	if d.Paper != None {
 		out.str(`<path fill="` + d.Paper.hex() + `" d="M0 0H` + figure(d.Width) + "V" + figure(d.Height) + `H0Z"/>` + "\n")
 	}
@@ -103,8 +105,10 @@ func (out *svgWriter) clip(c Clip) {
 	}
 	out.clips++
 	id := out.prefix + "clip" + strconv.Itoa(out.clips)
-	out.str(`<clipPath id="` + id + `"><path d="M` + figure(c.Min.X) + " " + figure(c.Min.Y) + "H" + figure(c.Max.X) + "V" +
-		figure(c.Max.Y) + "H" + figure(c.Min.X) + `Z"/></clipPath><g clip-path="url(#` + id + ")\">\n")
+	out.str(
+		`<clipPath id="` + id + `"><path d="M` + figure(c.Min.X) + " " + figure(c.Min.Y) + "H" + figure(c.Max.X) + "V" +
+			figure(c.Max.Y) + "H" + figure(c.Min.X) + `Z"/></clipPath><g clip-path="url(#` + id + ")\">\n",
+	)
 	out.open = true
 }
 

@@ -30,7 +30,13 @@ func PDF(w io.Writer, title, lang string, pages iter.Seq[*draw.Drawing]) error {
 		f.AddPageFormat("P", fpdf.SizeType{Wd: d.Width, Ht: d.Height})
 		p := &pdfPage{f: f}
 		if d.Paper != draw.None && d.Paper != 0xffffff {
-			p.path(draw.Path{Lines: [][]draw.Point{{{X: 0, Y: 0}, {X: d.Width, Y: 0}, {X: d.Width, Y: d.Height}, {X: 0, Y: d.Height}}}, Closed: true, Fill: d.Paper})
+			p.path(
+				draw.Path{
+					Lines:  [][]draw.Point{{{X: 0, Y: 0}, {X: d.Width, Y: 0}, {X: d.Width, Y: d.Height}, {X: 0, Y: d.Height}}},
+					Closed: true,
+					Fill:   d.Paper,
+				},
+			)
 		}
 		for _, s := range d.Shapes {
 			switch s := s.(type) {

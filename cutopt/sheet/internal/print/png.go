@@ -196,7 +196,10 @@ func (p *painter) glyph(f *typeface, r rune, t draw.Text, at draw.Point, pen flo
 	}
 	b := segments.Bounds()
 	c1, c2 := place(b.Min), place(b.Max)
-	box, ok := p.begin(draw.Point{X: min(c1.X, c2.X), Y: min(c1.Y, c2.Y)}, draw.Point{X: max(c1.X, c2.X), Y: max(c1.Y, c2.Y)})
+	box, ok := p.begin(
+		draw.Point{X: min(c1.X, c2.X), Y: min(c1.Y, c2.Y)},
+		draw.Point{X: max(c1.X, c2.X), Y: max(c1.Y, c2.Y)},
+	)
 	if !ok {
 		return
 	}

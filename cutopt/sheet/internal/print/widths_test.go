@@ -45,7 +45,10 @@ func advance(t *testing.T, f *typeface, r rune) int {
 
 func writeWidths(t *testing.T) {
 	var b strings.Builder
-	b.WriteString("package draw\n\n// The advances of the Go fonts, in font units. Package print holds them against the fonts, and writes them anew with -update.\nvar (\n")
+	b.WriteString(
+		"package draw\n\n// The advances of the Go fonts, in font units. Package print holds them against the fonts, and " +
+			"writes them anew with -update.\nvar (\n",
+	)
 	for i, f := range []*typeface{regular(), bold()} {
 		fmt.Fprintf(&b, "%s = []widths{\n", [2]string{"regularWidths", "boldWidths"}[i])
 		for r := rune(0); r <= 0x11000; r++ {
