@@ -14,7 +14,7 @@ type Budget struct {
 	Between bool
 	Branch  int // steps of branching in the first round
 	Dives   int // a measure of how many dives a round may have, on floors of many runs
-	Dive    int // steps of the bound in each dive of the first round
+	Dive    int // most steps of the bound in a dive; 0 for no dives
 	// Patience is how many steps may pass without a better layout or bound before the work ends; PatiencePerRun adds to it
 	// for each run. Both 0 for any number.
 	Patience, PatiencePerRun int64
@@ -24,9 +24,9 @@ type Budget struct {
 var (
 	Glance   = Budget{Paths: 40, Walk: 10_000, PerRun: 20}
 	Brief    = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Between: true}
-	Quick    = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 1, Branch: 250_000, Dives: 1, Dive: 300_000, Patience: 1_500_000, PatiencePerRun: 1_000}
-	Normal   = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 6, Branch: 250_000, Dives: 2, Dive: 300_000, Patience: 4_000_000, PatiencePerRun: 1_000}
-	Thorough = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 9, Branch: 250_000, Dives: 4, Dive: 300_000, Patience: 200_000_000, PatiencePerRun: 20_000}
+	Quick    = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 1, Branch: 250_000, Dives: 1, Dive: 1_500_000, Patience: 1_500_000, PatiencePerRun: 1_000}
+	Normal   = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 6, Branch: 250_000, Dives: 2, Dive: 1_500_000, Patience: 4_000_000, PatiencePerRun: 1_000}
+	Thorough = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 9, Branch: 250_000, Dives: 4, Dive: 1_500_000, Patience: 200_000_000, PatiencePerRun: 20_000}
 )
 
 // An End says why Solve stopped.

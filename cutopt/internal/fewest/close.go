@@ -132,8 +132,8 @@ func (s *solver) attempt(target int, tries []try) bool {
 	return best < len(tries) && s.out.Planks < before
 }
 
-// walks are annealed walks from the best layout over several domains: starters near the best prices, which narrow the
-// walk to what cheap layouts use, and all starters on a coarse lattice and on the grid.
+// walks are annealed walks over several domains: from the best layout all starters on a coarse lattice and on the grid, and
+// from a cheap layout of the bound starters near the best prices, which narrow the walk to what cheap layouts use.
 func (s *solver) walks(target, round int) []try {
 	in := s.table.Instance
 	steps := max(s.budget.Walk, s.budget.PerRun*len(in.Runs)) << round
@@ -143,8 +143,12 @@ func (s *solver) walks(target, round int) []try {
 	}
 	var out []try
 	for k, domain := range domains {
+		start, packing := s.out.Layout, s.out.Packing
+		if k == 2 && round%2 == 0 && s.cheap != nil {
+			start, packing = s.cheap, nil
+		}
 		out = append(out, func(stop func() bool) found {
-			return s.walk(domain, s.out.Layout, s.out.Packing, target, steps, uint64(round*16+k), stop)
+			return s.walk(domain, start, packing, target, steps, uint64(round*16+k), stop)
 		})
 	}
 	return out
@@ -172,11 +176,9 @@ func (s *solver) dives(target, round int) []try {
 	}
 	lattice := search.Lattice(s.table, s.lattice(192))
 	var out []try
-	most := int64(s.budget.Dive) << round // work of each
-	n := min(2<<round, max(400/len(in.Runs), 2)*s.budget.Dives)
-	if left := s.left(); left < int64(n)*most {
-		n = max(int(left/most), 1)
-	}
+	share := s.left() / 3 // what all may spend together, if each takes half of what it may
+	most := min(int64(s.budget.Dive), share)
+	n := min(2<<round, max(400/len(in.Runs), 2)*s.budget.Dives, max(int(2*share/max(most, 1)), 1))
 	for k := range n {
 		out = append(out, func(stop func() bool) (f found) {
 			seed := s.Seed*1_000_003 + uint64(round<<16+k)
@@ -250,4 +252,5 @@ func (s *solver) try(l rows.Layout, p rows.Packing) {
 	if p != nil {
 		s.consider(l, p)
 	}
+	s.cheap = append(s.cheap[:0], l...)
 }

@@ -59,6 +59,7 @@ type solver struct {
 	out      Outcome
 	root     *bound.Bound
 	tree     *proof.Node // proof of proven planks, where branching went beyond the root
+	cheap    rows.Layout // the last layout of the bound that keeps the rules
 	proven   int
 	growing  *bound.Tree // the proof by branching under way
 	// searches is how many layouts no better than the best by best fit may still be searched for a better packing.
