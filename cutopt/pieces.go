@@ -2,6 +2,8 @@ package cutopt
 
 import (
 	"iter"
+
+	"plank.example/cutopt/measure"
 )
 
 // Piece returns the piece that a reference names; nil where the plan has none there.
@@ -18,6 +20,32 @@ func (p *Plan) Piece(ref PieceRef) *Piece {
 		return nil
 	}
 	return &pieces[ref.Piece]
+}
+
+// StripsServe reports whether a strip ripped off one piece of the plan could be wide enough for another: whether the
+// two narrowest pieces and a kerf make no more than a plank's width. What is proven too few is then so with each piece
+// taking a plank's full width.
+func (p *Plan) StripsServe(width, kerf measure.Length) bool {
+	least, next := width, width // of the two narrowest pieces
+	for i := range p.Floors {
+		for k := range p.Floors[i].Rows {
+			row := &p.Floors[i].Rows[k]
+			for piece := range row.pieces(HandLeft) {
+				wide := row.Width
+				for _, f := range piece.Shaping {
+					if f.Kind == FactRip {
+						wide -= f.Width
+					}
+				}
+				if wide < least {
+					least, next = wide, least
+				} else {
+					next = min(next, wide)
+				}
+			}
+		}
+	}
+	return least+next+kerf <= width
 }
 
 // Pieces yields the pieces of the plan in laying order: floor by floor, row by row from the starting side, and along

@@ -131,5 +131,8 @@ func checkProof(para func(string), job *cutopt.Job, plan *cutopt.Plan) bool {
 		count(plan.Bound.Planks, "plank", "planks"), count(plan.Bound.Boxes, "box", "boxes")))
 	para(boxVerdict(plan, job.Rules.WasteAllowance))
 	para(plankVerdict(plan))
+	if plan.StripsServe(job.Plank.Width, job.Rules.Kerf) {
+		para(fullWidth)
+	}
 	return true
 }

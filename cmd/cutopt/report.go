@@ -164,7 +164,14 @@ func (r *report) order() {
 	if b := &r.plan.Bound; b.PlanksProven || !b.Proven { // else no fewer planks would change what to buy
 		r.para(plankVerdict(r.plan))
 	}
+	if r.plan.StripsServe(r.job.Plank.Width, r.job.Rules.Kerf) {
+		r.para(fullWidth)
+	}
 }
+
+// fullWidth qualifies what is proven where a strip ripped off one piece could be laid as another.
+const fullWidth = "What is proven is so with each piece taking a plank's full width: here a strip ripped off one piece " +
+	"may serve as another."
 
 // spareText tells what the whole planks left are for.
 func (r *report) spareText() string {

@@ -34,11 +34,10 @@ func read(t *testing.T, name string) *cutopt.Job {
 	return job
 }
 
-// narrowest returns how wide the edge rows are where they are told to be narrow, or at least, and the narrowest row of
-// the plan.
-func rowWidths(plan *cutopt.Plan) (first, last, narrowest measure.Length) {
-	rows := plan.Floors[0].Rows
-	first, last, narrowest = rows[0].Width, rows[len(rows)-1].Width, measure.Length(1<<62)
+// narrowestOf returns the width of the narrowest strip of a plan of one floor, as its rows and the facts of its pieces
+// tell.
+func narrowestOf(plan *cutopt.Plan) measure.Length {
+	rows, narrowest := plan.Floors[0].Rows, measure.Length(1<<62)
 	for i := range rows {
 		narrowest = min(narrowest, rows[i].Width)
 		for k := range rows[i].Runs {
@@ -61,7 +60,7 @@ func rowWidths(plan *cutopt.Plan) (first, last, narrowest measure.Length) {
 			}
 		}
 	}
-	return first, last, narrowest
+	return narrowest
 }
 
 func shapings(plan *cutopt.Plan) (n int) {
@@ -89,20 +88,22 @@ func TestAwkwardRooms(t *testing.T) {
 		planks    int
 		narrowest measure.Length // no strip of any piece is narrower
 		notes     int            // shaping facts at most; -1 for any
+		serve     bool           // a strip ripped off one piece could be laid as another
 		reason    string
 	}{
-		{"testdata/jobs/door-near.yaml", 58, inch, 0, "the strip in the doorway is a row of its own, and none lies along " +
-			"the wall beside it"},
-		{"testdata/jobs/door-far.yaml", 58, inch, -1, "each piece takes a plank's full width: with the strip ripped off " +
-			"the first row laid in the doorway 57 do"},
-		{"testdata/jobs/hall-doors.yaml", 40, inch, -1, "edge rows keep their full width in the openings"},
-		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, "the taper goes into the last row: 127 3/8 or so of rows leave " +
+		{"testdata/jobs/door-near.yaml", 58, inch, 0, false, "the strip in the doorway is a row of its own, and none " +
+			"lies along the wall beside it"},
+		{"testdata/jobs/door-far.yaml", 58, inch, -1, true, "each piece takes a plank's full width: with the strip " +
+			"ripped off the first row laid in the doorway 57 do"},
+		{"testdata/jobs/hall-doors.yaml", 40, inch, -1, true, "edge rows keep their full width in the openings"},
+		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, false, "the taper goes into the last row: 17 rows of 7 in leave " +
 			"10 in for both edges"},
-		{"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, "a hundredth of an inch does not turn the floor"},
-		{"testdata/jobs/taper-large.yaml", 70, 3 * inch, 5, "7 1/2 in are left for both edges where the room is lowest"},
-		{"testdata/jobs/side-out.yaml", 70, 5 * inch, 0, "ends that slant by less than the trim hides are cut square"},
-		{"testdata/jobs/jog.yaml", 60, 3 * inch, -1, "a jog that would gain floor is not straightened"},
-		{"../../examples/kitchen.yaml", 79, 9 * inch / 4, -1, "two strips of 2 1/4 in at the island, not one of 1 in"},
+		{"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, false, "a hundredth of an inch does not turn the floor"},
+		{"testdata/jobs/taper-large.yaml", 70, 3 * inch, 5, false, "7 1/2 in are left for both edges where the " +
+			"room is lowest"},
+		{"testdata/jobs/side-out.yaml", 70, 5 * inch, 0, false, "ends that slant by less than the trim hides are cut square"},
+		{"testdata/jobs/jog.yaml", 60, 3 * inch, -1, false, "a jog that would gain floor is not straightened"},
+		{"../../examples/kitchen.yaml", 79, 9 * inch / 4, -1, false, "two strips of 2 1/4 in at the island, not one of 1 in"},
 	} {
 		t.Run(filepath.Base(row.file), func(t *testing.T) {
 			job := read(t, row.file)
@@ -114,7 +115,7 @@ func TestAwkwardRooms(t *testing.T) {
 			if plan.Order.Planks > row.planks {
 				t.Errorf("%d planks, want %d: %s", plan.Order.Planks, row.planks, row.reason)
 			}
-			if _, _, narrowest := rowWidths(plan); narrowest < row.narrowest-8 {
+			if narrowest := narrowestOf(plan); narrowest < row.narrowest-8 {
 				t.Errorf(
 					"a strip of %s, want at least %s: %s",
 					narrowest.Format(job.Unit, 1),
@@ -124,6 +125,9 @@ func TestAwkwardRooms(t *testing.T) {
 			}
 			if n := shapings(plan); row.notes >= 0 && n > row.notes {
 				t.Errorf("%d facts of shape, want %d at most: %s", n, row.notes, row.reason)
+			}
+			if got := plan.StripsServe(job.Plank.Width, job.Rules.Kerf); got != row.serve {
+				t.Errorf("a strip may serve as another piece: %v, want %v", got, row.serve)
 			}
 			if n := count(plan, cutopt.FactStrip); n > 0 {
 				t.Errorf("%d strips are stated, want none: %s", n, row.reason)
