@@ -56,8 +56,10 @@ func TestPlanPiece(t *testing.T) {
 			{Rows: []cutopt.PlanRow{{}, {Runs: []cutopt.PlanRun{{}, {Pieces: make([]cutopt.Piece, 2)}}}}},
 		},
 	}
-	if p := plan.Piece(cutopt.PieceRef{Floor: 1, Row: 1, Run: 1,
-		Piece: 1}); p != &plan.Floors[1].Rows[1].Runs[1].Pieces[1] {
+	if p := plan.Piece(cutopt.PieceRef{
+		Floor: 1, Row: 1, Run: 1,
+		Piece: 1,
+	}); p != &plan.Floors[1].Rows[1].Runs[1].Pieces[1] {
 		t.Error("another piece is found")
 	}
 	for _, ref := range []cutopt.PieceRef{

@@ -41,8 +41,10 @@ func TestPlanksPer(t *testing.T) {
 		{"negative covers", cutopt.Box{Planks: 1, Covers: -1}, plank, 0},
 		{"covers of planks without a size", cutopt.Box{Covers: foot}, cutopt.Plank{Length: 1}, 0},
 		{"too many", cutopt.Box{Covers: math.MaxInt64}, cutopt.Plank{Length: 1, Width: 1}, 0},
-		{"beyond all areas", cutopt.Box{Planks: 1000, Covers: 1}, cutopt.Plank{Length: cutopt.MaxLength,
-			Width: cutopt.MaxLength}, 0},
+		{"beyond all areas", cutopt.Box{Planks: 1000, Covers: 1}, cutopt.Plank{
+			Length: cutopt.MaxLength,
+			Width:  cutopt.MaxLength,
+		}, 0},
 	} {
 		got, err := row.box.PlanksPer(row.plank)
 		var fe *cutopt.FieldError
@@ -80,14 +82,18 @@ func TestMoney(t *testing.T) {
 			t.Errorf("%v read back as %d, %v", got, back, err)
 		}
 	}
-	for _, text := range []string{"", ".5", "5.", "5.123", "-5", "+5", "$5", "5 EUR", "1,000", "1e3",
-		"92233720368547758.08", "1.2.3", "٣"} {
+	for _, text := range []string{
+		"", ".5", "5.", "5.123", "-5", "+5", "$5", "5 EUR", "1,000", "1e3",
+		"92233720368547758.08", "1.2.3", "٣",
+	} {
 		if got, err := cutopt.ParseMoney(text); err == nil || !strings.Contains(err.Error(), text) {
 			t.Errorf("ParseMoney(%q) = %d, %v; want an error that quotes it", text, got, err)
 		}
 	}
-	for m, want := range map[cutopt.Money]string{5: "0.05", -5: "-0.05", 123456: "1234.56",
-		math.MinInt64: "-92233720368547758.08"} {
+	for m, want := range map[cutopt.Money]string{
+		5: "0.05", -5: "-0.05", 123456: "1234.56",
+		math.MinInt64: "-92233720368547758.08",
+	} {
 		if got := m.String(); got != want {
 			t.Errorf("Money(%d) is %q, want %q", int64(m), got, want)
 		}

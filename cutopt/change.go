@@ -5,8 +5,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// A Change is one thing that differs between two plans, in figures: words are made where it is shown. Floors, rows, runs
-// and pieces count from 1; 0 stands for none. What is counted is in WasCount and IsCount, a length in Was and Is.
+// A Change is one thing that differs between two plans, in figures: words are made where it is shown. Floors, rows,
+// runs and pieces count from 1; 0 stands for none. What is counted is in WasCount and IsCount, a length in Was and Is.
 type Change struct {
 	Kind                   ChangeKind
 	Floor, Row, Run, Piece int
@@ -22,13 +22,14 @@ const (
 	ChangeBoxes  ChangeKind = iota // "boxes": boxes to buy
 	ChangePlanks                   // "planks": planks that are cut or laid
 	ChangeFloors                   // "floors": how many there are; those that only one plan has are not compared
-	ChangeAxes                     // "axes": the floor's rows run another way or begin elsewhere; its rows are not compared
-	ChangeRows                     // "rows": how many the floor has
-	ChangeWidth                    // "width": of the row
-	ChangeRuns                     // "runs": how many the row has
-	ChangePieces                   // "pieces": how many the run has
-	ChangeLength                   // "length": of the piece; 0 where it is not there
-	ChangeSource                   // "source": the number of the plank that the piece is cut from
+	// "axes": the floor's rows run another way or begin elsewhere; its rows are not compared
+	ChangeAxes
+	ChangeRows   // "rows": how many the floor has
+	ChangeWidth  // "width": of the row
+	ChangeRuns   // "runs": how many the row has
+	ChangePieces // "pieces": how many the run has
+	ChangeLength // "length": of the piece; 0 where it is not there
+	ChangeSource // "source": the number of the plank that the piece is cut from
 )
 
 var changeNames = []string{"boxes", "planks", "floors", "axes", "rows", "width", "runs", "pieces", "length", "source"}
@@ -46,8 +47,8 @@ func (k *ChangeKind) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("ChangeKind", changeNames, text, k)
 }
 
-// Changes lists what differs between an earlier and a later plan of a job, from the whole to the piece; none for plans that
-// are laid and cut alike. Rows, runs and pieces are compared by their numbers. It takes O(pieces).
+// Changes lists what differs between an earlier and a later plan of a job, from the whole to the piece; none for plans
+// that are laid and cut alike. Rows, runs and pieces are compared by their numbers. It takes O(pieces).
 func Changes(before, after *Plan) []Change {
 	c := &comparison{}
 	c.count(Change{Kind: ChangeBoxes}, before.Order.Boxes, after.Order.Boxes)

@@ -32,9 +32,12 @@ func TestChanges(t *testing.T) {
 		{"a box more", func(p *cutopt.Plan) { p.Order.Boxes = 3 }, []cutopt.Change{
 			{Kind: cutopt.ChangeBoxes, WasCount: 2, IsCount: 3},
 		}},
-		{"a floor and a plank less", func(p *cutopt.Plan) { p.Floors, p.Planks = p.Floors[:1], p.Planks[:1] }, []cutopt.Change{
-			{Kind: cutopt.ChangePlanks, WasCount: 2, IsCount: 1}, {Kind: cutopt.ChangeFloors, WasCount: 2, IsCount: 1},
-		}},
+		{
+			"a floor and a plank less", func(p *cutopt.Plan) { p.Floors, p.Planks = p.Floors[:1], p.Planks[:1] },
+			[]cutopt.Change{
+				{Kind: cutopt.ChangePlanks, WasCount: 2, IsCount: 1}, {Kind: cutopt.ChangeFloors, WasCount: 2, IsCount: 1},
+			},
+		},
 		{"turned: rows of another direction have no number in common", func(p *cutopt.Plan) {
 			p.Floors[0].Axes.Turn, p.Floors[0].Rows = 90, nil
 		}, []cutopt.Change{{Kind: cutopt.ChangeAxes, Floor: 1}}},

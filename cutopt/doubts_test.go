@@ -20,11 +20,15 @@ func TestDoubts(t *testing.T) {
 		{cutopt.Job{Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Rooms: room(174*in, 131*in)}, nil},
 		{cutopt.Job{Plank: cutopt.Plank{Length: 12 * in, Width: 12 * in}, Rooms: room(ft, ft)}, nil}, // as far as it goes
 		// 14 x 11, in inches where feet were meant.
-		{cutopt.Job{Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Rooms: room(14*in, 11*in)},
-			[]string{"rooms[1].corners"}},
+		{
+			cutopt.Job{Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Rooms: room(14*in, 11*in)},
+			[]string{"rooms[1].corners"},
+		},
 		// 48 x 7, in feet where inches were meant.
-		{cutopt.Job{Plank: cutopt.Plank{Length: 48 * ft, Width: 7 * ft}, Rooms: room(14*ft, 11*ft)},
-			[]string{"plank.length"}},
+		{
+			cutopt.Job{Plank: cutopt.Plank{Length: 48 * ft, Width: 7 * ft}, Rooms: room(14*ft, 11*ft)},
+			[]string{"plank.length"},
+		},
 		{cutopt.Job{Plank: cutopt.Plank{Length: 7 * in, Width: 48 * in}, Rooms: room(14*ft, 11*ft)}, []string{"plank.width"}},
 		{
 			cutopt.Job{

@@ -158,7 +158,10 @@ func TestSpareReadsBack(t *testing.T) {
 	r := rand.New(rand.NewPCG(seed, 91))
 	for range 2000 {
 		want := []cutopt.Spare{
-			{}, {Planks: r.IntN(cutopt.MaxSpare + 1)}, {Percent: r.Float64() * cutopt.MaxAllowance}, {Percent: 5e-324},
+			{},
+			{Planks: r.IntN(cutopt.MaxSpare + 1)},
+			{Percent: r.Float64() * cutopt.MaxAllowance},
+			{Percent: 5e-324},
 			{BoxPer: 1 + r.IntN(cutopt.MaxSpare)},
 		}[r.IntN(5)]
 		if got, err := cutopt.ParseSpare(want.String()); err != nil || got != want {

@@ -68,8 +68,11 @@ func TestReserveByHand(t *testing.T) {
 		want   int
 	}{
 		{"none is lost", cutopt.Terms{PerBox: 1}, 10, 0},
-		{"one plank, lost one time in two: more than r of r + 1 lost is 1/2^(r+1), and 1/8 is the first of at most 0.2",
-			cutopt.Terms{PerBox: 1, Loss: 0.5, Limit: 0.2}, 1, 2},
+		{
+			"one plank, lost one time in two: more than r of r + 1 lost is 1/2^(r+1), and 1/8 is the first of at most 0.2",
+			cutopt.Terms{PerBox: 1, Loss: 0.5, Limit: 0.2},
+			1, 2,
+		},
 		{"10 planks at 1 %: 1 - 0.99^10 = 9.6 % is accepted", cutopt.Terms{PerBox: 1, Loss: 0.01, Limit: 0.1}, 10, 0},
 		{"11 planks: 10.5 % is not", cutopt.Terms{PerBox: 1, Loss: 0.01, Limit: 0.1}, 11, 1},
 		{"nothing to lay", cutopt.Terms{PerBox: 1, Loss: 0.5, Limit: 0.02}, 0, 0},

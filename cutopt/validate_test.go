@@ -66,9 +66,11 @@ func fields(t *testing.T, job *cutopt.Job) (list []string) {
 
 func TestValidateAccepts(t *testing.T) {
 	for name, change := range map[string]func(j *cutopt.Job){
-		"the plain job":       func(*cutopt.Job) {},
-		"no rules at all":     func(j *cutopt.Job) { j.Rules = cutopt.Rules{Grid: 1} },
-		"covers for planks":   func(j *cutopt.Job) { j.Box = cutopt.Box{Covers: measure.Area(planks*48*7) * measure.SquareFoot / 144} },
+		"the plain job":   func(*cutopt.Job) {},
+		"no rules at all": func(j *cutopt.Job) { j.Rules = cutopt.Rules{Grid: 1} },
+		"covers for planks": func(j *cutopt.Job) {
+			j.Box = cutopt.Box{Covers: measure.Area(planks*48*7) * measure.SquareFoot / 144}
+		},
 		"both, a bit rounded": func(j *cutopt.Job) { j.Box.Covers = 187 * measure.SquareFoot / 10 },
 		"the longest plank":   func(j *cutopt.Job) { j.Plank.Length = cutopt.MaxLength },
 		"clockwise":           func(j *cutopt.Job) { j.Rooms[0].Outline = corners(0, 0, 0, 80, 100, 80, 100, 0) },
@@ -132,8 +134,10 @@ func TestValidateRefuses(t *testing.T) {
 		{"negative covers", func(j *cutopt.Job) { j.Box.Covers = -measure.SquareFoot }, "box.covers", "-1.0 sq ft"},
 		{"covers at odds", func(j *cutopt.Job) { j.Box.Covers = 20 * measure.SquareFoot }, "box.covers", "8 planks of 48 " +
 			"in x 7 in are 18.7 sq ft"},
-		{"no whole planks", func(j *cutopt.Job) { j.Box = cutopt.Box{Covers: 20 * measure.SquareFoot} }, "box.covers",
-			"8.57 planks"},
+		{
+			"no whole planks", func(j *cutopt.Job) { j.Box = cutopt.Box{Covers: 20 * measure.SquareFoot} }, "box.covers",
+			"8.57 planks",
+		},
 		{"less than a plank", func(j *cutopt.Job) { j.Box = cutopt.Box{Covers: 1} }, "box.covers", "0.00 planks"},
 		{"negative price", func(j *cutopt.Job) { j.Box.Price = -1 }, "box.price", "-0.01"},
 		{"negative spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Planks: -1} }, "spare", "-1: spare planks are at " +
@@ -145,8 +149,10 @@ func TestValidateRefuses(t *testing.T) {
 		{"no percentage to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Percent: math.NaN()} }, "spare", "NaN %"},
 		{"a box for no boxes", func(j *cutopt.Job) { j.Spare = cutopt.Spare{BoxPer: -50} }, "spare", "1 box per -50: one " +
 			"box is kept for each 1 to"},
-		{"a box for endless boxes", func(j *cutopt.Job) { j.Spare = cutopt.Spare{BoxPer: math.MaxInt} }, "spare",
-			"1,000,000 boxes laid"},
+		{
+			"a box for endless boxes", func(j *cutopt.Job) { j.Spare = cutopt.Spare{BoxPer: math.MaxInt} }, "spare",
+			"1,000,000 boxes laid",
+		},
 		{"two ways to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Planks: 4, Percent: 3} }, "spare", "4 and 3 %"},
 		{"negative gap", func(j *cutopt.Job) { j.Rules.Gap = -1 }, "rules.gap", ""},
 		{"endless gap", func(j *cutopt.Job) { j.Rules.Gap = math.MaxInt64 }, "rules.gap", "check its unit"},
@@ -157,25 +163,33 @@ func TestValidateRefuses(t *testing.T) {
 		{"negative kerf", func(j *cutopt.Job) { j.Rules.Kerf = -1 }, "rules.kerf", ""},
 		{"rip wider than a plank", func(j *cutopt.Job) { j.Rules.MinRip = 7*inch + 1 }, "rules.min-rip", ""},
 		{"starter of no length", func(j *cutopt.Job) { j.Pattern = []measure.Length{0} }, "pattern[1]", "longer than 0"},
-		{"starter above the plank", func(j *cutopt.Job) { j.Pattern = []measure.Length{48 * inch, 49 * inch} }, "pattern[2]",
-			"at most the plank, 48 in"},
+		{
+			"starter above the plank", func(j *cutopt.Job) { j.Pattern = []measure.Length{48 * inch, 49 * inch} }, "pattern[2]",
+			"at most the plank, 48 in",
+		},
 		{"starter off the grid", func(j *cutopt.Job) { j.Pattern = []measure.Length{20*inch + 1} }, "pattern[1]", "write " +
 			"20 in"},
 		{"starter below the shortest piece", func(j *cutopt.Job) { j.Pattern = []measure.Length{inch} }, "pattern[1]", "at " +
 			"least min-piece"},
 		{"endless pattern", func(j *cutopt.Job) { j.Pattern = make([]measure.Length, 1001) }, "pattern", "at most 1,000"},
 		{"no aim", func(j *cutopt.Job) { j.Aims = []cutopt.Aim{99} }, "aims[1]", "an aim is one of h-joints"},
-		{"an aim twice", func(j *cutopt.Job) { j.Aims = []cutopt.Aim{cutopt.AimPlanks, cutopt.AimPlanks} }, "aims[2]",
-			"each aim comes once"},
+		{
+			"an aim twice", func(j *cutopt.Job) { j.Aims = []cutopt.Aim{cutopt.AimPlanks, cutopt.AimPlanks} }, "aims[2]",
+			"each aim comes once",
+		},
 		{"in line beyond the plank", func(j *cutopt.Job) { j.Rules.InLine = 49 * inch }, "rules.in-line", "at most the " +
 			"plank's length"},
 		{"negative preferred stagger", func(j *cutopt.Job) { j.Rules.PreferStagger = -1 }, "rules.prefer-stagger", ""},
 		{"negative round figure", func(j *cutopt.Job) { j.Rules.Round = -1 }, "rules.round", "at least 0"},
 		{"negative fit", func(j *cutopt.Job) { j.Rules.Fit = -1 }, "rules.fit", "at least 0"},
-		{"fit and shortest piece above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.MinPiece = inch, 47*inch },
-			"rules.fit", "shortest piece, 47 in"},
-		{"fit and stagger above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.Stagger = inch, 46*inch },
-			"rules.fit", "stagger, 46 in"},
+		{
+			"fit and shortest piece above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.MinPiece = inch, 47*inch },
+			"rules.fit", "shortest piece, 47 in",
+		},
+		{
+			"fit and stagger above the plank", func(j *cutopt.Job) { j.Rules.Fit, j.Rules.Stagger = inch, 46*inch },
+			"rules.fit", "stagger, 46 in",
+		},
 		{"no grid", func(j *cutopt.Job) { j.Rules.Grid = 0 }, "rules.grid", "above 0"},
 		{"negative grid", func(j *cutopt.Job) { j.Rules.Grid = -1 }, "rules.grid", ""},
 		{"grid above the plank", func(j *cutopt.Job) { j.Rules.Grid = 49 * inch }, "rules.grid", ""},
@@ -215,10 +229,14 @@ func TestValidateRefuses(t *testing.T) {
 		{"far below", func(j *cutopt.Job) { j.Rooms[0].Outline[2].Y = math.MinInt64 }, "rooms[1].corners[3]", "within 1 km"},
 		{"too many corners", func(j *cutopt.Job) { j.Rooms[0].Outline = make([]cutopt.Point, 50_001) }, "rooms[1]", "at " +
 			"most 50,000"},
-		{"no such wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{4: 0} }, "rooms[1].gaps[5]",
-			"walls 1 to 4"},
-		{"negative gap of a wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{0: -1} },
-			"rooms[1].gaps[1]", ""},
+		{
+			"no such wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{4: 0} }, "rooms[1].gaps[5]",
+			"walls 1 to 4",
+		},
+		{
+			"negative gap of a wall", func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{0: -1} },
+			"rooms[1].gaps[1]", "",
+		},
 		{"no direction", func(j *cutopt.Job) { j.Rooms[0].Rows.Direction = 7 }, "rooms[1].rows.direction", "Direction(7)"},
 		{"no start", func(j *cutopt.Job) { j.Rooms[0].Rows.Start = 7 }, "rooms[1].rows.start", ""},
 		{"no hand", func(j *cutopt.Job) { j.Rooms[0].Rows.LaidFrom = 7 }, "rooms[1].rows.from", ""},
@@ -227,8 +245,10 @@ func TestValidateRefuses(t *testing.T) {
 				j.Rooms[0].Rows = cutopt.RowRules{Direction: cutopt.DirectionAngle, Angle: math.NaN()}
 			}, "rooms[1].rows.direction", "NaN",
 		},
-		{"first row wider than a plank", func(j *cutopt.Job) { j.Rooms[0].Rows.FirstRow = 8 * inch }, "rooms[1].rows.first",
-			""},
+		{
+			"first row wider than a plank", func(j *cutopt.Job) { j.Rooms[0].Rows.FirstRow = 8 * inch }, "rooms[1].rows.first",
+			"",
+		},
 	} {
 		checkRefused(t, row.name, row.change, row.field, row.says)
 	}
@@ -278,14 +298,18 @@ func TestValidateRefusesIslandsAndDoorways(t *testing.T) {
 		{"negative depth", doors(cutopt.Doorway{Width: inch, Depth: -1}), "rooms[1].doorways[1].depth", ""},
 		{"no casing", doors(cutopt.Doorway{Width: inch, Casing: 7}), "rooms[1].doorways[1].casing", "wood or metal"},
 		{
-			"overlapping", doors(cutopt.Doorway{At: 30 * inch, Width: 30 * inch}, cutopt.Doorway{At: 10 * inch,
-				Width: 30 * inch}),
+			"overlapping", doors(cutopt.Doorway{At: 30 * inch, Width: 30 * inch}, cutopt.Doorway{
+				At:    10 * inch,
+				Width: 30 * inch,
+			}),
 			"rooms[1].doorways[1].at", "doorways[2] of the same wall reaches to 40 in",
 		},
 		{"into its own room", doors(cutopt.Doorway{Width: inch, To: "Den"}), "rooms[1].doorways[1].to", "own room"},
 		{"through to nowhere", doors(cutopt.Doorway{Width: inch, Through: true}), "rooms[1].doorways[1].to", "another room"},
-		{"through to a stranger", doors(cutopt.Doorway{Width: inch, Through: true, To: "Hal"}), "rooms[1].doorways[1].to",
-			`"Hal"`},
+		{
+			"through to a stranger", doors(cutopt.Doorway{Width: inch, Through: true, To: "Hal"}), "rooms[1].doorways[1].to",
+			`"Hal"`,
+		},
 	} {
 		checkRefused(t, row.name, row.change, row.field, row.says)
 	}

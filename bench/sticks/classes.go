@@ -33,15 +33,26 @@ type Class struct {
 // Classes are the classes of the table. Folder holds the published files; those that are not there are left out.
 func Classes(folder string) []Class {
 	out := []Class{
-		{"worked examples", "18 published ones, each with its source in the file", file(folder, "worked_examples.jsonl"), false},
+		{
+			"worked examples",
+			"18 published ones, each with its source in the file",
+			file(folder, "worked_examples.jsonl"),
+			false,
+		},
 		{"Falkenauer U", "E. Falkenauer, J. Heuristics 2, 1996, from OR-Library", file(folder, "falkenauer_u.jsonl"), false},
 		{"Falkenauer T", "as above: triplets", file(folder, "falkenauer_t.jsonl"), false},
 	}
 	out = slices.DeleteFunc(out, func(c Class) bool { _, err := c.Draw(); return err != nil })
-	return append(out,
+	return append(
+		out,
 		Class{"uniform", "drawn as Falkenauer's U: sizes 20 to 100 over 150; 120, 250, 500, 1,000 pieces", uniform, false},
-		Class{"triplets", "drawn as Falkenauer's T: 38.0 to 49.0, then 25.0 to half of what is left of 100.0, then the rest; " +
-			"60, 120, 249, 501 pieces", triplets, false},
+		Class{
+			"triplets",
+			"drawn as Falkenauer's T: 38.0 to 49.0, then 25.0 to half of what is left of 100.0, then the rest; " +
+				"60, 120, 249, 501 pieces",
+			triplets,
+			false,
+		},
 		Class{"duty", "drawn as P. Schwerin and G. Wäscher, Int. Trans. Oper. Res. 4, 1997: sizes 150 to 200 over 1,000; " +
 			"100 and 120 pieces", duty, false},
 		Class{"residual", "five published instances whose rounded linear bound misses the optimum (Fieldhouse 1990; " +

@@ -30,8 +30,10 @@ func TestInterruptedWrite(t *testing.T) {
 	if err == nil {
 		t.Error("no error, and nothing was written")
 	}
-	if err := writeAll(temps, []output{{"json", filepath.Join(dir, "b.json"),
-		func(io.Writer) error { return nil }}}); err == nil {
+	if err := writeAll(temps, []output{{
+		"json", filepath.Join(dir, "b.json"),
+		func(io.Writer) error { return nil },
+	}}); err == nil {
 		t.Error("no error after the signal")
 	}
 	if left, _ := os.ReadDir(dir); len(left) != 0 {

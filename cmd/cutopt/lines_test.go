@@ -12,8 +12,8 @@ import (
 	"unicode/utf8"
 )
 
-// TestLinesAreNarrow finds lines of Go over 120 characters, a tab counting as one, in the whole tree. What may not be broken may
-// be longer: raw strings, the output that an example is held against, and formatted text in comments.
+// TestLinesAreNarrow finds lines of Go over 120 characters, a tab counting as one, in the whole tree. What may not be
+// broken may be longer: raw strings, the output that an example is held against, and formatted text in comments.
 func TestLinesAreNarrow(t *testing.T) {
 	const most = 120
 	if os.Getenv("CUTOPT_LINES") == "" {

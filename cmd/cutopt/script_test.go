@@ -75,8 +75,10 @@ func refuses(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(os.RemoveAll(out))
 	ts.Check(os.MkdirAll(out, 0o755))
 	command := append([]string{"cutopt", "plan"}, args[2:]...)
-	for flag, name := range map[string]string{"--json": "p.json", "--map": "m.svg", "--sheet": "s.html",
-		"--cuts": "c.csv"} {
+	for flag, name := range map[string]string{
+		"--json": "p.json", "--map": "m.svg", "--sheet": "s.html",
+		"--cuts": "c.csv",
+	} {
 		command = append(command, flag, filepath.Join(out, name))
 	}
 	exits(ts, false, append([]string{args[0]}, command...))

@@ -102,15 +102,19 @@ func parlourPlan() *cutopt.Plan {
 				Left: []cutopt.Leftover{{From: 803 * mm, To: 1000 * mm, Ends: right}},
 			},
 			{
-				Number: 4, Pieces: []cutopt.PieceRef{{Row: 2, Piece: 2}, {Row: 1, Piece: 0}}, Cuts: []cutopt.Cut{{At: 797 * mm},
-					{At: 700 * mm}},
+				Number: 4, Pieces: []cutopt.PieceRef{{Row: 2, Piece: 2}, {Row: 1, Piece: 0}}, Cuts: []cutopt.Cut{
+					{At: 797 * mm},
+					{At: 700 * mm},
+				},
 				Left: []cutopt.Leftover{{From: 703 * mm, To: 797 * mm, Ends: none}},
 			},
 			whole(5, 1, 1),
 			whole(6, 1, 2),
 			{
-				Number: 7, Pieces: []cutopt.PieceRef{{Row: 1, Piece: 3}, {Row: 2, Piece: 0}}, Cuts: []cutopt.Cut{{At: 200 * mm},
-					{At: 297 * mm}},
+				Number: 7, Pieces: []cutopt.PieceRef{{Row: 1, Piece: 3}, {Row: 2, Piece: 0}}, Cuts: []cutopt.Cut{
+					{At: 200 * mm},
+					{At: 297 * mm},
+				},
 				Left: []cutopt.Leftover{{From: 203 * mm, To: 297 * mm, Ends: none}},
 			},
 			whole(8, 2, 1),
@@ -181,8 +185,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			p.Waste.Net += 100 * measure.Area(mm*mm)
 			p.Waste.AddedToFloor, p.Waste.ShareOfPurchase = 100*899_500.0/1_500_500, 100*899_500.0/2_400_000
 		}, "job", "the plan has 1 floors; want 2"},
-		{"another name", func(_ *job, p *plan) { p.Floors[0].Name = "Attic" }, "job",
-			`Attic: job: the floor is called "Attic"; want "Parlour"`},
+		{
+			"another name", func(_ *job, p *plan) { p.Floors[0].Name = "Attic" }, "job",
+			`Attic: job: the floor is called "Attic"; want "Parlour"`,
+		},
 		{"laid from the other hand", func(j *job, _ *plan) { j.Rooms[0].Rows.LaidFrom = cutopt.HandRight }, "job", "laid " +
 			"from the left; want from the right"},
 
@@ -239,36 +245,50 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		}, "fact", "with one of them below 100 mm"},
 
 		// What else is told, and what the job asks.
-		{"a first row of another width than asked for", func(j *job, _ *plan) { j.Rooms[0].Rows.FirstRow = 150 * mm }, "job",
-			"row 1: job: no row ends at 160 mm; want a first row of 150 mm as the job asks"},
-		{"rows across, where they lie along", func(j *job, _ *plan) { j.Rooms[0].Rows.Direction = cutopt.DirectionAcross },
-			"job", "rows run at 0 degrees; want rows across the longest wall"},
-		{"begun at the other wall", func(j *job, _ *plan) { j.Rooms[0].Rows.Start = cutopt.StartNear }, "job",
-			`want rows along the longest wall of "Parlour", from its near side`},
+		{
+			"a first row of another width than asked for", func(j *job, _ *plan) { j.Rooms[0].Rows.FirstRow = 150 * mm }, "job",
+			"row 1: job: no row ends at 160 mm; want a first row of 150 mm as the job asks",
+		},
+		{
+			"rows across, where they lie along", func(j *job, _ *plan) { j.Rooms[0].Rows.Direction = cutopt.DirectionAcross },
+			"job", "rows run at 0 degrees; want rows across the longest wall",
+		},
+		{
+			"begun at the other wall", func(j *job, _ *plan) { j.Rooms[0].Rows.Start = cutopt.StartNear }, "job",
+			`want rows along the longest wall of "Parlour", from its near side`,
+		},
 		{"jogs told of that are none", func(_ *job, p *plan) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactJogs, Count: 1, Most: 3 * mm}}
 		}, "fact", "count 1 most 3 mm; want most 3 mm, count at most 0"},
 		{"more left to the trim than there is", func(_ *job, p *plan) {
-			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactSlivers, Count: 1, Most: 6 * mm,
-				Area: 600_000 * measure.Area(mm*mm)}}
+			p.Floors[0].Facts = []cutopt.Fact{{
+				Kind: cutopt.FactSlivers, Count: 1, Most: 6 * mm,
+				Area: 600_000 * measure.Area(mm*mm),
+			}}
 		}, "fact", "no more area than is left open"},
 		{"slivers wider than the trim", func(_ *job, p *plan) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactSlivers, Count: 1, Most: 7 * mm}}
 		}, "fact", "want most 6 mm"},
 		{"a strip that is none", func(j *job, p *plan) {
 			j.Rules.MinStrip = 25 * mm
-			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStrip, Row: 1, Run: 1, Piece: 1, Length: 900 * mm,
-				Width: 20 * mm, Least: 25 * mm}}
+			p.Floors[0].Facts = []cutopt.Fact{{
+				Kind: cutopt.FactStrip, Row: 1, Run: 1, Piece: 1, Length: 900 * mm,
+				Width: 20 * mm, Least: 25 * mm,
+			}}
 		}, "fact", "want a strip of"},
 		{"a strip of a piece that is none", func(j *job, p *plan) {
 			j.Rules.MinStrip = 25 * mm
-			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStrip, Row: 9, Run: 1, Piece: 1, Length: 900 * mm,
-				Width: 20 * mm, Least: 25 * mm}}
+			p.Floors[0].Facts = []cutopt.Fact{{
+				Kind: cutopt.FactStrip, Row: 9, Run: 1, Piece: 1, Length: 900 * mm,
+				Width: 20 * mm, Least: 25 * mm,
+			}}
 		}, "fact", "want a piece of this floor"},
 		{"a strip where none is too narrow", func(j *job, p *plan) {
 			j.Rules.MinStrip = 0
-			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactStrip, Row: 1, Run: 1, Piece: 1, Length: 900 * mm,
-				Width: 20 * mm, Least: 25 * mm}}
+			p.Floors[0].Facts = []cutopt.Fact{{
+				Kind: cutopt.FactStrip, Row: 1, Run: 1, Piece: 1, Length: 900 * mm,
+				Width: 20 * mm, Least: 25 * mm,
+			}}
 		}, "fact", "want a job that has a least width"},
 		{"a finger of 15 mm beside a slot of 20 x 150 mm", func(j *job, p *plan) {
 			j.Rules.MinStrip = 25 * mm
@@ -288,15 +308,19 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactDoorway, Room: 1, Wall: 1, Doorway: 1}}
 		}, "fact", "want a doorway of this floor"},
 		{"a doorway that its gaps close, not told of", func(j *job, _ *plan) {
-			j.Rooms[0].Doorways = []cutopt.Doorway{{Wall: 1, At: 100 * mm, Width: 20 * mm, Depth: 10 * mm,
-				Casing: cutopt.CasingMetal}}
+			j.Rooms[0].Doorways = []cutopt.Doorway{{
+				Wall: 1, At: 100 * mm, Width: 20 * mm, Depth: 10 * mm,
+				Casing: cutopt.CasingMetal,
+			}}
 		}, "fact", "nothing is told of doorway 1 of room 1"},
 		{"a floor too wide without a break", func(j *job, _ *plan) { j.Rules.MaxAcross = 500 * mm }, "fact", "the floor " +
 			"goes on for 600 mm across the rows without a break"},
 		{"a break that leaves too much", func(j *job, p *plan) {
 			j.Rules.MaxAcross = 300 * mm
-			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm,
-				Most: 300 * mm}}
+			p.Floors[0].Facts = []cutopt.Fact{{
+				Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm,
+				Most: 300 * mm,
+			}}
 		}, "fact", "the floor goes on for 400 mm across the rows"},
 		{"breaks that do", func(j *job, p *plan) {
 			j.Rules.MaxAcross, j.Rules.MaxAlong = 400*mm, 1200*mm
@@ -307,8 +331,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		}, "", ""},
 		{"a run too long without a break", func(j *job, _ *plan) { j.Rules.MaxAlong = 2000 * mm }, "fact", "the floor goes " +
 			"on for 2400 mm along the rows"},
-		{"a fact of a kind that is none", func(_ *job, p *plan) { p.Floors[0].Facts = []cutopt.Fact{{Kind: 99}} }, "fact",
-			"want facts about floors"},
+		{
+			"a fact of a kind that is none", func(_ *job, p *plan) { p.Floors[0].Facts = []cutopt.Fact{{Kind: 99}} }, "fact",
+			"want facts about floors",
+		},
 		{"a fact with a field of another kind", func(_ *job, p *plan) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactJogs, Count: 1, Most: 3 * mm, Row: 1}}
 		}, "fact", "with the fields of their kinds"},
@@ -356,12 +382,16 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		// Ends, lengths, joints.
 		{"a starter with its left end", func(_ *job, p *plan) { piece(p, 0, 0).Ends = cutopt.EndsLeft }, "ends ends", "a " +
 			"sawn starter has its factory ends: left; want right"},
-		{"an ender with its right end", func(_ *job, p *plan) { piece(p, 0, 2).Ends = cutopt.EndsRight }, "ends leftovers",
-			"a sawn ender has its factory ends: right; want left"},
+		{
+			"an ender with its right end", func(_ *job, p *plan) { piece(p, 0, 2).Ends = cutopt.EndsRight }, "ends leftovers",
+			"a sawn ender has its factory ends: right; want left",
+		},
 		{"a sawn piece with both ends", func(_ *job, p *plan) { piece(p, 0, 0).Ends = cutopt.EndsBoth }, "ends ends", "a " +
 			"piece of 600 mm has both factory ends"},
-		{"a whole plank that says it is sawn", func(_ *job, p *plan) { piece(p, 0, 1).Ends = cutopt.EndsLeft }, "ends ends",
-			"a piece as long as a plank has its factory ends: left"},
+		{
+			"a whole plank that says it is sawn", func(_ *job, p *plan) { piece(p, 0, 1).Ends = cutopt.EndsLeft }, "ends ends",
+			"a piece as long as a plank has its factory ends: left",
+		},
 		{"a starter below the least", func(j *job, _ *plan) { j.Rules.MinPiece = 201 * mm }, "min-piece min-piece", "row 2 " +
 			"run 1 piece 1: min-piece: a starter of 200 mm; want at least 201 mm"},
 		{"a starter off the grid", func(j *job, _ *plan) { j.Rules.Grid = 300 * mm }, "grid grid", "row 2 run 1 piece 1: " +
@@ -397,8 +427,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			j.Rooms[0].WallGaps = map[int]measure.Length{3: 10*mm +
 				1}
 		}, "gap gap gap", "of wall 4; want at least 10.003 mm"},
-		{"a smaller room", func(j *job, _ *plan) { j.Rooms[0].Outline[1].X, j.Rooms[0].Outline[2].X = 2400*mm, 2400*mm },
-			"gap gap gap inside inside inside waste", "row 3 run 1 piece 3: inside:"},
+		{
+			"a smaller room", func(j *job, _ *plan) { j.Rooms[0].Outline[1].X, j.Rooms[0].Outline[2].X = 2400*mm, 2400*mm },
+			"gap gap gap inside inside inside waste", "row 3 run 1 piece 3: inside:",
+		},
 		{"an island under the floor", func(j *job, _ *plan) {
 			j.Rooms[0].Islands = []cutopt.Island{{Outline: rectangle(1000, 300, 1100, 320), Gap: cutopt.GapNone}}
 		}, "inside waste", "row 2 run 1 piece 2: inside: 20 cm² of it"},
@@ -428,14 +460,18 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		}, "length overlap run waste", "row 1 run 1 piece 2: overlap: it lies on row 1 run 1 piece 3 at (1610 mm, 10 mm), " +
 			"over 2 cm²"},
 		{"a shape beyond its row", func(_ *job, p *plan) {
-			piece(p, 0, 1).Shape = []cutopt.Point{{X: 610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 10 * mm}, {X: 1610 * mm,
-				Y: 210 * mm}, {X: 610 * mm, Y: 211 * mm}}
+			piece(p, 0, 1).Shape = []cutopt.Point{{X: 610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 10 * mm}, {
+				X: 1610 * mm,
+				Y: 210 * mm,
+			}, {X: 610 * mm, Y: 211 * mm}}
 		}, "shape waste waste", "piece 2: shape: its shape has a corner at (610 mm, 211 mm)"},
 		{"a shape of two corners", func(_ *job, p *plan) { piece(p, 0, 1).Shape = make([]cutopt.Point, 2) }, "cover shape " +
 			"waste waste", "its shape has 2 corners"},
 		{"a shape that leaves floor open", func(_ *job, p *plan) {
-			piece(p, 0, 1).Shape = []cutopt.Point{{X: 610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 10 * mm}, {X: 1610 * mm,
-				Y: 210 * mm}}
+			piece(p, 0, 1).Shape = []cutopt.Point{{X: 610 * mm, Y: 10 * mm}, {X: 1610 * mm, Y: 10 * mm}, {
+				X: 1610 * mm,
+				Y: 210 * mm,
+			}}
 		}, "cover fact waste waste", "row 1: cover: 998 cm² between (610 mm, 19"},
 
 		// Planks.
@@ -491,8 +527,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			"0 within the plank"},
 		{"an offcut that is elsewhere", func(_ *job, p *plan) { p.Planks[3].Left[0].From += mm }, "leftovers", "plank 4: " +
 			"leftovers: nothing is said of 703 mm to 797 mm"},
-		{"an offcut with the wrong end", func(_ *job, p *plan) { p.Planks[2].Left[0].Ends = cutopt.EndsLeft }, "leftovers",
-			"an offcut from 803 mm to 1000 mm has its factory ends: left; want right"},
+		{
+			"an offcut with the wrong end", func(_ *job, p *plan) { p.Planks[2].Left[0].Ends = cutopt.EndsLeft }, "leftovers",
+			"an offcut from 803 mm to 1000 mm has its factory ends: left; want right",
+		},
 
 		// Order, bound and waste.
 		{"planks miscounted", func(_ *job, p *plan) { p.Order.Planks = 7 }, "order", "order: order.planks is 7; want 8"},
@@ -502,8 +540,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"spare planks miscounted", func(_ *job, p *plan) { p.Order.Left = 3 }, "order", "order.left is 3; want 4"},
 		{"planks for repairs miscounted", func(_ *job, p *plan) { p.Order.Kept = 4 }, "order", "order.kept is 4; want 1"},
 		{"an eighth kept, which is one plank", func(j *job, _ *plan) { j.Spare = cutopt.Spare{Percent: 12.5} }, "", ""},
-		{"a little more than an eighth", func(j *job, _ *plan) { j.Spare = cutopt.Spare{Percent: 12.6} }, "order",
-			"order.kept is 1; want 2"},
+		{
+			"a little more than an eighth", func(j *job, _ *plan) { j.Spare = cutopt.Spare{Percent: 12.6} }, "order",
+			"order.kept is 1; want 2",
+		},
 		{"half of the planks kept: four, which the boxes hold", func(j *job, p *plan) {
 			j.Spare,
 				p.Order.Kept = cutopt.Spare{Percent: 50}, 4
@@ -534,8 +574,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			}, "order", "order.reserve is 1; want 2",
 		},
 		{"a box kept for two", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 4 }, "", ""},
-		{"a box kept, and a plank of it used", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 3 },
-			"order", "order.kept is 3; want 4"},
+		{
+			"a box kept, and a plank of it used", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 2}, 3 },
+			"order", "order.kept is 3; want 4",
+		},
 		{
 			"a box kept for each", func(j *job, p *plan) { j.Spare, p.Order.Kept = cutopt.Spare{BoxPer: 1}, 8 },
 			"bound order order order waste waste", "order.boxes is 3; want 4",
@@ -543,8 +585,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"price of two boxes", func(_ *job, p *plan) { p.Order.Price = 5000 }, "order", "order.price is 50.00; want 3 " +
 			"boxes at 25.00"},
 		{"rule of thumb", func(_ *job, p *plan) { p.Order.ThumbBoxes = 2 }, "order", "order.thumb_boxes is 2; want 3"},
-		{"rule of thumb by what the label says", func(j *job, _ *plan) { j.Box.Covers = 826_000 * measure.Area(mm*mm) },
-			"order", "order.thumb_boxes is 3; want 2"},
+		{
+			"rule of thumb by what the label says", func(j *job, _ *plan) { j.Box.Covers = 826_000 * measure.Area(mm*mm) },
+			"order", "order.thumb_boxes is 3; want 2",
+		},
 		{"a bound above the plan", func(_ *job, p *plan) { p.Bound.Planks = 9 }, "bound", "bound.planks is 9; want 0 to 8"},
 		{"a bound below the plan that says it is proven", func(_ *job, p *plan) { p.Bound.Planks = 7 }, "bound bound bound " +
 			"bound", "bound.planks_proven is true; want false by the figures"},
@@ -558,8 +602,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"offcuts and kerf", func(_ *job, p *plan) { p.Waste.Offcuts--; p.Waste.Kerf++ }, "waste waste", "waste.areas.kerf"},
 		{"whole planks left", func(_ *job, p *plan) { p.Waste.WholeLeft++ }, "waste waste", "waste.areas.whole_left"},
 		{"added to the floor", func(_ *job, p *plan) { p.Waste.AddedToFloor += 1e-6 }, "waste", "waste.added_to_floor"},
-		{"share of the purchase", func(_ *job, p *plan) { p.Waste.ShareOfPurchase = 40 }, "waste",
-			"waste.share_of_purchase is 40 %; want 37.48"},
+		{
+			"share of the purchase", func(_ *job, p *plan) { p.Waste.ShareOfPurchase = 40 }, "waste",
+			"waste.share_of_purchase is 40 %; want 37.48",
+		},
 		{"measured afterwards", func(_ *job, p *plan) { p.Waste.Afterwards = 9 }, "waste", "waste.afterwards is 9 %; want " +
 			"10 %"},
 	} {

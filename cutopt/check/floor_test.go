@@ -123,13 +123,18 @@ func TestCheckShapedPieces(t *testing.T) {
 		{"nothing told of the corner", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping = nil }, "fact", "0 facts " +
 			"tell how to saw it; want a fact for each part"},
 		{"the corner told at the other edge", func(_ *cutopt.Job,
-			p *cutopt.Plan) {
+			p *cutopt.Plan,
+		) {
 			ender(p).Shaping[0].Edge = cutopt.EdgesBack
 		}, "fact", "want none of the piece's own shape"},
-		{"the corner told 1 mm too long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length += mm }, "fact",
-			"want none of the piece's own shape"},
-		{"the corner told half as long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length /= 2 }, "fact",
-			"want a fact for each part"},
+		{
+			"the corner told 1 mm too long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length += mm }, "fact",
+			"want none of the piece's own shape",
+		},
+		{
+			"the corner told half as long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length /= 2 }, "fact",
+			"want a fact for each part",
+		},
 		{"the corner told twice", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shaping = append(ender(p).Shaping, ender(p).Shaping[0])
 		}, "fact", "want what no other fact takes off already"},

@@ -30,8 +30,10 @@ func layRectangle(job *cutopt.Job, rows int, r *rand.Rand) *cutopt.Plan {
 	l := &layer{job: job, plan: &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: job.Name, Unit: job.Unit,
 		Floors: []cutopt.PlanFloor{{
-			Name: job.Rooms[0].Name, LaidFrom: job.Rooms[0].Rows.LaidFrom, Axes: cutopt.Axes{Origin: cutopt.Point{Y: deep},
-				Mirrored: true},
+			Name: job.Rooms[0].Name, LaidFrom: job.Rooms[0].Rows.LaidFrom, Axes: cutopt.Axes{
+				Origin:   cutopt.Point{Y: deep},
+				Mirrored: true,
+			},
 		}},
 	}}
 	var before []measure.Length

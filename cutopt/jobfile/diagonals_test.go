@@ -45,15 +45,23 @@ func distance(ring []measure.Point, i, j int, unit measure.Length) float64 {
 func TestDiagonalsOfARectangle(t *testing.T) {
 	// A 3-4-5 triangle is square: the corners are exact.
 	ring := outline(t, "m", "walls: [4, 3, 4, 3], diagonals: [[1, 3, 5]]")
-	if want := fmt.Sprint([]measure.Point{{}, {X: 4 * measure.Metre}, {X: 4 * measure.Metre, Y: 3 * measure.Metre},
-		{Y: 3 * measure.Metre}}); fmt.Sprint(
+	if want := fmt.Sprint([]measure.Point{
+		{},
+		{X: 4 * measure.Metre},
+		{X: 4 * measure.Metre, Y: 3 * measure.Metre},
+		{Y: 3 * measure.Metre},
+	}); fmt.Sprint(
 		ring,
 	) != want {
 		t.Errorf("corners %v, want %v", ring, want)
 	}
 	ring = outline(t, "m", "walls: [4, 3, 4, 3], diagonals: [[4, 2, 5]], clockwise: true")
-	if want := fmt.Sprint([]measure.Point{{}, {X: 4 * measure.Metre}, {X: 4 * measure.Metre, Y: -3 * measure.Metre},
-		{Y: -3 * measure.Metre}}); fmt.Sprint(
+	if want := fmt.Sprint([]measure.Point{
+		{},
+		{X: 4 * measure.Metre},
+		{X: 4 * measure.Metre, Y: -3 * measure.Metre},
+		{Y: -3 * measure.Metre},
+	}); fmt.Sprint(
 		ring,
 	) != want {
 		t.Errorf("clockwise: corners %v, want %v", ring, want)
@@ -101,8 +109,10 @@ func TestDiagonalsArea(t *testing.T) {
 		s := (a + b + c) / 2
 		return math.Sqrt(s * (s - a) * (s - b) * (s - c))
 	}
-	for _, q := range [][5]float64{{14, 22, 7, 16, 20}, {4, 3, 4, 3, 5}, {5.2, 3.1, 4.9, 3.4, 6.05}, {9, 2.5, 8.75, 2.6,
-		9.2}} {
+	for _, q := range [][5]float64{{14, 22, 7, 16, 20}, {4, 3, 4, 3, 5}, {5.2, 3.1, 4.9, 3.4, 6.05}, {
+		9, 2.5, 8.75, 2.6,
+		9.2,
+	}} {
 		ring := outline(t, "m", fmt.Sprintf("walls: [%v, %v, %v, %v], diagonals: [[1, 3, %v]]", q[0], q[1], q[2], q[3], q[4]))
 		var xy []float64
 		for _, p := range append(ring, ring[0]) {

@@ -286,8 +286,10 @@ rooms: [{size: 100 x 100}]
 			"per 50"},
 		{"", "den.yaml:4:7: spare: this key has no value; give it one, or drop the key"},
 		{"1000001", `den.yaml:4:8: spare "1000001": spare planks are at least 0 and at most 1,000,000`},
-		{"99999999999999999999",
-			`den.yaml:4:8: spare "99999999999999999999": spare planks are at least 0 and at most 1,000,000`},
+		{
+			"99999999999999999999",
+			`den.yaml:4:8: spare "99999999999999999999": spare planks are at least 0 and at most 1,000,000`,
+		},
 		{"1000.5 %", `den.yaml:4:8: spare "1000.5 %": spare planks are at least 0 % and at most 1000 % of those laid`},
 		{
 			"1 box per 0",

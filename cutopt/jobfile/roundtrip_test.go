@@ -35,7 +35,10 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 	name := func() string { return names[rng.IntN(len(names))] }
 	job := &cutopt.Job{Name: name(), Unit: measure.Unit(rng.IntN(5))}
 	job.Spare = []cutopt.Spare{
-		{}, {Planks: 1 + rng.IntN(cutopt.MaxSpare)}, {Percent: 5e-324}, {Percent: rng.Float64() * 1000},
+		{},
+		{Planks: 1 + rng.IntN(cutopt.MaxSpare)},
+		{Percent: 5e-324},
+		{Percent: rng.Float64() * 1000},
 		{BoxPer: 1 + rng.IntN(100)},
 	}[rng.IntN(5)]
 	job.Plank = cutopt.Plank{

@@ -34,8 +34,10 @@ func TestDirection(t *testing.T) {
 	for _, row := range []struct {
 		degrees  int64
 		cos, sin int64
-	}{{0, 1, 0}, {90, 0, 1}, {180, -1, 0}, {270, 0, -1}, {-90, 0, -1}, {-180, -1, 0}, {360, 1, 0}, {-360, 1, 0}, {810, 0,
-		1}} {
+	}{{0, 1, 0}, {90, 0, 1}, {180, -1, 0}, {270, 0, -1}, {-90, 0, -1}, {-180, -1, 0}, {360, 1, 0}, {-360, 1, 0}, {
+		810, 0,
+		1,
+	}} {
 		cos, sin := direction(big.NewRat(row.degrees, 1))
 		if cos.Cmp(big.NewRat(row.cos, 1)) != 0 || sin.Cmp(big.NewRat(row.sin, 1)) != 0 {
 			t.Errorf("%d degrees: %v, %v; want exactly %d, %d", row.degrees, cos, sin, row.cos, row.sin)

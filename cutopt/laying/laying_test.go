@@ -224,33 +224,46 @@ func TestRefused(t *testing.T) {
 		want  string
 	}{
 		{"no plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 0 }, "Job.Plank.Length is 0"},
-		{"a plank as long as the sky is high", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = math.MaxInt64 },
-			"Job.Plank.Length is"},
+		{
+			"a plank as long as the sky is high", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = math.MaxInt64 },
+			"Job.Plank.Length is",
+		},
 		{"a kerf below nothing", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = -1 }, "Job.Rules.Kerf is -1"},
 		{"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 101 }, "Job.Rules.Kerf is 101"},
 		{"another kerf", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 3 }, "planks[3]"},
-		{"a piece of no length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length = 0 },
-			"floors[1].rows[1].runs[1].pieces[1] runs"},
-		{"a piece of another length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length++ },
-			"floors[1].rows[1].runs[1].pieces[1] runs"},
+		{
+			"a piece of no length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length = 0 },
+			"floors[1].rows[1].runs[1].pieces[1] runs",
+		},
+		{
+			"a piece of another length", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Length++ },
+			"floors[1].rows[1].runs[1].pieces[1] runs",
+		},
 		{"a piece longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 99 }, "pieces[2] is 100 " +
 			"ticks long"},
 		{"a cut piece in the middle", func(_ *cutopt.Job,
-			p *cutopt.Plan) {
+			p *cutopt.Plan,
+		) {
 			p.Floors[0].Rows[0].Runs[0].Pieces[1].Ends = cutopt.EndsLeft
 		}, "pieces[2] lies between others"},
 		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "planks[4].number is " +
 			"9"},
-		{"a plank left out", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks = p.Planks[:4] },
-			"floors[2].rows[1].runs[1].pieces[1] is on no plank"},
+		{
+			"a plank left out", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks = p.Planks[:4] },
+			"floors[2].rows[1].runs[1].pieces[1] is on no plank",
+		},
 		{"a piece twice", func(_ *cutopt.Job, p *cutopt.Plan) {
 			p.Planks[1].Pieces = append(p.Planks[1].Pieces, p.Planks[1].Pieces[0])
 		}, "planks[2].pieces[2] names"},
 		{"a piece of another plank", func(_ *cutopt.Job, p *cutopt.Plan) { piece(p).Plank = 2 }, "planks[1].pieces[2] names"},
-		{"a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 },
-			"planks[4].pieces[1] names"},
-		{"pieces from right to left", func(_ *cutopt.Job, p *cutopt.Plan) { slices.Reverse(p.Planks[3].Pieces) },
-			"planks[4] is cut into"},
+		{
+			"a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 },
+			"planks[4].pieces[1] names",
+		},
+		{
+			"pieces from right to left", func(_ *cutopt.Job, p *cutopt.Plan) { slices.Reverse(p.Planks[3].Pieces) },
+			"planks[4] is cut into",
+		},
 		{"no cut", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Cuts = nil }, "planks[4].cuts has none at 78"},
 	} {
 		job, plan := byHand()

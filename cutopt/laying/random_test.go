@@ -304,8 +304,10 @@ func spoil(p *cutopt.Plan, r *rand.Rand) (undo func()) {
 	ref := use.Pieces[r.IntN(len(use.Pieces))]
 	piece := &p.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
 	figure := func(old int64) int64 {
-		return []int64{0, 1, -1, old + 1, old - 1, -old, old + r.Int64N(5000), math.MaxInt64, math.MinInt64,
-			r.Int64()}[r.IntN(10)]
+		return []int64{
+			0, 1, -1, old + 1, old - 1, -old, old + r.Int64N(5000), math.MaxInt64, math.MinInt64,
+			r.Int64(),
+		}[r.IntN(10)]
 	}
 	change := func(l *measure.Length) func() {
 		old := *l

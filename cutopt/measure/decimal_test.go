@@ -49,8 +49,10 @@ func TestDecimalIsShortestAndReadsBack(t *testing.T) {
 			l = measure.Length(n / len(units)) // every tick of an inch
 		}
 		text := l.Decimal(unit)
-		for _, read := range []func(string, measure.Unit) (measure.Length, error){measure.FromDecimal[string],
-			measure.ParseSigned} {
+		for _, read := range []func(string, measure.Unit) (measure.Length, error){
+			measure.FromDecimal[string],
+			measure.ParseSigned,
+		} {
 			if got, err := read(text, unit); err != nil || got != l {
 				t.Fatalf("%q %v read back as %d, %v; want %d", text, unit, got, err, l)
 			}

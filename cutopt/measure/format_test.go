@@ -174,8 +174,10 @@ func TestRoundingDoesNotOverflow(t *testing.T) {
 		for _, l := range []measure.Length{
 			math.MaxInt64, math.MaxInt64 - 1, math.MaxInt64 / 2, math.MinInt64, math.MinInt64 + 1, math.MinInt64 / 2,
 		} {
-			for name, got := range map[string]measure.Length{"Floor": l.Floor(grid), "Ceil": l.Ceil(grid),
-				"Nearest": l.Nearest(grid)} {
+			for name, got := range map[string]measure.Length{
+				"Floor": l.Floor(grid), "Ceil": l.Ceil(grid),
+				"Nearest": l.Nearest(grid),
+			} {
 				off := got - l
 				if got%grid != 0 || (got < 0) != (l < 0) && got != 0 && l != 0 || max(off, -off) > grid {
 					t.Errorf("(%d).%s(%d) = %d", l, name, grid, got)

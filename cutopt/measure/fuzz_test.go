@@ -8,8 +8,10 @@ import (
 
 // What is accepted prints, on the finest grid and in every unit, as something that reads back as the same length.
 func FuzzParse(f *testing.F) {
-	for _, s := range []string{`12' 6-1/2"`, `12ft 6 1/2in`, `6 1/2`, `150.5`, `3.81 m`, `-2' 6½"`, `12'-6"`, `5/0`,
-		`1e3`, `3,81`, `0x1p3`} {
+	for _, s := range []string{
+		`12' 6-1/2"`, `12ft 6 1/2in`, `6 1/2`, `150.5`, `3.81 m`, `-2' 6½"`, `12'-6"`, `5/0`,
+		`1e3`, `3,81`, `0x1p3`,
+	} {
 		f.Add(s, uint8(0))
 	}
 	f.Fuzz(func(t *testing.T, s string, u uint8) {

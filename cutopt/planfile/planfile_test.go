@@ -27,7 +27,20 @@ func fullPlan() *cutopt.Plan {
 	const in = measure.Inch
 	return &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: `The "north" loft <1> & 2`, Unit: measure.UnitInch,
-		Order: cutopt.Order{Planks: 2, PlanksPerBox: 8, Boxes: 1, Left: 6, Kept: 5, Reserve: 1, Fewest: 2, Loss: 2, RiskLimit: 2.5, Risk: 1e-7, Price: 4990, ThumbBoxes: 3},
+		Order: cutopt.Order{
+			Planks:       2,
+			PlanksPerBox: 8,
+			Boxes:        1,
+			Left:         6,
+			Kept:         5,
+			Reserve:      1,
+			Fewest:       2,
+			Loss:         2,
+			RiskLimit:    2.5,
+			Risk:         1e-7,
+			Price:        4990,
+			ThumbBoxes:   3,
+		},
 		Bound: cutopt.Bound{
 			Planks: 2, Boxes: 1, Proven: true, Settled: true, PlanksProven: true,
 			Certificate: &proof.Certificate{Planks: 2, Dropped: [][2]int{{0, 3}}, Tree: proof.Node{
@@ -44,7 +57,8 @@ func fullPlan() *cutopt.Plan {
 			Ripped: 5, Kerf: 6, WholeLeft: measure.Area(math.MaxInt64),
 		},
 		Quality: cutopt.Quality{
-			HJoints: 1, LongestChain: 8, Chains: 9, Staircases: 2, Clusters: 3, LeastStagger: 9 * in, Crosscuts: 4, OffcutsAtOnce: 5, RowsWaited: 6, OddStarters: 7,
+			HJoints: 1, LongestChain: 8, Chains: 9, Staircases: 2, Clusters: 3, LeastStagger: 9 * in, Crosscuts: 4,
+			OffcutsAtOnce: 5, RowsWaited: 6, OddStarters: 7,
 		},
 		Floors: []cutopt.PlanFloor{{
 			Name: "Loft", Axes: cutopt.Axes{Origin: cutopt.Point{X: 3, Y: -7 * in}, Turn: 22.5, Mirrored: true},
@@ -175,9 +189,11 @@ func TestPlanFileKeys(t *testing.T) {
 	}
 	row := file.Floors[0].Rows[0]
 	piece := row.Runs[0].Pieces[0]
-	if file.Unit != "in" || file.Order.Planks != 2 || file.Order.Boxes != 1 || file.Order.Left != 6 || file.Order.Kept != 5 ||
+	if file.Unit != "in" || file.Order.Planks != 2 || file.Order.Boxes != 1 || file.Order.Left != 6 ||
+		file.Order.Kept != 5 ||
 		file.Bound.Planks != 2 || file.Bound.Boxes != 1 || !file.Bound.Proven ||
-		row.Width != "7" || row.Runs[0].To != "20" || piece.Plank != 1 || piece.To != "20" || piece.FactoryEnds != "left" {
+		row.Width != "7" || row.Runs[0].To != "20" || piece.Plank != 1 || piece.To != "20" ||
+		piece.FactoryEnds != "left" {
 		t.Errorf("the keys that are promised hold %+v", file)
 	}
 }
@@ -209,7 +225,10 @@ func TestPlanMatchesSchema(t *testing.T) {
 		{"a fact that lacks a figure", `"kind": "jogs", "count": 4, `, `"kind": "jogs", `},
 		{"a fact with a figure of another kind", `"kind": "jogs", "count": 4, `, `"kind": "jogs", "count": 4, "row": 3, `},
 		{"a fact of no kind", `"kind": "jogs"`, `"kind": "jog"`},
-		{"a fact about a floor told of a piece", `"shaping": [{"kind": "rip", `, `"shaping": [{"kind": "jogs", "count": 4, "most": 3}, {"kind": "rip", `},
+		{
+			"a fact about a floor told of a piece", `"shaping": [{"kind": "rip", `,
+			`"shaping": [{"kind": "jogs", "count": 4, "most": 3}, {"kind": "rip", `,
+		},
 	} {
 		bad := bytes.Replace(good, []byte(c.old), []byte(c.new), 1)
 		if bytes.Equal(bad, good) {
@@ -248,26 +267,47 @@ func TestDecodeErrors(t *testing.T) {
 		{"missing key", `"price": 0, `, ``, `line 2, column 10: order: the key "price" is missing`},
 		{"earlier version", `"version": 2`, `"version": 1`, "version: 1 is not the version read here, which is 2"},
 		{"unknown unit", `"unit": "in"`, `"unit": "yd"`, `line 1, column 35: unit: `},
-		{"areas in the other unit", `"ft2"`, `"m2"`, `waste.areas.unit: "m2" is not the unit of areas in a plan in in; it is "ft2"`},
-		{"half a plank", `"planks": 0, "planks_per_box"`, `"planks": 0.5, "planks_per_box"`, "order.planks: 0.5 is no whole number"},
-		{"a text for a number", `"boxes": 0, "left`, `"boxes": "0", "spare`, `line 2, column 54: order.boxes: "0" stands where a number belongs`},
+		{
+			"areas in the other unit", `"ft2"`, `"m2"`,
+			`waste.areas.unit: "m2" is not the unit of areas in a plan in in; it is "ft2"`,
+		},
+		{"half a plank", `"planks": 0, "planks_per_box"`, `"planks": 0.5, "planks_per_box"`, "order.planks: 0.5 is no " +
+			"whole number"},
+		{
+			"a text for a number", `"boxes": 0, "left`, `"boxes": "0", "spare`,
+			`line 2, column 54: order.boxes: "0" stands where a number belongs`,
+		},
 		{"a number for a flag", `"proven": false,`, `"proven": 0,`, "bound.proven: 0 stands where true or false belongs"},
 		{"null", `"floors": []`, `"floors": null`, "floors: null stands where a list belongs"},
 		{"a third of a cent", `"price": 0`, `"price": 0.333`, "order.price: an amount has at most two decimals"},
 		{"an amount out of range", `"price": 0`, `"price": 1e30`, "order.price: 1e30 is too large"},
-		{"a number with a huge exponent", `"net": 0`, `"net": 1e999999999`, "waste.areas.net: 1e999999999 has too many digits"},
+		{"a number with a huge exponent", `"net": 0`, `"net": 1e999999999`, "waste.areas.net: 1e999999999 has too many " +
+			"digits"},
 		{"a percentage out of range", `"afterwards": 0`, `"afterwards": 1e999`, "waste.afterwards: 1e999 is too large"},
 		{
 			"a length out of range",
-			`"planks": []}`, plank + `{"number": 2, "pieces": [], "cuts": [{"at": 1e20}], "left": []}]}`, "line 7, column 109: planks[2].cuts[1].at: 1e20 is no length: it is too long",
+			`"planks": []}`, plank + `{"number": 2, "pieces": [], "cuts": [{"at": 1e20}], "left": []}]}`, "line 7, column " +
+				"109: planks[2].cuts[1].at: 1e20 is no length: it is too long",
 		},
-		{"a point of three", `"floors": []`, `"floors": [{"axes": {"origin": [1, 2, 3]}}]`, "floors[1].axes.origin[3]: a point is two numbers"},
-		{"a point of one", `"floors": []`, `"floors": [{"axes": {"origin": [1]}}]`, "floors[1].axes.origin: a point is two numbers"},
-		{"no certificate", `"planks_proven": false`, `"planks_proven": false, "certificate": null`, "bound.certificate: null stands where an object belongs"},
-		{"a certificate with an unknown key", `"planks_proven": false`, `"planks_proven": false, "certificate": {"x": 1}`, "bound.certificate: unknown field"},
-		{"a certificate with a text", `"planks_proven": false`, `"planks_proven": false, "certificate": {"planks": "1"}`, "planks holds a string"},
+		{"a point of three", `"floors": []`, `"floors": [{"axes": {"origin": [1, 2, 3]}}]`, "floors[1].axes.origin[3]: a " +
+			"point is two numbers"},
+		{"a point of one", `"floors": []`, `"floors": [{"axes": {"origin": [1]}}]`, "floors[1].axes.origin: a point is two " +
+			"numbers"},
+		{"no certificate", `"planks_proven": false`, `"planks_proven": false, "certificate": null`, "bound.certificate: " +
+			"null stands where an object belongs"},
+		{
+			"a certificate with an unknown key", `"planks_proven": false`, `"planks_proven": false, "certificate": {"x": 1}`,
+			"bound.certificate: unknown field",
+		},
+		{
+			"a certificate with a text", `"planks_proven": false`, `"planks_proven": false, "certificate": {"planks": "1"}`,
+			"planks holds a string",
+		},
 		{"not UTF-8", `"job": ""`, "\"job\": \"\xff\"", "line 1, column 24: the file is not in UTF-8"},
-		{"an end that is none", `"planks": []}`, `"planks": [{"left": [{"factory_ends": "up"}]}]}`, `planks[1].left[1].factory_ends: "up" is no ends`},
+		{
+			"an end that is none", `"planks": []}`, `"planks": [{"left": [{"factory_ends": "up"}]}]}`,
+			`planks[1].left[1].factory_ends: "up" is no ends`,
+		},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
 			if !strings.Contains(empty, c.old) {

@@ -57,7 +57,8 @@ const (
 // The figures of one run.
 const (
 	OfStarter Figure = "starter" // its starter, 0 where it is laid in one piece
-	OfPlace   Figure = "place"   // what lies before its one piece on the plank, kerfs included; 0 where it is laid in two or more
+	// OfPlace is what lies before its one piece on the plank, kerfs included; 0 where it is laid in two or more.
+	OfPlace Figure = "place"
 )
 
 // IsSum reports whether the figure is a sum over runs, whose splits bear multipliers.

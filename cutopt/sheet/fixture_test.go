@@ -49,8 +49,10 @@ func snugJob() *cutopt.Job {
 	const mm = measure.Millimetre
 	at := func(x, y measure.Length) cutopt.Point { return cutopt.Point{X: x * mm, Y: y * mm} }
 	return &cutopt.Job{
-		Name: "Heron Loft", Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Name: "Ash Grey", Length: 1220 * mm,
-			Width: 180 * mm},
+		Name: "Heron Loft", Unit: measure.UnitMillimetre, Plank: cutopt.Plank{
+			Name: "Ash Grey", Length: 1220 * mm,
+			Width: 180 * mm,
+		},
 		Box: cutopt.Box{Planks: 6}, Rules: cutopt.DefaultRules(measure.UnitMillimetre), Spare: cutopt.Spare{Planks: 1},
 		Rooms: []cutopt.Room{{Name: "Snug", Outline: []cutopt.Point{at(0, 0), at(2900, 0), at(2900, 1900), at(0, 1900)}}},
 	}

@@ -111,30 +111,42 @@ func TestBrokenPlans(t *testing.T) {
 		want  string
 	}{
 		{"no plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length = 0 }, "Job.Plank"},
-		{"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 2 * j.Plank.Length },
-			"Job.Rules.Kerf"},
+		{
+			"a kerf longer than a plank", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rules.Kerf = 2 * j.Plank.Length },
+			"Job.Rules.Kerf",
+		},
 		{"a unit that is none", func(j *cutopt.Job, _ *cutopt.Plan) { j.Unit = 77 }, "Job.Unit"},
 		{"a corner beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Outline[1].X = 1 << 60 }, "rooms[1] has a " +
 			"corner"},
-		{"a doorway beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Doorways[0].Depth = 1 << 60 },
-			"rooms[1].doorways[1]"},
-		{"another job's plan", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms = append(j.Rooms, cutopt.Room{Name: "Attic"}) },
-			"the plan has 1 floors"},
+		{
+			"a doorway beyond all", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms[0].Doorways[0].Depth = 1 << 60 },
+			"rooms[1].doorways[1]",
+		},
+		{
+			"another job's plan", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms = append(j.Rooms, cutopt.Room{Name: "Attic"}) },
+			"the plan has 1 floors",
+		},
 		{"a row upside down", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].To = 0 }, "floors[1].rows[3] runs"},
 		{"a run backwards", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].To = 0 }, "rows[3].runs[1] " +
 			"runs"},
-		{"a piece outside its run", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].Pieces[0].From = -5 },
-			"runs[1].pieces[1] runs"},
+		{
+			"a piece outside its run", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].Pieces[0].From = -5 },
+			"runs[1].pieces[1] runs",
+		},
 		{"a shape outside its piece", func(_ *cutopt.Job, p *cutopt.Plan) {
 			p.Floors[0].Rows[2].Runs[0].Pieces[0].Shape = []cutopt.Point{{X: 1 << 50}, {}, {}}
 		}, "pieces[1].shape"},
 		{"a piece of no plank", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = nil }, "is on no plank"},
 		{"a plank that counts wrong", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Number = 9 }, "planks[4].number is " +
 			"9"},
-		{"a plank with a piece of another", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = p.Planks[4].Pieces },
-			"planks[4].pieces[1] names"},
-		{"a plank with a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 },
-			"planks[4].pieces[1] names"},
+		{
+			"a plank with a piece of another", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces = p.Planks[4].Pieces },
+			"planks[4].pieces[1] names",
+		},
+		{
+			"a plank with a piece that is nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Planks[3].Pieces[0].Row = -1 },
+			"planks[4].pieces[1] names",
+		},
 		{"a plank too short for its pieces", func(j *cutopt.Job, _ *cutopt.Plan) { j.Plank.Length -= measure.Inch }, "is " +
 			"this plan made from this job"},
 		{"no cuts between pieces", func(_ *cutopt.Job, p *cutopt.Plan) {

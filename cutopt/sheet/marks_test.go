@@ -21,8 +21,10 @@ func TestMarksOfThinPieces(t *testing.T) {
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
 		Rules: cutopt.DefaultRules(measure.UnitInch),
 		Rooms: []cutopt.Room{{Name: "Prow", Outline: []cutopt.Point{
-			{}, {X: 300 * in}, {X: 310 * in, Y: 120 * in}, {X: 160 * in, Y: 211 * in}, {X: 150 * in, Y: 211 * in}, {X: 10 * in,
-				Y: 120 * in},
+			{}, {X: 300 * in}, {X: 310 * in, Y: 120 * in}, {X: 160 * in, Y: 211 * in}, {X: 150 * in, Y: 211 * in}, {
+				X: 10 * in,
+				Y: 120 * in,
+			},
 		}}},
 	}
 	result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})

@@ -20,10 +20,11 @@ type Options struct {
 	Theme    *Theme            // colours; default LightTheme
 	Language string            // language of all words: "en" (default) or "de"; one of words.Languages
 	Words    map[string]string // replaces single words of the language, by the keys of words.Vocabulary
-	Floor    int               // number of the only floor to draw, from 1; default 0 for all. The job sheet and the lists are always whole
-	DPI      float64           // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
-	Columns  int               // width of Text in characters, 20 or more; default 80
-	ASCII    bool              // Text keeps to ASCII characters
+	// number of the only floor to draw, from 1; default 0 for all. The job sheet and the lists are always whole
+	Floor   int
+	DPI     float64 // dots per inch of PNG files, 10 to 1200; default 144. At most 40 million dots are painted
+	Columns int     // width of Text in characters, 20 or more; default 80
+	ASCII   bool    // Text keeps to ASCII characters
 	// Verdict, if not nil, is what package risk says of numbers of boxes: the job sheet prints it with the order, and
 	// which to buy.
 	Verdict *cutopt.Verdict

@@ -354,8 +354,10 @@ func TestOrderTellsRisk(t *testing.T) {
 		{"en", 0, o.Boxes + 1, []string{takes, "21.0 %", "1.2 %", "as if every broken plank cost a whole one"}, "18.8 %"},
 		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("the chance that %d boxes run "+
 			"short is 4 %% or less", o.Boxes)}, takes},
-		{"de", 123, o.Boxes + 1, []string{fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1),
-			"bewiesen zu wenige", "18,8 %"}, takes},
+		{"de", 123, o.Boxes + 1, []string{
+			fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1),
+			"bewiesen zu wenige", "18,8 %",
+		}, takes},
 	} {
 		v.Times, v.Recommended = c.runs, c.best
 		for i := range v.Counts {

@@ -33,8 +33,10 @@ func TestOptionsRefused(t *testing.T) {
 		{solve.Options{Workers: -3}, []string{"options.workers"}},
 		{solve.Options{Workers: solve.MaxWorkers + 1}, []string{"options.workers"}},
 		{solve.Options{Limit: -1}, []string{"options.limit"}},
-		{solve.Options{Effort: 3, Fewest: 2, Workers: -1, Limit: -time.Second}, []string{"options.fewest", "options.effort",
-			"options.workers", "options.limit"}},
+		{solve.Options{Effort: 3, Fewest: 2, Workers: -1, Limit: -time.Second}, []string{
+			"options.fewest", "options.effort",
+			"options.workers", "options.limit",
+		}},
 	} {
 		_, ofJob := solve.Job(context.Background(), job, &c.opt)
 		_, ofRows := solve.Rows(context.Background(), in, &c.opt)

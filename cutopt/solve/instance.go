@@ -42,14 +42,14 @@ func (c *call) prepare(job *cutopt.Job) (*problem, error) {
 }
 
 // instanceOf lists the runs of all floors, room by room and row by row from the starting side, and ties runs of
-// neighbouring rows that touch: whose extents along the rows overlap. Rooms laid from the right are mirrored, so that in
-// the instance every run is laid from the left; all rooms of a job are laid from one side.
+// neighbouring rows that touch: whose extents along the rows overlap. Rooms laid from the right are mirrored, so that
+// in the instance every run is laid from the left; all rooms of a job are laid from one side.
 //
-// The fit allowance enters exactly. What differs is a run's length, by at most fit, at either of its ends; its starter is
-// sawn to its figure and its ender to what is then left. So a run is as long here as it may come out, which makes its
-// ender as long as it may have to be: what fits on a plank here fits whatever the wall does. An ender that may come out
-// twice fit shorter than that must still be a piece, hence MinEnder; and where a run begins may differ, by fit on each
-// side of a joint, hence the wider stagger.
+// The fit allowance enters exactly. What differs is a run's length, by at most fit, at either of its ends; its starter
+// is sawn to its figure and its ender to what is then left. So a run is as long here as it may come out, which makes
+// its ender as long as it may have to be: what fits on a plank here fits whatever the wall does. An ender that may come
+// out twice fit shorter than that must still be a piece, hence MinEnder; and where a run begins may differ, by fit on
+// each side of a joint, hence the wider stagger.
 func instanceOf(job *cutopt.Job, floors []*strips.Floor) (*rows.Instance, []place) {
 	fit := job.Rules.Fit
 	in := &rows.Instance{

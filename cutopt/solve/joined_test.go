@@ -26,8 +26,10 @@ func TestJoinedRoomsShareRows(t *testing.T) {
 				Doorways: []cutopt.Doorway{{Wall: 1, At: 20 * in, Width: 32 * in, Depth: 5 * in, To: "Yard", Through: true}},
 			},
 			{
-				Name: "Yard", Outline: []cutopt.Point{{X: 125 * in}, {X: 225 * in}, {X: 225 * in, Y: 90 * in}, {X: 125 * in,
-					Y: 90 * in}},
+				Name: "Yard", Outline: []cutopt.Point{{X: 125 * in}, {X: 225 * in}, {X: 225 * in, Y: 90 * in}, {
+					X: 125 * in,
+					Y: 90 * in,
+				}},
 				Rows: rows,
 			},
 		}
@@ -67,10 +69,16 @@ func TestFloors(t *testing.T) {
 		{"none", nil, nil},
 		{"each for itself", []cutopt.Room{room("A", cutopt.Doorway{To: "B"}), room("B")}, [][]int{{0}, {1}}},
 		{"from the later room", []cutopt.Room{room("A"), room("B"), room("C", through("A"))}, [][]int{{0, 2}, {1}}},
-		{"one by way of another", []cutopt.Room{room("A"), room("B", through("D")), room("C"), room("D", through("C"))},
-			[][]int{{0}, {1, 2, 3}}},
-		{"round in a ring", []cutopt.Room{room("A", through("B")), room("B", through("C")), room("C", through("A"))},
-			[][]int{{0, 1, 2}}},
+		{
+			"one by way of another",
+			[]cutopt.Room{room("A"), room("B", through("D")), room("C"), room("D", through("C"))},
+			[][]int{{0}, {1, 2, 3}},
+		},
+		{
+			"round in a ring",
+			[]cutopt.Room{room("A", through("B")), room("B", through("C")), room("C", through("A"))},
+			[][]int{{0, 1, 2}},
+		},
 		{"to no room of the job", []cutopt.Room{room("", through("")), room("B", through("Attic"))}, [][]int{{0}, {1}}},
 	} {
 		if d := cmp.Diff(test.want, (&cutopt.Job{Rooms: test.rooms}).Floors()); d != "" {

@@ -21,12 +21,16 @@ func TestLooserNeverNeedsMore(t *testing.T) {
 		"finer grid":          func(in *rows.Instance) { in.Grid /= 2 },
 		"a tie less":          func(in *rows.Instance) { in.Touch = in.Touch[1:] },
 		"an offcut for starter": func(in *rows.Instance) {
-			in.Offcuts = []rows.Offcut{{Length: 30 * measure.Inch,
-				End: rows.EndRight}}
+			in.Offcuts = []rows.Offcut{{
+				Length: 30 * measure.Inch,
+				End:    rows.EndRight,
+			}}
 		},
 		"an offcut for ender": func(in *rows.Instance) {
-			in.Offcuts = []rows.Offcut{{Length: 30 * measure.Inch,
-				End: rows.EndLeft}}
+			in.Offcuts = []rows.Offcut{{
+				Length: 30 * measure.Inch,
+				End:    rows.EndLeft,
+			}}
 		},
 	}
 	proven, compared := 0, 0

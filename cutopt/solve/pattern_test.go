@@ -27,8 +27,10 @@ func TestParsePattern(t *testing.T) {
 		{"a whole plank first", "halves", []measure.Length{48 * in, 24 * in}, ""},
 		{"three starters", "thirds", []measure.Length{48 * in, 32 * in, 16 * in}, ""},
 		{"not a staircase", "quarters", []measure.Length{48 * in, 24 * in, 36 * in, 12 * in}, ""},
-		{"lengths in any unit, and parts", `10, 1' 4 1/2", 1/3 plank, plank`, []measure.Length{10 * in, 16*in + in/2,
-			16 * in, 48 * in}, ""},
+		{"lengths in any unit, and parts", `10, 1' 4 1/2", 1/3 plank, plank`, []measure.Length{
+			10 * in, 16*in + in/2,
+			16 * in, 48 * in,
+		}, ""},
 		{"a part off the grid is rounded down", "1/7 plank", []measure.Length{6*in + 13*in/16}, ""},
 		{"a whole plank in words", "1 plank, 3/3 plank", []measure.Length{48 * in, 48 * in}, ""},
 		{"more than a plank", "4/3 plank", nil, "at most a plank"},
@@ -96,8 +98,8 @@ func TestPattern(t *testing.T) {
 			)
 		} else {
 			for range 1 + r.IntN(4) {
-				job.Pattern = append(job.Pattern,
-					job.Rules.MinPiece+measure.Length(r.Int64N(int64((job.Plank.Length-job.Rules.MinPiece)/measure.Inch)))*measure.Inch)
+				inches := r.Int64N(int64((job.Plank.Length - job.Rules.MinPiece) / measure.Inch))
+				job.Pattern = append(job.Pattern, job.Rules.MinPiece+measure.Length(inches)*measure.Inch)
 			}
 		}
 		length := max(w, h) - 2*job.Rules.Gap

@@ -37,8 +37,10 @@ func TestOtherFirstRow(t *testing.T) {
 		hint   string // "" where it is planned
 	}{
 		{"another first row, which the job leaves open", of(office, cutopt.RowRules{}), ""},
-		{"the first row that was asked for cannot be laid", of(office, cutopt.RowRules{FirstRow: 75 * measure.Sixteenth}),
-			"with a first row"},
+		{
+			"the first row that was asked for cannot be laid", of(office, cutopt.RowRules{FirstRow: 75 * measure.Sixteenth}),
+			"with a first row",
+		},
 		{"no first row along, but one across", of(corridor, cutopt.RowRules{}), "with rows across"},
 	} {
 		job := c.job

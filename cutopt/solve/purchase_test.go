@@ -8,8 +8,9 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// TestLooksCostNoBox plans random rooms for the fewest boxes and for the fewest planks, with planks that break: both buy the
-// same, the floor laid uses no more than its boxes hold beyond spares and reserve, and the risk is within the limit.
+// TestLooksCostNoBox plans random rooms for the fewest boxes and for the fewest planks, with planks that break: both
+// buy the same, the floor laid uses no more than its boxes hold beyond spares and reserve, and the risk is within the
+// limit.
 func TestLooksCostNoBox(t *testing.T) {
 	spent := 0
 	for seed := range uint64(roomsCount(24)) {

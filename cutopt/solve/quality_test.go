@@ -154,8 +154,10 @@ func TestRealRoomsQuality(t *testing.T) {
 	}
 	b := newBetterment()
 	for _, room := range readRealRooms(t, folder) {
-		for _, size := range [][2]measure.Length{{48 * measure.Inch, 7 * measure.Inch}, {1220 * measure.Millimetre,
-			180 * measure.Millimetre}} {
+		for _, size := range [][2]measure.Length{{48 * measure.Inch, 7 * measure.Inch}, {
+			1220 * measure.Millimetre,
+			180 * measure.Millimetre,
+		}} {
 			b.plan(t, room.Source+" "+room.Room, realJob(room, size))
 		}
 	}

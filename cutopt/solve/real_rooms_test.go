@@ -29,8 +29,8 @@ type realRoom struct {
 	Holes        [][][2]float64
 }
 
-// TestRealRooms plans the room outlines in the folder that CUTOPT_ROOMS names, each with four planks and the default rules:
-// every plan passes Check and its certificate verifies, or the error names the rows and the rule that clash.
+// TestRealRooms plans the room outlines in the folder that CUTOPT_ROOMS names, each with four planks and the default
+// rules: every plan passes Check and its certificate verifies, or the error names the rows and the rule that clash.
 // CUTOPT_FEWEST=planks asks for the fewest planks instead of boxes, CUTOPT_LIMIT=5s stops each plan after that time.
 func TestRealRooms(t *testing.T) {
 	folder := os.Getenv("CUTOPT_ROOMS")
@@ -91,7 +91,13 @@ func TestRealRooms(t *testing.T) {
 		}
 	}
 	slices.Sort(times)
-	t.Logf("%v; time: median %v, 99th percentile %v, most %v", counts, times[len(times)/2], times[len(times)*99/100], times[len(times)-1])
+	t.Logf(
+		"%v; time: median %v, 99th percentile %v, most %v",
+		counts,
+		times[len(times)/2],
+		times[len(times)*99/100],
+		times[len(times)-1],
+	)
 	t.Log(&thumb)
 }
 

@@ -84,8 +84,13 @@ func TestVerifyRecountsSpares(t *testing.T) {
 		t.Errorf("a bound of a box more: %v", err)
 	}
 	// The job need not be in order for an error instead of a panic.
-	for _, s := range []cutopt.Spare{{Percent: math.Inf(1)}, {Percent: math.NaN()}, {BoxPer: -1}, {BoxPer: math.MaxInt},
-		{Planks: math.MinInt}} {
+	for _, s := range []cutopt.Spare{
+		{Percent: math.Inf(1)},
+		{Percent: math.NaN()},
+		{BoxPer: -1},
+		{BoxPer: math.MaxInt},
+		{Planks: math.MinInt},
+	} {
 		job.Spare = s
 		_ = check.Proof(job, result.Plan)
 	}

@@ -33,27 +33,38 @@ func TestCheck(t *testing.T) {
 		rules  []string
 	}{
 		{"as it is", func(*stock.Job, *stock.Plan) {}, nil},
-		{"a stick that there is not", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Stick = 2 }, []string{"stick",
-			"pieces"}},
+		{"a stick that there is not", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Stick = 2 }, []string{
+			"stick",
+			"pieces",
+		}},
 		{"a stick below 0", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Stick = -1 }, []string{"stick", "pieces"}},
-		{"a piece that there is not", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Pieces[0].Piece = 2 },
-			[]string{"piece", "pieces"}},
+		{
+			"a piece that there is not", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Pieces[0].Piece = 2 },
+			[]string{"piece", "pieces"},
+		},
 		{"no sticks", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Count = 0 }, []string{"count", "pieces"}},
-		{"more sticks than can be counted", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Count = 1 << 62 },
-			[]string{"count", "pieces"}},
+		{
+			"more sticks than can be counted", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Count = 1 << 62 },
+			[]string{"count", "pieces"},
+		},
 		{"no pieces", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Pieces = nil }, []string{"piece", "pieces"}},
-		{"a piece below 0", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[1].Pieces[0].Count = -1 }, []string{"count",
-			"pieces", "pieces"}},
+		{"a piece below 0", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[1].Pieces[0].Count = -1 }, []string{
+			"count",
+			"pieces", "pieces",
+		}},
 		{"too long by a tick: 98 + 2 x 2 - 2 is the usable 100", func(j *stock.Job,
-			_ *stock.Plan) {
+			_ *stock.Plan,
+		) {
 			j.Pieces[0].Length = 50
 		}, []string{"fit", "offcut", "pieces"}},
 		{"the last kerf may run out of the stick", func(j *stock.Job, p *stock.Plan) {
 			j.Pieces[0].Length, p.Cuttings[0].Offcut, p.Cuttings[1].Offcut = 49, 0, 17
 			p.Offcut = 17
 		}, nil},
-		{"an offcut that is longer than it is", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Offcut = 17 },
-			[]string{"offcut"}},
+		{
+			"an offcut that is longer than it is", func(_ *stock.Job, p *stock.Plan) { p.Cuttings[0].Offcut = 17 },
+			[]string{"offcut"},
+		},
 		{"a stick on hand used twice", func(_ *stock.Job, p *stock.Plan) {
 			p.Cuttings = []stock.Cutting{
 				{Stick: 1, Count: 3, Pieces: []stock.Cut{{Piece: 0, Count: 1}}, Offcut: 8},

@@ -27,8 +27,10 @@ func TestValidate(t *testing.T) {
 		{"too many pieces", func(j *stock.Job) { j.Pieces[0].Count = stock.MaxPieces }, "pieces[2].count", true},
 		{"all is lost at the ends", func(j *stock.Job) { j.Sticks[0].Waste = 51 }, "sticks[1].waste", false},
 		{"a kerf below 0", func(j *stock.Job) { j.Kerf = -1 }, "kerf", false},
-		{"longer than a kilometre", func(j *stock.Job) { j.Sticks[0].Length = stock.MaxLength + 1 }, "sticks[1].length",
-			true},
+		{
+			"longer than a kilometre", func(j *stock.Job) { j.Sticks[0].Length = stock.MaxLength + 1 }, "sticks[1].length",
+			true,
+		},
 		{"a price on hand", func(j *stock.Job) { j.Sticks[1].Price = 1 }, "a stick on hand costs nothing", false},
 		{"no number on hand", func(j *stock.Job) { j.Sticks[1].Supply = 0 }, "what is on hand has a number", false},
 		{
@@ -37,8 +39,10 @@ func TestValidate(t *testing.T) {
 		},
 		{"a price below 0", func(j *stock.Job) { j.Sticks[0].Price = -1 }, "sticks[1].price", false},
 		{"dear", func(j *stock.Job) { j.Sticks[0].Price = stock.MaxPrice + 1 }, "sticks[1].price", true},
-		{"a mitre of a right angle", func(j *stock.Job) { j.Pieces[0].Ends[1].Mitre = 9000 }, "pieces[1].ends[2].mitre",
-			false},
+		{
+			"a mitre of a right angle", func(j *stock.Job) { j.Pieces[0].Ends[1].Mitre = 9000 }, "pieces[1].ends[2].mitre",
+			false,
+		},
 		{"a unit that there is not", func(j *stock.Job) { j.Unit = 99 }, "unit", false},
 		{"too many lengths", func(j *stock.Job) {
 			j.Sticks[0].Length = 5000

@@ -164,22 +164,32 @@ func TestVerify(t *testing.T) {
 		want string // part of the error, "" for none
 	}{
 		{"nothing is shown by nothing", &stock.Certificate{}, ""},
-		{"less than one stick", leaf(stock.Claim{Cost: 0}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}),
-			""},
-		{"one stick and 52 make 154", leaf(stock.Claim{Cost: 7}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0,
-			52}}), ""},
+		{
+			"less than one stick", leaf(stock.Claim{Cost: 0}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}),
+			"",
+		},
+		{"one stick and 52 make 154", leaf(stock.Claim{Cost: 7}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{
+			0,
+			52,
+		}}), ""},
 		{"two sticks do", leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}}), "are " +
 			"worth 158"},
 		{"no root", leaf(stock.Claim{}, nil), "there is none"},
 		{"a value below 0", leaf(stock.Claim{}, &stock.Node{Values: []int64{-1}}), "out of range"},
 		{"three values", leaf(stock.Claim{}, &stock.Node{Values: []int64{1, 1, 1}}), "more than there are"},
 		{"a multiplier below 0", leaf(stock.Claim{}, &stock.Node{Values: values, Cost: -1}), "below 0"},
-		{"a multiplier on sticks that are not counted", leaf(stock.Claim{}, &stock.Node{Values: values, Count: 1}),
-			"leaves open"},
-		{"nothing limits sticks that are bought", leaf(stock.Claim{}, &stock.Node{Values: values, Sticks: []int64{1}}),
-			"nothing limits"},
-		{"a pattern over its limit", leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 7, Sticks: []int64{0,
-			52}}), "a pattern"},
+		{
+			"a multiplier on sticks that are not counted", leaf(stock.Claim{}, &stock.Node{Values: values, Count: 1}),
+			"leaves open",
+		},
+		{
+			"nothing limits sticks that are bought", leaf(stock.Claim{}, &stock.Node{Values: values, Sticks: []int64{1}}),
+			"nothing limits",
+		},
+		{"a pattern over its limit", leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 7, Sticks: []int64{
+			0,
+			52,
+		}}), "a pattern"},
 		{"worth too much", leaf(stock.Claim{}, &stock.Node{Values: []int64{1 << 61, 1 << 61}}), "more than can be added"},
 		{"a claim below 0", leaf(stock.Claim{Sticks: -1}, &stock.Node{}), "out of range"},
 		{"a split without sides", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{}}), "missing"},

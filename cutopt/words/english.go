@@ -248,13 +248,16 @@ var english = map[string]string{
 	"doors.through":       "not: it runs on into {to}",
 	"doors.transition":    "at a transition",
 	"doors.transition-to": "at a transition to {to}",
-	"doors.how":           "Wooden casings: undercut them to the height of plank and underlayment, so that the floor runs beneath (common practice).\nMetal casings: leave them whole and cut the plank round them with the gap (common practice).\nFit the piece in the doorway before you lay the row beside it: there is no room to tilt it later.",
-	"side.start":          "starting wall",
-	"side.far":            "far wall",
-	"side.left":           "left wall",
-	"side.right":          "right wall",
-	"casing.wood":         "wood",
-	"casing.metal":        "metal",
+	"doors.how": "Wooden casings: undercut them to the height of plank and underlayment, so that the floor " +
+		"runs beneath (common practice).\nMetal casings: leave them whole and cut the plank round them with the gap " +
+		"(common practice).\nFit the piece in the doorway before you lay the row beside it: there is no room to tilt it " +
+		"later.",
+	"side.start":   "starting wall",
+	"side.far":     "far wall",
+	"side.left":    "left wall",
+	"side.right":   "right wall",
+	"casing.wood":  "wood",
+	"casing.metal": "metal",
 
 	// What to do when, and what to heed.
 	"sheet.broken":      "When a plank breaks or a cut goes wrong",

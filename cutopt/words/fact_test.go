@@ -14,8 +14,11 @@ const in = measure.Inch
 
 // Every kind of fact has words in every language, whose places are its fields or made of them.
 func TestFactsHaveWords(t *testing.T) {
-	made := map[string][]cutopt.FactField{"{place}": {cutopt.FieldEnd, cutopt.FieldEdge, cutopt.FieldAt, cutopt.FieldAcross}}
-	silent := []cutopt.FactField{cutopt.FieldDoorway, cutopt.FieldRun} // said by the wall; by the row, whose longest run it is
+	made := map[string][]cutopt.FactField{
+		"{place}": {cutopt.FieldEnd, cutopt.FieldEdge, cutopt.FieldAt, cutopt.FieldAcross},
+	}
+	// said by the wall; by the row, whose longest run it is
+	silent := []cutopt.FactField{cutopt.FieldDoorway, cutopt.FieldRun}
 	for _, kind := range cutopt.FactKinds() {
 		keys := []string{"fact." + kind.String()}
 		if slices.Contains(kind.Fields(), cutopt.FieldCount) {
@@ -71,16 +74,21 @@ func TestFact(t *testing.T) {
 			"left 2 slivers under the trim, each narrower than 1/4 in, 1.5 sq in in all",
 			"2 Splitter, jeder schmaler als 1/4 in, bleiben ohne Diele unter der Leiste: zusammen 1,5 sq in",
 		},
-		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 1, Most: in / 8}, "straightened one jog shorter than 1/8 in", "ein Versprung, kürzer als 1/8 in, ist begradigt"},
-		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in/8 + 1}, "straightened 2 jogs shorter than 0.1251 in", "2 Versprünge, kürzer als 0,1251 in, sind begradigt"},
+		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 1, Most: in / 8}, "straightened one jog shorter than 1/8 in", "ein " +
+			"Versprung, kürzer als 1/8 in, ist begradigt"},
+		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in/8 + 1}, "straightened 2 jogs shorter than 0.1251 in", "2 " +
+			"Versprünge, kürzer als 0,1251 in, sind begradigt"},
 		{
 			cutopt.Fact{Kind: cutopt.FactBreakAlong, Row: 2, Run: 1, At: 180*in + 3, Length: 300 * in, Most: 200 * in},
 			"row 2 is 300 in long without a break and the most is 200 in: put a break 180 in from its left end",
-			"Reihe 2 ist ohne Unterbrechung 300 in lang, erlaubt sind 200 in: ein Dehnungsprofil 180 in von ihrem linken Ende setzen",
+			"Reihe 2 ist ohne Unterbrechung 300 in lang, erlaubt sind 200 in: ein Dehnungsprofil 180 in von ihrem linken Ende " +
+				"setzen",
 		},
-		{cutopt.Fact{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: in + 9}, "rip 1 1/16 in off the back edge", "1 1/16 in von der hinteren Kante abtrennen"},
+		{cutopt.Fact{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: in + 9}, "rip 1 1/16 in off the back edge", "1 " +
+			"1/16 in von der hinteren Kante abtrennen"},
 		{
-			cutopt.Fact{Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 2*in + in/4, Width: in + in/2 - 3},
+			cutopt.Fact{Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 2*in + in/4, Width: in +
+				in/2 - 3},
 			"notch 2 1/4 x 1 1/2 in at the left front corner", "2 1/4 x 1 1/2 in ausklinken an der linken vorderen Ecke",
 		},
 		{
@@ -90,7 +98,8 @@ func TestFact(t *testing.T) {
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactEndCut, End: cutopt.EndsRight, Front: 20*in - 9, Back: 17*in + 9},
-			"cut the right end from 19 15/16 to 17 in", "das rechte Ende schräg von 19 15/16 (vordere Kante) auf 17 in (hintere Kante) sägen",
+			"cut the right end from 19 15/16 to 17 in", "das rechte Ende schräg von 19 15/16 (vordere Kante) auf 17 in " +
+				"(hintere Kante) sägen",
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactEdgeCut, Edge: cutopt.EdgesBack, Left: 5 * in, Right: 4 * in},
@@ -98,7 +107,8 @@ func TestFact(t *testing.T) {
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactScribe, End: cutopt.EndsBoth, Edge: cutopt.EdgesFront, Length: 48 * in, Width: in},
-			"scribe within 48 x 1 in along the front edge", "innerhalb von 48 x 1 in anreißen und sägen entlang der vorderen Kante",
+			"scribe within 48 x 1 in along the front edge", "innerhalb von 48 x 1 in anreißen und sägen entlang der vorderen " +
+				"Kante",
 		},
 	} {
 		for language, want := range map[string]string{"en": c.english, "de": c.german} {

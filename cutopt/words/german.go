@@ -251,13 +251,15 @@ var german = map[string]string{
 	"doors.through":       "keines: läuft weiter nach {to}",
 	"doors.transition":    "am Übergangsprofil",
 	"doors.transition-to": "am Übergangsprofil nach {to}",
-	"doors.how":           "Holzzargen: auf die Höhe von Diele und Unterlage kürzen, der Boden läuft darunter (übliche Praxis).\nMetallzargen: ganz lassen und die Diele mit der Fuge darum schneiden (übliche Praxis).\nDas Stück im Durchgang einpassen, bevor die Reihe daneben liegt: Später ist kein Platz zum Einwinkeln.",
-	"side.start":          "Startwand",
-	"side.far":            "Wand gegenüber",
-	"side.left":           "linke Wand",
-	"side.right":          "rechte Wand",
-	"casing.wood":         "Holz",
-	"casing.metal":        "Metall",
+	"doors.how": "Holzzargen: auf die Höhe von Diele und Unterlage kürzen, der Boden läuft darunter (übliche " +
+		"Praxis).\nMetallzargen: ganz lassen und die Diele mit der Fuge darum schneiden (übliche Praxis).\nDas Stück im " +
+		"Durchgang einpassen, bevor die Reihe daneben liegt: Später ist kein Platz zum Einwinkeln.",
+	"side.start":   "Startwand",
+	"side.far":     "Wand gegenüber",
+	"side.left":    "linke Wand",
+	"side.right":   "rechte Wand",
+	"casing.wood":  "Holz",
+	"casing.metal": "Metall",
 
 	// What to do when, and what to heed.
 	"sheet.broken":      "Wenn eine Diele bricht oder ein Schnitt misslingt",

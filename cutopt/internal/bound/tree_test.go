@@ -207,8 +207,10 @@ func TestRefute(t *testing.T) {
 		kinds,
 		forged,
 	)
-	for _, f := range []proof.Figure{proof.OfStarted, proof.OfStarters, proof.OfEnders, proof.OfDeficit, proof.OfStarter,
-		proof.OfPlace} {
+	for _, f := range []proof.Figure{
+		proof.OfStarted, proof.OfStarters, proof.OfEnders, proof.OfDeficit, proof.OfStarter,
+		proof.OfPlace,
+	} {
 		if kinds[f] == 0 && n >= 1000 {
 			t.Errorf("no split of kind %s", f)
 		}

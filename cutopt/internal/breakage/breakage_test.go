@@ -328,8 +328,10 @@ func TestMiscutsServe(t *testing.T) {
 		want   Outcome
 	}{
 		{"culled: a plank more", 1, []uint64{bad, cull}, Outcome{Boxes: 9, Opened: 9, Lost: 1}},
-		{"miscut: its rest and the next one's give both enders", 1, []uint64{bad, misc}, Outcome{Boxes: 8, Opened: 8,
-			Lost: 1}},
+		{"miscut: its rest and the next one's give both enders", 1, []uint64{bad, misc}, Outcome{
+			Boxes: 8, Opened: 8,
+			Lost: 1,
+		}},
 		{"miscut where the box has room: the plan stays", 9, []uint64{bad, misc}, Outcome{Boxes: 1, Opened: 9, Lost: 1}},
 		{
 			"miscut, then the lone ender culled: it comes from the rest", 20,

@@ -8,8 +8,8 @@ type Budget struct {
 	Paths  int // for the first bound
 	Walk   int // moves of each walk of the first round, where the floor has no more than Walk/PerRun runs
 	PerRun int // moves of such a walk for each run of a larger floor
-	// Rounds is how many rounds there may be, each with twice the steps of the one before. With 0 there are only walks: to the
-	// target, and with Between to the numbers of planks above it too.
+	// Rounds is how many rounds there may be, each with twice the steps of the one before. With 0 there are only walks: to
+	// the target, and with Between to the numbers of planks above it too.
 	Rounds  int
 	Between bool
 	Branch  int // steps of branching in the first round
@@ -22,11 +22,41 @@ type Budget struct {
 
 // The budgets in use. Normal is the one of a Settings without a budget.
 var (
-	Glance   = Budget{Paths: 40, Walk: 10_000, PerRun: 20}
-	Brief    = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Between: true}
-	Quick    = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 1, Branch: 250_000, Dives: 1, Dive: 1_500_000, Patience: 1_500_000, PatiencePerRun: 1_000}
-	Normal   = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 6, Branch: 250_000, Dives: 2, Dive: 1_500_000, Patience: 4_000_000, PatiencePerRun: 1_000}
-	Thorough = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Rounds: 9, Branch: 250_000, Dives: 4, Dive: 1_500_000, Patience: 200_000_000, PatiencePerRun: 20_000}
+	Glance = Budget{Paths: 40, Walk: 10_000, PerRun: 20}
+	Brief  = Budget{Paths: 300, Walk: 30_000, PerRun: 60, Between: true}
+	Quick  = Budget{
+		Paths:          300,
+		Walk:           30_000,
+		PerRun:         60,
+		Rounds:         1,
+		Branch:         250_000,
+		Dives:          1,
+		Dive:           1_500_000,
+		Patience:       1_500_000,
+		PatiencePerRun: 1_000,
+	}
+	Normal = Budget{
+		Paths:          300,
+		Walk:           30_000,
+		PerRun:         60,
+		Rounds:         6,
+		Branch:         250_000,
+		Dives:          2,
+		Dive:           1_500_000,
+		Patience:       4_000_000,
+		PatiencePerRun: 1_000,
+	}
+	Thorough = Budget{
+		Paths:          300,
+		Walk:           30_000,
+		PerRun:         60,
+		Rounds:         9,
+		Branch:         250_000,
+		Dives:          4,
+		Dive:           1_500_000,
+		Patience:       200_000_000,
+		PatiencePerRun: 20_000,
+	}
 )
 
 // An End says why Solve stopped.

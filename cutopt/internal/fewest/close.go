@@ -14,9 +14,9 @@ import (
 const huge = 5_000
 
 // close brings layout and bound together. Each round tries, until one of them settles the matter: walks from the best
-// layout towards the largest number of planks that is as good as the bound, then towards fewer planks than the best; more
-// paths for the bound, with finer steps of the prices; where little is left between them, dives of the bound, each ending
-// in walks with the runs it holds held; and a branching proof that the target cannot be reached.
+// layout towards the largest number of planks that is as good as the bound, then towards fewer planks than the best;
+// more paths for the bound, with finer steps of the prices; where little is left between them, dives of the bound, each
+// ending in walks with the runs it holds held; and a branching proof that the target cannot be reached.
 func (s *solver) close() {
 	const little = 2 // planks
 	if s.budget.Rounds == 0 {
@@ -94,9 +94,9 @@ type found struct {
 	endPacking rows.Packing
 }
 
-// attempt runs the tries and takes the first of them in order that succeeds, or where none does the best that walks ended at,
-// so the result does not depend on the number of workers: a try is stopped only when one before it has succeeded. It
-// reports whether a try succeeded with a better layout.
+// attempt runs the tries and takes the first of them in order that succeeds, or where none does the best that walks
+// ended at, so the result does not depend on the number of workers: a try is stopped only when one before it has
+// succeeded. It reports whether a try succeeded with a better layout.
 func (s *solver) attempt(target int, tries []try) bool {
 	if s.over() || target >= s.out.Planks {
 		return false
@@ -133,8 +133,8 @@ func (s *solver) attempt(target int, tries []try) bool {
 	return best < len(tries) && s.out.Planks < before
 }
 
-// walks are annealed walks over several domains: from the best layout all starters on a coarse lattice and on the grid, and
-// from a cheap layout of the bound starters near the best prices, which narrow the walk to what cheap layouts use.
+// walks are annealed walks over several domains: from the best layout all starters on a coarse lattice and on the grid,
+// and from a cheap layout of the bound starters near the best prices, which narrow the walk to what cheap layouts use.
 func (s *solver) walks(target, round int) []try {
 	in := s.table.Instance
 	steps := max(s.budget.Walk, s.budget.PerRun*len(in.Runs)) << round
@@ -155,7 +155,14 @@ func (s *solver) walks(target, round int) []try {
 	return out
 }
 
-func (s *solver) walk(domain [][]measure.Length, start rows.Layout, packing rows.Packing, target, steps int, seed uint64, stop func() bool) found {
+func (s *solver) walk(
+	domain [][]measure.Length,
+	start rows.Layout,
+	packing rows.Packing,
+	target, steps int,
+	seed uint64,
+	stop func() bool,
+) found {
 	a := search.Attempt{
 		Domain: domain, Start: start, Packing: packing, Target: target, Steps: steps,
 		Seed: s.Seed*1_000_003 + seed, Stop: stop,
@@ -216,8 +223,9 @@ func (s *solver) dives(target, round int) []try {
 	return out
 }
 
-// refute tries to prove by branching that the target cannot be reached, within about the given work, and takes the proof for
-// the proven bound; on the way it may find a layout that does reach it. A proof begun is grown on in the next round.
+// refute tries to prove by branching that the target cannot be reached, within about the given work, and takes the
+// proof for the proven bound; on the way it may find a layout that does reach it. A proof begun is grown on in the next
+// round.
 func (s *solver) refute(steps int64) {
 	const paths = 60 // at each node
 	end := s.work() + steps

@@ -71,16 +71,21 @@ type solver struct {
 }
 
 // Solve works in these steps: lay the rows the trade's way; raise the bound, trying each layout it passes; then bring
-// layout and bound together, round by round, until they meet or the budget is spent. The instance must pass Validate. It
-// returns a *bound.Infeasible when no layout keeps the rules, and an error that wraps rows.ErrTooLarge where the grid has more
-// than MaxGraduations lines a plank. An instance without runs needs no planks.
+// layout and bound together, round by round, until they meet or the budget is spent. The instance must pass Validate.
+// It returns a *bound.Infeasible when no layout keeps the rules, and an error that wraps rows.ErrTooLarge where the
+// grid has more than MaxGraduations lines a plank. An instance without runs needs no planks.
 func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 	if len(in.Runs) == 0 {
 		leaf := proof.Node{Prices: []proof.Step{{At: in.Plank, Price: proof.Denominator}}}
 		return &Outcome{Layout: rows.Layout{}, Certificate: &proof.Certificate{Tree: leaf}, Leaves: 1}, nil
 	}
 	if in.Plank/in.Grid > MaxGraduations {
-		return nil, fmt.Errorf("fewest: %d starters to a plank, at most %d: %w", in.Plank/in.Grid, MaxGraduations, rows.ErrTooLarge)
+		return nil, fmt.Errorf(
+			"fewest: %d starters to a plank, at most %d: %w",
+			in.Plank/in.Grid,
+			MaxGraduations,
+			rows.ErrTooLarge,
+		)
 	}
 	s := &solver{Settings: set, budget: Normal, table: starters.New(in), searches: 16}
 	if set.Budget != nil {

@@ -269,8 +269,10 @@ func TestEnds(t *testing.T) {
 		want fewest.End
 	}{
 		{"met", fourRows(), fewest.Settings{}, fewest.EndSettled},
-		{"nothing better", open, fewest.Settings{Budget: &fewest.Budget{Paths: 300, Walk: 1000, Rounds: 9,
-			Patience: 100_000}}, fewest.EndStalled},
+		{"nothing better", open, fewest.Settings{Budget: &fewest.Budget{
+			Paths: 300, Walk: 1000, Rounds: 9,
+			Patience: 100_000,
+		}}, fewest.EndStalled},
 		{"spent", open, fewest.Settings{Budget: &fewest.Budget{Paths: 300, Walk: 1000, Rounds: 1}}, fewest.EndSpent},
 		{"stopped", open, fewest.Settings{Stop: func() bool { return true }}, fewest.EndStopped},
 	} {
@@ -302,8 +304,10 @@ func TestOdd(t *testing.T) {
 	// 50L serves the ender of one run and 50R the starter of another; the third offcut has no factory end, and no run is
 	// one piece: 2 x 250 of new planks, one of them for 50 + 50 beside what the offcuts give.
 	idle := &rows.Instance{
-		Plank: 100, MinPiece: 20, Stagger: 20, Grid: 1, Runs: []rows.Run{{Length: 250}, {Length: 250}}, Touch: [][2]int{{0,
-			1}},
+		Plank: 100, MinPiece: 20, Stagger: 20, Grid: 1, Runs: []rows.Run{{Length: 250}, {Length: 250}}, Touch: [][2]int{{
+			0,
+			1,
+		}},
 		Offcuts: []rows.Offcut{
 			{Length: 50, End: rows.EndLeft},
 			{Length: 50, End: rows.EndRight},

@@ -46,17 +46,27 @@ func TestSimple(t *testing.T) {
 		{"there and back", "0,0 4,0", &outline.Flaw{Kind: outline.FewCorners}},
 		{"bow tie", "0,0 4,4 4,0 0,4", &outline.Flaw{Kind: outline.Cross, I: 0, J: 2, At: measure.Point{X: 2, Y: 2}}},
 		{"in line", "0,0 4,0 2,0", &outline.Flaw{Kind: outline.Fold, I: 2, J: 0}},
-		{"spike", "0,0 4,0 4,4 2,4 2,8 2,4 0,4", &outline.Flaw{Kind: outline.Repeat, I: 3, J: 5, At: measure.Point{X: 2,
-			Y: 4}}},
-		{"spike beyond its foot", "0,0 4,0 4,4 2,4 2,8 2,3 0,3", &outline.Flaw{Kind: outline.Touch, I: 3, J: 4,
-			At: measure.Point{X: 2, Y: 4}}},
+		{"spike", "0,0 4,0 4,4 2,4 2,8 2,4 0,4", &outline.Flaw{Kind: outline.Repeat, I: 3, J: 5, At: measure.Point{
+			X: 2,
+			Y: 4,
+		}}},
+		{"spike beyond its foot", "0,0 4,0 4,4 2,4 2,8 2,3 0,3", &outline.Flaw{
+			Kind: outline.Touch, I: 3, J: 4,
+			At: measure.Point{X: 2, Y: 4},
+		}},
 		{"corner on a wall", "0,0 8,0 8,4 4,0 0,4", &outline.Flaw{Kind: outline.Touch, I: 3, J: 0, At: measure.Point{X: 4}}},
-		{"two corners in one place", "0,0 4,4 8,0 8,8 4,4 0,8", &outline.Flaw{Kind: outline.Repeat, I: 1, J: 4,
-			At: measure.Point{X: 4, Y: 4}}},
-		{"walls that share a stretch", "0,0 8,0 8,4 6,4 6,0 2,0 2,4 0,4", &outline.Flaw{Kind: outline.Touch, I: 5, J: 0,
-			At: measure.Point{X: 2}}},
-		{"repeated corners keep their numbers", "0,0 0,0 4,4 4,4 4,0 0,4", &outline.Flaw{Kind: outline.Cross, I: 1, J: 4,
-			At: measure.Point{X: 2, Y: 2}}},
+		{"two corners in one place", "0,0 4,4 8,0 8,8 4,4 0,8", &outline.Flaw{
+			Kind: outline.Repeat, I: 1, J: 4,
+			At: measure.Point{X: 4, Y: 4},
+		}},
+		{"walls that share a stretch", "0,0 8,0 8,4 6,4 6,0 2,0 2,4 0,4", &outline.Flaw{
+			Kind: outline.Touch, I: 5, J: 0,
+			At: measure.Point{X: 2},
+		}},
+		{"repeated corners keep their numbers", "0,0 0,0 4,4 4,4 4,0 0,4", &outline.Flaw{
+			Kind: outline.Cross, I: 1, J: 4,
+			At: measure.Point{X: 2, Y: 2},
+		}},
 	} {
 		flaw, ok := outline.Simple(ring(t, row.ring))
 		if ok != (row.want == nil) {
@@ -290,11 +300,15 @@ func TestWithinSaysWhere(t *testing.T) {
 		{"at a wall", "0,2 4,2 4,4 0,4", nil},
 		{"in a corner", "0,0 4,0 4,4 0,4", nil},
 		{"all of it", "0,0 10,0 10,10 0,10", nil},
-		{"through a wall", "8,2 12,2 12,4 8,4", &outline.Flaw{Kind: outline.Cross, I: 0, J: 1, At: measure.Point{X: 10,
-			Y: 2}}},
+		{"through a wall", "8,2 12,2 12,4 8,4", &outline.Flaw{Kind: outline.Cross, I: 0, J: 1, At: measure.Point{
+			X: 10,
+			Y: 2,
+		}}},
 		{"outside", "12,2 14,2 14,4 12,4", &outline.Flaw{Kind: outline.Outside, I: 0, At: measure.Point{X: 13, Y: 2}}},
-		{"outside at a wall", "10,2 14,2 14,4 10,4", &outline.Flaw{Kind: outline.Outside, I: 0, At: measure.Point{X: 12,
-			Y: 2}}},
+		{"outside at a wall", "10,2 14,2 14,4 10,4", &outline.Flaw{Kind: outline.Outside, I: 0, At: measure.Point{
+			X: 12,
+			Y: 2,
+		}}},
 		{"around", "-1,-1 11,-1 11,11 -1,11", &outline.Flaw{Kind: outline.Outside, I: 0, At: measure.Point{X: 5, Y: -1}}},
 	} {
 		flaw, ok := outline.Within(ring(t, row.ring), room)

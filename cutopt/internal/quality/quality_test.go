@@ -66,12 +66,17 @@ func TestMeasure(t *testing.T) {
 		{"steps of 5, 8 and 5 are not", 95, []measure.Length{38, 43, 51, 56}, cutopt.AimStaircases, 0},
 		{"steps of 2 are in line, no staircase", 95, []measure.Length{38, 40, 42, 44}, cutopt.AimStaircases, 0},
 		{"steps of half a plank are none either way", 185, []measure.Length{10, 40, 10, 40}, cutopt.AimStaircases, 0},
-		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{40,
-			55, 10, 25}, cutopt.AimStaircases, 2},
+		{"a staircase past the plank's end: joints 40 100 160, 55 115 175, 10 70 130, 25 85 145", 185, []measure.Length{
+			40,
+			55, 10, 25,
+		}, cutopt.AimStaircases, 2},
 		{"five rows of four steps are two staircases", 95, []measure.Length{36, 42, 48, 54, 60}, cutopt.AimStaircases, 2},
 		{"five steps to the right, of 3, 9, 1, 20 and 5", 185, []measure.Length{10, 13, 22, 23, 43, 48}, cutopt.AimChains, 1},
-		{"past the plank's end: 40, 50, 59, 9 (10 on), 20, 31", 185, []measure.Length{40, 50, 59, 9, 20, 31},
-			cutopt.AimChains, 1},
+		{
+			"past the plank's end: 40, 50, 59, 9 (10 on), 20, 31", 185,
+			[]measure.Length{40, 50, 59, 9, 20, 31},
+			cutopt.AimChains, 1,
+		},
 		{"four and one the other way", 185, []measure.Length{10, 13, 22, 23, 43, 38}, cutopt.AimChains, 0},
 		{"half a plank goes neither way", 185, []measure.Length{10, 13, 22, 52, 53, 54, 55}, cutopt.AimChains, 0},
 		{"in line goes neither way", 185, []measure.Length{10, 13, 22, 22, 23, 24, 25}, cutopt.AimChains, 0},
@@ -82,8 +87,11 @@ func TestMeasure(t *testing.T) {
 		{"no joints beside each other", 60, []measure.Length{0, 0}, cutopt.AimStagger, 60},
 		{"starters of 10, 57 and a whole plank", 185, []measure.Length{10, 57, 60}, cutopt.AimFigures, 1},
 		{"each starter and each ender is cut", 185, []measure.Length{10, 57, 30}, cutopt.AimCrosscuts, 6},
-		{"an ender of 25 and a starter of 35 take one cut: 30 and 30 another", 85, []measure.Length{60, 35},
-			cutopt.AimCrosscuts, 2},
+		{
+			"an ender of 25 and a starter of 35 take one cut: 30 and 30 another", 85,
+			[]measure.Length{60, 35},
+			cutopt.AimCrosscuts, 2,
+		},
 		{"whole planks take none", 120, []measure.Length{60, 60}, cutopt.AimCrosscuts, 0},
 	} {
 		p, layout := strip(c.length, c.starters...)

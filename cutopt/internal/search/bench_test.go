@@ -15,8 +15,10 @@ func benchDwelling() *rows.Instance {
 	for _, block := range []struct {
 		rows   int
 		length measure.Length
-	}{{24, 174 * in}, {20, 131*in + in/2}, {16, 101 * in}, {30, 44*in + in/4}, {6, 29 * in}, {14, 152 * in}, {10,
-		61 * in}} {
+	}{{24, 174 * in}, {20, 131*in + in/2}, {16, 101 * in}, {30, 44*in + in/4}, {6, 29 * in}, {14, 152 * in}, {
+		10,
+		61 * in,
+	}} {
 		for k := range block.rows {
 			if k > 0 {
 				out.Touch = append(out.Touch, [2]int{len(out.Runs) - 1, len(out.Runs)})

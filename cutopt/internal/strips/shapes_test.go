@@ -45,21 +45,27 @@ func TestRuns(t *testing.T) {
 		},
 		{
 			name: "the same L from the far side",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 10 * in,
-				Far: true},
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{
+				Width: 10 * in,
+				Far:   true,
+			},
 			rows: "0-10: 0-40; 10-20: 0-40; 20-30: 0-40; 30-40: 0-40; 40-50: 0-100; 50-60: 0-100", area: 3600,
 		},
 		{
 			// Turning left from the bottom wall one faces the wall on the drawing's right.
 			name: "the same L across: rows begin at the right of the drawing",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 20 * in,
-				Direction: strips.Across},
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{
+				Width:     20 * in,
+				Direction: strips.Across,
+			},
 			rows: "0-20: 40-60; 20-40: 40-60; 40-60: 40-60; 60-80: 0-60; 80-100: 0-60", area: 3600,
 		},
 		{
 			name: "an angle of 0 degrees is along", area: 2000,
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 0, 20)), layout: strips.Layout{Width: 10 * in,
-				Direction: strips.Angle},
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 0, 20)), layout: strips.Layout{
+				Width:     10 * in,
+				Direction: strips.Angle,
+			},
 			rows: "0-10: 0-100; 10-20: 0-100",
 		},
 		{
@@ -101,8 +107,10 @@ func TestRuns(t *testing.T) {
 		},
 		{
 			name: "a jog under the tolerance is straightened towards the inside",
-			room: room(0, corners(in/8, 0, 0, 400, 0, 400, 1, 800, 1, 800, 161, 0, 161)), layout: strips.Layout{Width: 10 * in,
-				Smooth: in / 4},
+			room: room(0, corners(in/8, 0, 0, 400, 0, 400, 1, 800, 1, 800, 161, 0, 161)), layout: strips.Layout{
+				Width:  10 * in,
+				Smooth: in / 4,
+			},
 			rows: "0.125-10.125: 0-100; 10.125-20.125: 0-100", area: 2000,
 		},
 		{
@@ -181,18 +189,24 @@ func TestShaping(t *testing.T) {
 			name: "a notch at a front corner: the drawing's right is the left", far: true, from: 0, to: 80, corners: 6,
 			area:    80*40 - 9*6,
 			outline: corners(in/4, 0, 0, 191, 0, 191, 6, 200, 6, 200, 40, 0, 40),
-			shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 9 * in / 4,
-				Width: 6 * in / 4}},
+			shaping: []cutopt.Fact{{
+				Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 9 * in / 4,
+				Width: 6 * in / 4,
+			}},
 		},
 		{
 			name: "an end out of square", from: 0, to: 80, corners: 4, area: 80*40 - 10*40/2,
-			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut,
-				End: cutopt.EndsLeft, Front: 20 * in, Back: 70 * in / 4}},
+			outline: corners(in/4, 0, 0, 200, 0, 190, 40, 0, 40), shaping: []cutopt.Fact{{
+				Kind: cutopt.FactEndCut,
+				End:  cutopt.EndsLeft, Front: 20 * in, Back: 70 * in / 4,
+			}},
 		},
 		{
 			name: "a diagonal: what comes off is as large as what stays", from: 0, to: 80, corners: 3, area: 80 * 40 / 2,
-			outline: corners(in/4, 0, 0, 200, 0, 120, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut,
-				End: cutopt.EndsLeft, Front: 20 * in}},
+			outline: corners(in/4, 0, 0, 200, 0, 120, 40, 0, 40), shaping: []cutopt.Fact{{
+				Kind: cutopt.FactEndCut,
+				End:  cutopt.EndsLeft, Front: 20 * in,
+			}},
 		},
 		{
 			name: "an edge from a corner to the middle of an end", from: 0, to: 80, corners: 4, area: 80*40 - 80*20/2,
@@ -201,13 +215,17 @@ func TestShaping(t *testing.T) {
 		},
 		{
 			name: "an end out of square by a quarter", from: 0, to: 80, corners: 4, area: 80*40 - 40/2,
-			outline: corners(in/4, 0, 0, 200, 0, 199, 40, 0, 40), shaping: []cutopt.Fact{{Kind: cutopt.FactEndCut,
-				End: cutopt.EndsLeft, Front: 20 * in, Back: 79 * in / 4}},
+			outline: corners(in/4, 0, 0, 200, 0, 199, 40, 0, 40), shaping: []cutopt.Fact{{
+				Kind: cutopt.FactEndCut,
+				End:  cutopt.EndsLeft, Front: 20 * in, Back: 79 * in / 4,
+			}},
 		},
 		{
 			name: "a corner at an angle", from: 120, to: 200, corners: 5, area: 80*40 - 10*10/2,
-			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []cutopt.Fact{{Kind: cutopt.FactCornerCut,
-				End: cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 5 * in / 2, Width: 5 * in / 2}},
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 10, 40, 0, 30), shaping: []cutopt.Fact{{
+				Kind: cutopt.FactCornerCut,
+				End:  cutopt.EndsRight, Edge: cutopt.EdgesBack, Length: 5 * in / 2, Width: 5 * in / 2,
+			}},
 		},
 		{
 			name: "a column within a piece", from: 0, to: 80, corners: 10, area: 80*40 - 8*8,
@@ -219,8 +237,10 @@ func TestShaping(t *testing.T) {
 			name: "a notch in the back edge and one at each end", from: 20, to: 100, corners: 8, area: 80*40 - 8*20,
 			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 140, 20, 148,
 				20, 148, 40, 140, 40)}},
-			shaping: []cutopt.Fact{{Kind: cutopt.FactNotch, Edge: cutopt.EdgesBack, At: 8 * in, Across: 5 * in, Length: 2 * in,
-				Width: 5 * in}},
+			shaping: []cutopt.Fact{{
+				Kind: cutopt.FactNotch, Edge: cutopt.EdgesBack, At: 8 * in, Across: 5 * in, Length: 2 * in,
+				Width: 5 * in,
+			}},
 		},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -256,10 +276,14 @@ func TestErrorsAndFacts(t *testing.T) {
 		layout strips.Layout
 		fact   cutopt.Fact
 	}{
-		{strips.Layout{MaxAcross: 12 * in}, cutopt.Fact{Kind: cutopt.FactBreakAcross, Row: 1, Across: 10 * in,
-			Length: 20 * in, Most: 12 * in}},
-		{strips.Layout{MaxAlong: 60 * in}, cutopt.Fact{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 50 * in,
-			Length: 100 * in, Most: 60 * in}},
+		{strips.Layout{MaxAcross: 12 * in}, cutopt.Fact{
+			Kind: cutopt.FactBreakAcross, Row: 1, Across: 10 * in,
+			Length: 20 * in, Most: 12 * in,
+		}},
+		{strips.Layout{MaxAlong: 60 * in}, cutopt.Fact{
+			Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 50 * in,
+			Length: 100 * in, Most: 60 * in,
+		}},
 	} {
 		row.layout.Width = 10 * in
 		if f := lay(t, row.layout, room(0, box)); len(f.Facts) != 1 || f.Facts[0] != row.fact {

@@ -40,8 +40,10 @@ func TestStrips(t *testing.T) {
 		{"a last row of half an inch: 131 1/2 less 5 and 18 rows of 7", room(in/4, corners(in, 0, 0, 144, 0, 144, 132, 0,
 			132)), 5 * in, in / 2, 143*in + in/2},
 		{"a doorway, first row left open", door(9 * in / 2), 0, 0, 0},
-		{"a first row of 3 in: 7 less 3 of the 4 1/2 in of the doorway go with it, half an inch is left", door(9 * in / 2),
-			3 * in, in / 2, 31 * in},
+		{
+			"a first row of 3 in: 7 less 3 of the 4 1/2 in of the doorway go with it, half an inch is left", door(9 * in / 2),
+			3 * in, in / 2, 31 * in,
+		},
 		{"a slot of 3/4 in between two islands and 1/4 in gaps: no place avoids it", room(in/4, corners(in, 0, 0, 144, 0,
 			144, 132, 0, 132),
 			strips.Island{Outline: corners(in/8, 320, 320, 640, 320, 640, 400, 320, 400), Gap: in / 4},

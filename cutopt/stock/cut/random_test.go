@@ -67,15 +67,23 @@ func hold(t *testing.T, seed uint64, job *stock.Job, r *cut.Result) {
 		t.Errorf("seed %d: the certificate shows cost %d, the bound is %d", seed, v.Cost, r.Bound.Cost)
 	}
 	if v.Sticks != r.Bound.Sticks || v.Within < r.Plan.Cost {
-		t.Errorf("seed %d: the certificate shows %d sticks within %d, the bound is %d at %d", seed, v.Sticks, v.Within, r.Bound.Sticks, r.Plan.Cost)
+		t.Errorf(
+			"seed %d: the certificate shows %d sticks within %d, the bound is %d at %d",
+			seed,
+			v.Sticks,
+			v.Within,
+			r.Bound.Sticks,
+			r.Plan.Cost,
+		)
 	}
-	if !v.OffcutShown || v.OffcutWithin < r.Plan.Cost || v.OffcutSticks < r.Plan.Sticks || v.Offcut > max(r.Bound.Offcut+1, job.Keep) {
+	if !v.OffcutShown || v.OffcutWithin < r.Plan.Cost || v.OffcutSticks < r.Plan.Sticks ||
+		v.Offcut > max(r.Bound.Offcut+1, job.Keep) {
 		t.Errorf("seed %d: the certificate shows %+v of offcuts, the bound is %d", seed, v, r.Bound.Offcut)
 	}
 }
 
-// TestRandom: jobs too large for brute force keep what they claim: the certificate verifies and shows the bound, whether
-// the effort was enough or not. CUTOPT_SAMPLES sets how many.
+// TestRandom: jobs too large for brute force keep what they claim: the certificate verifies and shows the bound,
+// whether the effort was enough or not. CUTOPT_SAMPLES sets how many.
 func TestRandom(t *testing.T) {
 	n := 40
 	if s, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
@@ -88,7 +96,10 @@ func TestRandom(t *testing.T) {
 			job.Sticks[r.IntN(3)].Supply = 1 + r.IntN(5)
 		}
 		for range r.IntN(3) {
-			job.Sticks = append(job.Sticks, stock.Stick{Length: measure.Length(20+r.IntN(90)) * in, OnHand: true, Supply: 1 + r.IntN(3)})
+			job.Sticks = append(
+				job.Sticks,
+				stock.Stick{Length: measure.Length(20+r.IntN(90)) * in, OnHand: true, Supply: 1 + r.IntN(3)},
+			)
 		}
 		if r.IntN(3) == 0 {
 			for k := range job.Sticks {
