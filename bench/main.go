@@ -5,7 +5,10 @@
 //	go run ./bench table out.json
 //	go run ./bench gate
 //
-// Each command lists its flags with --help.
+// Each command lists its flags with --help. The exit code is 0 when all is well, 1 when a figure is worse or something
+// could not be done, 2 for a wrong command line, and 5 when a strategy gave answers that do not hold.
+//
+// Strategies of your own run through package harness, see examples/strategy.
 package main
 
 import (

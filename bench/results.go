@@ -2,10 +2,12 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"runtime"
 	"runtime/debug"
 	"slices"
@@ -119,6 +121,10 @@ func peerResults(w io.Writer) error {
 	)
 	for _, name := range peerFiles {
 		text, err := os.ReadFile(name)
+		if errors.Is(err, os.ErrNotExist) {
+			fmt.Fprintf(w, "\n%s is not measured yet.\n", filepath.Base(name))
+			continue
+		}
 		if err != nil {
 			return err
 		}
