@@ -76,7 +76,17 @@ func machine() string {
 			}
 		}
 	}
-	return fmt.Sprintf("%s, %d cores, %s", cpu, runtime.NumCPU(), runtime.GOOS)
+	return fmt.Sprintf("%s, %d cores, %s%s", cpu, runtime.NumCPU(), runtime.GOOS, load())
+}
+
+// load says how busy the machine is, where it can be told: times of a busy one are too long.
+func load() string {
+	data, err := os.ReadFile("/proc/loadavg")
+	if err != nil {
+		return ""
+	}
+	average, _, _ := strings.Cut(string(data), " ")
+	return ", load average " + average + " when it began"
 }
 
 // versions names the compiler, the commit of this tree, and the modules that figures may depend on.
