@@ -26,7 +26,6 @@ func (s *solver) close() {
 	}
 	for round := range s.budget.Rounds {
 		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round, lightDose(s.exact()))) ||
-			s.out.Planks-s.target() > little && s.attempt(s.target(), s.lays(round)) ||
 			s.attempt(s.target(), s.walks(s.target(), round)) || s.descend(round) ||
 			s.count(manyPoints) || s.attempt(s.target(), s.draws(s.target(), round, heavyDose(round))) ||
 			s.attempt(s.target(), s.lays(round)) || s.sharpen(round) ||
