@@ -170,8 +170,8 @@ func (r *report) order() {
 }
 
 // fullWidth qualifies what is proven where a strip ripped off one piece could be laid as another.
-const fullWidth = "What is proven is so with each piece taking a plank's full width: here a strip ripped off one piece " +
-	"may serve as another."
+const fullWidth = "What is proven is so with each piece taking a plank's full width: here a strip ripped off one " +
+	"piece may serve as another."
 
 // spareText tells what the whole planks left are for.
 func (r *report) spareText() string {

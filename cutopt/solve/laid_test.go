@@ -96,8 +96,8 @@ func TestAwkwardRooms(t *testing.T) {
 		{"testdata/jobs/door-far.yaml", 58, inch, -1, true, "each piece takes a plank's full width: with the strip " +
 			"ripped off the first row laid in the doorway 57 do"},
 		{"testdata/jobs/hall-doors.yaml", 40, inch, -1, true, "edge rows keep their full width in the openings"},
-		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, false, "the taper goes into the last row: 17 rows of 7 in leave " +
-			"10 in for both edges"},
+		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, false, "the taper goes into the last row: 17 rows of 7 in " +
+			"leave 10 in for both edges"},
 		{"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, false, "a hundredth of an inch does not turn the floor"},
 		{"testdata/jobs/taper-large.yaml", 70, 3 * inch, 5, false, "7 1/2 in are left for both edges where the " +
 			"room is lowest"},
