@@ -61,7 +61,7 @@ func (v *verifier) counts() error {
 }
 
 // group sorts runs and offcuts into kinds, lists the beginnings, and returns the number of runs counted apart: those as
-// long as a plank, where no offcut on hand is as long.
+// long as a plank.
 func (c *counter) group() (apart int64, err error) {
 	byKey := make(map[string]*runKind)
 	join := func(key string, build func() *runKind) {
@@ -71,14 +71,16 @@ func (c *counter) group() (apart int64, err error) {
 		}
 		byKey[key].number++
 	}
-	whole := slices.ContainsFunc(c.in.Offcuts, func(o rows.Offcut) bool { return o.Length == c.in.Plank })
+	if slices.ContainsFunc(c.in.Offcuts, func(o rows.Offcut) bool { return o.Length == c.in.Plank }) {
+		return 0, unproven("counts are of offcuts shorter than a plank")
+	}
 	type laid struct {
 		ways []lay
 		key  string
 	}
 	plain := make(map[measure.Length]laid) // of runs that nothing lies beside
 	for i, run := range c.in.Runs {
-		if run.Length == c.in.Plank && !whole {
+		if run.Length == c.in.Plank {
 			apart++
 			continue
 		}

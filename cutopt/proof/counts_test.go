@@ -94,6 +94,9 @@ func TestCountsRefuses(t *testing.T) {
 				}
 			}
 		}},
+		{"of a whole plank on hand", func(c *proof.Certificate, in *rows.Instance) {
+			c.Planks, in.Offcuts = 1, []rows.Offcut{{Length: 10, End: rows.EndRight}}
+		}},
 		{"of fewer runs", func(_ *proof.Certificate, in *rows.Instance) { in.Runs, in.Touch = in.Runs[1:], nil }},
 		{"of an offcut on hand that spares a plank", func(_ *proof.Certificate, in *rows.Instance) {
 			in.Offcuts = []rows.Offcut{{Length: 9, End: rows.EndLeft}}

@@ -92,7 +92,7 @@
 // A leaf of counts leaves out every stagger between runs, and whatever the splits say: it recounts the fewest planks
 // that so many runs of each kind need, and holds when these are at least the claim. Runs are of one kind when they have
 // one length and the rules that concern no other run leave them the same starters. A run as long as a plank takes a
-// plank of its own and is counted apart, unless an offcut on hand is as long. Offcuts on hand of one length and end are
+// plank of its own and is counted apart. Offcuts on hand of one length and end are
 // a kind too.
 //
 // Read the pieces of a layout in an order in which every run starts with what the run before left. A point of such a
@@ -123,7 +123,7 @@
 // begin (the chain, each kind with each end of a stretch), keep the best point: from the same way at v less one run, or
 // begun at v less its first run, the chain at v itself. The fewest planks for v are the least that any way takes. Those
 // for all runs, and the runs counted apart, must be at least the claim. A leaf is refused where vectors times ways to
-// begin are more than 12,000,000.
+// begin are more than 12,000,000, and where an offcut on hand is as long as a plank.
 //
 // # Plans of rooms
 //

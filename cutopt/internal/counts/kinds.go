@@ -26,7 +26,7 @@ type Floor struct {
 	grid   uint32
 	Kinds  []Kind // the most runs first
 	starts []start
-	whole  int   // runs as long as a plank, laid in one piece, unless an offcut on hand is as long
+	whole  int   // runs as long as a plank, laid in one piece
 	base   int64 // planks that points are counted from, so that they stay positive where offcuts are on hand
 }
 
@@ -53,7 +53,7 @@ func (x point) left() measure.Length { return measure.Length(x.planks()<<32 - in
 const mostKinds = 40
 
 // Sort groups the runs of a table by kind, or returns nil where these are more than forty, planks are too long to count
-// with or a run cannot be laid.
+// with, an offcut on hand is as long as a plank or a run cannot be laid.
 func Sort(t *starters.Table) *Floor {
 	in := t.Instance
 	if in.Plank >= 1<<32 || in.Plank/in.Grid > 1<<14 {
@@ -96,9 +96,11 @@ func (f *Floor) sort(t *starters.Table) bool {
 			return false
 		}
 	}
-	wholeOnHand := slices.ContainsFunc(in.Offcuts, func(o rows.Offcut) bool { return o.Length == in.Plank })
+	if slices.ContainsFunc(in.Offcuts, func(o rows.Offcut) bool { return o.Length == in.Plank }) {
+		return false // a whole plank on hand is no offcut
+	}
 	for i, k := range t.ClassOf {
-		if in.Runs[i].Length == in.Plank && !wholeOnHand {
+		if in.Runs[i].Length == in.Plank {
 			f.whole++
 			continue
 		}

@@ -23,7 +23,7 @@ func TestLatest(t *testing.T) {
 		}
 		for range r.IntN(4) {
 			end := []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[r.IntN(3)]
-			in.Offcuts = append(in.Offcuts, rows.Offcut{Length: measure.Length(1 + r.IntN(int(in.Plank))), End: end})
+			in.Offcuts = append(in.Offcuts, rows.Offcut{Length: measure.Length(1 + r.IntN(int(in.Plank-1))), End: end})
 		}
 		c := Sort(starters.New(in))
 		if c == nil {
