@@ -52,9 +52,6 @@ func longest(t *starters.Table, i int, most measure.Length, layout rows.Layout, 
 				return s, true
 			}
 		}
-		if seg.Hi == in.Plank && most >= in.Plank && seg.Lo == seg.Hi {
-			continue
-		}
 	}
 	return 0, false
 }
