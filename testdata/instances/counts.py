@@ -6,11 +6,13 @@ NONE = 1 << 62
 def fewest(p):
     """The fewest planks for as many runs of each kind. A point (q, r) is kept as q L - r: the less the better."""
     L, apart, number = p.L, 0, {}
+    if any(o["length"] == L for o in p.offcuts):
+        raise ValueError("no counts with an offcut on hand as long as a plank")
     for i, w in enumerate(p.length):
         ways = tuple((s, f + 1, max(0, L - p.kerf - e)) for s, f, e in p.ways(i))
         if not ways and w > L:
             raise ValueError("run %d cannot be laid" % i)
-        if w == L and all(o["length"] != L for o in p.offcuts):
+        if w == L:
             apart += 1
         else:
             number[w, ways, ""] = number.get((w, ways, ""), 0) + 1
