@@ -89,7 +89,7 @@ func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
 				if corners == nil {
 					continue
 				}
-				for _, n := range recount.Narrows(corners, wide, short) {
+				for _, n := range recount.Narrows(corners, recount.Bounds{Width: wide, Long: short, Degrees: 10.01, Join: 2}) {
 					middle := recount.Spot{X: (n.A.X + n.B.X) / 2, Y: (n.A.Y + n.B.Y) / 2}
 					for w := range walls {
 						e := &edges[walls[w].side]
@@ -261,27 +261,25 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 	if corners == nil {
 		return
 	}
-	narrowest := func(width, long float64) float64 {
+	narrowest := func(b recount.Bounds) float64 {
 		w := math.Inf(1)
-		for _, n := range recount.Narrows(corners, width, long) {
+		for _, n := range recount.Narrows(corners, b) {
 			w = min(w, n.Width)
 		}
 		return w
 	}
+	// What is narrow beyond doubt, and what may be.
+	sure := narrowest(recount.Bounds{Width: least - rough, Long: short + 2*rough, Degrees: 9.9})
 	if stated != nil {
-		w := narrowest(least+rough, short-2*rough)
-		if math.Abs(w-float64(stated.Width)) > 2*rough &&
-			math.Abs(narrowest(least-rough, short+2*rough)-float64(stated.Width)) > 2*rough {
-			c.untrue(stated, "a strip of "+c.about(min(w, float64(farthest)))+" where this piece is narrowest")
+		may := narrowest(recount.Bounds{Width: least + rough, Long: short - 2*rough, Degrees: 10.1, Join: 2 * rough})
+		if told := float64(stated.Width); told < may-rough || told > sure+rough {
+			c.untrue(stated, "a strip of "+c.about(min(may, float64(farthest)))+" where this piece is narrowest")
 		}
 		return
 	}
-	if w := narrowest(least-rough, short+2*rough); w < least-rough {
-		c.report(
-			c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1),
-			"it has a strip only "+c.about(w)+" wide that the plan does not state",
-			"at least "+c.text(c.job.Rules.MinStrip)+", or a fact that says where it is",
-		)
+	if sure < least-rough {
+		c.report(c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1), "it has a strip only "+c.about(sure)+
+			" wide that the plan does not state", "at least "+c.text(c.job.Rules.MinStrip)+", or a fact that says where it is")
 	}
 }
 

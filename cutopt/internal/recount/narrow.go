@@ -40,11 +40,19 @@ func facets(corners []Spot) []facet {
 	return out
 }
 
-// Narrows returns the stretches of a ring of corners, either way round, that are narrower than a width over more than a
-// length. Each is found from one of its two edges or from both. It takes O(k^2) steps for k corners.
-func Narrows(corners []Spot, width, long float64) []Narrow {
+// Bounds say what is narrow.
+type Bounds struct {
+	Width   float64 // nearer to each other than this
+	Long    float64 // over more than this
+	Degrees float64 // within so many degrees of parallel
+	Join    float64 // stretches that are no farther apart along an edge are one
+}
+
+// Narrows returns the stretches of a ring of corners, either way round, that are narrow. Each is found from one of its two
+// edges or from both. It takes O(k^2) steps for k corners.
+func Narrows(corners []Spot, b Bounds) []Narrow {
 	facets := facets(corners)
-	limit := -math.Cos(10.01 * math.Pi / 180) // a little more, for what rounding may turn an edge
+	limit := -math.Cos(b.Degrees * math.Pi / 180)
 	var out []Narrow
 	var near []reached
 	for i := range facets {
@@ -56,17 +64,17 @@ func Narrows(corners []Spot, width, long float64) []Narrow {
 				continue
 			}
 			p, q := f.a.minus(e.a), f.b.minus(e.a)
-			if r, ok := faced(p.dot(e.along), q.dot(e.along), p.dot(e.normal), q.dot(e.normal), e.size, width); ok {
+			if r, ok := faced(p.dot(e.along), q.dot(e.along), p.dot(e.normal), q.dot(e.normal), e.size, b.Width); ok {
 				near = append(near, r)
 			}
 		}
 		slices.SortFunc(near, func(a, b reached) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to)) })
 		for k := 0; k < len(near); {
 			r := near[k]
-			for k++; k < len(near) && near[k].from <= r.to+1; k++ {
+			for k++; k < len(near) && near[k].from <= r.to+b.Join; k++ {
 				r.to, r.width = max(r.to, near[k].to), min(r.width, near[k].width)
 			}
-			if r.to-r.from > long {
+			if r.to-r.from > b.Long {
 				out = append(out, Narrow{e.a.plus(e.along, r.from), e.a.plus(e.along, r.to), r.to - r.from, r.width})
 			}
 		}

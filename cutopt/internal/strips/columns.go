@@ -18,12 +18,15 @@ func (c *column) height0() float64 { return c.high0 - c.low0 }
 func (c *column) height1() float64 { return c.high1 - c.low1 }
 
 // columns cuts patches that do not overlap into columns, from left to right and from the lowest up. Patches that share
-// a stretch of a level boundary give one column there. It takes O(k log k) steps for k patches, and for each column.
+// a stretch of a level boundary give one column there. It takes O(k log k) steps for k patches.
 func columns(patches []patch) []column {
 	if len(patches) == 1 && !patches[0].slanted() {
 		p := &patches[0]
 		low, high := float64(p.low), float64(p.high)
 		return []column{{p.left0, p.right0, low, low, high, high}}
+	}
+	if len(patches) > 12 {
+		return swept(patches)
 	}
 	patches = slices.Clone(patches)
 	slices.SortFunc(patches, func(a, b patch) int { return cmp.Compare(a.left(), b.left()) })
@@ -51,6 +54,35 @@ func columns(patches []patch) []column {
 		}
 		out = stacked(out, first)
 	}
+	return out
+}
+
+// swept cuts patches into columns by a sweep along the row instead of across it: quick where many lie above each other.
+func swept(patches []patch) []column {
+	polygons := make([][]point, len(patches))
+	for i := range patches {
+		polygons[i] = straight(patches[i].corners())
+	}
+	rings := trace(polygons)
+	for _, ring := range rings {
+		for i, p := range ring {
+			ring[i] = point{p.y, p.x}
+		}
+		slices.Reverse(ring)
+	}
+	reg := sweep(rings)
+	var out []column
+	for i := range reg.cells {
+		c := &reg.cells[i]
+		at := func(s int32, x int64) float64 { return reg.sides[s].at(x).float() }
+		col := column{c.from, c.to, at(c.left, c.from), at(c.left, c.to), at(c.right, c.from), at(c.right, c.to)}
+		if c.to > c.from && col.height0()+col.height1() > 0 {
+			out = append(out, col)
+		}
+	}
+	slices.SortFunc(out, func(a, b column) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.low0+a.low1, b.low0+b.low1), cmp.Compare(a.to, b.to))
+	})
 	return out
 }
 

@@ -1,6 +1,7 @@
 package strips
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -165,7 +166,9 @@ func (s *strip) squared(p part) (part, int64) {
 		c := &cols[i]
 		*c = column{-c.to, -c.from, c.low1, c.low0, c.high1, c.high0}
 	}
-	slices.Reverse(cols)
+	slices.SortFunc(cols, func(a, b column) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.low0+a.low1, b.low0+b.low1))
+	})
 	to := -s.end(cols)
 	if from >= to || from == p.from && to == p.to {
 		return p, 0
@@ -189,6 +192,9 @@ func (s *strip) end(cols []column) int64 {
 		c := &cols[i]
 		if i > 0 && c.from != cols[i-1].to || c.from-cols[0].from > s.hidden {
 			break
+		}
+		if i+1 < len(cols) && cols[i+1].from < c.to {
+			break // another lies above it
 		}
 		low, high = min(low, c.low0), max(high, c.high0)
 		if c.low0 <= low+rough && c.high0 >= high-rough {
