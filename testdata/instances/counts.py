@@ -23,7 +23,7 @@ def fewest(p):
         size *= many + 1
         begin += [(k,) + w for w, after in zip(ways, ways[1:] + ((0, 0, 0),))
                   if w[0] < L - p.kerf and after[:2] != (w[0] + p.grid, w[1])]
-    if size * (len(begin) + 1) > 4000000:
+    if size * (len(begin) + 1) > 12000000:
         raise ValueError("too many counts")
 
     def lay(k, m):
