@@ -48,8 +48,8 @@ type Bounds struct {
 	Join    float64 // stretches that are no farther apart along an edge are one
 }
 
-// Narrows returns the stretches of a ring of corners, either way round, that are narrow. Each is found from one of its two
-// edges or from both. It takes O(k^2) steps for k corners.
+// Narrows returns the stretches of a ring of corners, either way round, that are narrow. Each is found from one of its
+// two edges or from both. It takes O(k^2) steps for k corners.
 func Narrows(corners []Spot, b Bounds) []Narrow {
 	facets := facets(corners)
 	limit := -math.Cos(b.Degrees * math.Pi / 180)
