@@ -42,7 +42,8 @@ func tiny(r *rand.Rand) *rows.Instance {
 	if r.IntN(3) == 0 {
 		for range 1 + r.IntN(2) {
 			ends := []rows.End{rows.EndLeft, rows.EndRight}
-			in.Offcuts = append(in.Offcuts, rows.Offcut{Length: 1 + measure.Length(r.IntN(int(in.Plank)-1)), End: ends[r.IntN(2)]})
+			length := 1 + measure.Length(r.IntN(int(in.Plank)-1))
+			in.Offcuts = append(in.Offcuts, rows.Offcut{Length: length, End: ends[r.IntN(2)]})
 		}
 	}
 	return in
