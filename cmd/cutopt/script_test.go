@@ -2,12 +2,15 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
+	"os/signal"
 	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -32,6 +35,12 @@ func TestScripts(t *testing.T) {
 			// What the developer's own terminal is set to must not change what the scripts see.
 			env.Vars = append(env.Vars, "COLUMNS=", "NO_COLOR=", "TERM=xterm", "LANG=C.UTF-8")
 			return os.CopyFS(filepath.Join(env.WorkDir, "examples"), os.DirFS(examples))
+		},
+		Condition: func(name string) (bool, error) {
+			if name != "hangup" {
+				return false, fmt.Errorf("there is no condition %q", name)
+			}
+			return !signal.Ignored(syscall.SIGHUP), nil // nohup has it ignored, and so do the commands run here
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"exits":   exits,
