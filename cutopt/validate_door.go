@@ -20,8 +20,12 @@ func (v *roomValidator) free(field string, d Doorway) {
 			gap = 0
 		}
 		if d.blockedBy(v.room.Outline, island.Outline, gap) {
-			v.add(field, named("doorway", d.Name, field), fmt.Sprintf("nothing fixed stands in front of an opening, and %s does",
-				named("island", island.Name, fmt.Sprintf("%s.islands[%d]", v.field, k+1))),
+			what := fmt.Sprintf("an opening from %s to %s", v.text(d.At), v.text(d.At+d.Width))
+			if d.Name != "" {
+				what = fmt.Sprintf("doorway %q", d.Name)
+			}
+			v.add(field, what, fmt.Sprintf("nothing fixed stands in front of an opening, and %s does",
+				named("island", island.Name, fmt.Sprintf("islands[%d]", k+1))),
 				"move the one or the other, or leave out the doorway if it is closed up")
 		}
 	}
