@@ -142,7 +142,7 @@ func (d *domain) stretches(grid measure.Length) []stretch {
 }
 
 // A hand is the part of a plank that pieces cut from an offcut on hand can take up: whatever they are, they are worth
-// at most C(to) - C(from) together.
+// at most C(to) - C(from) together. From -1, where C is 0, stands for the plank's very end: C(0) may be more.
 type hand struct{ from, to measure.Length }
 
 // usable lists the offcuts on hand that some run can use. Where no run can be one piece of an offcut, only a starter or
@@ -195,7 +195,7 @@ func usable(in *rows.Instance) []hand {
 		case o.End == rows.EndLeft:
 			out = append(out, hand{in.Plank - in.Kerf - x, in.Plank})
 		default:
-			out = append(out, hand{0, x})
+			out = append(out, hand{-1, x})
 		}
 	}
 	return out

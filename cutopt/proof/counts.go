@@ -11,6 +11,9 @@ import (
 // maxPoints bounds the work of a leaf of counts: count vectors times ways to begin.
 const maxPoints = 12_000_000
 
+// maxKinds bounds the memory for kinds before vectors are counted: with one run of each there are more than maxPoints.
+const maxKinds = 23
+
 // a lay is one way to lay a run in two pieces or more.
 type lay struct {
 	starter measure.Length
@@ -40,8 +43,16 @@ type beginning struct {
 	lay
 }
 
-// counts checks that the runs, by their numbers alone, need at least as many planks as are claimed.
+// counts checks that the runs, by their numbers alone, need at least as many planks as are claimed. Splits do not
+// matter, so all leaves of counts have one answer.
 func (v *verifier) counts() error {
+	if !v.counted {
+		v.counted, v.byCounts = true, v.recount()
+	}
+	return v.byCounts
+}
+
+func (v *verifier) recount() error {
 	c := &counter{in: v.in}
 	apart, err := c.group()
 	if err != nil {
@@ -64,12 +75,16 @@ func (v *verifier) counts() error {
 // long as a plank.
 func (c *counter) group() (apart int64, err error) {
 	byKey := make(map[string]*runKind)
-	join := func(key string, build func() *runKind) {
+	join := func(key string, build func() *runKind) error {
 		if byKey[key] == nil {
+			if len(c.kinds) == maxKinds {
+				return unproven("too many kinds of runs to go through counts: more than %d", maxKinds)
+			}
 			byKey[key] = build()
 			c.kinds = append(c.kinds, byKey[key])
 		}
 		byKey[key].number++
+		return nil
 	}
 	if slices.ContainsFunc(c.in.Offcuts, func(o rows.Offcut) bool { return o.Length == c.in.Plank }) {
 		return 0, unproven("counts are of offcuts shorter than a plank")
@@ -95,10 +110,15 @@ func (c *counter) group() (apart int64, err error) {
 		if len(own.ways) == 0 && run.Length > c.in.Plank {
 			return 0, unproven("run %d cannot be laid", i)
 		}
-		join(own.key, func() *runKind { return c.kindOf(run.Length, own.ways) })
+		if err := join(own.key, func() *runKind { return c.kindOf(run.Length, own.ways) }); err != nil {
+			return 0, err
+		}
 	}
 	for _, o := range c.in.Offcuts {
-		join(fmt.Sprint(o.End, o.Length), func() *runKind { return &runKind{length: o.Length, end: o.End} })
+		key := fmt.Sprint(o.End, o.Length)
+		if err := join(key, func() *runKind { return &runKind{length: o.Length, end: o.End} }); err != nil {
+			return 0, err
+		}
 	}
 	for k, kind := range c.kinds {
 		for n, w := range kind.ways {

@@ -61,6 +61,9 @@ type verifier struct {
 	hands  []hand
 	limits map[int]limits // of the case in hand, by run
 	price  []Step
+
+	counted  bool  // a leaf of counts was recounted
+	byCounts error // what it came to
 }
 
 func newVerifier(in *rows.Instance, c *Certificate) (*verifier, error) {
