@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 )
 
@@ -31,7 +32,7 @@ func TestBlockedDoorway(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			job := &cutopt.Job{
 				Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
-				Rules: cutopt.DefaultRules(measure.UnitInch),
+				Rules: oracle.Rules(measure.UnitInch),
 				Rooms: []cutopt.Room{{
 					Name: "R", Outline: box(0, 0, 144*in, 132*in), Islands: []cutopt.Island{{Name: "Cabinet", Outline: row.cabinet}},
 					Doorways: []cutopt.Doorway{{Name: "Back door", Wall: 0, At: 24 * in, Width: 30 * in, Depth: 4 * in}},

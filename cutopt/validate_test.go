@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 )
 
@@ -24,7 +25,7 @@ func den() *cutopt.Job {
 		Unit:  measure.UnitInch,
 		Plank: cutopt.Plank{Length: 48 * inch, Width: 7 * inch},
 		Box:   cutopt.Box{Planks: planks},
-		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rules: oracle.Rules(measure.UnitInch),
 		Rooms: []cutopt.Room{{Name: "Den", Outline: rect(0, 0, 100, 80)}},
 	}
 }
@@ -379,7 +380,7 @@ func ExampleJob_Validate() {
 		Unit:  measure.UnitInch,
 		Plank: cutopt.Plank{Length: 48 * measure.Inch, Width: 7 * measure.Inch},
 		Box:   cutopt.Box{Covers: 20 * measure.SquareFoot},
-		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rules: oracle.Rules(measure.UnitInch),
 	}
 	fmt.Println(job.Validate())
 	// Output:

@@ -13,8 +13,6 @@ import (
 	"plank.example/bench/frozen"
 	"plank.example/bench/sample"
 	"plank.example/bench/strategy"
-	"plank.example/cutopt"
-	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
 )
 
@@ -53,8 +51,7 @@ func Cases(set []*frozen.Entry) ([]Case, error) {
 		out = append(out, Case{e.ID, &strategy.Floor{Rows: e.Instance}, strategy.Library{Effort: solve.EffortQuick}})
 	}
 	products := sample.Products()
-	rules := cutopt.DefaultRules(measure.UnitInch)
-	rules.Loss = 0 // boxes hold the planks and no more
+	rules := sample.Rules()
 	for seed := range uint64(rooms) {
 		room := sample.Draw(sample.MixDwelling, firstRoom+seed)
 		product := products[seed%uint64(len(products))]

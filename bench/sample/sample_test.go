@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"plank.example/bench/sample"
-	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
 )
@@ -36,8 +35,7 @@ func TestSameOnEveryMachine(t *testing.T) {
 
 // TestRooms validates rooms of every mix and counts kinds and shapes against the shares of the package comment.
 func TestRooms(t *testing.T) {
-	rules := cutopt.DefaultRules(measure.UnitInch)
-	rules.Loss = 0 // boxes hold the planks and no more
+	rules := sample.Rules()
 	kinds, shapes, crooked := map[sample.Kind]int{}, map[sample.Shape]int{}, 0
 	const n = 4000
 	for seed := range uint64(n) {
@@ -78,8 +76,7 @@ func TestRooms(t *testing.T) {
 
 // TestNet holds the area of a room against the one that the library finds and Check recounts.
 func TestNet(t *testing.T) {
-	rules := cutopt.DefaultRules(measure.UnitInch)
-	rules.Loss = 0 // boxes hold the planks and no more
+	rules := sample.Rules()
 	planned := 0
 	for seed := range uint64(40) {
 		room := sample.Draw(sample.MixMixed, seed)

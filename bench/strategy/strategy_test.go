@@ -71,8 +71,7 @@ func outside(says string) int {
 
 func floor(t *testing.T, seed uint64) *strategy.Floor {
 	t.Helper()
-	rules := cutopt.DefaultRules(measure.UnitInch)
-	rules.Loss = 0 // boxes hold the planks and no more
+	rules := sample.Rules()
 	room := sample.Draw(sample.MixDwelling, seed)
 	job := room.Job(sample.Products()[1], &rules)
 	// counted in the boxes of every strategy
@@ -390,8 +389,7 @@ func TestParse(t *testing.T) {
 
 // BenchmarkStrategies lays one dwelling room by each strategy.
 func BenchmarkStrategies(b *testing.B) {
-	rules := cutopt.DefaultRules(measure.UnitInch)
-	rules.Loss = 0 // boxes hold the planks and no more
+	rules := sample.Rules()
 	room := sample.Draw(sample.MixDwelling, 3)
 	f, err := strategy.FloorOf(room.Job(sample.Products()[1], &rules), room.Net, 3)
 	if err != nil {

@@ -49,8 +49,7 @@ func (s *Spec) Settings() ([]Setting, error) {
 				if differ := min(i, 1) + min(j, 1) + min(k, 1); !s.Full && differ > 1 {
 					continue
 				}
-				set := Setting{Product: product, Rules: cutopt.DefaultRules(measure.UnitInch)}
-				set.Rules.Loss = 0 // boxes hold the planks and no more
+				set := Setting{Product: product, Rules: sample.Rules()}
 				if set.Rules.MinPiece, err = measure.Parse(m, measure.UnitInch); err != nil {
 					return nil, fmt.Errorf("trial: shortest piece: %w", err)
 				}

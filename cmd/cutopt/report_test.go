@@ -28,7 +28,7 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 		Plank: cutopt.Plank{
 			Length: 48 * in,
 			Width:  7 * in,
-		}, Box: cutopt.Box{Planks: 3}, Rules: cutopt.DefaultRules(measure.UnitInch),
+		}, Box: cutopt.Box{Planks: 3}, Rules: cutopt.Rules{Kerf: in / 8, Grid: in / 16, MinPiece: 8 * in, Stagger: 8 * in},
 	}
 	ref := func(row, piece int) cutopt.PieceRef { return cutopt.PieceRef{Row: row, Piece: piece} }
 	x := 15*in + 3*in/4

@@ -12,6 +12,7 @@ import (
 	gocmp "github.com/google/go-cmp/cmp"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
@@ -180,7 +181,7 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 	job := &cutopt.Job{
 		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: length(700, 1300), Width: length(150, 220)},
 		Box:   cutopt.Box{Planks: 6},
-		Rules: cutopt.DefaultRules(measure.UnitMillimetre),
+		Rules: oracle.Rules(measure.UnitMillimetre),
 	}
 	job.Rules.Stagger, job.Rules.Kerf = length(0, 200), length(0, 5)
 	if r.IntN(2) == 0 {

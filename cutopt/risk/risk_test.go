@@ -236,7 +236,7 @@ func TestMeaningsOfWaste(t *testing.T) {
 	w, h := 18*measure.Foot, 16*measure.Foot
 	job := &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * measure.Inch, Width: 7*measure.Inch + measure.Inch/5},
-		Box: cutopt.Box{Planks: 2}, Rules: cutopt.DefaultRules(measure.UnitInch),
+		Box: cutopt.Box{Planks: 2}, Rules: oracle.Rules(measure.UnitInch),
 		Rooms: []cutopt.Room{{Name: "Weaving room", Outline: []cutopt.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}}},
 	}
 	job.Rules.WasteAllowance = 25

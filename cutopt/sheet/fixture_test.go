@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 )
 
@@ -19,7 +20,7 @@ func rect(x0, y0, x1, y1 float64) []cutopt.Point {
 func jobOf(name string, rooms ...cutopt.Room) *cutopt.Job {
 	return &cutopt.Job{
 		Name: name, Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * inch, Width: 7 * inch},
-		Box: cutopt.Box{Planks: 8, Price: 4990}, Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: rooms,
+		Box: cutopt.Box{Planks: 8, Price: 4990}, Rules: oracle.Rules(measure.UnitInch), Rooms: rooms,
 	}
 }
 
@@ -53,7 +54,7 @@ func snugJob() *cutopt.Job {
 			Name: "Ash Grey", Length: 1220 * mm,
 			Width: 180 * mm,
 		},
-		Box: cutopt.Box{Planks: 6}, Rules: cutopt.DefaultRules(measure.UnitMillimetre), Spare: cutopt.Spare{Planks: 1},
+		Box: cutopt.Box{Planks: 6}, Rules: oracle.Rules(measure.UnitMillimetre), Spare: cutopt.Spare{Planks: 1},
 		Rooms: []cutopt.Room{{Name: "Snug", Outline: []cutopt.Point{at(0, 0), at(2900, 0), at(2900, 1900), at(0, 1900)}}},
 	}
 }

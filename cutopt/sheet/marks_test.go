@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/solve"
@@ -19,7 +20,7 @@ func TestMarksOfThinPieces(t *testing.T) {
 	const in = measure.Inch
 	job := &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
-		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rules: oracle.Rules(measure.UnitInch),
 		Rooms: []cutopt.Room{{Name: "Prow", Outline: []cutopt.Point{
 			{}, {X: 300 * in}, {X: 310 * in, Y: 120 * in}, {X: 160 * in, Y: 211 * in}, {X: 150 * in, Y: 211 * in}, {
 				X: 10 * in,

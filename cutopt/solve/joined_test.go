@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
 )
@@ -18,7 +19,7 @@ func TestJoinedRoomsShareRows(t *testing.T) {
 	const in = measure.Inch
 	joined := func(rows cutopt.RowRules) *cutopt.Job {
 		job := clashing()
-		job.Rules = cutopt.DefaultRules(measure.UnitInch)
+		job.Rules = oracle.Rules(measure.UnitInch)
 		job.Rooms = []cutopt.Room{
 			{
 				Name: "Shop", Outline: []cutopt.Point{{}, {X: 120 * in}, {X: 120 * in, Y: 90 * in}, {Y: 90 * in}},

@@ -13,6 +13,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
@@ -178,7 +179,7 @@ func awkward(r *rand.Rand) *cutopt.Job {
 	return &cutopt.Job{
 		Name: "Awkward", Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * inch, Width: 5*inch + length(0, 4)},
 		Box:   cutopt.Box{Planks: 8},
-		Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: []cutopt.Room{room},
+		Rules: oracle.Rules(measure.UnitInch), Rooms: []cutopt.Room{room},
 	}
 }
 

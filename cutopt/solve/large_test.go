@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
 )
@@ -17,7 +18,7 @@ import (
 func metric(length, width measure.Length, rooms ...cutopt.Room) *cutopt.Job {
 	return &cutopt.Job{
 		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: length, Width: width}, Box: cutopt.Box{Planks: 8},
-		Rules: cutopt.DefaultRules(measure.UnitMillimetre), Rooms: rooms,
+		Rules: oracle.Rules(measure.UnitMillimetre), Rooms: rooms,
 	}
 }
 

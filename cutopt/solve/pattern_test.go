@@ -172,7 +172,7 @@ func TestPatternPastAnIsland(t *testing.T) {
 	const in = measure.Inch
 	job := &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
-		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rules: oracle.Rules(measure.UnitInch),
 		Rooms: []cutopt.Room{{
 			Name: "Galley", Outline: []cutopt.Point{{}, {X: 226*in + in/2}, {X: 226*in + in/2, Y: 91 * in}, {Y: 91 * in}},
 			Islands: []cutopt.Island{

@@ -17,6 +17,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/risk"
 	"plank.example/cutopt/solve"
@@ -188,6 +189,6 @@ func realJob(room realRoom, size [2]measure.Length) *cutopt.Job {
 	}
 	return &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: size[0], Width: size[1]}, Box: cutopt.Box{Planks: 10},
-		Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: []cutopt.Room{r},
+		Rules: oracle.Rules(measure.UnitInch), Rooms: []cutopt.Room{r},
 	}
 }

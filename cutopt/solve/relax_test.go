@@ -19,7 +19,7 @@ func clashing() *cutopt.Job {
 	const in = measure.Inch
 	job := &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 36 * in, Width: 6 * in}, Box: cutopt.Box{Planks: 10},
-		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rules: oracle.Rules(measure.UnitInch),
 		Rooms: []cutopt.Room{
 			{Name: "Kiln passage", Outline: []cutopt.Point{{}, {X: 120 * in}, {X: 120 * in, Y: 42 * in}, {Y: 42 * in}}},
 		},

@@ -185,7 +185,7 @@ func TestNoPlan(t *testing.T) {
 func TestBoxOfTiles(t *testing.T) {
 	job := &cutopt.Job{
 		Unit: measure.UnitFoot, Plank: cutopt.Plank{Length: 5 * measure.Foot, Width: 6 * measure.Inch},
-		Box: cutopt.Box{Covers: 20 * measure.SquareFoot, Price: 5000}, Rules: cutopt.DefaultRules(measure.UnitFoot),
+		Box: cutopt.Box{Covers: 20 * measure.SquareFoot, Price: 5000}, Rules: oracle.Rules(measure.UnitFoot),
 		Rooms: []cutopt.Room{{Outline: []cutopt.Point{
 			{}, {X: 29 * measure.Foot}, {X: 29 * measure.Foot, Y: 16 * measure.Foot}, {Y: 16 * measure.Foot},
 		}}},

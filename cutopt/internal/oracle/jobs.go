@@ -10,7 +10,7 @@ import (
 
 const mm = measure.Millimetre
 
-// PlainRoom draws a rectangle or an L of dwelling size with a common plank and the default rules.
+// PlainRoom draws a rectangle or an L of dwelling size with a common plank and [Rules].
 func PlainRoom(r *rand.Rand) *cutopt.Job {
 	inch := func(low, high int) measure.Length {
 		return measure.Length(low*16+r.IntN((high-low)*16)) * measure.Sixteenth
@@ -23,7 +23,7 @@ func PlainRoom(r *rand.Rand) *cutopt.Job {
 	}
 	sizes := [][2]measure.Length{{48, 7}, {36, 6}, {60, 9}, {54, 8}}
 	size := sizes[r.IntN(len(sizes))]
-	rules := cutopt.DefaultRules(measure.UnitInch)
+	rules := Rules(measure.UnitInch)
 	rules.Loss = 0
 	return &cutopt.Job{
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: size[0] * measure.Inch, Width: size[1] * measure.Inch},
@@ -48,7 +48,7 @@ func AnyRooms(r *rand.Rand) *cutopt.Job {
 		unit, u = measure.UnitInch, measure.Inch/25
 	}
 	length := func(low, high int64) measure.Length { return u * measure.Length(low+r.Int64N(high-low+1)) }
-	rules := cutopt.DefaultRules(unit)
+	rules := Rules(unit)
 	rules.MinPiece, rules.Stagger = length(100, 200), length(0, 200)
 	rules.Loss, rules.RiskLimit = []float64{0, 2, 7.5}[r.IntN(3)], []float64{0.5, 2, 12.5}[r.IntN(3)]
 	rules.Cover, rules.Smooth = length(0, 6), length(0, 3)
