@@ -241,7 +241,7 @@ func (p *placing) choose(clock *poll) (best score, err error) {
 		all = append(all, s)
 	}
 	p.sort(all)
-	exact := slices.Clone(all[:min(len(all), looked)])
+	exact := slices.Clone(all[:min(len(all), looked, 1+len(all)/8)])
 	for i := range exact {
 		if exact[i], err = p.score(clock, exact[i].first, true); err != nil {
 			return best, err
@@ -271,7 +271,7 @@ func (p *placing) sort(all []score) {
 }
 
 // effort bounds what the places of the first row that are tried take together, in cells and rows.
-const effort = 400_000
+const effort = 60_000
 
 // candidates returns the widths of the first row that are tried: a whole plank, the half-module rule, and those on the
 // grid, if need be the most promising ones.
@@ -291,7 +291,7 @@ func (p *placing) candidates(whole int64) []int64 {
 		}
 	}
 	rows := (p.high-p.low)/p.width + 1
-	if n := max(8, int(effort/(int64(len(p.region.cells))+rows))); n < len(out) {
+	if n := max(3, int(effort/(int64(len(p.region.cells))+rows))); n < len(out) {
 		p.promising(out)
 		out = out[:n]
 	}

@@ -18,10 +18,10 @@
 //
 // # Cost
 //
-// With n corners and k walls met by one line along the rows, the sweep takes O(n log n + n k) steps, choosing the rows
-// O(p n) for p places of the first row, and slicing O((n + rows) k log k). What would take more than [MaxPieces] rows
-// or pieces of planks is refused before it is stored, and a context that ends stops all of it within a few thousand
-// steps.
+// With n corners and k walls met by one line along the rows, the sweep takes O(n log n + n k) steps and slicing
+// O((n + rows) k log k). Places of the first row are tried by slicing: all on the grid in a dwelling, at least three in the
+// largest floors, the most promising ones. What would take more than [MaxPieces] rows or pieces of planks is refused
+// before it is stored, and a context that ends stops all of it within a few thousand steps.
 package strips
 
 import (
