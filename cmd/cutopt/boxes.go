@@ -57,77 +57,32 @@ func (f *riskFlags) check() error {
 	return nil
 }
 
-// verdict weighs the numbers of boxes. A simulation that is interrupted leaves it at the plain chance, and a note says
-// so.
+// verdict weighs the numbers of boxes. A simulation that is interrupted leaves it at the plain chance, and is reported
+// as short.
 func verdict(
 	ctx context.Context,
 	job *cutopt.Job,
 	plan *cutopt.Plan,
 	b *risk.Breakage,
-) (v *cutopt.Verdict, short string, err error) {
+) (v *cutopt.Verdict, short bool, err error) {
 	v, err = risk.Assess(ctx, job, plan, b)
 	if ctx.Err() != nil {
 		plain := *b
 		plain.Times = 0
 		v, err = risk.Assess(context.WithoutCancel(ctx), job, plan, &plain)
-		if b.Times > 0 {
-			short = "Interrupted before the floor was laid often enough: the chances of running short are reckoned plainly."
-		}
+		short = b.Times > 0
 	}
 	return v, short, err
 }
 
 // boxes prints what each number of boxes means, and which to buy.
 func (r *report) boxes() error {
-	v := r.verdict
+	v, s := r.verdict, r.speech
 	if v == nil {
 		return nil
 	}
-	r.heading(fmt.Sprintf("Will fewer boxes do, if %s of the planks break?", share(v.Loss)))
-	t := table{columns: []column{
-		{head: "Boxes", right: true},
-		{head: "Enough"},
-		{head: "Left", right: true},
-		{head: "Added", right: true},
-		{head: "Share", right: true},
-	}}
-	price, simulated := r.plan.Order.Price > 0, v.Times > 0
-	if price {
-		t.columns = append(t.columns, column{head: "Price", right: true})
-	}
-	t.columns = append(t.columns, column{head: "Short", right: true})
-	if simulated {
-		t.columns = append(t.columns, column{head: "Interval", right: true}, column{head: "Plain", right: true})
-	}
-	last := -1
-	for _, c := range v.Telling(r.plan) {
-		if last >= 0 && c.Boxes > last+1 {
-			t.rows = append(t.rows, append([]string{"…"}, make([]string, len(t.columns)-1)...))
-		}
-		last = c.Boxes
-		row := []string{
-			fmt.Sprint(c.Boxes), map[cutopt.Enough]string{
-				cutopt.EnoughNo: "proven too few", cutopt.EnoughOpen: "not known", cutopt.EnoughYes: "yes",
-			}[c.Enough], fmt.Sprint(c.Left), fmt.Sprintf("%.1f %%", c.AddedToFloor), fmt.Sprintf("%.1f %%", c.ShareOfPurchase),
-		}
-		if price {
-			row = append(row, money(c.Price))
-		}
-		switch {
-		case c.Enough != cutopt.EnoughYes:
-			row = append(row, make([]string, len(t.columns)-len(row))...)
-		case simulated:
-			row = append(
-				row,
-				chance(c.Risk.Simulated),
-				fmt.Sprintf("%s to %s", chance(c.Risk.Low), chance(c.Risk.High)),
-				chance(c.Risk.Plain),
-			)
-		default:
-			row = append(row, chance(c.Risk.Plain))
-		}
-		t.rows = append(t.rows, row)
-	}
+	r.heading(s.Say("report.fewer-boxes", "loss", s.Share(v.Loss)))
+	t := r.boxTable()
 	ok, err := t.write(r.w, r.width, r.palette)
 	if err != nil {
 		return err
@@ -137,7 +92,7 @@ func (r *report) boxes() error {
 			var parts []string
 			for i, cell := range row {
 				if cell != "" {
-					parts = append(parts, strings.ToLower(t.columns[i].head)+" "+cell)
+					parts = append(parts, r.inLine(t.columns[i].head)+" "+cell)
 				}
 			}
 			r.item(strings.Join(parts, ", "))
@@ -146,21 +101,71 @@ func (r *report) boxes() error {
 	r.para(r.advice())
 	beyond := ""
 	if kept := r.plan.Order.Kept; kept > 0 {
-		beyond = fmt.Sprintf(", beyond the %d kept for repairs", kept)
+		beyond = s.Say("report.beyond", "n", strconv.Itoa(kept))
 	}
-	r.para(
-		fmt.Sprintf(
-			"Left: whole planks left if none breaks"+beyond+". Added, share: the first two meanings of waste below; the third, "+
-				"%.1f %%, is the same for any number of boxes.",
-			r.plan.Waste.Afterwards,
-		),
-	)
+	r.para(s.Say("report.left-means", "beyond", beyond, "percent", s.Percent(r.plan.Waste.Afterwards)))
 	return nil
+}
+
+// inLine writes a heading of a table within a line.
+func (r *report) inLine(head string) string {
+	if r.speech.Say("nouns") == "capital" {
+		return head
+	}
+	return strings.ToLower(head)
+}
+
+// boxTable has a row for each number of boxes worth telling.
+func (r *report) boxTable() *table {
+	v, s := r.verdict, r.speech
+	t := &table{columns: []column{
+		{head: s.Say("risk.boxes"), right: true},
+		{head: s.Say("risk.verdict")},
+		{head: s.Say("report.left"), right: true},
+		{head: s.Say("risk.added"), right: true},
+		{head: s.Say("risk.share"), right: true},
+	}}
+	price, simulated := r.plan.Order.Price > 0, v.Times > 0
+	if price {
+		t.columns = append(t.columns, column{head: s.Say("report.price"), right: true})
+	}
+	t.columns = append(t.columns, column{head: s.Say("report.short"), right: true})
+	if simulated {
+		t.columns = append(t.columns, column{head: s.Say("report.interval"), right: true},
+			column{head: s.Say("report.plain"), right: true})
+	}
+	enough := map[cutopt.Enough]string{
+		cutopt.EnoughNo: s.Say("report.no"), cutopt.EnoughOpen: s.Say("risk.open"), cutopt.EnoughYes: s.Say("risk.yes"),
+	}
+	last := -1
+	for _, c := range v.Telling(r.plan) {
+		if last >= 0 && c.Boxes > last+1 {
+			t.rows = append(t.rows, append([]string{"…"}, make([]string, len(t.columns)-1)...))
+		}
+		last = c.Boxes
+		row := []string{
+			fmt.Sprint(c.Boxes), enough[c.Enough], fmt.Sprint(c.Left), s.Percent(c.AddedToFloor), s.Percent(c.ShareOfPurchase),
+		}
+		if price {
+			row = append(row, s.Decimal(money(c.Price)))
+		}
+		switch {
+		case c.Enough != cutopt.EnoughYes:
+			row = append(row, make([]string, len(t.columns)-len(row))...)
+		case simulated:
+			between := s.Say("report.from-to", "low", r.chance(c.Risk.Low), "high", r.chance(c.Risk.High))
+			row = append(row, r.chance(c.Risk.Simulated), between, r.chance(c.Risk.Plain))
+		default:
+			row = append(row, r.chance(c.Risk.Plain))
+		}
+		t.rows = append(t.rows, row)
+	}
+	return t
 }
 
 // advice says which number of boxes to buy, and on what that rests.
 func (r *report) advice() string {
-	v := r.verdict
+	v, s := r.verdict, r.speech
 	need := v.Recommended
 	for _, c := range v.Counts {
 		if c.Enough == cutopt.EnoughYes {
@@ -168,41 +173,35 @@ func (r *report) advice() string {
 			break
 		}
 	}
-	text := fmt.Sprintf("%s %s enough if nothing breaks", count(need, "box", "boxes"), plural(need, "is", "are"))
+	limit := s.Share(v.Limit)
+	text := s.Count("report.enough", need)
 	if v.Recommended > need {
-		text += fmt.Sprintf(". Buy %d: the fewest with", v.Recommended)
+		text = s.Say("report.fewest", "enough", text, "n", strconv.Itoa(v.Recommended), "limit", limit)
 	} else {
-		text += ", and if planks break have"
+		text = s.Say("report.if-break", "enough", text, "limit", limit)
 	}
-	text += fmt.Sprintf(" a chance of running short of %s or less", share(v.Limit))
 	if v.Times == 0 {
-		return text + ", reckoned as if every lost plank cost a whole one. --risk lays the floor with breakage instead, " +
-			"and plans on from what is left. How many planks break is an assumption: --loss sets it."
+		return s.Say("report.reckoned", "advice", text)
 	}
-	text += fmt.Sprintf(
-		", counted by laying the floor %s with breakage and planning on from what was left.",
-		count(v.Times, "time", "times"),
-	)
+	parts := []string{s.Count("report.counted", v.Times, "advice", text)}
 	if v.Close {
-		text += fmt.Sprintf(" It is close: %s lies within an interval.", share(v.Limit))
+		parts = append(parts, s.Say("report.close", "limit", limit))
 		if more := min(10*v.Times, risk.MaxLayings); more > v.Times {
-			text += fmt.Sprintf(" --risk=%d tells more.", more)
+			parts = append(parts, s.Say("report.more", "n", strconv.Itoa(more)))
 		}
 	}
 	for _, c := range v.Counts {
 		if c.Enough == cutopt.EnoughYes && c.Risk.Times < v.Times {
-			text += " Boxes that were clearly too few or too risky early on were left at that."
+			parts = append(parts, s.Say("report.left-at"))
 			break
 		}
 	}
-	return text + " An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a whole one. " +
-		"How many planks break is an assumption: --loss sets it."
+	return strings.Join(append(parts, s.Say("report.intervals")), " ")
 }
 
-// share writes a part of one in percent, as it was given.
-func share(p float64) string { return strconv.FormatFloat(100*p, 'g', 6, 64) + " %" }
-
 // chance writes a probability in percent, with as many figures as tell something.
+func (r *report) chance(p float64) string { return r.speech.Decimal(chance(p)) }
+
 func chance(p float64) string {
 	switch percent := 100 * p; {
 	case percent == 0 || percent == 100:

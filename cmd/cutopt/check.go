@@ -12,6 +12,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
 	"plank.example/cutopt/planfile"
+	"plank.example/cutopt/words"
 )
 
 // violationsShown is how many violations are listed when not all are asked for: a plan held against another job has
@@ -129,10 +130,11 @@ func checkProof(para func(string), job *cutopt.Job, plan *cutopt.Plan) bool {
 	}
 	para(fmt.Sprintf("The certificate holds: no layout of these rows needs fewer than %s or %s.",
 		count(plan.Bound.Planks, "plank", "planks"), count(plan.Bound.Boxes, "box", "boxes")))
-	para(boxVerdict(plan, job.Rules.WasteAllowance))
-	para(plankVerdict(plan))
+	s := words.New("en", nil, job.Unit, job.Rules.Grid)
+	para(boxVerdict(s, plan, job.Rules.WasteAllowance))
+	para(plankVerdict(s, plan))
 	if plan.StripsServe(job.Plank.Width, job.Rules.Kerf) {
-		para(fullWidth)
+		para(s.Say("report.strips"))
 	}
 	return true
 }

@@ -44,7 +44,7 @@ func runCompare(ctx context.Context, e *env, args []string) error {
 	if err != nil && (ctx.Err() == nil || plans == 0) {
 		return solveError(ctx, src, err)
 	}
-	c := newComparison(newReport(e.stdout, src.job, nil), all)
+	c := newComparison(newReport(e.stdout, "en", src.job, nil), all)
 	if err != nil {
 		c.short = "Interrupted: these are the lines that were planned so far."
 	}

@@ -1,26 +1,25 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
 
 // quality says how the floor looks and how easy it is to lay.
 func (r *report) quality() {
-	q := &r.plan.Quality
-	r.heading("How it looks and lays")
-	r.para(looks(q) + ".")
+	q, s := &r.plan.Quality, r.speech
+	r.heading(s.Say("report.looks"))
+	r.para(looks(s, q) + ".")
 	if q.LeastStagger < r.job.Plank.Length {
-		r.para(
-			fmt.Sprintf("End joints of neighbouring rows are at least %s apart.", q.LeastStagger.Format(r.plan.Unit, r.grid)),
-		)
+		r.para(s.Say("report.apart", "stagger", r.length(q.LeastStagger)))
 	}
-	r.para(lays(q) + ".")
-	if r.irregular != nil {
-		r.para(r.patternCost() + ". What is proven too few is so for any joints, with or without the pattern.")
+	r.para(lays(s, q) + ".")
+	if than := r.irregular; than != nil {
+		r.para(s.Say("report.pattern", "planks", some(s, "plank", than.More),
+			"boxes", some(s, "box", r.plan.Order.Boxes-than.Boxes), "than", s.Count("things.plank", than.Planks)))
 	}
 }
 
@@ -30,54 +29,49 @@ func (r *report) against(than *solve.Irregular) *report {
 	return r
 }
 
-// patternCost says what the pattern costs.
-func (r *report) patternCost() string {
-	o, than := r.plan.Order, r.irregular
-	s := fmt.Sprintf("The pattern costs %s and %s against the best irregular layout found, of %s",
-		count(than.More, "plank", "planks"), count(o.Boxes-than.Boxes, "box", "boxes"), count(than.Planks, "plank", "planks"))
-	return strings.NewReplacer(" 0 planks and", " no plank and", " 0 boxes ", " no box ").Replace(s)
+// some says a number of boxes or planks, and that there are none.
+func some(s *words.Speech, thing string, n int) string {
+	if n == 0 {
+		return s.Say("things." + thing + ".none")
+	}
+	return s.Count("things."+thing, n)
 }
 
 // looks names the faults of the pattern of joints, or says that there are none.
-func looks(q *cutopt.Quality) string {
+func looks(s *words.Speech, q *cutopt.Quality) string {
 	var have, none []string
 	for _, f := range []struct {
-		n             int
-		one, many, no string
+		n    int
+		name string
 	}{
-		{q.HJoints, "pair of joints in line two rows apart", "pairs of joints in line two rows apart", "joints in line two " +
-			"rows apart"},
-		{q.Chains, "chain of five or more steps the same way", "chains of five or more steps the same way", "five steps " +
-			"the same way"},
-		{q.Staircases, "staircase of four joints", "staircases of four joints", "staircases"},
-		{q.Clusters, "cluster of four joints", "clusters of four joints", "clusters of joints"},
+		{q.HJoints, "in-line"}, {q.Chains, "chain"}, {q.Staircases, "staircase"}, {q.Clusters, "cluster"},
 	} {
 		if f.n > 0 {
-			have = append(have, count(f.n, f.one, f.many))
+			have = append(have, s.Count("looks."+f.name, f.n))
 		} else {
-			none = append(none, "no "+f.no)
+			none = append(none, s.Say("looks."+f.name+".none"))
 		}
 	}
-	s := strings.Join(append(have, none...), ", ")
-	return strings.ToUpper(s[:1]) + s[1:]
+	text := strings.Join(append(have, none...), ", ")
+	return strings.ToUpper(text[:1]) + text[1:] // a number or "no" comes first, in any language an ASCII letter
 }
 
 // lays says how much is sawn and carried.
-func lays(q *cutopt.Quality) string {
-	s := count(q.Crosscuts, "crosscut", "crosscuts")
-	switch q.OffcutsAtOnce {
-	case 0:
-		s += "; no offcut is kept for a later row"
-	default:
-		s += fmt.Sprintf("; at most %s kept for later rows at once", count(q.OffcutsAtOnce, "offcut is", "offcuts are"))
+func lays(s *words.Speech, q *cutopt.Quality) string {
+	parts := []string{s.Count("report.crosscuts", q.Crosscuts)}
+	if q.OffcutsAtOnce == 0 {
+		parts = append(parts, s.Say("report.no-offcut"))
+	} else {
+		kept := s.Count("report.at-once", q.OffcutsAtOnce)
 		if q.RowsWaited > 0 {
-			s += fmt.Sprintf(", past %s in all", count(q.RowsWaited, "row", "rows"))
+			kept += ", " + s.Count("report.waited", q.RowsWaited)
 		}
+		parts = append(parts, kept)
 	}
 	if q.OddStarters > 0 {
-		s += fmt.Sprintf("; %s cut to no round figure", count(q.OddStarters, "starter is", "starters are"))
+		parts = append(parts, s.Count("report.odd", q.OddStarters))
 	} else {
-		s += "; all starters are whole or round figures"
+		parts = append(parts, s.Say("report.round"))
 	}
-	return s
+	return strings.Join(parts, "; ")
 }

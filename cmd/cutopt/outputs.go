@@ -21,7 +21,7 @@ import (
 type outFlags struct {
 	verdict  *cutopt.Verdict // on numbers of boxes, for the report
 	note     string          // tops the report
-	short    string          // says below it what was left undone
+	short    bool            // an interrupt left chances uncounted
 	set      *pflag.FlagSet
 	files    []*fileFlag
 	paper    string
@@ -68,7 +68,7 @@ func newOutFlags() *outFlags {
 		"language",
 		"language",
 		"en",
-		"language of maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)",
+		"language of the report, maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)",
 	)
 	takes(s, "paper", "a4", "letter")
 	takes(s, "language", words.Languages()...)
@@ -155,11 +155,11 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 		if err := stdout(e.stdout); err != nil {
 			return err
 		}
-	} else if err := newReport(e.stdout, job,
+	} else if err := newReport(e.stdout, f.language, job,
 		plan).against(result.Irregular).weighing(f.verdict).below(f.note).print(); err != nil {
 		return err
 	}
-	lines := f.closing(result.Status, files)
+	lines := f.closing(words.New(f.language, nil, job.Unit, job.Rules.Grid), result.Status, files)
 	if f.note != "" && stdout != nil {
 		lines = append([]string{f.note}, lines...)
 	}
@@ -209,21 +209,21 @@ func (f *outFlags) outputs(
 }
 
 // closing tells why the search stopped, when it stopped short, and which files were written.
-func (f *outFlags) closing(status solve.Status, files []output) []string {
+func (f *outFlags) closing(s *words.Speech, status solve.Status, files []output) []string {
 	var lines []string
 	switch status {
 	case solve.StatusExhausted:
-		lines = append(lines, "The effort is spent before the proof is complete; --effort thorough goes on longer.")
+		lines = append(lines, s.Say("report.exhausted"))
 	case solve.StatusLimit:
-		lines = append(lines, "Stopped by --limit: this is the best plan so far.")
+		lines = append(lines, s.Say("report.limit"))
 	case solve.StatusCancelled:
-		lines = append(lines, "Interrupted: this is the best plan so far.")
+		lines = append(lines, s.Say("report.cancelled"))
 	}
-	if f.short != "" {
-		lines = append(lines, f.short)
+	if f.short {
+		lines = append(lines, s.Say("report.not-counted"))
 	}
 	for _, o := range files {
-		lines = append(lines, "Wrote "+clean(o.path))
+		lines = append(lines, s.Say("report.wrote", "file", clean(o.path)))
 	}
 	return lines
 }

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -42,9 +43,9 @@ func (r *report) weighing(v *cutopt.Verdict) *report {
 	return r
 }
 
-// newReport prints lengths on the job's grid, or on 1/16 in or 1 mm where that is finer: enders are cut to fit, off any
+// newReport speaks the language and prints lengths on the job's grid, or on 1/16 in or 1 mm where that is finer: enders are cut to fit, off any
 // coarser grid.
-func newReport(w io.Writer, job *cutopt.Job, plan *cutopt.Plan) *report {
+func newReport(w io.Writer, language string, job *cutopt.Job, plan *cutopt.Plan) *report {
 	finest := measure.Sixteenth
 	if job.Unit.Metric() {
 		finest = measure.Millimetre
@@ -52,7 +53,7 @@ func newReport(w io.Writer, job *cutopt.Job, plan *cutopt.Plan) *report {
 	grid := min(max(job.Rules.Grid, measure.Tick), finest)
 	return &report{
 		w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid,
-		speech: words.New("en", nil, job.Unit, job.Rules.Grid),
+		speech: words.New(language, nil, job.Unit, job.Rules.Grid),
 	}
 }
 
@@ -83,7 +84,14 @@ func (r *report) item(text string) {
 }
 
 // bare prints a length without its unit; what is cut to fit is rounded down.
-func (r *report) bare(l measure.Length) string { return l.Floor(r.grid).Compact(r.plan.Unit, r.grid) }
+func (r *report) bare(l measure.Length) string {
+	return r.speech.Decimal(l.Floor(r.grid).Compact(r.plan.Unit, r.grid))
+}
+
+// length prints a length with its unit.
+func (r *report) length(l measure.Length) string {
+	return r.speech.Decimal(l.Format(r.plan.Unit, r.grid))
+}
 
 // print writes the whole report.
 func (r *report) print() error {
@@ -131,8 +139,8 @@ func (r *report) terminalMap() error {
 	if rows > mapRows || r.width < mapColumns {
 		return nil
 	}
-	r.heading("Map")
-	s, err := sheet.New(r.job, r.plan, &sheet.Options{Columns: r.width, ASCII: !utf8Locale()})
+	r.heading(r.speech.Say("report.map"))
+	s, err := sheet.New(r.job, r.plan, &sheet.Options{Columns: r.width, ASCII: !utf8Locale(), Language: r.speech.Language})
 	if err != nil {
 		return err
 	}
@@ -141,151 +149,139 @@ func (r *report) terminalMap() error {
 
 // order prints what to buy and the verdict.
 func (r *report) order() {
-	o := r.plan.Order
-	title := "Order"
+	o, s := r.plan.Order, r.speech
+	title := s.Say("report.order")
 	if r.plan.Job != "" {
-		title = clean(r.plan.Job) + ": order"
+		title = s.Say("report.order-of", "job", clean(r.plan.Job))
 	}
 	for _, line := range wrap(title, r.width, "") {
 		fmt.Fprintln(r.w, r.palette.bold(line))
 	}
-	text := fmt.Sprintf("%s of %s", count(o.Boxes, "box", "boxes"), count(o.PlanksPerBox, "plank", "planks"))
+	text := s.Say("report.buy", "boxes", s.Count("things.box", o.Boxes), "planks", s.Count("things.plank", o.PlanksPerBox))
 	if r.job.Plank.Name != "" {
 		text += " " + clean(r.job.Plank.Name)
 	}
 	if o.Price > 0 {
-		text += ", " + money(o.Price) + " in all"
+		text += ", " + s.Say("report.in-all", "price", s.Decimal(money(o.Price)))
 	}
 	r.para(text)
-	r.para(fmt.Sprintf("%s bought = %s to cut and lay%s", count(o.Boxes*o.PlanksPerBox, "plank", "planks"),
-		count(o.Planks, "plank", "planks"), r.spareText()))
-	r.heading("Verdict")
-	r.para(boxVerdict(r.plan, r.job.Rules.WasteAllowance))
+	r.para(s.Say("report.use", "bought", s.Count("things.plank", o.Boxes*o.PlanksPerBox),
+		"used", s.Count("things.plank", o.Planks)) + r.spareText())
+	r.heading(s.Say("report.verdict"))
+	r.para(boxVerdict(s, r.plan, r.job.Rules.WasteAllowance))
 	if b := &r.plan.Bound; b.PlanksProven || !b.Proven { // else no fewer planks would change what to buy
-		r.para(plankVerdict(r.plan))
+		r.para(plankVerdict(s, r.plan))
 	}
 	if r.plan.StripsServe(r.job.Plank.Width, r.job.Rules.Kerf) {
-		r.para(fullWidth)
+		r.para(s.Say("report.strips")) // where a strip ripped off one piece could be laid as another
 	}
 }
 
-// fullWidth qualifies what is proven where a strip ripped off one piece could be laid as another.
-const fullWidth = "What is proven is so with each piece taking a plank's full width: here a strip ripped off one " +
-	"piece may serve as another."
-
 // spareText tells what the whole planks left are for.
 func (r *report) spareText() string {
-	o, text := r.plan.Order, ""
+	o, s, text := r.plan.Order, r.speech, ""
+	say := func(key string, n int) { text += " + " + s.Say("report."+key, "n", strconv.Itoa(n)) }
 	if o.Kept > 0 {
-		text += fmt.Sprintf(" + %d kept for repairs", o.Kept)
+		say("kept", o.Kept)
 		if r.job.Spare.BoxPer > 0 && o.PlanksPerBox > 0 {
-			text += " in " + count(o.Kept/o.PlanksPerBox, "unopened box", "unopened boxes")
+			text += " " + s.Count("report.kept-in", o.Kept/o.PlanksPerBox)
 		}
 	}
 	if o.Reserve > 0 {
-		text += fmt.Sprintf(" + %d in reserve if planks break", o.Reserve)
+		say("reserve", o.Reserve)
 	}
 	if over := o.Over(); over > 0 || text == "" {
-		text += fmt.Sprintf(" + %d over", over)
+		say("over", over)
 	}
 	return text
 }
 
 // boxVerdict says how the boxes compare with the fewest that could do and with the rule of thumb.
-func boxVerdict(p *cutopt.Plan, allowance float64) string {
-	o := p.Order
-	return fmt.Sprintf("%s; %s; %s.", count(o.Boxes, "box", "boxes"), fewerBoxes(p),
-		thumb(p, allowance))
+func boxVerdict(s *words.Speech, p *cutopt.Plan, allowance float64) string {
+	return fmt.Sprintf("%s; %s; %s.", s.Count("things.box", p.Order.Boxes), fewerBoxes(s, p), thumb(s, p, allowance))
 }
 
 // fewerBoxes says what is proven of fewer boxes, whatever breaks, and what rests on the loss assumed.
-func fewerBoxes(p *cutopt.Plan) string {
+func fewerBoxes(s *words.Speech, p *cutopt.Plan) string {
 	n, bound := p.Order.Boxes, p.Bound.Boxes
 	var parts []string
 	if bound > 1 {
-		parts = append(parts, fmt.Sprintf("%d %s proven too few", bound-1, plural(bound-1, "is", "are")))
+		parts = append(parts, s.Count("report.too-few", bound-1))
 	}
-	if bound < n {
-		word := "may do: not proven"
-		if p.Bound.Settled {
-			word = "too risky if planks break"
-		}
-		parts = append(parts, fmt.Sprintf("%d %s", n-1, word))
+	switch {
+	case bound < n && p.Bound.Settled:
+		parts = append(parts, s.Say("report.too-risky", "n", strconv.Itoa(n-1)))
+	case bound < n:
+		parts = append(parts, s.Count("report.may-do", n-1))
 	}
 	if parts == nil {
-		return "nothing less will do"
+		return s.Say("report.nothing-less")
 	}
 	return strings.Join(parts, ", ")
 }
 
 // plankVerdict says how the planks compare with the fewest that could do.
-func plankVerdict(p *cutopt.Plan) string {
+func plankVerdict(s *words.Speech, p *cutopt.Plan) string {
 	n := p.Order.Planks
-	return fmt.Sprintf("%s; %s.", count(n, "plank", "planks"), fewer(n, p.Bound.Planks, p.Bound.PlanksProven))
+	return fmt.Sprintf("%s; %s.", s.Count("things.plank", n), fewer(s, n, p.Bound.Planks, p.Bound.PlanksProven))
 }
 
 // fewer says what is known of buying fewer than n when bound are needed at least.
-func fewer(n, bound int, proven bool) string {
+func fewer(s *words.Speech, n, bound int, proven bool) string {
 	switch {
 	case proven && n <= 1:
-		return "nothing less will do"
+		return s.Say("report.nothing-less")
 	case proven:
-		return fmt.Sprintf("%d %s proven too few", n-1, plural(n-1, "is", "are"))
+		return s.Count("report.too-few", n-1)
 	case bound >= n-1:
-		return fmt.Sprintf("%d may do: not proven", n-1)
+		return s.Count("report.may-do", n-1)
 	case bound <= 1:
-		return fmt.Sprintf("fewer may do, from %d on: not proven", max(bound, 1))
+		return s.Say("report.fewer-from", "n", strconv.Itoa(max(bound, 1)))
 	}
-	return fmt.Sprintf("%d may do: not proven, only %d %s proven too few", n-1, bound-1, plural(bound-1, "is", "are"))
+	return s.Count("report.only-few", bound-1, "may", s.Count("report.may-do", n-1))
 }
 
 // thumb says what the rule of thumb would buy and whether that is enough.
-func thumb(p *cutopt.Plan, allowance float64) string {
-	text := fmt.Sprintf("the %s %% rule would buy %d", trimZeros(allowance), p.Order.ThumbBoxes)
+func thumb(s *words.Speech, p *cutopt.Plan, allowance float64) string {
+	text := s.Say("report.thumb", "percent", s.Decimal(trimZeros(allowance)), "n", strconv.Itoa(p.Order.ThumbBoxes))
 	switch {
 	case p.Order.ThumbBoxes < p.Bound.Boxes:
-		text += ", too few"
+		return s.Say("report.thumb-too-few", "thumb", text)
 	case p.Order.ThumbBoxes < p.Order.Boxes:
-		text += ", fewer than this plan needs"
+		return s.Say("report.thumb-fewer", "thumb", text)
 	}
 	return text
 }
 
 // waste prints the three meanings of waste, each with what it is a share of, and where the area goes.
 func (r *report) waste() {
-	w := &r.plan.Waste
-	area := func(a measure.Area) string { return a.Format(r.plan.Unit) }
-	r.heading("Waste, in the three meanings of the word")
+	w, s := &r.plan.Waste, r.speech
+	area := func(a measure.Area) string { return s.Decimal(a.Format(r.plan.Unit)) }
+	r.heading(s.Say("report.waste"))
 	for _, line := range []struct {
 		percent float64
 		text    string
 	}{
-		{w.AddedToFloor, fmt.Sprintf("added to the floor: %s bought for %s of floor", area(w.Bought), area(w.Net))},
-		{w.ShareOfPurchase, "share of the purchase: the part of what is bought that is not floor"},
-		{w.Afterwards, "measured afterwards: the part of the opened planks that is not laid"},
+		{w.AddedToFloor, s.Say("report.added", "bought", area(w.Bought), "net", area(w.Net))},
+		{w.ShareOfPurchase, s.Say("report.share")},
+		{w.Afterwards, s.Say("report.afterwards")},
 	} {
-		for i, s := range wrap(line.text, r.width-11, "") {
+		for i, text := range wrap(line.text, r.width-11, "") {
 			head := "         "
 			if i == 0 {
-				head = fmt.Sprintf("%7.1f %%", line.percent)
+				head = s.Decimal(fmt.Sprintf("%7.1f %%", line.percent))
 			}
-			fmt.Fprintln(r.w, head+"  "+s)
+			fmt.Fprintln(r.w, head+"  "+text)
 		}
 	}
-	r.para(fmt.Sprintf("%s bought = %s laid + %s offcuts + %s ripped off + %s sawdust + %s in whole planks",
-		area(w.Bought), area(w.Laid), area(w.Offcuts), area(w.Ripped), area(w.Kerf), area(w.WholeLeft)))
+	r.para(s.Say("report.areas", "bought", area(w.Bought), "laid", area(w.Laid), "offcuts", area(w.Offcuts),
+		"ripped", area(w.Ripped), "kerf", area(w.Kerf), "whole", area(w.WholeLeft)))
 }
 
 // cautions prints what no plan can know.
 func (r *report) cautions() {
-	r.heading("Before you cut")
-	for _, c := range []string{
-		"The product's own instruction overrides every rule here; local codes come first.",
-		"Measure again before each last piece: walls are seldom straight, and the ender is cut to fit.",
-		"Buy one lot: the next one may differ in shade.",
-		"A resilient floor laid no later than 1980 may hold asbestos, and paint before 1978 lead: test before you " +
-			"disturb either (29 CFR 1926.1101; EPA RRP rule).",
-	} {
+	r.heading(r.speech.Say("report.before"))
+	for _, c := range r.speech.List("report.cautions") {
 		r.item(c)
 	}
 }

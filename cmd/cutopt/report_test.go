@@ -10,6 +10,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/words"
 )
 
 // sample returns two rows of 100 in laid with planks of 48 in and a kerf of 1/8 in, worked out by hand:
@@ -84,7 +85,7 @@ func TestRowLines(t *testing.T) {
 		}},
 	} {
 		job, plan := sample(c.from)
-		r := newReport(new(bytes.Buffer), job, plan)
+		r := newReport(new(bytes.Buffer), "en", job, plan)
 		lay, err := laying.FromPlan(job, plan)
 		if err != nil {
 			t.Fatal(err)
@@ -128,7 +129,7 @@ func TestVerdict(t *testing.T) {
 		plan := &cutopt.Plan{
 			Order: cutopt.Order{Boxes: c.boxes, ThumbBoxes: c.thumb}, Bound: cutopt.Bound{Boxes: c.bound, Settled: c.settled},
 		}
-		if got := boxVerdict(plan, 10); got != c.want {
+		if got := boxVerdict(words.New("en", nil, plan.Unit, 0), plan, 10); got != c.want {
 			t.Errorf("verdict of %d boxes, bound %d:\n got %s\nwant %s", c.boxes, c.bound, got, c.want)
 		}
 	}
@@ -147,8 +148,9 @@ func TestSpareText(t *testing.T) {
 		{cutopt.Spare{BoxPer: 50}, 16, 16, 8, " + 16 kept for repairs in 2 unopened boxes"},
 	} {
 		r := &report{
-			job:  &cutopt.Job{Spare: c.spare},
-			plan: &cutopt.Plan{Order: cutopt.Order{Left: c.left, Kept: c.kept, PlanksPerBox: c.perBox}},
+			speech: words.New("en", nil, measure.UnitInch, 0),
+			job:    &cutopt.Job{Spare: c.spare},
+			plan:   &cutopt.Plan{Order: cutopt.Order{Left: c.left, Kept: c.kept, PlanksPerBox: c.perBox}},
 		}
 		if got := r.spareText(); got != c.want {
 			t.Errorf("%v of %d planks left: %q, want %q", c.spare, c.left, got, c.want)

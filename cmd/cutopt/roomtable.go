@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"plank.example/cutopt"
@@ -22,16 +23,16 @@ type rowLine struct {
 
 // room prints a room's rows, its pieces to shape and its notes.
 func (r *report) room(rows []laying.Row, index int) error {
-	room := &r.plan.Floors[index]
-	hand := "left to right"
+	room, s := &r.plan.Floors[index], r.speech
+	hand := "left"
 	if room.LaidFrom == cutopt.HandRight {
-		hand = "right to left"
+		hand = "right"
 	}
 	name := clean(room.Name)
 	if name == "" {
-		name = "Room"
+		name = s.Say("report.room")
 	}
-	r.heading(fmt.Sprintf("%s: %s from the starting wall, each laid %s", name, count(len(room.Rows), "row", "rows"), hand))
+	r.heading(s.Say("report.laid."+hand, "room", name, "rows", s.Count("things.row", len(room.Rows))))
 	r.para(r.legend(room))
 	var lines []rowLine
 	for _, row := range rows {
@@ -39,7 +40,7 @@ func (r *report) room(rows []laying.Row, index int) error {
 			lines = append(lines, r.rowLine(row, run))
 		}
 	}
-	ok, err := rowTable(lines).write(r.w, r.width, r.palette)
+	ok, err := r.rowTable(lines).write(r.w, r.width, r.palette)
 	if err != nil {
 		return err
 	}
@@ -48,7 +49,7 @@ func (r *report) room(rows []laying.Row, index int) error {
 	}
 	r.shapes(rows)
 	for i := range room.Facts {
-		r.item("Note: " + clean(r.speech.Fact(r.job, &room.Facts[i])))
+		r.item(s.Say("report.note", "text", clean(s.Fact(r.job, &room.Facts[i]))))
 	}
 	return nil
 }
@@ -60,23 +61,28 @@ func fromLeft(row laying.Row) []*laying.Run {
 
 // legend explains the row table.
 func (r *report) legend(room *cutopt.PlanFloor) string {
-	text := "From new: cut from a new plank; from row 5: from the offcut kept from row 5. Offcut: what is kept, and " +
-		"which row it starts or ends; what is over and below " + r.job.Rules.MinPiece.Format(
-		r.plan.Unit,
-		r.grid,
-	) + " is not listed."
+	s := r.speech
+	text := s.Say("report.legend", "least", r.length(r.job.Rules.MinPiece))
 	for _, row := range room.Rows {
 		if len(row.Runs) > 1 {
-			text += " Where a row is interrupted, its runs are a, b and so on from the left."
+			text += " " + s.Say("report.runs")
 			break
 		}
 	}
-	if words := map[measure.Unit]string{
-		measure.UnitInch: "inches", measure.UnitMillimetre: "mm", measure.UnitCentimetre: "cm", measure.UnitMetre: "m",
-	}[r.plan.Unit]; words != "" {
-		text = "Lengths in " + words + ". " + text
+	unit := ""
+	switch r.plan.Unit {
+	case measure.UnitInch:
+		unit = s.Say("unit.in")
+	case measure.UnitMillimetre:
+		unit = "mm"
+	case measure.UnitCentimetre:
+		unit = "cm"
+	case measure.UnitMetre:
+		unit = "m"
+	default: // a length in feet names its units
+		return text
 	}
-	return text
+	return s.Say("report.lengths", "unit", unit) + " " + text
 }
 
 // rowLine describes one run.
@@ -84,7 +90,7 @@ func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
 	row := &r.plan.Floors[at.Floor].Rows[at.Row]
 	line := rowLine{row: run.Name, width: r.bare(row.Width)}
 	if row.Width < r.job.Plank.Width {
-		line.width = "rip " + line.width
+		line.width = r.speech.Say("report.rip", "width", line.width)
 	}
 	if len(run.Pieces) == 0 {
 		return line
@@ -92,7 +98,7 @@ func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
 	first, last := run.Pieces[0], run.Pieces[len(run.Pieces)-1]
 	line.start, line.from = r.piece(first, &line.offcuts)
 	if first == last {
-		line.end = "one piece"
+		line.end = r.speech.Say("report.one-piece")
 		return line
 	}
 	line.whole = fmt.Sprint(len(run.Pieces) - 2)
@@ -103,7 +109,7 @@ func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
 // piece describes a starter or an ender, and adds what becomes of its offcuts, but for those too short to be a piece.
 func (r *report) piece(p *laying.Piece, offcuts *[]string) (length, from string) {
 	if p.Role == laying.RoleWhole {
-		return "whole", "new"
+		return r.speech.Say("report.whole"), r.speech.Say("report.new")
 	}
 	for _, o := range p.Offcuts {
 		if o.Next != nil || o.Length() >= r.job.Rules.MinPiece {
@@ -111,7 +117,7 @@ func (r *report) piece(p *laying.Piece, offcuts *[]string) (length, from string)
 		}
 	}
 	if p.Source == nil {
-		return r.bare(p.Length), "new"
+		return r.bare(p.Length), r.speech.Say("report.new")
 	}
 	return r.bare(p.Length), r.placeOf(p.Source.Of, p)
 }
@@ -119,36 +125,38 @@ func (r *report) piece(p *laying.Piece, offcuts *[]string) (length, from string)
 // becomes says what becomes of an offcut.
 func (r *report) becomes(o *laying.Offcut) string {
 	if o.Next == nil {
-		return r.bare(o.Length()) + " over"
+		return r.speech.Say("becomes.over", "length", r.bare(o.Length()))
 	}
-	verb := map[laying.Role]string{laying.RoleStarter: "starts", laying.RoleEnder: "ends", laying.RoleSingle: "lies " +
-		"in"}[o.Next.Role]
+	role := map[laying.Role]string{
+		laying.RoleStarter: "starter", laying.RoleEnder: "ender", laying.RoleSingle: "only",
+	}[o.Next.Role]
 	place := o.Next.Run.Name
 	if o.Next.Ref.Floor != o.Of.Ref.Floor {
 		place = r.placeOf(o.Next, o.Of)
 	}
-	return r.bare(o.Length()) + " " + verb + " " + place
+	return r.speech.Say("becomes."+role, "length", r.bare(o.Length()), "place", place)
 }
 
 // placeOf names the run that a piece lies in, seen from another piece.
 func (r *report) placeOf(p, from *laying.Piece) string {
 	if p.Ref.Floor != from.Ref.Floor {
-		return clean(r.plan.Floors[p.Ref.Floor].Name) + " row " + p.Run.Name
+		return r.speech.Say("report.row-of", "room", clean(r.plan.Floors[p.Ref.Floor].Name), "row", p.Run.Name)
 	}
-	return "row " + p.Run.Name
+	return r.speech.Say("report.row", "row", p.Run.Name)
 }
 
 // rowTable arranges the lines in columns.
-func rowTable(lines []rowLine) *table {
+func (r *report) rowTable(lines []rowLine) *table {
+	s := r.speech
 	t := &table{columns: []column{
-		{head: "Row", right: true},
-		{head: "Width"},
-		{head: "Starter", right: true},
-		{head: "from", fold: true},
-		{head: "Whole", right: true},
-		{head: "Ender", right: true},
-		{head: "from", fold: true},
-		{head: "Offcut", fold: true},
+		{head: s.Say("report.head.row"), right: true},
+		{head: s.Say("report.head.width")},
+		{head: s.Say("report.head.starter"), right: true},
+		{head: s.Say("report.head.from"), fold: true},
+		{head: s.Say("report.head.whole"), right: true},
+		{head: s.Say("report.head.ender"), right: true},
+		{head: s.Say("report.head.from"), fold: true},
+		{head: s.Say("report.head.offcut"), fold: true},
 	}}
 	for _, l := range lines {
 		t.rows = append(t.rows, []string{
@@ -160,28 +168,29 @@ func rowTable(lines []rowLine) *table {
 
 // stack prints the lines one below the other, for a page too narrow for the table.
 func (r *report) stack(lines []rowLine) {
+	s := r.speech
 	for _, l := range lines {
-		r.para(fmt.Sprintf("Row %s, %s wide:", l.row, l.width))
-		var parts []string
-		if l.end == "one piece" {
-			parts = append(parts, "one piece "+l.start+sourceText(l.from))
+		r.para(s.Say("stack.row", "row", l.row, "width", l.width))
+		start := r.sourceText(l.start, l.from)
+		if l.whole == "" { // one piece fills the run
+			r.item(s.Say("stack.one-piece", "piece", start))
 		} else {
-			parts = append(parts, "starter "+l.start+sourceText(l.from), "whole "+l.whole, "ender "+l.end+sourceText(l.source))
+			r.item(s.Say("stack.starter", "piece", start))
+			r.item(s.Say("stack.whole", "n", l.whole))
+			r.item(s.Say("stack.ender", "piece", r.sourceText(l.end, l.source)))
 		}
 		for _, o := range l.offcuts {
-			parts = append(parts, "offcut "+o)
-		}
-		for _, part := range parts {
-			r.item(part)
+			r.item(s.Say("stack.offcut", "offcut", o))
 		}
 	}
 }
 
-func sourceText(from string) string {
-	if from == "new" {
-		return ", new"
+// sourceText says a length and what it is cut from.
+func (r *report) sourceText(length, from string) string {
+	if from == r.speech.Say("report.new") {
+		return r.speech.Say("stack.new", "length", length)
 	}
-	return ", from " + from
+	return r.speech.Say("stack.from", "length", length, "from", from)
 }
 
 // shapes lists the pieces that are more than crosscut.
@@ -195,10 +204,11 @@ func (r *report) shapes(rows []laying.Row) {
 					continue
 				}
 				if first {
-					r.para("Pieces to shape, numbered from the left of their row:")
+					r.para(r.speech.Say("report.shapes"))
 					first = false
 				}
-				r.item(fmt.Sprintf("row %s, piece %d of %d: %s", run.Name, k+1, len(pieces), r.shaping(&pieces[k])))
+				r.item(r.speech.Say("report.shape", "row", run.Name, "k", strconv.Itoa(k+1), "n", strconv.Itoa(len(pieces)),
+					"shaping", r.shaping(&pieces[k])))
 			}
 		}
 	}

@@ -1,6 +1,6 @@
 package words
 
-// english holds every word in English, by key. Lines of a list are separated by line breaks.
+// english holds the words of maps, sheets and lists in English, by key. Lines of a list are separated by line breaks.
 var english = map[string]string{
 	// Facts of plans.
 	"fact.doorway": "the doorway in wall {wall} of {room} is no wider than the gaps at its sides: no floor runs " +

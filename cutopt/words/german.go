@@ -1,6 +1,6 @@
 package words
 
-// german holds every word in German, by key. Lines of a list are separated by line breaks.
+// german holds the words of maps, sheets and lists in German, by key. Lines of a list are separated by line breaks.
 var german = map[string]string{
 	// Facts of plans. Adjectives are stems.
 	"fact.doorway": "der Durchgang in Wand {wall} ({room}) ist nicht breiter als die Fugen an seinen Seiten: " +

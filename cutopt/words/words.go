@@ -14,7 +14,19 @@ import (
 )
 
 // vocabularies holds the words of every language by key. A word may hold places in braces, {row}, that are filled in.
-var vocabularies = map[string]map[string]string{"en": english, "de": german}
+var vocabularies = map[string]map[string]string{
+	"en": joined(english, reportEnglish),
+	"de": joined(german, reportGerman),
+}
+
+// joined returns the words of all parts.
+func joined(parts ...map[string]string) map[string]string {
+	all := make(map[string]string)
+	for _, part := range parts {
+		maps.Copy(all, part)
+	}
+	return all
+}
 
 // Languages returns the languages at hand, "de" and "en", in the order of their names.
 func Languages() []string { return slices.Sorted(maps.Keys(vocabularies)) }
@@ -25,7 +37,7 @@ func Vocabulary(language string) map[string]string { return maps.Clone(vocabular
 
 // Has reports whether there are words of that key.
 func Has(key string) bool {
-	_, ok := english[key]
+	_, ok := vocabularies["en"][key]
 	return ok
 }
 

@@ -1,0 +1,163 @@
+package words
+
+// reportEnglish holds the words of the command's report in English.
+var reportEnglish = map[string]string{
+	"nouns": "small", // whether a heading within a line begins with a small or a capital letter
+
+	// Numbers of things.
+	"things.box.none":   "no box",
+	"things.box.one":    "{n} box",
+	"things.box.many":   "{n} boxes",
+	"things.plank.none": "no plank",
+	"things.plank.one":  "{n} plank",
+	"things.plank.many": "{n} planks",
+	"things.row.one":    "{n} row",
+	"things.row.many":   "{n} rows",
+
+	// The order and the verdict.
+	"report.order":         "Order",
+	"report.order-of":      "{job}: order",
+	"report.buy":           "{boxes} of {planks}",
+	"report.in-all":        "{price} in all",
+	"report.use":           "{bought} bought = {used} to cut and lay",
+	"report.kept":          "{n} kept for repairs",
+	"report.kept-in.one":   "in {n} unopened box",
+	"report.kept-in.many":  "in {n} unopened boxes",
+	"report.reserve":       "{n} in reserve if planks break",
+	"report.over":          "{n} over",
+	"report.verdict":       "Verdict",
+	"report.too-few.one":   "{n} is proven too few",
+	"report.too-few.many":  "{n} are proven too few",
+	"report.may-do.one":    "{n} may do: not proven",
+	"report.may-do.many":   "{n} may do: not proven",
+	"report.only-few.one":  "{may}, only {n} is proven too few",
+	"report.only-few.many": "{may}, only {n} are proven too few",
+	"report.too-risky":     "{n} too risky if planks break",
+	"report.nothing-less":  "nothing less will do",
+	"report.fewer-from":    "fewer may do, from {n} on: not proven",
+	"report.thumb":         "the {percent} % rule would buy {n}",
+	"report.thumb-too-few": "{thumb}, too few",
+	"report.thumb-fewer":   "{thumb}, fewer than this plan needs",
+	"report.strips": "What is proven is so with each piece taking a plank's full width: here a strip ripped off one " +
+		"piece may serve as another.",
+
+	// Numbers of boxes.
+	"report.fewer-boxes": "Will fewer boxes do, if {loss} of the planks break?",
+	"report.no":          "proven too few",
+	"report.left":        "Left",
+	"report.price":       "Price",
+	"report.short":       "Short",
+	"report.interval":    "Interval",
+	"report.plain":       "Plain",
+	"report.from-to":     "{low} to {high}",
+	"report.beyond":      ", beyond the {n} kept for repairs",
+	"report.left-means": "Left: whole planks left if none breaks{beyond}. Added, share: the first two meanings of " +
+		"waste below; the third, {percent}, is the same for any number of boxes.",
+	"report.enough.one":  "{n} box is enough if nothing breaks",
+	"report.enough.many": "{n} boxes are enough if nothing breaks",
+	"report.fewest":      "{enough}. Buy {n}: the fewest with a chance of running short of {limit} or less",
+	"report.if-break":    "{enough}, and if planks break have a chance of running short of {limit} or less",
+	"report.reckoned": "{advice}, reckoned as if every lost plank cost a whole one. --risk lays the floor with " +
+		"breakage instead, and plans on from what is left. How many planks break is an assumption: --loss sets it.",
+	"report.counted.one": "{advice}, counted by laying the floor {n} time with breakage and planning on from what " +
+		"was left.",
+	"report.counted.many": "{advice}, counted by laying the floor {n} times with breakage and planning on from what " +
+		"was left.",
+	"report.close":     "It is close: {limit} lies within an interval.",
+	"report.more":      "--risk={n} tells more.",
+	"report.left-at":   "Boxes that were clearly too few or too risky early on were left at that.",
+	"report.intervals": intervalsEnglish,
+
+	// Waste.
+	"report.waste":      "Waste, in the three meanings of the word",
+	"report.added":      "added to the floor: {bought} bought for {net} of floor",
+	"report.share":      "share of the purchase: the part of what is bought that is not floor",
+	"report.afterwards": "measured afterwards: the part of the opened planks that is not laid",
+	"report.areas": "{bought} bought = {laid} laid + {offcuts} offcuts + {ripped} ripped off + {kerf} sawdust + " +
+		"{whole} in whole planks",
+
+	// How the floor looks and lays.
+	"report.looks":          "How it looks and lays",
+	"looks.in-line.none":    "no joints in line two rows apart",
+	"looks.in-line.one":     "{n} pair of joints in line two rows apart",
+	"looks.in-line.many":    "{n} pairs of joints in line two rows apart",
+	"looks.chain.none":      "no five steps the same way",
+	"looks.chain.one":       "{n} chain of five or more steps the same way",
+	"looks.chain.many":      "{n} chains of five or more steps the same way",
+	"looks.staircase.none":  "no staircases",
+	"looks.staircase.one":   "{n} staircase of four joints",
+	"looks.staircase.many":  "{n} staircases of four joints",
+	"looks.cluster.none":    "no clusters of joints",
+	"looks.cluster.one":     "{n} cluster of four joints",
+	"looks.cluster.many":    "{n} clusters of four joints",
+	"report.apart":          "End joints of neighbouring rows are at least {stagger} apart.",
+	"report.crosscuts.one":  "{n} crosscut",
+	"report.crosscuts.many": "{n} crosscuts",
+	"report.no-offcut":      "no offcut is kept for a later row",
+	"report.at-once.one":    "at most {n} offcut is kept for later rows at once",
+	"report.at-once.many":   "at most {n} offcuts are kept for later rows at once",
+	"report.waited.one":     "past {n} row in all",
+	"report.waited.many":    "past {n} rows in all",
+	"report.odd.one":        "{n} starter is cut to no round figure",
+	"report.odd.many":       "{n} starters are cut to no round figure",
+	"report.round":          "all starters are whole or round figures",
+	"report.pattern": "The pattern costs {planks} and {boxes} against the best irregular layout found, of {than}. " +
+		"What is proven too few is so for any joints, with or without the pattern.",
+
+	// The rows of a room.
+	"report.room":       "Room",
+	"report.laid.left":  "{room}: {rows} from the starting wall, each laid left to right",
+	"report.laid.right": "{room}: {rows} from the starting wall, each laid right to left",
+	"report.lengths":    "Lengths in {unit}.",
+	"report.legend": "From new: cut from a new plank; from row 5: from the offcut kept from row 5. Offcut: what is " +
+		"kept, and which row it starts or ends; what is over and below {least} is not listed.",
+	"report.runs":         "Where a row is interrupted, its runs are a, b and so on from the left.",
+	"report.head.row":     "Row",
+	"report.head.width":   "Width",
+	"report.head.starter": "Starter",
+	"report.head.from":    "from",
+	"report.head.whole":   "Whole",
+	"report.head.ender":   "Ender",
+	"report.head.offcut":  "Offcut",
+	"report.rip":          "rip {width}",
+	"report.new":          "new",
+	"report.whole":        "whole",
+	"report.one-piece":    "one piece",
+	"report.row":          "row {row}",
+	"report.row-of":       "{room} row {row}",
+	"becomes.over":        "{length} over",
+	"becomes.starter":     "{length} starts {place}",
+	"becomes.ender":       "{length} ends {place}",
+	"becomes.only":        "{length} lies in {place}",
+	"stack.row":           "Row {row}, {width} wide:",
+	"stack.one-piece":     "one piece {piece}",
+	"stack.starter":       "starter {piece}",
+	"stack.whole":         "whole {n}",
+	"stack.ender":         "ender {piece}",
+	"stack.offcut":        "offcut {offcut}",
+	"stack.new":           "{length}, new",
+	"stack.from":          "{length}, from {from}",
+	"report.shapes":       "Pieces to shape, numbered from the left of their row:",
+	"report.shape":        "row {row}, piece {k} of {n}: {shaping}",
+	"report.note":         "Note: {text}",
+	"report.map":          "Map",
+
+	// Cautions, and what was left undone.
+	"report.before":    "Before you cut",
+	"report.cautions":  reportCautionsEnglish,
+	"report.exhausted": "The effort is spent before the proof is complete; --effort thorough goes on longer.",
+	"report.limit":     "Stopped by --limit: this is the best plan so far.",
+	"report.cancelled": "Interrupted: this is the best plan so far.",
+	"report.not-counted": "Interrupted before the floor was laid often enough: the chances of running short are " +
+		"reckoned plainly.",
+	"report.wrote": "Wrote {file}",
+}
+
+const intervalsEnglish = `An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a ` +
+	`whole one. How many planks break is an assumption: --loss sets it.`
+
+const reportCautionsEnglish = `The product's own instruction overrides every rule here; local codes come first.
+Measure again before each last piece: walls are seldom straight, and the ender is cut to fit.
+Buy one lot: the next one may differ in shade.
+A resilient floor laid no later than 1980 may hold asbestos, and paint before 1978 lead: test before you ` +
+	`disturb either (29 CFR 1926.1101; EPA RRP rule).`

@@ -1,0 +1,167 @@
+package words
+
+// reportGerman holds the words of the command's report in German.
+var reportGerman = map[string]string{
+	"nouns": "capital",
+
+	// Numbers of things.
+	"things.box.none":   "kein Paket",
+	"things.box.one":    "{n} Paket",
+	"things.box.many":   "{n} Pakete",
+	"things.plank.none": "keine Diele",
+	"things.plank.one":  "{n} Diele",
+	"things.plank.many": "{n} Dielen",
+	"things.row.one":    "{n} Reihe",
+	"things.row.many":   "{n} Reihen",
+
+	// The order and the verdict.
+	"report.order":         "Einkauf",
+	"report.order-of":      "{job}: Einkauf",
+	"report.buy":           "{boxes} zu {planks}",
+	"report.in-all":        "zusammen {price}",
+	"report.use":           "{bought} gekauft = {used} zum Sägen und Verlegen",
+	"report.kept":          "{n} als Vorrat für Reparaturen",
+	"report.kept-in.one":   "in {n} ungeöffneten Paket",
+	"report.kept-in.many":  "in {n} ungeöffneten Paketen",
+	"report.reserve":       "{n} als Reserve, falls Dielen brechen",
+	"report.over":          "{n} übrig",
+	"report.verdict":       "Ergebnis",
+	"report.too-few.one":   "{n} ist bewiesen zu wenig",
+	"report.too-few.many":  "{n} sind bewiesen zu wenige",
+	"report.may-do.one":    "{n} könnte reichen: nicht bewiesen",
+	"report.may-do.many":   "{n} könnten reichen: nicht bewiesen",
+	"report.only-few.one":  "{may}, nur {n} ist bewiesen zu wenig",
+	"report.only-few.many": "{may}, nur {n} sind bewiesen zu wenige",
+	"report.too-risky":     "{n} zu riskant, falls Dielen brechen",
+	"report.nothing-less":  "weniger reicht nicht",
+	"report.fewer-from":    "weniger könnten reichen, ab {n}: nicht bewiesen",
+	"report.thumb":         "nach der Faustregel, {percent} % mehr, würde man {n} kaufen",
+	"report.thumb-too-few": "{thumb}, zu wenige",
+	"report.thumb-fewer":   "{thumb}, weniger als dieser Plan braucht",
+	"report.strips": "Bewiesen ist das für Stücke, die je eine volle Dielenbreite brauchen: Hier kann ein Streifen, " +
+		"der von einem Stück abfällt, ein anderes ergeben.",
+
+	// Numbers of boxes.
+	"report.fewer-boxes": "Reichen weniger Pakete, wenn {loss} der Dielen brechen?",
+	"report.no":          "bewiesen nicht",
+	"report.left":        "Übrig",
+	"report.price":       "Preis",
+	"report.short":       "Gefahr",
+	"report.interval":    "Spanne",
+	"report.plain":       "Einfach",
+	"report.from-to":     "{low} bis {high}",
+	"report.beyond":      ", ohne den Vorrat für Reparaturen ({n})",
+	"report.left-means": "Übrig: ganze Dielen, wenn keine bricht{beyond}. Zuschlag, Anteil: die ersten zwei " +
+		"Bedeutungen von Verschnitt, siehe unten; die dritte, {percent}, ist für jede Zahl von Paketen gleich. Gefahr: " +
+		"dass die Pakete nicht reichen.",
+	"report.enough.one":  "{n} Paket reicht, wenn keine Diele bricht",
+	"report.enough.many": "{n} Pakete reichen, wenn keine Diele bricht",
+	"report.fewest": "{enough}. {n} kaufen: die wenigsten, bei denen die Gefahr, dass sie nicht reichen, höchstens " +
+		"{limit} ist",
+	"report.if-break": "{enough}; wenn Dielen brechen, ist die Gefahr, dass es nicht reicht, höchstens {limit}",
+	"report.reckoned": "{advice}, gerechnet, als kostete jede verlorene Diele eine ganze. --risk verlegt den Boden " +
+		"stattdessen mit Bruch und plant aus dem Rest weiter. Wie viele Dielen brechen, ist eine Annahme: --loss " +
+		"legt sie fest.",
+	"report.counted.one": "{advice}, gezählt, indem der Boden {n}-mal mit Bruch verlegt und aus dem Rest " +
+		"weitergeplant wurde.",
+	"report.counted.many": "{advice}, gezählt, indem der Boden {n}-mal mit Bruch verlegt und aus dem Rest " +
+		"weitergeplant wurde.",
+	"report.close":     "Es ist knapp: {limit} liegt in einer Spanne.",
+	"report.more":      "--risk={n} sagt mehr.",
+	"report.left-at":   "Pakete, die früh klar zu wenige oder zu riskant waren, wurden nicht weiter gezählt.",
+	"report.intervals": intervalsGerman,
+
+	// Waste.
+	"report.waste":      "Verschnitt, in den drei Bedeutungen des Wortes",
+	"report.added":      "Zuschlag auf den Boden: {bought} gekauft für {net} Boden",
+	"report.share":      "Anteil des Einkaufs: der Teil des Gekauften, der nicht Boden wird",
+	"report.afterwards": "nachher gemessen: der Teil der angebrochenen Dielen, der nicht verlegt wird",
+	"report.areas": "{bought} gekauft = {laid} verlegt + {offcuts} Abschnitte + {ripped} längs abgeschnitten + {kerf} " +
+		"Sägespäne + {whole} in ganzen Dielen",
+
+	// How the floor looks and lays.
+	"report.looks":          "Aussehen und Verlegen",
+	"looks.in-line.none":    "keine Stöße zwei Reihen auseinander in einer Flucht",
+	"looks.in-line.one":     "{n} Paar Stöße zwei Reihen auseinander in einer Flucht",
+	"looks.in-line.many":    "{n} Paare Stöße zwei Reihen auseinander in einer Flucht",
+	"looks.chain.none":      "keine fünf Stufen in einer Richtung",
+	"looks.chain.one":       "{n} Folge von fünf oder mehr Stufen in einer Richtung",
+	"looks.chain.many":      "{n} Folgen von fünf oder mehr Stufen in einer Richtung",
+	"looks.staircase.none":  "keine Treppen",
+	"looks.staircase.one":   "{n} Treppe aus vier Stößen",
+	"looks.staircase.many":  "{n} Treppen aus vier Stößen",
+	"looks.cluster.none":    "keine Häufungen von Stößen",
+	"looks.cluster.one":     "{n} Häufung von vier Stößen",
+	"looks.cluster.many":    "{n} Häufungen von vier Stößen",
+	"report.apart":          "Stöße benachbarter Reihen liegen mindestens {stagger} auseinander.",
+	"report.crosscuts.one":  "{n} Schnitt quer",
+	"report.crosscuts.many": "{n} Schnitte quer",
+	"report.no-offcut":      "kein Abschnitt wird für eine spätere Reihe aufgehoben",
+	"report.at-once.one":    "höchstens {n} Abschnitt ist zugleich für spätere Reihen aufgehoben",
+	"report.at-once.many":   "höchstens {n} Abschnitte sind zugleich für spätere Reihen aufgehoben",
+	"report.waited.one":     "zusammen über {n} Reihe hinweg",
+	"report.waited.many":    "zusammen über {n} Reihen hinweg",
+	"report.odd.one":        "{n} Anfangsstück hat kein rundes Maß",
+	"report.odd.many":       "{n} Anfangsstücke haben kein rundes Maß",
+	"report.round":          "alle Anfangsstücke sind ganz oder haben runde Maße",
+	"report.pattern": "Das Muster kostet {planks} und {boxes} mehr als die beste gefundene Verlegung ohne Muster " +
+		"({than}). Was bewiesen zu wenig ist, ist es für alle Stöße, mit und ohne Muster.",
+
+	// The rows of a room.
+	"report.room":       "Raum",
+	"report.laid.left":  "{room}: {rows} von der Startwand aus, jede von links nach rechts verlegt",
+	"report.laid.right": "{room}: {rows} von der Startwand aus, jede von rechts nach links verlegt",
+	"report.lengths":    "Längen in {unit}.",
+	"report.legend": "R.: Reihe. Aus neu: von einer neuen Diele; aus R. 5: vom Abschnitt, der aus Reihe 5 aufgehoben ist. " +
+		"Abschnitt: was aufgehoben wird und welche Reihe es beginnt oder beendet; was übrig und kürzer als {least} ist, " +
+		"steht nicht da.",
+	"report.runs":         "Wo eine Reihe unterbrochen ist, heißen ihre Züge von links a, b und so weiter.",
+	"report.head.row":     "R.",
+	"report.head.width":   "Breite",
+	"report.head.starter": "Anfang",
+	"report.head.from":    "aus",
+	"report.head.whole":   "Ganze",
+	"report.head.ender":   "Ende",
+	"report.head.offcut":  "Abschnitt",
+	"report.rip":          "auf {width}",
+	"report.new":          "neu",
+	"report.whole":        "ganz",
+	"report.one-piece":    "ein Stück",
+	"report.row":          "R. {row}",
+	"report.row-of":       "{room} R. {row}",
+	"becomes.over":        "{length} übrig",
+	"becomes.starter":     "{length} beginnt {place}",
+	"becomes.ender":       "{length} beendet {place}",
+	"becomes.only":        "{length} liegt in {place}",
+	"stack.row":           "Reihe {row}, {width} breit:",
+	"stack.one-piece":     "ein Stück {piece}",
+	"stack.starter":       "Anfang {piece}",
+	"stack.whole":         "Ganze {n}",
+	"stack.ender":         "Ende {piece}",
+	"stack.offcut":        "Abschnitt {offcut}",
+	"stack.new":           "{length}, neu",
+	"stack.from":          "{length}, aus {from}",
+	"report.shapes":       "Stücke mit besonderer Form, in ihrer Reihe von links gezählt:",
+	"report.shape":        "Reihe {row}, Stück {k} von {n}: {shaping}",
+	"report.note":         "Hinweis: {text}",
+	"report.map":          "Verlegeplan",
+
+	// Cautions, and what was left undone.
+	"report.before":    "Vor dem Sägen",
+	"report.cautions":  reportCautionsGerman,
+	"report.exhausted": "Der Aufwand ist verbraucht, bevor der Beweis vollständig ist; --effort thorough rechnet länger.",
+	"report.limit":     "Von --limit beendet: Das ist der beste Plan bis hierher.",
+	"report.cancelled": "Abgebrochen: Das ist der beste Plan bis hierher.",
+	"report.not-counted": "Abgebrochen, bevor der Boden oft genug verlegt war: Die Gefahr, dass es nicht reicht, ist " +
+		"einfach gerechnet.",
+	"report.wrote": "Geschrieben: {file}",
+}
+
+const intervalsGerman = `Eine Spanne stimmt in 95 von 100 Zählungen; einfach ist die Gefahr, wenn jede verlorene ` +
+	`Diele eine ganze kostet. Wie viele Dielen brechen, ist eine Annahme: --loss legt sie fest.`
+
+const reportCautionsGerman = `Die Anleitung des Produkts geht jeder Regel hier vor, örtliche Vorschriften gehen allem vor.
+Vor jedem letzten Stück noch einmal messen: Wände sind selten gerade, und das Endstück wird nach Maß gesägt.
+Alles aus einer Charge kaufen: Die nächste kann im Ton abweichen.
+Ein elastischer Boden, der bis 1980 verlegt wurde, kann Asbest enthalten, Farbe aus der Zeit vor 1978 Blei: ` +
+	`prüfen lassen, bevor man daran arbeitet (USA: 29 CFR 1926.1101; EPA-Regel RRP).`
