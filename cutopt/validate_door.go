@@ -47,7 +47,7 @@ func (d *Doorway) blockedBy(room, island []Point, gap measure.Length) bool {
 	from, to := float64(d.At+gap), float64(d.At+d.Width-gap)
 	place := func(p Point) (along, off float64) {
 		x, y := float64(p.X-a.X), float64(p.Y-a.Y)
-		return x*ux + y*uy, math.Abs(x*uy - y*ux)
+		return float64(x*ux) + float64(y*uy), math.Abs(float64(x*uy) - float64(y*ux)) // rounded alike on every machine
 	}
 	for i, p := range island {
 		s0, d0 := place(p)
