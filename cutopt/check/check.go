@@ -194,6 +194,14 @@ func (c *checker) ranges() {
 			Violation{Rule: RulePlan, Got: fmt.Sprintf("the version is %d", p.Version), Want: fmt.Sprint(cutopt.PlanVersion)},
 		)
 	}
+	if _, err := p.Unit.MarshalText(); err != nil {
+		c.add(Violation{Rule: RulePlan, Got: fmt.Sprintf("the unit is %v", p.Unit), Want: "a unit of length"})
+	}
+	if p.Job != c.job.Name {
+		c.add(Violation{
+			Rule: RuleJob, Got: fmt.Sprintf("the plan is of the job %q", p.Job), Want: fmt.Sprintf("%q", c.job.Name),
+		})
+	}
 	for i := range p.Floors {
 		c.roomRanges(i)
 	}

@@ -173,6 +173,9 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		// The job, and the plan as a file.
 		{"a job out of order", func(j *job, _ *plan) { j.Plank.Length = 0 }, "job", "plank.length"},
 		{"another version", func(_ *job, p *plan) { p.Version = 1 }, "plan", "the version is 1; want 2"},
+		{"another job's", func(_ *job, p *plan) { p.Job = "Attic" }, "job", `job: the plan is of the job "Attic"; want ` +
+			`"Parlour"`},
+		{"a unit that is none", func(_ *job, p *plan) { p.Unit = 9 }, "plan", "the unit is Unit(9); want a unit of length"},
 		{"a turn that is no number", func(_ *job, p *plan) { p.Floors[0].Axes.Turn = 1e9 }, "plan", "turned by 1e+09 " +
 			"degrees"},
 		{"a length on the moon", func(_ *job, p *plan) { piece(p, 0, 0).To = 1 << 60 }, "plan", "Parlour row 1 run 1 piece " +
@@ -304,6 +307,18 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			}
 		}, "cover fact min-strip waste waste", "row 1 run 1 piece 2: min-strip: it has a strip only 15 mm wide that the " +
 			"plan does not state"},
+		{"a notch of 30 x 30 mm", func(_ *job, p *plan) { notch(piece(p, 0, 1), 30*mm, 30*mm) }, "cover waste waste",
+			"row 1: cover:"},
+		{"nothing told of it", func(_ *job, p *plan) {
+			notch(piece(p, 0, 1), 30*mm, 30*mm)
+			piece(p, 0, 1).Shaping = nil
+		}, "cover fact waste waste", "0 facts tell how to saw it; want parts that reach as far as its shape lacks"},
+		{"told as 15 long", func(_ *job, p *plan) { notch(piece(p, 0, 1), 15*mm, 30*mm) }, "cover fact waste waste",
+			"want parts that reach as far as its shape lacks"},
+		{"told as 28 wide", func(_ *job, p *plan) { notch(piece(p, 0, 1), 30*mm, 28*mm) }, "cover fact waste waste",
+			"want parts that reach as far as its shape lacks"},
+		{"told as 29.5 long, a trifle less", func(_ *job, p *plan) { notch(piece(p, 0, 1), 59*mm/2, 30*mm) },
+			"cover waste waste", "row 1: cover:"},
 		{"a doorway that is open told of as shut", func(_ *job, p *plan) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactDoorway, Room: 1, Wall: 1, Doorway: 1}}
 		}, "fact", "want a doorway of this floor"},
@@ -557,6 +572,10 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		{"a loss that the job does not have", func(_ *job, p *plan) { p.Order.Loss = 2 }, "order", "order.loss is 2 % and " +
 			"order.risk_limit 0 %; want 0 % and 0 %"},
 		{"a chance that is none", func(_ *job, p *plan) { p.Order.Risk = 1e-6 }, "order", "order.risk is 1e-06; want 0"},
+		{"a floor of 7 that one box less would hold, to which the bound of 7 does not belong", func(j *job, p *plan) {
+			p.Order.Fewest, p.Bound.Planks, p.Bound.Boxes = 7, 7, 2
+			p.Bound.Settled, p.Bound.PlanksProven = false, false
+		}, "order", "order.fewest is 7, for which 2 boxes would be bought; want planks for which 3 boxes are"},
 		{"fewer planks than are proven", func(_ *job, p *plan) { p.Order.Fewest = 7 }, "bound order", "order.fewest is 7; " +
 			"want 8 to 8"},
 		{
@@ -657,6 +676,21 @@ func longStarter(p *cutopt.Plan) {
 	p.Waste.Offcuts += 200 * measure.Area(mm*mm)
 	p.Waste.Kerf -= 200 * measure.Area(mm*mm)
 	p.Quality.LeastStagger = 202 * mm
+}
+
+// notch saws 30 x 30 mm off the back left corner of the whole plank in row 1 and tells of so much.
+func notch(p *cutopt.Piece, long, wide measure.Length) {
+	p.Shape = []cutopt.Point{
+		{X: 610 * mm, Y: 10 * mm},
+		{X: 1610 * mm, Y: 10 * mm},
+		{X: 1610 * mm, Y: 210 * mm},
+		{X: 640 * mm, Y: 210 * mm},
+		{X: 640 * mm, Y: 180 * mm},
+		{X: 610 * mm, Y: 180 * mm},
+	}
+	p.Shaping = []cutopt.Fact{{
+		Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesBack, Across: 200*mm - wide, Length: long, Width: wide,
+	}}
 }
 
 func TestRuleNames(t *testing.T) {

@@ -59,7 +59,7 @@ func nookPlan() *cutopt.Plan {
 	}
 	const area = measure.Area(mm * mm)
 	p := &cutopt.Plan{
-		Version: cutopt.PlanVersion, Job: "Nook", Unit: measure.UnitMillimetre,
+		Version: cutopt.PlanVersion, Job: "Parlour", Unit: measure.UnitMillimetre,
 		Order: cutopt.Order{Planks: 3, Fewest: 3, PlanksPerBox: 4, Boxes: 1, Left: 1, Price: 2500, ThumbBoxes: 1},
 		Bound: cutopt.Bound{Planks: 3, Boxes: 1, Proven: true, Settled: true, PlanksProven: true},
 		Floors: []cutopt.PlanFloor{{
@@ -115,7 +115,13 @@ func TestCheckShapedPieces(t *testing.T) {
 		{"the corner sawn 2 mm too much, which the trim hides", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X -= 2 * mm
 			ender(p).Shape[2].Y += 2 * mm
+			ender(p).Shaping[0].Length += 2 * mm
+			ender(p).Shaping[0].Width += 2 * mm
 		}, "waste waste", "areas.ripped"},
+		{"and not told of", func(_ *cutopt.Job, p *cutopt.Plan) {
+			ender(p).Shape[1].X -= 2 * mm
+			ender(p).Shape[2].Y += 2 * mm
+		}, "fact waste waste", "want parts that reach as far as its shape lacks"},
 		{"the corner sawn 50 mm too much", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X -= 50 * mm
 			ender(p).Shape[2].X -= 50 * mm

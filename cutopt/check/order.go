@@ -49,6 +49,11 @@ func (c *checker) chances(buy *purchase, boxes int) {
 			Rule: RuleOrder, Got: fmt.Sprintf("order.fewest is %d", o.Fewest),
 			Want: fmt.Sprintf("%d to %d, the bound and the planks of the plan", least, planks),
 		})
+	} else if chosen := buy.boxes(o.Fewest); chosen != boxes {
+		c.add(Violation{
+			Rule: RuleOrder, Got: fmt.Sprintf("order.fewest is %d, for which %d boxes would be bought", o.Fewest, chosen),
+			Want: fmt.Sprintf("planks for which %d boxes are", boxes),
+		})
 	}
 	if o.Loss != rules.Loss || o.RiskLimit != rules.RiskLimit {
 		c.add(Violation{

@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"plank.example/cutopt"
@@ -55,6 +56,7 @@ type sawn struct {
 	long, wide float64
 	shape      []spot
 	parts      [][]spot // taken off exactly: convex
+	told       [][]spot // these, and what encloses something that is taken off
 	off        float64  // area taken off
 	loose      bool     // some part is only enclosed
 	slack      float64  // area by which off may be wrong
@@ -79,6 +81,7 @@ func (s *sawn) takeOff(f *cutopt.Fact) string {
 			return "the smallest rectangle that encloses what comes off"
 		}
 		s.loose = true
+		s.told = append(s.told, part)
 		s.off += area - left
 		return ""
 	}
@@ -91,6 +94,7 @@ func (s *sawn) takeOff(f *cutopt.Fact) string {
 		}
 	}
 	s.parts = append(s.parts, part)
+	s.told = append(s.told, part)
 	s.off += area
 	s.slack += slack
 	return ""
@@ -223,7 +227,51 @@ func (s *sawn) rest() string {
 	if s.off < whole-s.slack-trifles {
 		return "a fact for each part that comes off"
 	}
+	if s.untold() {
+		return "parts that reach as far as its shape lacks"
+	}
 	return ""
+}
+
+// mostEdged is the most corners of a shape whose edges are held one by one.
+const mostEdged = 1000
+
+// untold reports whether more than a trifle is off beyond an edge of the shape, all along it, that no fact tells of: of
+// a strip two trifles wide outside the edge three quarters. Edges no longer than that may be the ends of trifles.
+func (s *sawn) untold() bool {
+	const wide, most = 2 * float64(cutopt.Trifle), 1.5 * float64(cutopt.Trifle)
+	if len(s.shape) > mostEdged {
+		return false
+	}
+	turned := 0.0 // twice the area, above 0 where the shape is drawn counter-clockwise
+	for i, p := range s.shape {
+		q := s.shape[(i+1)%len(s.shape)]
+		turned += p.x*q.y - p.y*q.x
+	}
+	piece := s.box(0, 0, s.long, s.wide)
+	for i, a := range s.shape {
+		b := s.shape[(i+1)%len(s.shape)]
+		along := math.Hypot(b.x-a.x, b.y-a.y)
+		if along <= wide {
+			continue
+		}
+		if turned < 0 {
+			a, b = b, a
+		}
+		x, y := (b.y-a.y)/along*wide, (a.x-b.x)/along*wide
+		strip := clipped(piece, []spot{a, {a.x + x, a.y + y}, {b.x + x, b.y + y}, b})
+		if len(strip) < 3 {
+			continue
+		}
+		open := areaOf(strip) - areaOf(clipped(s.shape, strip))
+		for _, part := range s.told {
+			open -= areaOf(clipped(part, strip))
+		}
+		if open > most*along+sawSlack*around(strip) {
+			return true
+		}
+	}
+	return false
 }
 
 // areaOf returns the area of a polygon, whichever way round.
