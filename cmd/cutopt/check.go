@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -24,6 +25,7 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	hide(jf.set, "aims", "prefer-stagger")
 	set := pflag.NewFlagSet("check", pflag.ContinueOnError)
 	all := set.Bool("all", false, fmt.Sprintf("list every violation, not only the first %d", violationsShown))
+	spoken := languageFlag(set, "what is printed")
 	rest, done, err := parseFlags(e, "check", args, flagGroup{"What to print:", set}, flagGroup{"The job:", jf.set})
 	if err != nil || done {
 		return err
@@ -43,6 +45,10 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	if path == "-" && planPath == "-" {
 		return usagef("check: only one of the job and the plan can come from standard input")
 	}
+	language, err := spoken()
+	if err != nil {
+		return err
+	}
 	src, err := jf.job(e, path)
 	if err != nil {
 		return err
@@ -51,7 +57,7 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	return reportCheck(e.stdout, src.job, plan, *all)
+	return reportCheck(e.stdout, words.New(language, nil, src.job.Unit, src.job.Rules.Grid), src.job, plan, *all)
 }
 
 // readPlan reads a plan file.
@@ -73,8 +79,9 @@ func readPlan(path string, stdin io.Reader) (*cutopt.Plan, error) {
 	return plan, nil
 }
 
-// reportCheck recounts the plan and verifies its certificate, and says what it did and found.
-func reportCheck(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, all bool) error {
+// reportCheck recounts the plan and verifies its certificate, and says what it did and found; violations are told in
+// English like every error.
+func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Plan, all bool) error {
 	var b strings.Builder
 	p, width := paletteFor(w), reportWidth(w)
 	para := func(text string) {
@@ -90,12 +97,13 @@ func reportCheck(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, all bool) erro
 			}
 		}
 	}
-	para(fmt.Sprintf("Recounted %s from %s in %s of %s.", count(pieces, "piece", "pieces"),
-		count(len(plan.Planks), "plank", "planks"), count(runs, "run", "runs"), count(len(plan.Floors), "floor", "floors")))
+	para(s.Say("check.recounted", "pieces", s.Count("check.pieces", pieces),
+		"planks", s.Count("things.plank", len(plan.Planks)), "runs", s.Count("check.runs", runs),
+		"floors", s.Count("check.floors", len(plan.Floors))))
 	if len(violations) == 0 {
-		para("Every rule is kept; planks, boxes and waste add up.")
+		para(s.Say("check.kept"))
 	} else {
-		b.WriteString(p.bold(count(len(violations), "violation", "violations")+":") + "\n")
+		b.WriteString(p.bold(s.Count("check.violations", len(violations))) + "\n")
 		shown := violations
 		if !all {
 			shown = shown[:min(len(shown), violationsShown)]
@@ -104,10 +112,10 @@ func reportCheck(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, all bool) erro
 			para("- " + clean(v.String()))
 		}
 		if n := len(violations) - len(shown); n > 0 {
-			para(fmt.Sprintf("and %d more; --all lists them", n))
+			para(s.Say("check.more", "n", strconv.Itoa(n)))
 		}
 	}
-	sound := checkProof(para, job, plan)
+	sound := checkProof(para, s, job, plan)
 	if _, err := io.WriteString(w, b.String()); err != nil {
 		return err
 	}
@@ -118,19 +126,17 @@ func reportCheck(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, all bool) erro
 }
 
 // checkProof verifies the plan's certificate and reports whether its claim holds.
-func checkProof(para func(string), job *cutopt.Job, plan *cutopt.Plan) bool {
+func checkProof(para func(string), s *words.Speech, job *cutopt.Job, plan *cutopt.Plan) bool {
+	planks := s.Count("things.plank", plan.Bound.Planks)
 	if plan.Bound.Certificate == nil {
-		para(fmt.Sprintf("The plan carries no certificate, so its claim that at least %s are needed is not verified.",
-			count(plan.Bound.Planks, "plank", "planks")))
+		para(s.Say("check.no-proof", "planks", planks))
 		return plan.Bound.Planks == 0 && !plan.Bound.Proven
 	}
 	if err := check.Proof(job, plan); err != nil {
-		para("The certificate does not hold: " + clean(err.Error()))
+		para(s.Say("check.unsound", "why", clean(err.Error())))
 		return false
 	}
-	para(fmt.Sprintf("The certificate holds: no layout of these rows needs fewer than %s or %s.",
-		count(plan.Bound.Planks, "plank", "planks"), count(plan.Bound.Boxes, "box", "boxes")))
-	s := words.New("en", nil, job.Unit, job.Rules.Grid)
+	para(s.Say("check.sound", "planks", planks, "boxes", s.Count("things.box", plan.Bound.Boxes)))
 	para(boxVerdict(s, plan, job.Rules.WasteAllowance))
 	para(plankVerdict(s, plan))
 	if plan.StripsServe(job.Plank.Width, job.Rules.Kerf) {

@@ -4,18 +4,27 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/pflag"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
 
 func runCompare(ctx context.Context, e *env, args []string) error {
 	jf, sf := newJobFlags(), newSolveFlags()
+	set := pflag.NewFlagSet("compare", pflag.ContinueOnError)
+	spoken := languageFlag(set, "what is printed")
 	sf.set.MarkHidden("fewest")
 	sf.set.MarkHidden("relax")
 	sf.set.Lookup("effort").Usage = "`steps` to spend on each line: quick, normal or thorough (quick)"
-	rest, done, err := parseFlags(e, "compare", args, flagGroup{"The job:", jf.set}, flagGroup{"The search:", sf.set})
+	rest, done, err := parseFlags(e, "compare", args, flagGroup{"The job:", jf.set}, flagGroup{"The search:", sf.set},
+		flagGroup{"What to print:", set})
 	if err != nil || done {
 		return err
 	}
@@ -32,6 +41,10 @@ func runCompare(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
+	language, err := spoken()
+	if err != nil {
+		return err
+	}
 	if !sf.set.Changed("effort") {
 		opt.Effort = solve.EffortQuick
 	}
@@ -44,10 +57,8 @@ func runCompare(ctx context.Context, e *env, args []string) error {
 	if err != nil && (ctx.Err() == nil || plans == 0) {
 		return solveError(ctx, src, err)
 	}
-	c := newComparison(newReport(e.stdout, "en", src.job, nil), all)
-	if err != nil {
-		c.short = "Interrupted: these are the lines that were planned so far."
-	}
+	c := newComparison(newReport(e.stdout, language, src.job, nil), all)
+	c.short = err != nil
 	return c.print()
 }
 
@@ -68,7 +79,7 @@ func finished(all []solve.Variant) (plans int, rest []solve.Variant) {
 type comparison struct {
 	*report
 	all   []solve.Variant
-	short string // says below it what was left undone
+	short bool // an interrupt left lines unplanned
 }
 
 func newComparison(r *report, all []solve.Variant) *comparison {
@@ -76,35 +87,31 @@ func newComparison(r *report, all []solve.Variant) *comparison {
 }
 
 func (c *comparison) print() error {
-	c.rowsOf("The job and its floor", solve.AspectNone, solve.AspectDirection, solve.AspectStart)
-	c.rowsOf("Other first rows", solve.AspectFirstRow)
-	c.rowsOf("Other rules", solve.AspectStagger, solve.AspectMinPiece)
-	c.rowsOf("Other products", solve.AspectProduct)
+	c.rowsOf(c.speech.Say("compare.job"), solve.AspectNone, solve.AspectDirection, solve.AspectStart)
+	c.rowsOf(c.speech.Say("compare.first-rows"), solve.AspectFirstRow)
+	c.rowsOf(c.speech.Say("compare.rules"), solve.AspectStagger, solve.AspectMinPiece)
+	c.rowsOf(c.speech.Say("compare.products"), solve.AspectProduct)
 	fmt.Fprintln(c.w)
-	c.para(
-		"* the best that keeps the job's rules: the least money where every box has a price, else the fewest boxes, then " +
-			"planks, then cuts. Waste is what is bought on top of the floor area. Edge is the narrowest first or last row; In " +
-			"line counts joints in line two rows apart. Each line has the fewest planks that its effort finds; \"plan\" looks " +
-			"longer.",
-	)
+	c.para(c.speech.Say("compare.legend"))
 	c.costs()
-	if c.short != "" {
+	if c.short {
 		fmt.Fprintln(c.w)
-		c.para(c.short)
+		c.para(c.speech.Say("compare.interrupted"))
 	}
 	return c.w.Flush()
 }
 
 // rowsOf prints the variants of some aspects as a table, or one below the other on a page too narrow for it.
 func (c *comparison) rowsOf(title string, aspects ...solve.Aspect) {
+	s := c.speech
 	t := &table{columns: []column{
 		{head: title, fold: true},
-		{head: "Boxes", right: true},
-		{head: "Planks", right: true},
-		{head: "Waste", right: true},
-		{head: "Cuts", right: true},
-		{head: "Edge", right: true},
-		{head: "In line", right: true},
+		{head: s.Say("risk.boxes"), right: true},
+		{head: s.Say("compare.planks"), right: true},
+		{head: s.Say("compare.waste"), right: true},
+		{head: s.Say("compare.cuts"), right: true},
+		{head: s.Say("compare.edge"), right: true},
+		{head: s.Say("compare.in-line"), right: true},
 	}}
 	var cannot []*solve.Variant
 	for i := range c.all {
@@ -118,8 +125,8 @@ func (c *comparison) rowsOf(title string, aspects ...solve.Aspect) {
 		}
 		p := v.Result.Plan
 		t.rows = append(t.rows, []string{
-			nameOf(v), fmt.Sprint(p.Order.Boxes), fmt.Sprint(p.Order.Planks), fmt.Sprintf("%.1f %%", p.Waste.AddedToFloor),
-			fmt.Sprint(p.Quality.Crosscuts), edge(p).Compact(c.job.Unit, c.grid), fmt.Sprint(p.Quality.HJoints),
+			c.nameOf(v), fmt.Sprint(p.Order.Boxes), fmt.Sprint(p.Order.Planks), s.Percent(p.Waste.AddedToFloor),
+			fmt.Sprint(p.Quality.Crosscuts), s.Decimal(edge(p).Compact(c.job.Unit, c.grid)), fmt.Sprint(p.Quality.HJoints),
 		})
 	}
 	if len(t.rows)+len(cannot) == 0 {
@@ -131,16 +138,19 @@ func (c *comparison) rowsOf(title string, aspects ...solve.Aspect) {
 	if ok, _ := t.write(c.w, c.width, c.palette); !ok {
 		c.heading(title)
 		for _, row := range t.rows {
-			c.item(fmt.Sprintf("%s: boxes %s, planks %s, waste %s, cuts %s, edge %s, in line %s", row[0], row[1], row[2], row[3],
-				row[4], row[5], row[6]))
+			var parts []string
+			for i, cell := range row[1:] {
+				parts = append(parts, c.inLine(t.columns[i+1].head)+" "+cell)
+			}
+			c.item(row[0] + ": " + strings.Join(parts, ", "))
 		}
 	}
 	for _, v := range cannot {
-		c.para(nameOf(v) + " cannot be laid: " + whyNot(v.Err))
+		c.para(s.Say("compare.cannot", "name", c.nameOf(v), "why", whyNot(v.Err)))
 	}
 }
 
-// whyNot says in a few words why a variant cannot be laid; plan tells the rest.
+// whyNot says in a few words why a variant cannot be laid, in English like every error; plan tells the rest.
 func whyNot(err error) string {
 	var no *solve.InfeasibleError
 	if !errors.As(err, &no) {
@@ -162,15 +172,44 @@ func has(all []solve.Aspect, a solve.Aspect) bool {
 }
 
 // nameOf names a variant, with a star where it is the best.
-func nameOf(v *solve.Variant) string {
-	name := clean(v.Change)
-	if name == "" {
-		name = "as it is"
-	}
+func (c *comparison) nameOf(v *solve.Variant) string {
 	if v.Best {
-		name += " *"
+		return c.change(v) + " *"
 	}
-	return name
+	return c.change(v)
+}
+
+// change says what a variant changes in the job.
+func (c *comparison) change(v *solve.Variant) string {
+	s, rows := c.speech, v.Job.Rooms[0].Rows
+	switch v.Aspect {
+	case solve.AspectDirection:
+		return s.Say("compare.rows." + rows.Direction.String())
+	case solve.AspectStart:
+		if rows.Start != c.job.Rooms[0].Rows.Start {
+			return s.Say("compare.other-side")
+		}
+		return s.Say("compare.other-end")
+	case solve.AspectFirstRow:
+		return s.Say("compare.first-row", "width", s.Exact(rows.FirstRow))
+	case solve.AspectStagger:
+		return s.Say("compare.stagger", "length", c.ruled(v.Job.Rules.Stagger))
+	case solve.AspectMinPiece:
+		return s.Say("compare.min-piece", "length", c.ruled(v.Job.Rules.MinPiece))
+	case solve.AspectProduct:
+		if v.Job.Plank.Name != "" {
+			return clean(v.Job.Plank.Name)
+		}
+		return s.Say("compare.product", "n", strconv.Itoa(1+slices.IndexFunc(c.job.Products, func(p cutopt.Product) bool {
+			return p.Plank == v.Job.Plank && p.Box == v.Job.Box
+		})))
+	}
+	return s.Say("compare.as-it-is")
+}
+
+// ruled prints a length that a rule names.
+func (c *comparison) ruled(l measure.Length) string {
+	return c.speech.Decimal(l.Format(c.job.Unit, c.job.Rules.Grid))
 }
 
 // edge returns the width of the narrowest first or last row of any room.
@@ -199,38 +238,38 @@ func (c *comparison) costs() {
 		if v.Aspect != solve.AspectStagger && v.Aspect != solve.AspectMinPiece || v.Result == nil {
 			continue
 		}
+		before := c.job.Rules.Stagger
+		if v.Aspect == solve.AspectMinPiece {
+			before = c.job.Rules.MinPiece
+		}
 		o, b := v.Result.Plan.Order, base.Plan.Order
-		lines = append(
-			lines,
-			fmt.Sprintf("%s instead of %s %s.", v.Change, v.Instead, difference(o.Planks-b.Planks, o.Boxes-b.Boxes)),
-		)
+		what := c.speech.Say("compare.instead", "change", c.change(v), "before", c.ruled(before))
+		lines = append(lines, difference(c.speech, what, o.Planks-b.Planks, o.Boxes-b.Boxes))
 	}
 	if len(lines) == 0 {
 		return
 	}
-	c.heading("What the rules cost")
+	c.heading(c.speech.Say("compare.costs"))
 	for _, line := range lines {
 		c.item(line)
 	}
 }
 
-// difference says what so many planks and boxes more are.
-func difference(planks, boxes int) string {
-	some := func(n int, one, many string) string {
-		if n == 0 {
-			return "no " + one
-		}
-		return count(n, one, many)
+// difference says that a change costs so many planks and boxes.
+func difference(s *words.Speech, what string, planks, boxes int) string {
+	say := func(key string) string {
+		return s.Say("compare."+key, "what", what, "planks", some(s, "plank", max(planks, -planks)),
+			"boxes", some(s, "box", max(boxes, -boxes)))
 	}
 	switch {
 	case planks == 0 && boxes == 0:
-		return "costs nothing and saves nothing"
+		return say("costs-nothing")
 	case planks >= 0 && boxes >= 0:
-		return fmt.Sprintf("costs %s and %s", some(planks, "plank", "planks"), some(boxes, "box", "boxes"))
+		return say("costs-both")
 	case planks <= 0 && boxes <= 0:
-		return fmt.Sprintf("saves %s and %s", some(-planks, "plank", "planks"), some(-boxes, "box", "boxes"))
+		return say("saves-both")
 	case planks > 0:
-		return fmt.Sprintf("costs %s and saves %s", some(planks, "plank", "planks"), some(-boxes, "box", "boxes"))
+		return say("costs-planks")
 	}
-	return fmt.Sprintf("saves %s and costs %s", some(-planks, "plank", "planks"), some(boxes, "box", "boxes"))
+	return say("saves-planks")
 }

@@ -19,13 +19,13 @@ import (
 
 // outFlags name the files to write.
 type outFlags struct {
-	verdict  *cutopt.Verdict // on numbers of boxes, for the report
-	note     string          // tops the report
-	short    bool            // an interrupt left chances uncounted
-	set      *pflag.FlagSet
-	files    []*fileFlag
-	paper    string
-	language string
+	verdict *cutopt.Verdict // on numbers of boxes, for the report
+	note    string          // tops the report
+	short   bool            // an interrupt left chances uncounted
+	set     *pflag.FlagSet
+	files   []*fileFlag
+	paper   string
+	spoken  func() (language string, err error)
 }
 
 // A fileFlag asks for one file.
@@ -62,16 +62,8 @@ func newOutFlags() *outFlags {
 		textVar(s, &file.path, file.name, "file", "", usage)
 	}
 	textVar(s, &f.paper, "paper", "size", "", "size of printed pages: a4 or letter (letter for inches and feet, else a4)")
-	textVar(
-		s,
-		&f.language,
-		"language",
-		"language",
-		"en",
-		"language of the report, maps, sheets and lists: "+strings.Join(words.Languages(), " or ")+" (en)",
-	)
+	f.spoken = languageFlag(s, "the report, maps, sheets and lists")
 	takes(s, "paper", "a4", "letter")
-	takes(s, "language", words.Languages()...)
 	return f
 }
 
@@ -136,8 +128,7 @@ func (f *outFlags) options(inputs []string) (*sheet.Options, error) {
 	if err != nil {
 		return nil, err
 	}
-	languages := words.Languages()
-	err = oneOf("language", f.language, languages, func(i int) { opt.Language = languages[i] })
+	opt.Language, err = f.spoken()
 	return opt, err
 }
 
@@ -155,11 +146,11 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 		if err := stdout(e.stdout); err != nil {
 			return err
 		}
-	} else if err := newReport(e.stdout, f.language, job,
+	} else if err := newReport(e.stdout, opt.Language, job,
 		plan).against(result.Irregular).weighing(f.verdict).below(f.note).print(); err != nil {
 		return err
 	}
-	lines := f.closing(words.New(f.language, nil, job.Unit, job.Rules.Grid), result.Status, files)
+	lines := f.closing(words.New(opt.Language, nil, job.Unit, job.Rules.Grid), result.Status, files)
 	if f.note != "" && stdout != nil {
 		lines = append([]string{f.note}, lines...)
 	}

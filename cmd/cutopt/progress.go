@@ -59,3 +59,11 @@ func (l *progressLine) clear() {
 		l.shown = false
 	}
 }
+
+// count writes a number with its noun.
+func count(n int, one, many string) string {
+	if n == 1 {
+		many = one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

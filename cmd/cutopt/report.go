@@ -286,16 +286,6 @@ func (r *report) cautions() {
 	}
 }
 
-// count writes a number with its noun.
-func count(n int, one, many string) string { return fmt.Sprintf("%d %s", n, plural(n, one, many)) }
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
 // money writes an amount without a currency.
 func money(m cutopt.Money) string { return fmt.Sprintf("%d.%02d", m/100, m%100) }
 

@@ -151,6 +151,57 @@ var reportEnglish = map[string]string{
 	"report.not-counted": "Interrupted before the floor was laid often enough: the chances of running short are " +
 		"reckoned plainly.",
 	"report.wrote": "Wrote {file}",
+
+	// Plans compared.
+	"compare.job":         "The job and its floor",
+	"compare.first-rows":  "Other first rows",
+	"compare.rules":       "Other rules",
+	"compare.products":    "Other products",
+	"compare.planks":      "Planks",
+	"compare.waste":       "Waste",
+	"compare.cuts":        "Cuts",
+	"compare.edge":        "Edge",
+	"compare.in-line":     "In line",
+	"compare.as-it-is":    "as it is",
+	"compare.rows.along":  "rows along",
+	"compare.rows.across": "rows across",
+	"compare.rows.angle":  "rows diagonal",
+	"compare.other-side":  "start at the other side",
+	"compare.other-end":   "start at the other end of the rows",
+	"compare.first-row":   "first row {width}",
+	"compare.stagger":     "stagger {length}",
+	"compare.min-piece":   "min-piece {length}",
+	"compare.product":     "product {n}",
+	"compare.cannot":      "{name} cannot be laid: {why}",
+	"compare.legend": "* the best that keeps the job's rules: the least money where every box has a price, else the " +
+		"fewest boxes, then planks, then cuts. Waste is what is bought on top of the floor area. Edge is the narrowest " +
+		"first or last row; In line counts joints in line two rows apart. Each line has the fewest planks that its " +
+		"effort finds; \"plan\" looks longer.",
+	"compare.costs":         "What the rules cost",
+	"compare.instead":       "{change} instead of {before}",
+	"compare.costs-nothing": "{what} costs nothing and saves nothing.",
+	"compare.costs-both":    "{what} costs {planks} and {boxes}.",
+	"compare.saves-both":    "{what} saves {planks} and {boxes}.",
+	"compare.costs-planks":  "{what} costs {planks} and saves {boxes}.",
+	"compare.saves-planks":  "{what} saves {planks} and costs {boxes}.",
+	"compare.interrupted":   "Interrupted: these are the lines that were planned so far.",
+
+	// A plan checked.
+	"check.recounted":       "Recounted {pieces} from {planks} in {runs} of {floors}.",
+	"check.pieces.one":      "{n} piece",
+	"check.pieces.many":     "{n} pieces",
+	"check.runs.one":        "{n} run",
+	"check.runs.many":       "{n} runs",
+	"check.floors.one":      "{n} floor",
+	"check.floors.many":     "{n} floors",
+	"check.kept":            "Every rule is kept; planks, boxes and waste add up.",
+	"check.violations.one":  "{n} violation:",
+	"check.violations.many": "{n} violations:",
+	"check.more":            "and {n} more; --all lists them",
+	"check.no-proof": "The plan carries no certificate, so its claim that at least {planks} are needed is not " +
+		"verified.",
+	"check.unsound": "The certificate does not hold: {why}",
+	"check.sound":   "The certificate holds: no layout of these rows needs fewer than {planks} or {boxes}.",
 }
 
 const intervalsEnglish = `An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a ` +

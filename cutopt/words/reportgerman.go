@@ -155,6 +155,58 @@ var reportGerman = map[string]string{
 	"report.not-counted": "Abgebrochen, bevor der Boden oft genug verlegt war: Die Gefahr, dass es nicht reicht, ist " +
 		"einfach gerechnet.",
 	"report.wrote": "Geschrieben: {file}",
+
+	// Plans compared.
+	"compare.job":         "Auftrag und Boden",
+	"compare.first-rows":  "Andere erste Reihen",
+	"compare.rules":       "Andere Regeln",
+	"compare.products":    "Andere Produkte",
+	"compare.planks":      "Dielen",
+	"compare.waste":       "Zuschlag",
+	"compare.cuts":        "Schnitte",
+	"compare.edge":        "Rand",
+	"compare.in-line":     "Flucht",
+	"compare.as-it-is":    "unverändert",
+	"compare.rows.along":  "Reihen längs",
+	"compare.rows.across": "Reihen quer",
+	"compare.rows.angle":  "Reihen schräg",
+	"compare.other-side":  "von der anderen Seite aus",
+	"compare.other-end":   "vom anderen Ende der Reihen aus",
+	"compare.first-row":   "erste Reihe {width}",
+	"compare.stagger":     "Versatz {length}",
+	"compare.min-piece":   "kürzestes Stück {length}",
+	"compare.product":     "Produkt {n}",
+	"compare.cannot":      "{name} lässt sich nicht verlegen: {why}",
+	"compare.legend": "* das Beste, das die Regeln des Auftrags einhält: das billigste, wenn jedes Paket einen Preis " +
+		"hat, sonst das mit den wenigsten Paketen, dann Dielen, dann Schnitten. Zuschlag ist, was über die Bodenfläche " +
+		"hinaus gekauft wird. Rand ist die schmalste erste oder letzte Reihe; Flucht zählt die Stöße, die zwei Reihen " +
+		"auseinander in einer Flucht liegen. Jede Zeile hat die wenigsten Dielen, die ihr Aufwand findet; „plan“ sucht " +
+		"länger.",
+	"compare.costs":         "Was die Regeln kosten",
+	"compare.instead":       "{change} statt {before}",
+	"compare.costs-nothing": "{what} kostet nichts und spart nichts.",
+	"compare.costs-both":    "{what} kostet {planks} und {boxes}.",
+	"compare.saves-both":    "{what} spart {planks} und {boxes}.",
+	"compare.costs-planks":  "{what} kostet {planks} und spart {boxes}.",
+	"compare.saves-planks":  "{what} spart {planks} und kostet {boxes}.",
+	"compare.interrupted":   "Abgebrochen: Das sind die Zeilen, die bis hierher geplant sind.",
+
+	// A plan checked.
+	"check.recounted":       "Nachgezählt: {pieces} aus {planks} in {runs} von {floors}.",
+	"check.pieces.one":      "{n} Stück",
+	"check.pieces.many":     "{n} Stücke",
+	"check.runs.one":        "{n} Zug",
+	"check.runs.many":       "{n} Zügen",
+	"check.floors.one":      "{n} Boden",
+	"check.floors.many":     "{n} Böden",
+	"check.kept":            "Jede Regel ist eingehalten; Dielen, Pakete und Verschnitt gehen auf.",
+	"check.violations.one":  "{n} Verstoß:",
+	"check.violations.many": "{n} Verstöße:",
+	"check.more":            "und {n} weitere; --all zeigt sie",
+	"check.no-proof": "Der Plan enthält kein Zertifikat; dass mindestens so viel nötig ist, wie er sagt ({planks}), " +
+		"ist nicht geprüft.",
+	"check.unsound": "Das Zertifikat gilt nicht: {why}",
+	"check.sound":   "Das Zertifikat gilt: Keine Verlegung dieser Reihen braucht weniger als {planks} oder {boxes}.",
 }
 
 const intervalsGerman = `Eine Spanne stimmt in 95 von 100 Zählungen; einfach ist die Gefahr, wenn jede verlorene ` +
