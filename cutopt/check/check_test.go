@@ -337,6 +337,13 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 				Most: 300 * mm,
 			}}
 		}, "fact", "the floor goes on for 400 mm across the rows"},
+		{"breaks across and along a floor that needs none", func(j *job, p *plan) {
+			j.Rules.MaxAcross, j.Rules.MaxAlong = 600*mm, 2400*mm
+			p.Floors[0].Facts = []cutopt.Fact{
+				{Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm, Most: 600 * mm},
+				{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 1200 * mm, Length: 2400 * mm, Most: 2400 * mm},
+			}
+		}, "fact fact", "want a break between two rows of a floor 600 mm across, in steps of at most 600 mm"},
 		{"breaks that do", func(j *job, p *plan) {
 			j.Rules.MaxAcross, j.Rules.MaxAlong = 400*mm, 1200*mm
 			p.Floors[0].Facts = []cutopt.Fact{
@@ -689,7 +696,8 @@ func notch(p *cutopt.Piece, long, wide measure.Length) {
 		{X: 610 * mm, Y: 180 * mm},
 	}
 	p.Shaping = []cutopt.Fact{{
-		Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesBack, Across: 200*mm - wide, Length: long, Width: wide,
+		Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesBack,
+		Across: 200*mm - wide, Length: long, Width: wide,
 	}}
 }
 

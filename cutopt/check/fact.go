@@ -192,7 +192,7 @@ func (c *roomChecker) breaksAcross(facts []*cutopt.Fact) {
 	at, row := measure.Length(0), 0
 	single := func(to int) bool { return to-row == 1 } // a row wider than allowed is what the job asks for
 	for _, f := range facts {
-		if most == 0 || f.Most != most || f.Length != whole || f.Row < 1 || f.Row >= len(rows) ||
+		if most == 0 || whole <= most || f.Most != most || f.Length != whole || f.Row < 1 || f.Row >= len(rows) ||
 			f.Across != rows[f.Row-1].To-from {
 			c.untrue(
 				f,
@@ -232,8 +232,8 @@ func (c *roomChecker) breaksAlong(facts []*cutopt.Fact) {
 	}
 	at := measure.Length(0)
 	for _, f := range facts {
-		ok := most > 0 && f.Most == most && f.Length == longest && f.Row >= 1 && f.Row <= len(c.room.Rows) && f.Run >= 1 &&
-			f.Run <= len(c.room.Rows[f.Row-1].Runs)
+		ok := most > 0 && longest > most && f.Most == most && f.Length == longest &&
+			f.Row >= 1 && f.Row <= len(c.room.Rows) && f.Run >= 1 && f.Run <= len(c.room.Rows[f.Row-1].Runs)
 		if ok {
 			run := c.room.Rows[f.Row-1].Runs[f.Run-1]
 			ok = run.To-run.From == longest
