@@ -307,18 +307,26 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			}
 		}, "cover fact min-strip waste waste", "row 1 run 1 piece 2: min-strip: it has a strip only 15 mm wide that the " +
 			"plan does not state"},
-		{"a notch of 30 x 30 mm", func(_ *job, p *plan) { notch(piece(p, 0, 1), 30*mm, 30*mm) }, "cover waste waste",
-			"row 1: cover:"},
+		{
+			"a notch of 30 x 30 mm", func(_ *job, p *plan) { notch(piece(p, 0, 1), 30*mm, 30*mm) }, "cover waste waste",
+			"row 1: cover:",
+		},
 		{"nothing told of it", func(_ *job, p *plan) {
 			notch(piece(p, 0, 1), 30*mm, 30*mm)
 			piece(p, 0, 1).Shaping = nil
 		}, "cover fact waste waste", "0 facts tell how to saw it; want parts that reach as far as its shape lacks"},
-		{"told as 15 long", func(_ *job, p *plan) { notch(piece(p, 0, 1), 15*mm, 30*mm) }, "cover fact waste waste",
-			"want parts that reach as far as its shape lacks"},
-		{"told as 28 wide", func(_ *job, p *plan) { notch(piece(p, 0, 1), 30*mm, 28*mm) }, "cover fact waste waste",
-			"want parts that reach as far as its shape lacks"},
-		{"told as 29.5 long, a trifle less", func(_ *job, p *plan) { notch(piece(p, 0, 1), 59*mm/2, 30*mm) },
-			"cover waste waste", "row 1: cover:"},
+		{
+			"told as 15 long", func(_ *job, p *plan) { notch(piece(p, 0, 1), 15*mm, 30*mm) }, "cover fact waste waste",
+			"want parts that reach as far as its shape lacks",
+		},
+		{
+			"told as 28 wide", func(_ *job, p *plan) { notch(piece(p, 0, 1), 30*mm, 28*mm) }, "cover fact waste waste",
+			"want parts that reach as far as its shape lacks",
+		},
+		{
+			"told as 29.5 long, a trifle less", func(_ *job, p *plan) { notch(piece(p, 0, 1), 59*mm/2, 30*mm) },
+			"cover waste waste", "row 1: cover:",
+		},
 		{"a doorway that is open told of as shut", func(_ *job, p *plan) {
 			p.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactDoorway, Room: 1, Wall: 1, Doorway: 1}}
 		}, "fact", "want a doorway of this floor"},
