@@ -19,9 +19,9 @@
 // # Cost
 //
 // With n corners and k walls met by one line along the rows, the sweep takes O(n log n + n k) steps and slicing
-// O((n + rows) k log k). Places of the first row are tried by slicing: all on the grid in a dwelling, at least three, the
-// most promising ones, in the largest floors. What would take more than [MaxPieces] rows or pieces of planks is refused
-// before it is stored, and a context that ends stops all of it within a few thousand steps.
+// O((n + rows) k log k). Places of the first row are tried by slicing: all on the grid in a dwelling, at least three,
+// the most promising ones, in the largest floors. What would take more than [MaxPieces] rows or pieces of planks is
+// refused before it is stored, and a context that ends stops all of it within a few thousand steps.
 package strips
 
 import (
