@@ -3,6 +3,8 @@ package fewest_test
 import (
 	"errors"
 	"math/rand/v2"
+	"os"
+	"strconv"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -130,8 +132,10 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 // TestAgainstBruteForce solves tiny instances of every kind: the planks are those of trying everything, the bound is
 // not above them, and the certificate verifies for its claim and for no more.
 func TestAgainstBruteForce(t *testing.T) {
-	n := uint64(2000)
-	if testing.Short() {
+	n := uint64(500)
+	if more, err := strconv.ParseUint(os.Getenv("CUTOPT_SAMPLES"), 10, 32); err == nil {
+		n = more
+	} else if testing.Short() {
 		n = 200
 	}
 	solved, best, proven := 0, 0, 0

@@ -2,8 +2,6 @@ package strips_test
 
 import (
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"testing"
 
 	"plank.example/cutopt/internal/strips"
@@ -85,10 +83,7 @@ func TestStrips(t *testing.T) {
 // CUTOPT_SAMPLES says how many rooms.
 func TestStripsUnavoidable(t *testing.T) {
 	const seed = 15
-	n := 150
-	if more, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
-		n = more
-	}
+	n := count(150)
 	stated := 0
 	for i := range n {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
