@@ -5,8 +5,8 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// Rules are the rules that the gate and the study lay by, written out: another default of the library moves no figure of
-// either. Nothing is bought in reserve: boxes hold the planks and no more.
+// Rules are the rules that the gate and the study lay by, written out: another default of the library moves no figure
+// of either. Nothing is bought in reserve: boxes hold the planks and no more.
 func Rules() cutopt.Rules {
 	const in = measure.Inch
 	return cutopt.Rules{

@@ -43,8 +43,8 @@ func (r *report) weighing(v *cutopt.Verdict) *report {
 	return r
 }
 
-// newReport speaks the language and prints lengths on the job's grid, or on 1/16 in or 1 mm where that is finer: enders are cut to fit, off any
-// coarser grid.
+// newReport speaks the language and prints lengths on the job's grid, or on 1/16 in or 1 mm where that is finer:
+// enders are cut to fit, off any coarser grid.
 func newReport(w io.Writer, language string, job *cutopt.Job, plan *cutopt.Plan) *report {
 	finest := measure.Sixteenth
 	if job.Unit.Metric() {

@@ -113,8 +113,8 @@ var reportGerman = map[string]string{
 	"report.laid.right": "{room}: {rows} von der Startwand aus, jede von rechts nach links verlegt",
 	"report.lengths":    "Längen in {unit}.",
 	"report.legend": "R.: Reihe. Aus neu: von einer neuen Diele; aus R. 5: vom Abschnitt, der aus Reihe 5 aufgehoben " +
-		"ist. Abschnitt: was aufgehoben wird und welche Reihe es beginnt oder beendet; was übrig und kürzer als {least} ist, " +
-		"steht nicht da.",
+		"ist. Abschnitt: was aufgehoben wird und welche Reihe es beginnt oder beendet; was übrig und kürzer als " +
+		"{least} ist, steht nicht da.",
 	"report.runs":         "Wo eine Reihe unterbrochen ist, heißen ihre Züge von links a, b und so weiter.",
 	"report.head.row":     "R.",
 	"report.head.width":   "Breite",
