@@ -82,7 +82,7 @@ func keeps(job *cutopt.Job, pattern []measure.Length, length measure.Length, row
 func TestPattern(t *testing.T) {
 	quick := &solve.Options{Effort: solve.EffortQuick}
 	kept, moved, refused := 0, 0, 0
-	for seed := range uint64(150) {
+	for seed := range uint64(roomsCount(50)) {
 		r := rand.New(rand.NewPCG(seed, 81))
 		job := oracle.PlainRoom(r)
 		outline := job.Rooms[0].Outline
@@ -162,7 +162,7 @@ func TestPattern(t *testing.T) {
 		}
 	}
 	t.Logf("%d patterns keep the rules, %d would when moved, %d are refused", kept, moved, refused)
-	if kept < 20 || moved < 20 || refused < 5 {
+	if kept < 15 || moved < 8 || refused < 5 {
 		t.Errorf("too few of a kind: %d, %d, %d", kept, moved, refused)
 	}
 }
