@@ -74,7 +74,9 @@ func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, erro
 	phase := PhaseBound
 	set := fewest.Settings{
 		Enough: func(planks, bound int) bool {
-			return planks <= bound || c.opt.Fewest == FewestBoxes && terms.Boxes(planks) <= terms.Boxes(bound)
+			// The boxes to buy are settled, and so is what the floor itself takes, which rests on no assumed loss.
+			return planks <= bound || c.opt.Fewest == FewestBoxes && terms.Boxes(planks) <= terms.Boxes(bound) &&
+				terms.Holding(planks) <= terms.Holding(bound)
 		},
 		Budget: searchBudgets[c.opt.Effort], Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 		Report: func(name string, planks, bound int, steps int64) {
