@@ -21,8 +21,8 @@ func didYouMean(word string, known []string) string {
 }
 
 // editDistance counts the letters to insert, delete, change or swap with a neighbour to turn a into b (optimal string
-// alignment). It takes len(a)*len(b) steps. The library has the same for the words of job files, in an internal package:
-// the compiler keeps that from the command, and spelling is nothing for the library's interface to promise.
+// alignment). It takes len(a)*len(b) steps. The library has the same for the words of job files, in an internal
+// package: the compiler keeps that from the command, and spelling is nothing for the library's interface to promise.
 func editDistance(a, b string) int {
 	r, s := []rune(a), []rune(b)
 	d := make([][]int, len(r)+1)
