@@ -163,7 +163,7 @@ func TestPattern(t *testing.T) {
 		}
 	}
 	t.Logf("%d patterns keep the rules, %d would when moved, %d are refused", kept, moved, refused)
-	if kept < rooms*3/10 || moved < rooms*15/100 || refused < rooms/10 {
+	if kept < rooms/4 || moved < rooms*15/100 || refused < rooms/10 {
 		t.Errorf("too few of a kind: %d, %d, %d", kept, moved, refused)
 	}
 }
