@@ -45,9 +45,10 @@ const common = "common practice"
 var ruleTable = []Rule{
 	{
 		Key: "gap", Default: "1/4 in", MetricDefault: "6 mm",
-		Help:   "expansion gap at every wall and fixed thing",
-		Source: common + "; a gap that grows with the floor: the larger of 8 mm and 1.5 mm per m (NF DTU 51.11, from memory)",
-		field:  func(r *Rules) any { return &r.Gap }, is: "the gap is",
+		Help: "expansion gap at every wall and fixed thing",
+		Source: common + "; a gap that grows with the floor: the larger of 8 mm and 1.5 mm per m " +
+			"(NF DTU 51.11, from memory)",
+		field: func(r *Rules) any { return &r.Gap }, is: "the gap is",
 	},
 	{
 		Key: "min-piece", Default: "8 in", MetricDefault: "200 mm",
@@ -58,8 +59,8 @@ var ruleTable = []Rule{
 	{
 		Key: "stagger", Default: "8 in", MetricDefault: "200 mm",
 		Help: "least distance of end joints in neighbouring rows",
-		Source: common + "; as reported, not read: 6 to 10 in by width for nailed wood (NWFA guideline, an analogy only), " +
-			"twice the width for glued resilient planks (TKB data sheet 15)",
+		Source: common + "; as reported, not read: 6 to 10 in by width for nailed wood (NWFA guideline, an analogy " +
+			"only), twice the width for glued resilient planks (TKB data sheet 15)",
 		field: func(r *Rules) any { return &r.Stagger }, is: "the stagger is", most: belowPlank,
 	},
 	{
@@ -93,7 +94,7 @@ var ruleTable = []Rule{
 		field:  func(r *Rules) any { return &r.Grid }, is: "the graduation is", least: measure.Tick, most: plankLength,
 	},
 	{
-		Key: "fit", Default: "1/8 in", MetricDefault: "3 mm",
+		Key: "fit", Default: "1/2 in", MetricDefault: "12 mm",
 		Help:   "how much longer or shorter a run may turn out than measured; 0 trusts the tape",
 		Source: common + ": what a wall and a tape leave open",
 		field:  func(r *Rules) any { return &r.Fit }, is: "the fit allowance is",
@@ -179,7 +180,8 @@ func DefaultRules(unit measure.Unit) Rules {
 			text = r.MetricDefault
 		}
 		if err := r.Parse(&rules, text, unit); err != nil {
-			panic("cutopt: the default of " + r.Key + ": " + err.Error()) // a fault in the table, which a test would show
+			// a fault in the table, which a test would show
+			panic("cutopt: the default of " + r.Key + ": " + err.Error())
 		}
 	}
 	return rules
@@ -255,7 +257,8 @@ func (v *validator) rules() {
 			v.within(path, *field, r.least, most, r.is+" "+from+" and "+ends)
 		case *float64:
 			if !(*field >= 0 && *field <= r.percent) {
-				v.add(path, fmt.Sprintf("%v %%", *field), fmt.Sprintf("%s at least 0 %% and at most %g %%", r.is, r.percent), "")
+				rule := fmt.Sprintf("%s at least 0 %% and at most %g %%", r.is, r.percent)
+				v.add(path, fmt.Sprintf("%v %%", *field), rule, "")
 			}
 		case encoding.TextMarshaler:
 			if _, err := field.MarshalText(); err != nil {

@@ -27,7 +27,7 @@ func ExampleRuleTable() {
 	// edges           balance balance first and last row: balance, or whole-first where the last is then wide enough
 	// kerf            1/8 in  3 mm    width of a saw cut
 	// grid            1/16 in 1 mm    graduation that starters are measured to
-	// fit             1/8 in  3 mm    how much longer or shorter a run may turn out than measured; 0 trusts the tape
+	// fit             1/2 in  12 mm   how much longer or shorter a run may turn out than measured; 0 trusts the tape
 	// smooth          1/8 in  3 mm    edges of an outline shorter than this are drawing noise
 	// cover           1/4 in  6 mm    width beside the gap that the trim hides
 	// under           1/2 in  12 mm   how far the floor runs beneath a wooden casing, on each side
@@ -98,7 +98,8 @@ func TestRuleParseRefuses(t *testing.T) {
 				continue
 			}
 			rules := cutopt.DefaultRules(measure.UnitInch)
-			if err := r.Parse(&rules, tt.text, measure.UnitInch); err == nil || !strings.Contains(err.Error(), tt.want) {
+			err := r.Parse(&rules, tt.text, measure.UnitInch)
+			if err == nil || !strings.Contains(err.Error(), tt.want) {
 				t.Errorf("%s %q: %v, want %q in it", tt.key, tt.text, err, tt.want)
 			}
 			if rules != cutopt.DefaultRules(measure.UnitInch) {

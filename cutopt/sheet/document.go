@@ -79,7 +79,7 @@ func some(blocks ...block) iter.Seq[block] {
 func (b *book) sections() []section {
 	list := []section{
 		{"order", b.Say("sheet.order"), some(b.orderBlocks()...)},
-		{"before", b.Say("sheet.before"), some(block{Items: b.List("checks.before"), Ticks: true})},
+		{"before", b.Say("sheet.before"), some(block{Items: b.checksBefore(), Ticks: true})},
 		{"map", b.Say("map"), b.mapBlocks},
 		{"steps", b.Say("sheet.steps"), b.stepBlocks},
 	}
@@ -148,7 +148,9 @@ func (b *book) orderBlocks() []block {
 	if o.ThumbBoxes > 0 {
 		blocks = append(
 			blocks,
-			block{Text: b.Say("order.thumb", "percent", b.Percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes))},
+			block{Text: b.Say(
+				"order.thumb", "percent", b.Percent(b.job.Rules.WasteAllowance), "boxes", n(o.ThumbBoxes),
+			)},
 		)
 	}
 	blocks = append(blocks, b.verdictBlocks()...)
@@ -199,7 +201,8 @@ func (b *book) verdictBlocks() []block {
 		table.Rows = append(table.Rows, []string{
 			n(
 				c.Boxes,
-			), b.Say("risk." + c.Enough.String()), short, n(c.Left), b.Percent(c.AddedToFloor), b.Percent(c.ShareOfPurchase),
+			), b.Say("risk." + c.Enough.String()), short, n(c.Left),
+			b.Percent(c.AddedToFloor), b.Percent(c.ShareOfPurchase),
 		})
 	}
 	return []block{{Text: advice, Strong: v.Recommended > o.Boxes}, table, {Text: how}}
@@ -372,6 +375,15 @@ func (b *book) doorRow(floor int, d *doorShape) []string {
 
 var sideKeys = [...]string{"start", "far", "left", "right"}
 
+// checksBefore says what to check before work begins.
+func (b *book) checksBefore() []string {
+	items := b.List("checks.before")
+	for i, s := range items {
+		items[i] = words.Fill(s, "fit", b.Length(b.job.Rules.Fit))
+	}
+	return items
+}
+
 // brokenItems says what to do when a plank breaks.
 func (b *book) brokenItems() []string {
 	items := b.List("broken")
@@ -388,7 +400,9 @@ func (b *book) brokenItems() []string {
 	}
 	r := &b.job.Rules
 	for i, s := range items {
-		items[i] = words.Fill(s, "piece", b.Length(r.MinPiece), "stagger", b.Length(r.Stagger), "kerf", b.Length(r.Kerf))
+		items[i] = words.Fill(
+			s, "piece", b.Length(r.MinPiece), "stagger", b.Length(r.Stagger), "kerf", b.Length(r.Kerf),
+		)
 	}
 	return append(whole, items...)
 }

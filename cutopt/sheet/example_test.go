@@ -15,8 +15,10 @@ import (
 func Example() {
 	const in = measure.Inch
 	rules := cutopt.DefaultRules(measure.UnitInch)
+	rules.Fit = in / 8 // walls known to an eighth
 	job := &cutopt.Job{
-		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8}, Rules: rules,
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in},
+		Box: cutopt.Box{Planks: 8}, Rules: rules,
 		Rooms: []cutopt.Room{
 			{Name: "Store", Outline: []cutopt.Point{{}, {X: 96 * in}, {X: 96 * in, Y: 28 * in}, {Y: 28 * in}}},
 		},

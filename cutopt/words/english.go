@@ -161,7 +161,8 @@ var english = map[string]string{
 	"order.kept-boxes": "Planks kept for repairs, in unopened boxes: {kept}.",
 	"order.reserve":    "Whole planks in reserve, as {loss} may break: {reserve}.",
 	"order.over":       "Whole planks left over: {over}.",
-	"order.proven":     "Proven: with these rows no way of cutting that keeps the rules needs fewer than {boxes} boxes.",
+	"order.proven": "Proven: with these rows no way of cutting that keeps the rules needs fewer than {boxes} " +
+		"boxes.",
 	"order.open": "At least {bound} boxes are needed with these rows; it is not settled whether fewer than " +
 		"{boxes} can do.",
 	"order.thumb":      "The rule of thumb, {percent} on top of the floor area, would buy {boxes}.",
@@ -250,8 +251,8 @@ var english = map[string]string{
 	"doors.transition-to": "at a transition to {to}",
 	"doors.how": "Wooden casings: undercut them to the height of plank and underlayment, so that the floor " +
 		"runs beneath (common practice).\nMetal casings: leave them whole and cut the plank round them with the gap " +
-		"(common practice).\nFit the piece in the doorway before you lay the row beside it: there is no room to tilt it " +
-		"later.",
+		"(common practice).\nFit the piece in the doorway before you lay the row beside it: there is no room " +
+		"to tilt it later.",
 	"side.start":   "starting wall",
 	"side.far":     "far wall",
 	"side.left":    "left wall",
@@ -265,15 +266,16 @@ var english = map[string]string{
 	"broken.spare.many": "{n} whole planks are left over.",
 	"broken.none":       "No plank is spare: buy one more box of the same lot now if you want a reserve.",
 	"broken.kept.one":   "One whole plank is kept for repairs: take it last, and buy another of the same lot for it.",
-	"broken.kept.many":  "{n} whole planks are kept for repairs: take them last, and buy others of the same lot for them.",
-	"broken":            brokenEnglish,
-	"sheet.before":      "Before you start",
-	"checks.before":     beforeEnglish,
-	"sheet.during":      "While laying",
-	"checks.during":     duringEnglish,
-	"sheet.after":       "When the floor is down",
-	"checks.after":      afterEnglish,
-	"sheet.cautions":    "Cautions",
+	"broken.kept.many": "{n} whole planks are kept for repairs: take them last, and buy others of the same lot for " +
+		"them.",
+	"broken":         brokenEnglish,
+	"sheet.before":   "Before you start",
+	"checks.before":  beforeEnglish,
+	"sheet.during":   "While laying",
+	"checks.during":  duringEnglish,
+	"sheet.after":    "When the floor is down",
+	"checks.after":   afterEnglish,
+	"sheet.cautions": "Cautions",
 	"cautions.intro": "Local codes and the product's instruction come first. This sheet judges no building and " +
 		"no material.",
 	"cautions": cautionsEnglish,
@@ -289,45 +291,65 @@ var english = map[string]string{
 	"html.reset-ask": "Untick everything on this sheet?",
 }
 
-const stepsIntroEnglish = `Stand facing the starting wall: left and right, of planks too, are meant from there, with the side you walk on up.
-Open a new plank for every whole plank and wherever a new plank is named. Write its number on every offcut you keep.
-"About" means: measure what is left in the row, take off the gap, and cut to that.
-Saw crosscuts first and rip afterwards. Join the short ends before the long edges.`
+const stepsIntroEnglish = "" +
+	"Stand facing the starting wall: left and right, of planks too, are meant from there, with the side you " +
+	"walk on up.\n" +
+	"Open a new plank for every whole plank and wherever a new plank is named. Write its number on every " +
+	"offcut you keep.\n" +
+	"\"About\" means: measure what is left in the row, take off the gap, and cut to that.\n" +
+	"Saw crosscuts first and rip afterwards. Join the short ends before the long edges."
 
-const brokenEnglish = `A whole plank: take another whole one.
-A starter or an ender: take any offcut of the same hand that is long enough. It may even be longer or shorter than planned, as long as no piece gets shorter than {piece} and every joint stays {stagger} from the joints of the rows beside it.
-A starter needs its right-hand factory end (its left-hand one when rows are laid from the right); an ender the other one. A sawn end goes to a wall, never into a joint.
-Measure an offcut before you count on it: each cut takes {kerf}, and a wall that is out by a little takes the rest.
-When an offcut kept for a later row is used up, cut that later piece from a spare plank.`
+const brokenEnglish = "" +
+	"A whole plank: take another whole one.\n" +
+	"A starter or an ender: take any offcut of the same hand that is long enough. It may even be longer or " +
+	"shorter than planned, as long as no piece gets shorter than {piece} and every joint stays {stagger} " +
+	"from the joints of the rows beside it.\n" +
+	"A starter needs its right-hand factory end (its left-hand one when rows are laid from the right); an " +
+	"ender the other one. A sawn end goes to a wall, never into a joint.\n" +
+	"Measure an offcut before you count on it: each cut takes {kerf}, and a wall that is out by a little " +
+	"takes the rest.\n" +
+	"When an offcut kept for a later row is used up, cut that later piece from a spare plank."
 
-const beforeEnglish = `Boxes, lot numbers and the label compared with this sheet: length, width, planks in a box.
-Old floor: age known; nothing sanded or broken out before it is cleared (see Cautions).
-Subfloor dry, clean and flat: 3/16 in in 10 ft (4.8 mm in 3 m) as reported of ASTM F710, or as the product says.
-Moisture of a slab tested: at most 75 % relative humidity, as reported of ASTM F2170, or the maker's limit.
-Room measured again: both walls, both diagonals, doorways; more than the gap apart from this plan: make a new plan.
-Planks at room temperature, usually 65 to 85 °F (18 to 29 °C), before, during and after laying (common practice).
-Base boards off, casings undercut, doors still clear the new floor.
-A line snapped for the first row, parallel to the starting wall.`
+const beforeEnglish = "" +
+	"Boxes, lot numbers and the label compared with this sheet: length, width, planks in a box.\n" +
+	"Old floor: age known; nothing sanded or broken out before it is cleared (see Cautions).\n" +
+	"Subfloor dry, clean and flat: 3/16 in in 10 ft (4.8 mm in 3 m) as reported of ASTM F710, or as the " +
+	"product says.\n" +
+	"Moisture of a slab tested: at most 75 % relative humidity, as reported of ASTM F2170, or the maker's " +
+	"limit.\n" +
+	"Room measured again: both walls, both diagonals, doorways; a row more than {fit} longer or shorter than " +
+	"in this plan: make a new plan.\n" +
+	"Planks at room temperature, usually 65 to 85 °F (18 to 29 °C), before, during and after laying " +
+	"(common practice).\n" +
+	"Base boards off, casings undercut, doors still clear the new floor.\n" +
+	"A line snapped for the first row, parallel to the starting wall."
 
-const duringEnglish = `Spacers at every wall and fixed thing as wide as the gap.
-First row straight to the line before the second goes in.
-Planks taken from several boxes in turn; no two alike prints side by side.
-Each joint closed and flush before the next piece; no hammer on the bare edge.
-Each row: joints as far from the neighbours as on the map.
-Islands, tubs and cabinets stay free: the floor goes round them, never under.
-The last row measured plank by plank.`
+const duringEnglish = "" +
+	"Spacers at every wall and fixed thing as wide as the gap.\n" +
+	"First row straight to the line before the second goes in.\n" +
+	"Planks taken from several boxes in turn; no two alike prints side by side.\n" +
+	"Each joint closed and flush before the next piece; no hammer on the bare edge.\n" +
+	"Each row: joints as far from the neighbours as on the map.\n" +
+	"Islands, tubs and cabinets stay free: the floor goes round them, never under.\n" +
+	"The last row measured plank by plank."
 
-const afterEnglish = `Spacers out.
-Trim fastened to the wall, never to the floor.
-Transitions set at the doorways.
-One spare plank or box and the lot number kept with the house.
-Unopened boxes returned.
-Planks used compared with this plan, for the next job.
-The product's care note handed over.`
+const afterEnglish = "" +
+	"Spacers out.\n" +
+	"Trim fastened to the wall, never to the floor.\n" +
+	"Transitions set at the doorways.\n" +
+	"One spare plank or box and the lot number kept with the house.\n" +
+	"Unopened boxes returned.\n" +
+	"Planks used compared with this plan, for the next job.\n" +
+	"The product's care note handed over."
 
-const cautionsEnglish = `Resilient floors laid no later than 1980 are presumed to hold asbestos: do not sand, dry scrape or saw them; have them tested, and removed by licensed people (US: 29 CFR 1926.1101).
-Homes built before 1978 may have lead paint: undercutting casings and pulling base boards disturbs it; above 6 sq ft a room within 30 days the EPA's renovation, repair and painting rule applies (US).
-Grinding slabs and cutting cement board sets silica free: 29 CFR 1926.1153, 50 µg/m³ over 8 hours (US).
-Knives and saws: cut away from the body, guards on, blade still before you reach in. Eye and ear protection, dust mask, knee pads.
-Radiant heat: floor surface not above 85 °F (29 °C), as reported; the product's limit counts.
-Heavy fixed things stand on the subfloor, not on a floating floor (common practice).`
+const cautionsEnglish = "" +
+	"Resilient floors laid no later than 1980 are presumed to hold asbestos: do not sand, dry scrape or saw " +
+	"them; have them tested, and removed by licensed people (US: 29 CFR 1926.1101).\n" +
+	"Homes built before 1978 may have lead paint: undercutting casings and pulling base boards disturbs it; " +
+	"above 6 sq ft a room within 30 days the EPA's renovation, repair and painting rule applies (US).\n" +
+	"Grinding slabs and cutting cement board sets silica free: 29 CFR 1926.1153, 50 µg/m³ over 8 hours " +
+	"(US).\n" +
+	"Knives and saws: cut away from the body, guards on, blade still before you reach in. Eye and ear " +
+	"protection, dust mask, knee pads.\n" +
+	"Radiant heat: floor surface not above 85 °F (29 °C), as reported; the product's limit counts.\n" +
+	"Heavy fixed things stand on the subfloor, not on a floating floor (common practice)."

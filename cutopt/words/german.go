@@ -103,12 +103,14 @@ var german = map[string]string{
 	"strips.read": "Jeder Streifen ist eine Diele, ihr linkes Ende links, wenn die Nutzseite oben liegt und man " +
 		"zur Startwand blickt. Zahlen unter dem Streifen: vom linken Ende bis zum Schnitt. Dunkle Nummer: Diele " +
 		"wird zweimal gebraucht. Gestrichelt: Rest.",
-	"strip.piece":       "{letter} {length} · Reihe {row}",
-	"strip.row":         "{letter} {row}",
-	"strip.left-over":   "Rest {length}",
-	"strips.whole.one":  "Eine Diele behält ihre volle Länge; in einer Randreihe wird sie nur längs geschnitten: Nummer",
-	"strips.whole.many": "{n} Dielen behalten ihre volle Länge; in Randreihen werden sie nur längs geschnitten: Nummern",
-	"shapes":            "Stücke mit Ausschnitten und Schrägen",
+	"strip.piece":     "{letter} {length} · Reihe {row}",
+	"strip.row":       "{letter} {row}",
+	"strip.left-over": "Rest {length}",
+	"strips.whole.one": "Eine Diele behält ihre volle Länge; in einer Randreihe wird sie nur längs" +
+		" geschnitten: Nummer",
+	"strips.whole.many": "{n} Dielen behalten ihre volle Länge; in Randreihen werden sie nur längs" +
+		" geschnitten: Nummern",
+	"shapes": "Stücke mit Ausschnitten und Schrägen",
 	"shapes.read": "Wie sie liegen, die Kante zur Startwand oben; gestrichelt: das volle Stück. Zahlen unten: " +
 		"vom linken Ende; links: von der oberen Kante, in der Breite der Reihe. Vor dem Sägen im Raum messen.",
 	"shapes.title": "Hinweis {n}: Reihe {row}, {kind} von Diele {plank}",
@@ -252,8 +254,8 @@ var german = map[string]string{
 	"doors.transition":    "am Übergangsprofil",
 	"doors.transition-to": "am Übergangsprofil nach {to}",
 	"doors.how": "Holzzargen: auf die Höhe von Diele und Unterlage kürzen, der Boden läuft darunter (übliche " +
-		"Praxis).\nMetallzargen: ganz lassen und die Diele mit der Fuge darum schneiden (übliche Praxis).\nDas Stück im " +
-		"Durchgang einpassen, bevor die Reihe daneben liegt: Später ist kein Platz zum Einwinkeln.",
+		"Praxis).\nMetallzargen: ganz lassen und die Diele mit der Fuge darum schneiden (übliche Praxis).\n" +
+		"Das Stück im Durchgang einpassen, bevor die Reihe daneben liegt: Später ist kein Platz zum Einwinkeln.",
 	"side.start":   "Startwand",
 	"side.far":     "Wand gegenüber",
 	"side.left":    "linke Wand",
@@ -293,45 +295,66 @@ var german = map[string]string{
 	"html.reset-ask": "Wirklich alle Haken auf diesem Blatt entfernen?",
 }
 
-const stepsIntroGerman = `Mit dem Gesicht zur Startwand stehen: Links und rechts, auch bei Dielen, gilt von dort, mit der Nutzseite oben.
-Für jede ganze Diele und überall, wo eine neue Diele genannt ist, eine neue nehmen. Ihre Nummer auf jeden aufgehobenen Abschnitt schreiben.
-„Etwa“ heißt: messen, was in der Reihe noch fehlt, die Fuge abziehen und danach sägen.
-Erst ablängen, dann längs schneiden. Die kurzen Enden vor den langen Kanten verbinden.`
+const stepsIntroGerman = "" +
+	"Mit dem Gesicht zur Startwand stehen: Links und rechts, auch bei Dielen, gilt von dort, mit der " +
+	"Nutzseite oben.\n" +
+	"Für jede ganze Diele und überall, wo eine neue Diele genannt ist, eine neue nehmen. Ihre Nummer auf " +
+	"jeden aufgehobenen Abschnitt schreiben.\n" +
+	"„Etwa“ heißt: messen, was in der Reihe noch fehlt, die Fuge abziehen und danach sägen.\n" +
+	"Erst ablängen, dann längs schneiden. Die kurzen Enden vor den langen Kanten verbinden."
 
-const brokenGerman = `Eine ganze Diele: eine andere ganze nehmen.
-Ein Anfangs- oder Endstück: irgendeinen Abschnitt derselben Hand nehmen, der lang genug ist. Es darf auch länger oder kürzer sein als geplant, solange kein Stück kürzer wird als {piece} und jeder Stoß {stagger} von den Stößen der Reihen daneben entfernt bleibt.
-Ein Anfangsstück braucht seine rechte Werkskante (die linke, wenn von rechts verlegt wird), ein Endstück die andere. Ein gesägtes Ende kommt an eine Wand, nie in einen Stoß.
-Einen Abschnitt messen, bevor man mit ihm rechnet: Jeder Schnitt nimmt {kerf}, und eine etwas krumme Wand nimmt den Rest.
-Ist ein Abschnitt verbraucht, der für eine spätere Reihe aufgehoben war, das spätere Stück von einer übrigen Diele sägen.`
+const brokenGerman = "" +
+	"Eine ganze Diele: eine andere ganze nehmen.\n" +
+	"Ein Anfangs- oder Endstück: irgendeinen Abschnitt derselben Hand nehmen, der lang genug ist. Es darf " +
+	"auch länger oder kürzer sein als geplant, solange kein Stück kürzer wird als {piece} und jeder " +
+	"Stoß {stagger} von den Stößen der Reihen daneben entfernt bleibt.\n" +
+	"Ein Anfangsstück braucht seine rechte Werkskante (die linke, wenn von rechts verlegt wird), ein " +
+	"Endstück die andere. Ein gesägtes Ende kommt an eine Wand, nie in einen Stoß.\n" +
+	"Einen Abschnitt messen, bevor man mit ihm rechnet: Jeder Schnitt nimmt {kerf}, und eine etwas krumme " +
+	"Wand nimmt den Rest.\n" +
+	"Ist ein Abschnitt verbraucht, der für eine spätere Reihe aufgehoben war, das spätere Stück von " +
+	"einer übrigen Diele sägen."
 
-const beforeGerman = `Pakete, Chargennummern und Etikett mit diesem Blatt verglichen: Länge, Breite, Dielen je Paket.
-Alter Boden: Alter bekannt; nichts geschliffen oder herausgebrochen, bevor es geklärt ist (siehe Vorsicht).
-Untergrund trocken, sauber und eben: DIN 18202, Tabelle 3, Zeile 3: 4 mm auf 1 m, 10 mm auf 4 m, oder nach der Anleitung.
-Feuchte des Estrichs gemessen: höchstens 75 % relative Feuchte, wie von ASTM F2170 berichtet, oder der Grenzwert des Herstellers.
-Raum nachgemessen: Wände, beide Diagonalen, Durchgänge; mehr als die Fuge neben diesem Plan: neuen Plan machen.
-Dielen auf Raumtemperatur, üblich 18 bis 29 °C, vor, bei und nach dem Verlegen (übliche Praxis).
-Sockelleisten ab, Zargen gekürzt, Türen gehen über dem neuen Boden auf.
-Schnurschlag für die erste Reihe, gleichlaufend zur Startwand.`
+const beforeGerman = "" +
+	"Pakete, Chargennummern und Etikett mit diesem Blatt verglichen: Länge, Breite, Dielen je Paket.\n" +
+	"Alter Boden: Alter bekannt; nichts geschliffen oder herausgebrochen, bevor es geklärt ist (siehe " +
+	"Vorsicht).\n" +
+	"Untergrund trocken, sauber und eben: DIN 18202, Tabelle 3, Zeile 3: 4 mm auf 1 m, 10 mm auf 4 m, oder " +
+	"nach der Anleitung.\n" +
+	"Feuchte des Estrichs gemessen: höchstens 75 % relative Feuchte, wie von ASTM F2170 berichtet, oder der " +
+	"Grenzwert des Herstellers.\n" +
+	"Raum nachgemessen: Wände, beide Diagonalen, Durchgänge; eine Reihe mehr als {fit} länger oder " +
+	"kürzer als in diesem Plan: neuen Plan machen.\n" +
+	"Dielen auf Raumtemperatur, üblich 18 bis 29 °C, vor, bei und nach dem Verlegen (übliche Praxis).\n" +
+	"Sockelleisten ab, Zargen gekürzt, Türen gehen über dem neuen Boden auf.\n" +
+	"Schnurschlag für die erste Reihe, gleichlaufend zur Startwand."
 
-const duringGerman = `Abstandhalter an jeder Wand und jedem festen Ding, so dick wie die Fuge.
-Erste Reihe gerade nach der Schnur, bevor die zweite kommt.
-Dielen abwechselnd aus mehreren Paketen; keine zwei gleichen Bilder nebeneinander.
-Jeder Stoß dicht und bündig vor dem nächsten Stück; kein Hammer auf die bloße Kante.
-Jede Reihe: Stöße so weit von den Nachbarn wie im Plan.
-Inseln, Wannen und Schränke bleiben frei: Der Boden läuft darum, nie darunter.
-Die letzte Reihe Diele für Diele gemessen.`
+const duringGerman = "" +
+	"Abstandhalter an jeder Wand und jedem festen Ding, so dick wie die Fuge.\n" +
+	"Erste Reihe gerade nach der Schnur, bevor die zweite kommt.\n" +
+	"Dielen abwechselnd aus mehreren Paketen; keine zwei gleichen Bilder nebeneinander.\n" +
+	"Jeder Stoß dicht und bündig vor dem nächsten Stück; kein Hammer auf die bloße Kante.\n" +
+	"Jede Reihe: Stöße so weit von den Nachbarn wie im Plan.\n" +
+	"Inseln, Wannen und Schränke bleiben frei: Der Boden läuft darum, nie darunter.\n" +
+	"Die letzte Reihe Diele für Diele gemessen."
 
-const afterGerman = `Abstandhalter heraus.
-Leisten an der Wand befestigt, nie am Boden.
-Übergangsprofile in den Durchgängen gesetzt.
-Eine Diele oder ein Paket als Reserve und die Chargennummer beim Haus gelassen.
-Ungeöffnete Pakete zurückgegeben.
-Verbrauchte Dielen mit diesem Plan verglichen, für den nächsten Auftrag.
-Pflegehinweis des Produkts übergeben.`
+const afterGerman = "" +
+	"Abstandhalter heraus.\n" +
+	"Leisten an der Wand befestigt, nie am Boden.\n" +
+	"Übergangsprofile in den Durchgängen gesetzt.\n" +
+	"Eine Diele oder ein Paket als Reserve und die Chargennummer beim Haus gelassen.\n" +
+	"Ungeöffnete Pakete zurückgegeben.\n" +
+	"Verbrauchte Dielen mit diesem Plan verglichen, für den nächsten Auftrag.\n" +
+	"Pflegehinweis des Produkts übergeben."
 
-const cautionsGerman = `Elastische Böden, die bis 1980 verlegt wurden, gelten als asbesthaltig: nicht schleifen, trocken schaben oder sägen; prüfen lassen, nur durch Fachbetriebe entfernen (USA: 29 CFR 1926.1101).
-In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie frei; in den USA gilt über 0,56 m² je Raum in 30 Tagen die EPA-Regel für Renovierungen.
-Estrich schleifen und Zementplatten schneiden setzt Quarzstaub frei: USA 29 CFR 1926.1153, 50 µg/m³ über 8 Stunden.
-Messer und Sägen: vom Körper weg schneiden, Schutz an der Maschine lassen, erst nach Stillstand zugreifen. Augen- und Gehörschutz, Staubmaske, Knieschoner.
-Fußbodenheizung: Oberfläche nicht über 29 °C, wie berichtet; der Grenzwert des Produkts gilt.
-Schwere feste Dinge stehen auf dem Untergrund, nicht auf einem schwimmenden Boden (übliche Praxis).`
+const cautionsGerman = "" +
+	"Elastische Böden, die bis 1980 verlegt wurden, gelten als asbesthaltig: nicht schleifen, trocken " +
+	"schaben oder sägen; prüfen lassen, nur durch Fachbetriebe entfernen (USA: 29 CFR 1926.1101).\n" +
+	"In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie " +
+	"frei; in den USA gilt über 0,56 m² je Raum in 30 Tagen die EPA-Regel für Renovierungen.\n" +
+	"Estrich schleifen und Zementplatten schneiden setzt Quarzstaub frei: USA 29 CFR 1926.1153, 50 µg/m³ " +
+	"über 8 Stunden.\n" +
+	"Messer und Sägen: vom Körper weg schneiden, Schutz an der Maschine lassen, erst nach Stillstand " +
+	"zugreifen. Augen- und Gehörschutz, Staubmaske, Knieschoner.\n" +
+	"Fußbodenheizung: Oberfläche nicht über 29 °C, wie berichtet; der Grenzwert des Produkts gilt.\n" +
+	"Schwere feste Dinge stehen auf dem Untergrund, nicht auf einem schwimmenden Boden (übliche Praxis)."
