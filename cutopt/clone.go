@@ -13,30 +13,25 @@ func (j *Job) Clone() *Job {
 		return nil
 	}
 	c := *j
-	c.Pattern, c.Aims, c.Products, c.Rooms = slices.Clone(
-		j.Pattern,
-	), slices.Clone(
-		j.Aims,
-	), slices.Clone(
-		j.Products,
-	), slices.Clone(
-		j.Rooms,
-	)
+	c.Pattern, c.Aims = slices.Clone(j.Pattern), slices.Clone(j.Aims)
+	c.Products, c.Rooms = slices.Clone(j.Products), slices.Clone(j.Rooms)
 	for i := range c.Rooms {
 		r := &c.Rooms[i]
-		r.Outline, r.WallGaps, r.Doorways, r.Islands = slices.Clone(
-			r.Outline,
-		), maps.Clone(
-			r.WallGaps,
-		), slices.Clone(
-			r.Doorways,
-		), slices.Clone(
-			r.Islands,
-		)
+		r.Outline, r.WallGaps = slices.Clone(r.Outline), maps.Clone(r.WallGaps)
+		r.Doorways, r.Islands = slices.Clone(r.Doorways), slices.Clone(r.Islands)
 		for k := range r.Islands {
 			r.Islands[k].Outline = slices.Clone(r.Islands[k].Outline)
 		}
 	}
+	m := &c.Materials
+	m.Trim, m.Transitions, m.Appliances = slices.Clone(m.Trim), slices.Clone(m.Transitions), slices.Clone(m.Appliances)
+	for i := range m.Trim {
+		m.Trim[i].Sticks = slices.Clone(m.Trim[i].Sticks)
+	}
+	for i := range m.Transitions {
+		m.Transitions[i].Sticks = slices.Clone(m.Transitions[i].Sticks)
+	}
+	m.Underlay.Rolls, m.Film.Rolls = slices.Clone(m.Underlay.Rolls), slices.Clone(m.Film.Rolls)
 	return &c
 }
 

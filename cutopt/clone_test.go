@@ -24,6 +24,7 @@ func TestClone(t *testing.T) {
 				), WallGaps: map[int]measure.Length{1: in}, Doorways: []cutopt.Doorway{{Width: in}},
 				Islands: []cutopt.Island{{Outline: cutopt.RectangleAt(cutopt.Point{X: in, Y: in}, in, in)}},
 			}},
+			Materials: wren().Materials,
 		}
 	}
 	a := job()

@@ -14,9 +14,10 @@ type Job struct {
 	Box   Box
 	Rules Rules // start from DefaultRules: a zero rule is a rule of zero
 	Rooms []Room
-	// Pattern gives the starters of the rows of each room in turn, again and again; nil lays joints irregular. They are
-	// those of runs that begin where the leftmost run of the room does; other runs are cut so that their joints lie in the
-	// same places, or laid in one piece where no such joint leaves two that are long enough. ParsePattern makes one.
+	// Pattern gives the starters of the rows of each room in turn, again and again; nil lays joints irregular. They
+	// are those of runs that begin where the leftmost run of the room does; other runs are cut so that their joints
+	// lie in the same places, or laid in one piece where no such joint leaves two that are long enough. ParsePattern
+	// makes one.
 	Pattern []measure.Length
 	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves
 	// nothing.
@@ -24,6 +25,8 @@ type Job struct {
 	// Products are others to compare the job with; planning it does not read them.
 	Products []Product
 	Spare    Spare // whole planks to keep back for repairs, bought on top of those laid
+	// Materials are what else goes with the floor. Planning does not read them: package takeoff does.
+	Materials Materials
 }
 
 // A Plank is the product: a locking plank with a left and a right factory end that differ.
@@ -72,7 +75,8 @@ type Rules struct {
 	PreferStagger measure.Length // a least stagger that is as good as any larger one
 	Round         measure.Length // starters cut to a multiple of it are round figures; 0 makes all of them round
 	// Loss is the chance, in percent, that a plank is culled or miscut, and RiskLimit that of running short which is
-	// accepted: boxes are bought for both. Both are assumptions. Loss 0 buys what the floor takes and nothing in reserve.
+	// accepted: boxes are bought for both. Both are assumptions. Loss 0 buys what the floor takes and nothing in
+	// reserve.
 	Loss, RiskLimit float64
 	// WasteAllowance is the rule of thumb the plan is compared with: percent added to the floor area.
 	WasteAllowance float64
@@ -129,6 +133,10 @@ type Doorway struct {
 	Casing  Casing
 	To      string // name of the room behind it; "" when there is none in the job
 	Through bool   // no transition: this room and To are one floor with common rows
+	// Transition is what covers the edge of the floor there; TransitionOpen leaves it to Job.DoorTransitions.
+	Transition Transition
+	Height     measure.Length // of the floor behind, above what this floor is laid on; 0 when unknown
+	Clearance  measure.Length // under the door, above what this floor is laid on; 0 when unknown
 }
 
 // A Casing says what frames a doorway.
@@ -143,7 +151,7 @@ const (
 // RowRules say how the rows of a room lie.
 type RowRules struct {
 	Direction Direction
-	Angle     float64        // degrees from the drawing's x axis, counter-clockwise; read when Direction is DirectionAngle
+	Angle     float64        // of DirectionAngle: degrees from the drawing's x axis, counter-clockwise
 	Start     Start          // which of the two sides the first row lies against
 	LaidFrom  Hand           // which end of a row is laid first, facing the starting wall
 	FirstRow  measure.Length // width of the first row; 0 lets the planner choose
@@ -164,8 +172,9 @@ type Start uint8
 
 // The starting sides. Facing the longest wall from inside the room it is the wall in front; the far side is behind.
 const (
-	StartNear Start = iota // "near": the longest wall itself (for other directions: the side reached first turning left)
-	StartFar               // "far": the opposite side
+	// "near": the longest wall itself (for other directions: the side reached first turning left)
+	StartNear Start = iota
+	StartFar        // "far": the opposite side
 )
 
 // A Hand is a side of a plank, a row or an offcut, seen facing the starting wall.

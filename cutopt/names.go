@@ -30,6 +30,22 @@ func (v *validator) names() {
 			v.name(fmt.Sprintf("%sdoorways[%d].to", field, k+1), d.To)
 		}
 	}
+	v.materialNames(&j.Materials)
+}
+
+func (v *validator) materialNames(m *Materials) {
+	for i := range m.Trim {
+		v.name(fmt.Sprintf("trim[%d].name", i+1), m.Trim[i].Name)
+	}
+	for i := range m.Transitions {
+		v.name(fmt.Sprintf("transitions[%d].name", i+1), m.Transitions[i].Name)
+	}
+	v.name("underlay.name", m.Underlay.Name)
+	v.name("film.name", m.Film.Name)
+	v.name("tape.name", m.Tape.Name)
+	for i := range m.Appliances {
+		v.name(fmt.Sprintf("appliances[%d].name", i+1), m.Appliances[i].Name)
+	}
 }
 
 func (v *validator) name(field, name string) {
@@ -54,5 +70,6 @@ func (v *validator) name(field, name string) {
 // unprintable reports the characters that would break a line, reorder what stands beside a name, or hide in it. Joiners
 // are letters of some scripts and stay.
 func unprintable(r rune) bool {
-	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' || r == '\ufeff'
+	return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' ||
+		r == '\ufeff'
 }

@@ -78,6 +78,7 @@ func (j *Job) Validate() error {
 	v.aims()
 	v.pattern()
 	v.rooms()
+	v.materials()
 	return errors.Join(v.errs...)
 }
 
@@ -124,7 +125,8 @@ func (v *validator) spare() {
 func (v *validator) product(prefix string, p Plank, b Box) {
 	v.within(prefix+"plank.length", p.Length, 1, MaxLength, "a plank is longer than 0 and at most 1 km long")
 	v.within(prefix+"plank.width", p.Width, 1, MaxLength, "a plank is wider than 0 and at most 1 km wide")
-	v.within(prefix+"plank.thickness", p.Thickness, 0, MaxLength, "a thickness is at least 0 (unknown) and at most 1 km")
+	v.within(prefix+"plank.thickness", p.Thickness, 0, MaxLength,
+		"a thickness is at least 0 (unknown) and at most 1 km")
 	v.count(
 		prefix+"box.planks",
 		b.Planks,
@@ -133,7 +135,8 @@ func (v *validator) product(prefix string, p Plank, b Box) {
 		"a box holds at least 1 plank and at most 100,000; 0 takes them from covers",
 	)
 	if b.Covers < 0 {
-		v.add(prefix+"box.covers", b.Covers.Format(v.unit), "the area a box covers is above 0; 0 takes it from planks", "")
+		v.add(prefix+"box.covers", b.Covers.Format(v.unit),
+			"the area a box covers is above 0; 0 takes it from planks", "")
 	}
 	if b.Price < 0 || b.Price > MaxPrice {
 		v.add(prefix+"box.price", b.Price.String(), "a price is at least 0 (unknown) and at most 1,000,000,000", "")

@@ -47,7 +47,8 @@ func (v *validator) oneHand() {
 		i := rooms[0]
 		if from := v.job.Rooms[i].Rows.LaidFrom; from != first {
 			v.add(fmt.Sprintf("rooms[%d].rows.from", i+1), from.String(),
-				"rooms of one job share offcuts, so all are laid from one side, and the first is laid from the "+first.String(),
+				"rooms of one job share offcuts, so all are laid from one side, and the first is laid from the "+
+					first.String(),
 				"lay all from one side, or plan the others as a job of their own")
 		}
 	}
@@ -114,7 +115,8 @@ func (v *roomValidator) sizes() bool {
 		v.coordinates(fmt.Sprintf("%s.islands[%d].corners", v.field, k+1), island.Outline)
 	}
 	if corners > MaxCorners {
-		v.add(v.field, fmt.Sprintf("a room of %d corners", corners), "a room and its islands have at most 50,000 corners", "")
+		v.add(v.field, fmt.Sprintf("a room of %d corners", corners),
+			"a room and its islands have at most 50,000 corners", "")
 	}
 	return len(v.errs) == before
 }
@@ -122,7 +124,8 @@ func (v *roomValidator) sizes() bool {
 func (v *roomValidator) coordinates(field string, ring []Point) {
 	for i, p := range ring {
 		if max(p.X, p.Y) > MaxLength || min(p.X, p.Y) < -MaxLength {
-			v.add(fmt.Sprintf("%s[%d]", field, i+1), v.at(p), "coordinates lie within 1 km of the origin", "check the unit")
+			v.add(fmt.Sprintf("%s[%d]", field, i+1), v.at(p), "coordinates lie within 1 km of the origin",
+				"check the unit")
 			return
 		}
 	}
@@ -226,10 +229,20 @@ func (v *roomValidator) doorways() {
 			v.add(field+".casing", d.Casing.String(), "a casing is wood or metal", "")
 		}
 		sound := v.wall(field+".wall", d.Wall)
-		sound = v.within(field+".at", d.At, 0, MaxLength, "a doorway begins at least 0 from the first corner of its wall") &&
+		sound = v.within(field+".at", d.At, 0, MaxLength,
+			"a doorway begins at least 0 from the first corner of its wall") &&
 			sound
 		sound = v.within(field+".width", d.Width, 1, MaxLength, "a doorway is wider than 0") && sound
 		v.within(field+".depth", d.Depth, 0, MaxLength, "the depth of a doorway is at least 0")
+		v.within(field+".height", d.Height, 0, MaxLength, "the height of the floor behind is at least 0 (unknown)")
+		v.within(field+".clearance", d.Clearance, 0, MaxLength, "the clearance of a door is at least 0 (unknown)")
+		switch _, err := d.Transition.MarshalText(); {
+		case err != nil:
+			v.add(field+".transition", d.Transition.String(), "a transition is level, lower, edge or nosing", "")
+		case d.Through && d.Transition != TransitionOpen:
+			v.add(field+".transition", d.Transition.String(), "a floor that runs through has no transition",
+				"drop it, or through")
+		}
 		if sound && v.fits(field, d) {
 			onWall[d.Wall] = append(onWall[d.Wall], k)
 			v.free(field, d)

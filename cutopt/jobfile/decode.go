@@ -35,6 +35,13 @@ func (d *decoder) job(root *yaml.Node) {
 		key{"pattern", "", d.pattern},
 		key{"aims", "", d.aims},
 		key{"rooms", "add rooms: and a - before each room", d.rooms},
+		key{"trim", "", d.trim},
+		key{"transitions", "", d.transitions},
+		key{"underlay", "", d.underlay},
+		key{"film", "", d.film},
+		key{"tape", "", d.tape},
+		key{"spacers", "", d.spacers},
+		key{"appliances", "", d.appliances},
 	)
 	d.setPattern()
 }
@@ -107,22 +114,33 @@ func (d *decoder) boxAt(n *yaml.Node, path string, b *cutopt.Box) {
 			}
 			b.Covers = area
 		}},
-		key{"price", "", func(n *yaml.Node, path string) {
-			n, s, ok := d.text(n, path, "write an amount such as 52.50")
-			if !ok {
-				return
-			}
-			price, err := cutopt.ParseMoney(s)
-			if err != nil {
-				d.fail(n, path, "this is no amount", "write digits and at most two decimals, such as 52.50, without the currency")
-				return
-			}
-			b.Price = price
-		}},
+		key{"price", "", d.price(&b.Price)},
 	)
 	if seen != nil && !seen["planks"] && !seen["covers"] {
 		d.fail(n, path, "a box needs planks or covers", "read one of them from the label")
 	}
+}
+
+// price returns a reader of an amount of money.
+func (d *decoder) price(into *cutopt.Money) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		n, s, ok := d.text(n, path, "write an amount such as 52.50")
+		if !ok {
+			return
+		}
+		price, err := cutopt.ParseMoney(s)
+		if err != nil {
+			d.fail(n, path, "this is no amount",
+				"write digits and at most two decimals, such as 52.50, without the currency")
+			return
+		}
+		*into = price
+	}
+}
+
+// truth returns a reader of true or false.
+func (d *decoder) truth(into *bool) func(*yaml.Node, string) {
+	return d.word([]string{"true", "false"}, func(word string) { *into = word == "true" })
 }
 
 // rules reads the rules of the table.

@@ -160,6 +160,7 @@ func (e *encoder) job(job *cutopt.Job) *yaml.Node {
 		rooms.Content = append(rooms.Content, e.room(&job.Rooms[i]).Node)
 	}
 	root.put("rooms", rooms)
+	e.materials(root, &job.Materials)
 	return root.Node
 }
 
@@ -174,9 +175,7 @@ func (e *encoder) plank(p cutopt.Plank) tree {
 	e.putName(t, p.Name)
 	t.put("length", e.length(p.Length))
 	t.put("width", e.length(p.Width))
-	if p.Thickness > 0 {
-		t.put("thickness", e.length(p.Thickness))
-	}
+	e.putLength(t, "thickness", p.Thickness)
 	return t
 }
 
@@ -192,9 +191,7 @@ func (e *encoder) box(b cutopt.Box) tree {
 		}
 		t.put("covers", plain(b.Covers.Decimal(e.unit)+name))
 	}
-	if b.Price > 0 {
-		t.put("price", bare(b.Price.String()))
-	}
+	putPrice(t, b.Price)
 	return t
 }
 
@@ -291,9 +288,12 @@ func (e *encoder) doorway(d *cutopt.Doorway) tree {
 	if d.To != "" {
 		t.put("to", e.name(d.To))
 	}
-	if d.Through {
-		t.put("through", bare("true"))
+	putTrue(t, "through", d.Through)
+	if d.Transition != cutopt.TransitionOpen {
+		t.put("transition", plain(d.Transition.String()))
 	}
+	e.putLength(t, "height", d.Height)
+	e.putLength(t, "clearance", d.Clearance)
 	return t
 }
 

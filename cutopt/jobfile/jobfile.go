@@ -35,6 +35,9 @@
 //   - spare: planks to keep whole for repairs, such as 4; a share of the planks laid, such as 3 %; or unopened boxes,
 //     such as 1 box per 50.
 //   - min-rip: half, or a length. max-along and max-across: none, or a length.
+//   - trim, transitions, underlay, film, tape, spacers, appliances: the products that go with the floor. Package
+//     takeoff reckons with them and with the transition, height and clearance of doorways, planning does not. What is
+//     left out is reckoned by quantity alone.
 //
 // # The tape walk
 //

@@ -44,6 +44,17 @@ func Reference() []Mapping {
 		{"rooms[].islands[]", defs.at("island").mapping()},
 		{"rooms[].doorways[]", defs.at("doorway")},
 		{"rooms[].rows", defs.at("rows").mapping()},
+		{"trim[]", defs.at("trim")},
+		{"trim[].sticks[]", defs.at("stick")},
+		{"transitions[]", defs.at("profile")},
+		{"transitions[].sticks[]", defs.at("stick")},
+		{"underlay", defs.at("underlay")},
+		{"underlay.rolls[]", defs.at("roll")},
+		{"film", defs.at("film")},
+		{"film.rolls[]", defs.at("roll")},
+		{"tape", defs.at("tape")},
+		{"spacers", defs.at("spacers")},
+		{"appliances[]", defs.at("appliance")},
 	} {
 		doc := Mapping{Path: m.path}
 		for _, p := range m.node.at("properties").members {

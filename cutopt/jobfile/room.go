@@ -33,7 +33,7 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 		key{"walls", "", func(n *yaml.Node, path string) { walls = d.walls(n, path, &w) }},
 		key{"diagonals", "", d.diagonals(&w)},
 		key{"inward", "", d.inward(&w)},
-		key{"clockwise", "", d.word([]string{"true", "false"}, func(word string) { w.clockwise = word == "true" })},
+		key{"clockwise", "", d.truth(&w.clockwise)},
 		key{"misclosure", "", d.length(&w.tolerance)},
 		key{"corners", "", d.corners(&room.Outline)},
 		key{"gaps", "", d.gaps(room)},
@@ -73,7 +73,8 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 			"give its walls too",
 		)
 	case (seen["inward"] || seen["clockwise"]) && !seen["diagonals"]:
-		d.fail(n, path, "inward and clockwise are for a room given by walls and diagonals", "drop them, or measure diagonals")
+		d.fail(n, path, "inward and clockwise are for a room given by walls and diagonals",
+			"drop them, or measure diagonals")
 	case walls && seen["diagonals"]:
 		if d.count() == errs {
 			room.Outline = d.triangulate(path, w)
@@ -90,7 +91,8 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 
 // rectangle returns the corners of a rectangle from its corner of least x and y.
 func rectangle(at measure.Point, width, depth measure.Length) []measure.Point {
-	return []measure.Point{at, {X: at.X + width, Y: at.Y}, {X: at.X + width, Y: at.Y + depth}, {X: at.X, Y: at.Y + depth}}
+	far := measure.Point{X: at.X + width, Y: at.Y + depth}
+	return []measure.Point{at, {X: far.X, Y: at.Y}, far, {X: at.X, Y: far.Y}}
 }
 
 // size reads two lengths with x, × or "by" between.
@@ -236,7 +238,8 @@ func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
 		return
 	}
 	if seen["corners"] == seen["size"] || seen["at"] != seen["size"] {
-		d.fail(n, path, "an island has corners, or at and size", "write at: [x, y] and size: 3' x 2', or a list of corners")
+		d.fail(n, path, "an island has corners, or at and size",
+			"write at: [x, y] and size: 3' x 2', or a list of corners")
 		return
 	}
 	if sized {
@@ -257,9 +260,13 @@ func (d *decoder) doorways(room *cutopt.Room) func(*yaml.Node, string) {
 				key{"at", "measure it from the corner where the wall begins", d.length(&door.At)},
 				key{"width", "it is the clear width of the opening", d.length(&door.Width)},
 				key{"depth", "it is how far the floor runs into the wall", d.length(&door.Depth)},
-				key{"casing", "", d.word([]string{"wood", "metal"}, func(w string) { _ = door.Casing.UnmarshalText([]byte(w)) })},
+				key{"casing", "", d.word([]string{"wood", "metal"},
+					func(w string) { _ = door.Casing.UnmarshalText([]byte(w)) })},
 				key{"to", "", d.string(&door.To)},
-				key{"through", "", d.word([]string{"true", "false"}, func(w string) { door.Through = w == "true" })},
+				key{"through", "", d.truth(&door.Through)},
+				key{"transition", "", d.transition(&door.Transition, "open", "level", "lower", "edge", "nosing")},
+				key{"height", "", d.height(&door.Height)},
+				key{"clearance", "", d.length(&door.Clearance)},
 			)
 			door.Wall = wall - 1
 			room.Doorways = append(room.Doorways, door)
@@ -283,7 +290,8 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 		d.mapping(n, path,
 			key{"direction", "", d.direction(r)},
 			key{"start", "", d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })},
-			key{"from", "", d.word([]string{"left", "right"}, func(w string) { _ = r.LaidFrom.UnmarshalText([]byte(w)) })},
+			key{"from", "", d.word([]string{"left", "right"},
+				func(w string) { _ = r.LaidFrom.UnmarshalText([]byte(w)) })},
 			key{"first", "", func(n *yaml.Node, path string) {
 				n, s, ok := d.text(n, path, lengthHint+", or auto")
 				if !ok {

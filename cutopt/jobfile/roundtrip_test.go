@@ -84,7 +84,58 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 		seen[job.Rooms[i].Name] = true
 		job.Rooms[i].Rows.LaidFrom = job.Rooms[0].Rows.LaidFrom // one side for all
 	}
+	job.Materials = randomMaterials(rng, length, name)
 	return job
+}
+
+func randomMaterials(rng *rand.Rand, length func(low, high measure.Length) measure.Length,
+	name func() string,
+) (m cutopt.Materials) {
+	price := func() cutopt.Money { return cutopt.Money(1 + rng.IntN(20000)) }
+	sticks := func() (list []cutopt.Stick) {
+		for range rng.IntN(3) {
+			list = append(list, cutopt.Stick{Length: length(9000*320, 9999*320), Price: price()})
+		}
+		for range rng.IntN(2) {
+			list = append(list, cutopt.Stick{Length: length(100*320, 999*320), OnHand: 1 + rng.IntN(9)})
+		}
+		return list
+	}
+	rolls := func() (list []cutopt.Roll) {
+		for range rng.IntN(3) {
+			list = append(list, cutopt.Roll{
+				Width: length(500*320, 999*320), Length: length(1, 9999*320),
+				OnHand: rng.IntN(2),
+			})
+		}
+		return list
+	}
+	for range rng.IntN(3) {
+		m.Trim = append(m.Trim, cutopt.Trim{
+			Kind: cutopt.TrimKind(rng.IntN(3)), Name: name(), Thickness: length(1, 20*320), Casing: length(0, 99*320),
+			Islands: rng.IntN(2) == 0, Sticks: sticks(),
+		})
+	}
+	for kind := range cutopt.Transition(rng.IntN(4)) {
+		m.Transitions = append(m.Transitions, cutopt.Profile{Kind: 1 + kind, Name: name(), Sticks: sticks()})
+		for k := range m.Transitions[kind].Sticks {
+			m.Transitions[kind].Sticks[k].Length += 999 * 320 // longer than any opening
+		}
+	}
+	m.Underlay = cutopt.Underlay{
+		Name: name(), Thickness: length(0, 20*320), Strips: cutopt.StripsRun(rng.IntN(3)), SelfTaped: rng.IntN(2) == 0,
+		Overlap: length(0, 400*320), Rolls: rolls(),
+	}
+	m.Underlay.Attached = len(m.Underlay.Rolls) == 0 && rng.IntN(2) == 0
+	m.Film = cutopt.Film{Name: name(), Lap: length(0, 400*320), TurnUp: length(0, 99*320), Rolls: rolls()}
+	m.Tape = cutopt.Tape{Name: name(), Length: length(1, 9999*320), Price: price()}
+	m.Spacers = cutopt.Spacers{Every: length(0, 999*320), Pack: 1 + rng.IntN(50), Price: price()}
+	for range rng.IntN(3) {
+		m.Appliances = append(m.Appliances, cutopt.Appliance{
+			Name: name(), Opening: length(500*320, 999*320), Height: length(1, 500*320),
+		})
+	}
+	return m
 }
 
 func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Length, name func() string) cutopt.Room {
@@ -108,15 +159,20 @@ func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Le
 	for k := range measure.Length(rng.IntN(3)) {
 		at := measure.Point{X: side/5 + k*side/10, Y: side / 5}
 		room.Islands = append(room.Islands, cutopt.Island{
-			Name:    name(),
-			Outline: []measure.Point{at, {X: at.X + length(1, side/10), Y: at.Y}, {X: at.X, Y: at.Y + length(1, side/10)}},
-			Gap:     []measure.Length{0, cutopt.GapNone, length(1, 9000)}[rng.IntN(3)],
+			Name: name(),
+			Outline: []measure.Point{
+				at,
+				{X: at.X + length(1, side/10), Y: at.Y},
+				{X: at.X, Y: at.Y + length(1, side/10)},
+			},
+			Gap: []measure.Length{0, cutopt.GapNone, length(1, 9000)}[rng.IntN(3)],
 		})
 	}
 	for wall := range rng.IntN(4) {
 		room.Doorways = append(room.Doorways, cutopt.Doorway{
 			Name: name(), Wall: wall, At: length(0, side/10), Width: length(1, side/10), Depth: length(0, side/10),
 			Casing: cutopt.Casing(rng.IntN(2)), To: "Landing",
+			Transition: cutopt.Transition(rng.IntN(5)), Height: length(0, 40*320), Clearance: length(0, 40*320),
 		})
 	}
 	room.Rows = cutopt.RowRules{

@@ -93,7 +93,8 @@ func TestSchemaAcceptsGoodFiles(t *testing.T) {
 func TestSchemaRefusesBadFiles(t *testing.T) {
 	s := compileSchema(t)
 	for _, name := range []string{
-		"a-list.yaml", "a-text.yaml", "alias-of-itself.yaml", "bad.json", "many-errors.yaml", "merge.yaml", "missing.yaml",
+		"a-list.yaml", "a-text.yaml", "alias-of-itself.yaml", "bad.json", "many-errors.yaml", "merge.yaml",
+		"missing.yaml",
 		"missing-inside.yaml", "no-rooms.yaml", "tags-and-aliases.yaml", "doorways.yaml",
 	} {
 		data, err := os.ReadFile(filepath.Join("testdata/bad", name))
@@ -138,6 +139,15 @@ func TestSchemaHasTheKeysOfTheReader(t *testing.T) {
 		"$defs island oneOf 1 properties":      "unit: in\nrooms: [{islands: [{" + stranger + "}]}]",
 		"$defs doorway properties":             "unit: in\nrooms: [{doorways: [{" + stranger + "}]}]",
 		"$defs rows oneOf 1 properties":        "unit: in\nrooms: [{rows: {" + stranger + "}}]",
+		"$defs trim properties":                "unit: in\ntrim: [{" + stranger + "}]",
+		"$defs stick properties":               "unit: in\ntrim: [{sticks: [{" + stranger + "}]}]",
+		"$defs profile properties":             "unit: in\ntransitions: [{" + stranger + "}]",
+		"$defs underlay properties":            "unit: in\nunderlay: {" + stranger + "}",
+		"$defs roll properties":                "unit: in\nfilm: {rolls: [{" + stranger + "}]}",
+		"$defs film properties":                "unit: in\nfilm: {" + stranger + "}",
+		"$defs tape properties":                "unit: in\ntape: {" + stranger + "}",
+		"$defs spacers properties":             "unit: in\nspacers: {" + stranger + "}",
+		"$defs appliance properties":           "unit: in\nappliances: [{" + stranger + "}]",
 	} {
 		_, err := jobfile.Read(strings.NewReader(text), "")
 		_, list, found := strings.Cut(fmt.Sprint(err), "qqqqqqqqqqqq: unknown key; it may be ")
