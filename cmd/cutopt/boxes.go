@@ -24,8 +24,8 @@ func newRiskFlags() *riskFlags {
 	f := &riskFlags{set: pflag.NewFlagSet("risk", pflag.ContinueOnError)}
 	usual := risk.BreakageOf(new(cutopt.Job)).Times
 	f.set.IntVar(&f.times, "risk", 0, fmt.Sprintf(
-		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running short; "+
-			"alone %d times (0: reckon it plainly)",
+		"lay the floor so many `times` with breakage, planning on from what is left, to count the chance of running "+
+			"short; alone %d times (0: reckon it plainly)",
 		usual,
 	))
 	f.set.Lookup("risk").NoOptDefVal = fmt.Sprint(usual)
@@ -144,7 +144,8 @@ func (r *report) boxTable() *table {
 		}
 		last = c.Boxes
 		row := []string{
-			fmt.Sprint(c.Boxes), enough[c.Enough], fmt.Sprint(c.Left), s.Percent(c.AddedToFloor), s.Percent(c.ShareOfPurchase),
+			fmt.Sprint(c.Boxes), enough[c.Enough], fmt.Sprint(c.Left),
+			s.Percent(c.AddedToFloor), s.Percent(c.ShareOfPurchase),
 		}
 		if price {
 			row = append(row, s.Decimal(money(c.Price)))
@@ -200,7 +201,18 @@ func (r *report) advice() string {
 }
 
 // chance writes a probability in percent, with as many figures as tell something.
-func (r *report) chance(p float64) string { return r.speech.Decimal(chance(p)) }
+func (r *report) chance(p float64) string { return r.speech.Decimal(chanceBeside(p, r.verdict.Limit)) }
+
+// chanceBeside writes a probability so that it reads other than a limit that it is not.
+func chanceBeside(p, limit float64) string {
+	text := chance(p)
+	for digits := 2; digits <= 6 && p != limit && text == chance(limit); digits++ {
+		if finer := fmt.Sprintf("%.*f %%", digits, 100*p); finer != fmt.Sprintf("%.*f %%", digits, 100*limit) {
+			return finer
+		}
+	}
+	return text
+}
 
 func chance(p float64) string {
 	switch percent := 100 * p; {

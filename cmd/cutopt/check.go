@@ -137,10 +137,10 @@ func checkProof(para func(string), s *words.Speech, job *cutopt.Job, plan *cutop
 		return false
 	}
 	para(s.Say("check.sound", "planks", planks, "boxes", s.Count("things.box", plan.Bound.Boxes)))
-	para(boxVerdict(s, plan, job.Rules.WasteAllowance))
-	para(plankVerdict(s, plan))
-	if plan.StripsServe(job.Plank.Width, job.Rules.Kerf) {
-		para(s.Say("report.strips"))
+	if why, err := reasons(s, job, plan); err == nil { // else a violation says so
+		for _, text := range why {
+			para(text)
+		}
 	}
 	return true
 }

@@ -49,7 +49,10 @@ func newOutFlags() *outFlags {
 	s := f.set
 	s.SortFlags = false
 	f.files = []*fileFlag{
-		{name: "json", usage: "plan as JSON; - is standard output, and then nothing else is printed there", write: writeJSON},
+		{
+			name: "json", usage: "plan as JSON; - is standard output, and then nothing else is printed there",
+			write: writeJSON,
+		},
 		{name: "map", usage: "map of the floor", endings: []string{".svg", ".png", ".pdf"}, write: writeMap},
 		{name: "sheet", usage: "sheet to work from", endings: []string{".html", ".pdf"}, write: writeSheet},
 		{name: "cuts", usage: "list of cuts by plank", endings: []string{".csv", ".md", ".txt"}, write: writeCuts},
@@ -61,7 +64,8 @@ func newOutFlags() *outFlags {
 		}
 		textVar(s, &file.path, file.name, "file", "", usage)
 	}
-	textVar(s, &f.paper, "paper", "size", "", "size of printed pages: a4 or letter (letter for inches and feet, else a4)")
+	textVar(s, &f.paper, "paper", "size", "",
+		"size of printed pages: a4 or letter (letter for inches and feet, else a4)")
 	f.spoken = languageFlag(s, "the report, maps, sheets and lists")
 	takes(s, "paper", "a4", "letter")
 	return f
@@ -147,7 +151,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 			return err
 		}
 	} else if err := newReport(e.stdout, opt.Language, job,
-		plan).against(result.Irregular).weighing(f.verdict).below(f.note).print(); err != nil {
+		plan).against(result.Irregular).weighing(f.verdict).noting(f.note).print(); err != nil {
 		return err
 	}
 	lines := f.closing(words.New(opt.Language, nil, job.Unit, job.Rules.Grid), result.Status, files)

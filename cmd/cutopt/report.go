@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"fmt"
 	"io"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -28,11 +27,11 @@ type report struct {
 
 	irregular *solve.Irregular // what a pattern is compared with
 	verdict   *cutopt.Verdict  // on numbers of boxes
-	note      string           // tops the report
+	note      string           // stands below what to buy
 }
 
-// below prints the report below a note, if there is one.
-func (r *report) below(note string) *report {
+// noting says how the plan came about, if there is anything to say.
+func (r *report) noting(note string) *report {
 	r.note = note
 	return r
 }
@@ -95,13 +94,9 @@ func (r *report) length(l measure.Length) string {
 
 // print writes the whole report.
 func (r *report) print() error {
-	if r.note != "" {
-		for _, line := range wrap(r.note, r.width, "") {
-			fmt.Fprintln(r.w, line)
-		}
-		fmt.Fprintln(r.w)
+	if err := r.order(); err != nil {
+		return err
 	}
-	r.order()
 	if err := r.boxes(); err != nil {
 		return err
 	}
@@ -140,117 +135,12 @@ func (r *report) terminalMap() error {
 		return nil
 	}
 	r.heading(r.speech.Say("report.map"))
-	s, err := sheet.New(r.job, r.plan, &sheet.Options{Columns: r.width, ASCII: !utf8Locale(), Language: r.speech.Language})
+	opt := &sheet.Options{Columns: r.width, ASCII: !utf8Locale(), Language: r.speech.Language}
+	s, err := sheet.New(r.job, r.plan, opt)
 	if err != nil {
 		return err
 	}
 	return s.Text(r.w)
-}
-
-// order prints what to buy and the verdict.
-func (r *report) order() {
-	o, s := r.plan.Order, r.speech
-	title := s.Say("report.order")
-	if r.plan.Job != "" {
-		title = s.Say("report.order-of", "job", clean(r.plan.Job))
-	}
-	for _, line := range wrap(title, r.width, "") {
-		fmt.Fprintln(r.w, r.palette.bold(line))
-	}
-	text := s.Say("report.buy", "boxes", s.Count("things.box", o.Boxes), "planks", s.Count("things.plank", o.PlanksPerBox))
-	if r.job.Plank.Name != "" {
-		text += " " + clean(r.job.Plank.Name)
-	}
-	if o.Price > 0 {
-		text += ", " + s.Say("report.in-all", "price", s.Decimal(money(o.Price)))
-	}
-	r.para(text)
-	r.para(s.Say("report.use", "bought", s.Count("things.plank", o.Boxes*o.PlanksPerBox),
-		"used", s.Count("things.plank", o.Planks)) + r.spareText())
-	r.heading(s.Say("report.verdict"))
-	r.para(boxVerdict(s, r.plan, r.job.Rules.WasteAllowance))
-	if b := &r.plan.Bound; b.PlanksProven || !b.Proven { // else no fewer planks would change what to buy
-		r.para(plankVerdict(s, r.plan))
-	}
-	if r.plan.StripsServe(r.job.Plank.Width, r.job.Rules.Kerf) {
-		r.para(s.Say("report.strips")) // where a strip ripped off one piece could be laid as another
-	}
-}
-
-// spareText tells what the whole planks left are for.
-func (r *report) spareText() string {
-	o, s, text := r.plan.Order, r.speech, ""
-	say := func(key string, n int) { text += " + " + s.Say("report."+key, "n", strconv.Itoa(n)) }
-	if o.Kept > 0 {
-		say("kept", o.Kept)
-		if r.job.Spare.BoxPer > 0 && o.PlanksPerBox > 0 {
-			text += " " + s.Count("report.kept-in", o.Kept/o.PlanksPerBox)
-		}
-	}
-	if o.Reserve > 0 {
-		say("reserve", o.Reserve)
-	}
-	if over := o.Over(); over > 0 || text == "" {
-		say("over", over)
-	}
-	return text
-}
-
-// boxVerdict says how the boxes compare with the fewest that could do and with the rule of thumb.
-func boxVerdict(s *words.Speech, p *cutopt.Plan, allowance float64) string {
-	return fmt.Sprintf("%s; %s; %s.", s.Count("things.box", p.Order.Boxes), fewerBoxes(s, p), thumb(s, p, allowance))
-}
-
-// fewerBoxes says what is proven of fewer boxes, whatever breaks, and what rests on the loss assumed.
-func fewerBoxes(s *words.Speech, p *cutopt.Plan) string {
-	n, bound := p.Order.Boxes, p.Bound.Boxes
-	var parts []string
-	if bound > 1 {
-		parts = append(parts, s.Count("report.too-few", bound-1))
-	}
-	switch {
-	case bound < n && p.Bound.Settled:
-		parts = append(parts, s.Say("report.too-risky", "n", strconv.Itoa(n-1)))
-	case bound < n:
-		parts = append(parts, s.Count("report.may-do", n-1))
-	}
-	if parts == nil {
-		return s.Say("report.nothing-less")
-	}
-	return strings.Join(parts, ", ")
-}
-
-// plankVerdict says how the planks compare with the fewest that could do.
-func plankVerdict(s *words.Speech, p *cutopt.Plan) string {
-	n := p.Order.Planks
-	return fmt.Sprintf("%s; %s.", s.Count("things.plank", n), fewer(s, n, p.Bound.Planks, p.Bound.PlanksProven))
-}
-
-// fewer says what is known of buying fewer than n when bound are needed at least.
-func fewer(s *words.Speech, n, bound int, proven bool) string {
-	switch {
-	case proven && n <= 1:
-		return s.Say("report.nothing-less")
-	case proven:
-		return s.Count("report.too-few", n-1)
-	case bound >= n-1:
-		return s.Count("report.may-do", n-1)
-	case bound <= 1:
-		return s.Say("report.fewer-from", "n", strconv.Itoa(max(bound, 1)))
-	}
-	return s.Count("report.only-few", bound-1, "may", s.Count("report.may-do", n-1))
-}
-
-// thumb says what the rule of thumb would buy and whether that is enough.
-func thumb(s *words.Speech, p *cutopt.Plan, allowance float64) string {
-	text := s.Say("report.thumb", "percent", s.Decimal(trimZeros(allowance)), "n", strconv.Itoa(p.Order.ThumbBoxes))
-	switch {
-	case p.Order.ThumbBoxes < p.Bound.Boxes:
-		return s.Say("report.thumb-too-few", "thumb", text)
-	case p.Order.ThumbBoxes < p.Order.Boxes:
-		return s.Say("report.thumb-fewer", "thumb", text)
-	}
-	return text
 }
 
 // waste prints the three meanings of waste, each with what it is a share of, and where the area goes.

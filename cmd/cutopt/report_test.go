@@ -23,13 +23,16 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 		return cutopt.Piece{Plank: plank, From: from, To: to, Length: to - from, Ends: ends}
 	}
 	row := func(y measure.Length, pieces ...cutopt.Piece) cutopt.PlanRow {
-		return cutopt.PlanRow{From: y, To: y + 7*in, Width: 7 * in, Runs: []cutopt.PlanRun{{To: 100 * in, Pieces: pieces}}}
+		return cutopt.PlanRow{
+			From: y, To: y + 7*in, Width: 7 * in, Runs: []cutopt.PlanRun{{To: 100 * in, Pieces: pieces}},
+		}
 	}
 	job := &cutopt.Job{
 		Plank: cutopt.Plank{
 			Length: 48 * in,
 			Width:  7 * in,
-		}, Box: cutopt.Box{Planks: 3}, Rules: cutopt.Rules{Kerf: in / 8, Grid: in / 16, MinPiece: 8 * in, Stagger: 8 * in},
+		}, Box: cutopt.Box{Planks: 3},
+		Rules: cutopt.Rules{Kerf: in / 8, Grid: in / 16, MinPiece: 8 * in, Stagger: 8 * in},
 	}
 	ref := func(row, piece int) cutopt.PieceRef { return cutopt.PieceRef{Row: row, Piece: piece} }
 	x := 15*in + 3*in/4
@@ -56,7 +59,10 @@ func sample(from cutopt.Hand) (*cutopt.Job, *cutopt.Plan) {
 				Left:   []cutopt.Leftover{{To: 28*in - in/8}},
 			},
 			{Number: 2, Pieces: []cutopt.PieceRef{ref(0, 1)}},
-			{Number: 3, Pieces: []cutopt.PieceRef{ref(0, 2), ref(1, 0)}, Cuts: []cutopt.Cut{{At: 32 * in}, {At: 32*in + in/8}}},
+			{
+				Number: 3, Pieces: []cutopt.PieceRef{ref(0, 2), ref(1, 0)},
+				Cuts: []cutopt.Cut{{At: 32 * in}, {At: 32*in + in/8}},
+			},
 			{Number: 4, Pieces: []cutopt.PieceRef{ref(1, 1)}},
 			{
 				Number: 5, Pieces: []cutopt.PieceRef{ref(1, 2)}, Cuts: []cutopt.Cut{{At: 36*in + in/4}},
@@ -109,50 +115,141 @@ func equalLines(a, b rowLine) bool {
 		a.end == b.end && a.source == b.source
 }
 
-func TestVerdict(t *testing.T) {
+// TestReasons: why so many boxes are bought, of boxes of 8 planks for 49.90. The chances by hand: more than 2 lost of
+// 72 are 1 - 0.98^72 - 72 0.02 0.98^71 - 2556 0.02^2 0.98^70 = 17 %, more than 1 of them 42 %.
+func TestReasons(t *testing.T) {
+	sure := cutopt.Rules{WasteAllowance: 10}
+	breaks := cutopt.Rules{WasteAllowance: 10, Loss: 2, RiskLimit: 2}
 	for _, c := range []struct {
-		boxes, bound, thumb int
-		settled             bool
-		want                string
+		name  string
+		rules cutopt.Rules
+		order cutopt.Order
+		bound cutopt.Bound
+		want  []string
 	}{
-		{9, 9, 10, true, "9 boxes; 8 are proven too few; the 10 % rule would buy 10."},
-		{2, 2, 2, true, "2 boxes; 1 is proven too few; the 10 % rule would buy 2."},
-		{1, 1, 1, true, "1 box; nothing less will do; the 10 % rule would buy 1."},
-		{9, 8, 10, false, "9 boxes; 7 are proven too few, 8 may do: not proven; the 10 % rule would buy 10."},
-		{9, 7, 10, true, "9 boxes; 6 are proven too few, 8 too risky if planks break; the 10 % rule would buy 10."},
-		{9, 0, 10, false, "9 boxes; 8 may do: not proven; the 10 % rule would buy 10."},
-		// The rule of thumb is called too few only where that is proven.
-		{9, 9, 8, true, "9 boxes; 8 are proven too few; the 10 % rule would buy 8, too few."},
-		{9, 8, 8, false, "9 boxes; 7 are proven too few, 8 may do: not proven; the 10 % rule would buy 8, fewer than this " +
-			"plan needs."},
+		{
+			"proven, whatever breaks", sure,
+			cutopt.Order{Boxes: 9, Planks: 70, Fewest: 70, Left: 2, ThumbBoxes: 10},
+			cutopt.Bound{Boxes: 9, Planks: 70, Settled: true, PlanksProven: true},
+			[]string{
+				"8 boxes are proven too few for these rows.",
+				"The floor takes 70 planks to cut and lay; 69 are proven too few.",
+				"The other 2 of the 72 planks bought: 2 over.",
+				"The 10 % rule would buy 10 boxes for 499.00, 49.90 more.",
+			},
+		},
+		{
+			"no number below one box", sure,
+			cutopt.Order{Boxes: 1, Planks: 1, Fewest: 1, Left: 7, ThumbBoxes: 1},
+			cutopt.Bound{Boxes: 1, Planks: 1, Settled: true, PlanksProven: true},
+			[]string{
+				"Nothing less will do.", "The floor takes 1 plank to cut and lay.",
+				"The other 7 of the 8 planks bought: 7 over.", "The 10 % rule would buy as many.",
+			},
+		},
+		{
+			"a box less is open: that changes what to buy", sure,
+			cutopt.Order{Boxes: 9, Planks: 65, Fewest: 65, Left: 7, ThumbBoxes: 8},
+			cutopt.Bound{Boxes: 8, Planks: 63},
+			[]string{
+				"7 boxes are proven too few for these rows.",
+				"Whether 8 boxes would do is open: the floor would have to take 64 planks or fewer, and 62 are " +
+					"proven too few.",
+				"The floor takes 65 planks to cut and lay.",
+				"The other 7 of the 72 planks bought: 7 over.",
+				"The 10 % rule would buy 8 boxes for 399.20, 49.90 less: too few for this floor.",
+			},
+		},
+		{
+			"a plank less would buy as many, so nothing is said of it", sure,
+			cutopt.Order{Boxes: 9, Planks: 72, Fewest: 70, ThumbBoxes: 7},
+			cutopt.Bound{Boxes: 9, Planks: 69, Settled: true},
+			[]string{
+				"8 boxes are proven too few for these rows.",
+				"The floor takes 72 planks to cut and lay, 2 more than it must, for its looks.",
+				"The boxes hold no plank more.",
+				"The 10 % rule would buy 7 boxes for 349.30, 99.80 less: too few, which is proven.",
+			},
+		},
+		{
+			"a box less holds the floor but runs short too often", breaks,
+			cutopt.Order{Boxes: 10, Planks: 73, Fewest: 70, Left: 7, Reserve: 4, ThumbBoxes: 9},
+			cutopt.Bound{Boxes: 9, Planks: 70, Settled: true},
+			[]string{
+				"8 boxes are proven too few for these rows.",
+				"9 boxes hold the floor, but run short with a chance of 17 % if 2 % of the planks break; 2 % is " +
+					"accepted.",
+				"The floor takes 73 planks to cut and lay, 3 more than it must, for its looks.",
+				"The other 7 of the 80 planks bought: 4 in reserve if planks break, 3 over.",
+				"The 10 % rule would buy 9 boxes for 449.10, 49.90 less: these run short with a chance of 17 %.",
+			},
+		},
+		{
+			"a box less is not known to hold the floor, and would be too risky if it did", breaks,
+			cutopt.Order{Boxes: 10, Planks: 73, Fewest: 73, Left: 7, Reserve: 4, ThumbBoxes: 10},
+			cutopt.Bound{Boxes: 9, Planks: 71, Settled: true},
+			[]string{
+				"8 boxes are proven too few for these rows.",
+				"9 boxes run short with a chance of 42 % or more if 2 % of the planks break: at least 71 planks are " +
+					"needed, which is proven; 2 % is accepted.",
+				"The floor takes 73 planks to cut and lay.",
+				"The other 7 of the 80 planks bought: 4 in reserve if planks break, 3 over.",
+				"The 10 % rule would buy as many.",
+			},
+		},
 	} {
-		plan := &cutopt.Plan{
-			Order: cutopt.Order{Boxes: c.boxes, ThumbBoxes: c.thumb}, Bound: cutopt.Bound{Boxes: c.bound, Settled: c.settled},
+		job := &cutopt.Job{
+			Plank: cutopt.Plank{Width: measure.Inch}, Rules: c.rules, Box: cutopt.Box{Planks: 8, Price: 4990},
 		}
-		if got := boxVerdict(words.New("en", nil, plan.Unit, 0), plan, 10); got != c.want {
-			t.Errorf("verdict of %d boxes, bound %d:\n got %s\nwant %s", c.boxes, c.bound, got, c.want)
+		c.order.PlanksPerBox = 8
+		why, err := reasons(words.New("en", nil, job.Unit, 0), job, &cutopt.Plan{Order: c.order, Bound: c.bound})
+		if err != nil || !slices.Equal(why, c.want) {
+			t.Errorf("%s: %v\n got %q\nwant %q", c.name, err, why, c.want)
 		}
 	}
 }
 
-func TestSpareText(t *testing.T) {
+// TestChanceBeside: a chance above the limit never reads like the limit.
+func TestChanceBeside(t *testing.T) {
+	for _, c := range []struct {
+		chance, limit float64
+		want          string
+	}{
+		{0.17, 0.02, "17 %"},
+		{0.0201, 0.02, "2.01 %"},
+		{0.020004, 0.02, "2.0004 %"},
+		{0.02, 0.02, "2.0 %"},
+		{0.0005, 0.0004, "0.05 %"},
+	} {
+		if got := chanceBeside(c.chance, c.limit); got != c.want {
+			t.Errorf("%v beside %v: %q, want %q", c.chance, c.limit, got, c.want)
+		}
+	}
+}
+
+func TestRestIsFor(t *testing.T) {
 	for _, c := range []struct {
 		spare              cutopt.Spare
 		left, kept, perBox int
 		want               string
 	}{
-		{cutopt.Spare{}, 2, 0, 8, " + 2 over"},
-		{cutopt.Spare{Planks: 2}, 2, 2, 8, " + 2 kept for repairs"},
-		{cutopt.Spare{Percent: 3}, 5, 3, 8, " + 3 kept for repairs + 2 over"},
-		{cutopt.Spare{BoxPer: 50}, 10, 8, 8, " + 8 kept for repairs in 1 unopened box + 2 over"},
-		{cutopt.Spare{BoxPer: 50}, 16, 16, 8, " + 16 kept for repairs in 2 unopened boxes"},
+		{cutopt.Spare{}, 2, 0, 8, "The other 2 of the 80 planks bought: 2 over."},
+		{cutopt.Spare{Planks: 1}, 1, 1, 8, "The other one of the 80 planks bought: 1 kept for repairs."},
+		{cutopt.Spare{Percent: 3}, 5, 3, 8, "The other 5 of the 80 planks bought: 3 kept for repairs, 2 over."},
+		{
+			cutopt.Spare{BoxPer: 50},
+			10, 8, 8,
+			"The other 10 of the 80 planks bought: 8 kept for repairs in 1 unopened box, 2 over.",
+		},
+		{
+			cutopt.Spare{BoxPer: 50},
+			16, 16, 8,
+			"The other 16 of the 80 planks bought: 16 kept for repairs in 2 unopened boxes.",
+		},
 	} {
-		r := &report{
-			speech: words.New("en", nil, measure.UnitInch, 0),
-			job:    &cutopt.Job{Spare: c.spare},
-			plan:   &cutopt.Plan{Order: cutopt.Order{Left: c.left, Kept: c.kept, PlanksPerBox: c.perBox}},
-		}
-		if got := r.spareText(); got != c.want {
+		plan := &cutopt.Plan{Order: cutopt.Order{Boxes: 10, Left: c.left, Kept: c.kept, PlanksPerBox: c.perBox}}
+		got := restIsFor(words.New("en", nil, measure.UnitInch, 0), &cutopt.Job{Spare: c.spare}, plan)
+		if got != c.want {
 			t.Errorf("%v of %d planks left: %q, want %q", c.spare, c.left, got, c.want)
 		}
 	}

@@ -14,30 +14,50 @@ var reportEnglish = map[string]string{
 	"things.row.one":    "{n} row",
 	"things.row.many":   "{n} rows",
 
-	// The order and the verdict.
-	"report.order":         "Order",
-	"report.order-of":      "{job}: order",
-	"report.buy":           "{boxes} of {planks}",
-	"report.in-all":        "{price} in all",
-	"report.use":           "{bought} bought = {used} to cut and lay",
+	// What to buy, and why.
+	"report.buy":       "Buy {boxes} of {planks}",
+	"report.in-all":    "{price} in all",
+	"report.why":       "Why",
+	"why.too-few.one":  "{n} box is proven too few for these rows.",
+	"why.too-few.many": "{n} boxes are proven too few for these rows.",
+	"why.least":        "Nothing less will do.",
+	"why.too-risky.one": "{n} box holds the floor, but runs short with a chance of {chance} if {loss} of the " +
+		"planks break; {limit} is accepted.",
+	"why.too-risky.many": "{n} boxes hold the floor, but run short with a chance of {chance} if {loss} of the " +
+		"planks break; {limit} is accepted.",
+	"why.risky-at-best.one": "{n} box runs short with a chance of {chance} or more if {loss} of the planks " +
+		"break: at least {planks} are needed, which is proven; {limit} is accepted.",
+	"why.risky-at-best.many": "{n} boxes run short with a chance of {chance} or more if {loss} of the planks " +
+		"break: at least {planks} are needed, which is proven; {limit} is accepted.",
+	"why.open.one":         "Whether {n} box would do is open: the floor would have to take {most} or fewer",
+	"why.open.many":        "Whether {n} boxes would do is open: the floor would have to take {most} or fewer",
+	"why.open-from.one":    ", and {n} is proven too few",
+	"why.open-from.many":   ", and {n} are proven too few",
+	"why.floor":            "The floor takes {planks} to cut and lay",
+	"why.looks.one":        ", {n} more than it must, for its looks",
+	"why.looks.many":       ", {n} more than it must, for its looks",
+	"why.floor-least.one":  "; {n} is proven too few",
+	"why.floor-least.many": "; {n} are proven too few",
+	"why.none-left":        "The boxes hold no plank more.",
+	"why.rest.one":         "The other one of the {bought} planks bought: {parts}.",
+	"why.rest.many":        "The other {n} of the {bought} planks bought: {parts}.",
 	"report.kept":          "{n} kept for repairs",
 	"report.kept-in.one":   "in {n} unopened box",
 	"report.kept-in.many":  "in {n} unopened boxes",
 	"report.reserve":       "{n} in reserve if planks break",
 	"report.over":          "{n} over",
-	"report.verdict":       "Verdict",
-	"report.too-few.one":   "{n} is proven too few",
-	"report.too-few.many":  "{n} are proven too few",
-	"report.may-do.one":    "{n} may do: not proven",
-	"report.may-do.many":   "{n} may do: not proven",
-	"report.only-few.one":  "{may}, only {n} is proven too few",
-	"report.only-few.many": "{may}, only {n} are proven too few",
-	"report.too-risky":     "{n} too risky if planks break",
-	"report.nothing-less":  "nothing less will do",
-	"report.fewer-from":    "fewer may do, from {n} on: not proven",
-	"report.thumb":         "the {percent} % rule would buy {n}",
-	"report.thumb-too-few": "{thumb}, too few",
-	"report.thumb-fewer":   "{thumb}, fewer than this plan needs",
+	"why.thumb":            "The {percent} % rule would buy ",
+	"why.thumb-same":       "as many.",
+	"why.for":              "{boxes} for {price}",
+	"why.thumb-more":       "{boxes}, {difference} more",
+	"why.thumb-fewer":      "{boxes}, {difference} less",
+	"why.thumb-too-few":    ": too few, which is proven.",
+	"why.thumb-risk":       ": these run short with a chance of {chance}.",
+	"why.thumb-short":      ": too few for this floor.",
+	"why.counted.one": "Counted by laying the floor with breakage and planning on from what was left, {n} would " +
+		"do: see the next table.",
+	"why.counted.many": "Counted by laying the floor with breakage and planning on from what was left, {n} " +
+		"would do: see the next table.",
 	"report.strips": "What is proven is so with each piece taking a plank's full width: here a strip ripped off one " +
 		"piece may serve as another.",
 
@@ -55,7 +75,7 @@ var reportEnglish = map[string]string{
 		"waste below; the third, {percent}, is the same for any number of boxes.",
 	"report.enough.one":  "{n} box is enough if nothing breaks",
 	"report.enough.many": "{n} boxes are enough if nothing breaks",
-	"report.fewest":      "{enough}. Buy {n}: the fewest with a chance of running short of {limit} or less",
+	"report.fewest":      "{enough}; {n} are the fewest with a chance of running short of {limit} or less",
 	"report.if-break":    "{enough}, and if planks break have a chance of running short of {limit} or less",
 	"report.reckoned": "{advice}, reckoned as if every lost plank cost a whole one. --risk lays the floor with " +
 		"breakage instead, and plans on from what is left. How many planks break is an assumption: --loss sets it.",
@@ -173,10 +193,10 @@ var reportEnglish = map[string]string{
 	"compare.min-piece":   "min-piece {length}",
 	"compare.product":     "product {n}",
 	"compare.cannot":      "{name} cannot be laid: {why}",
-	"compare.legend": "* the best that keeps the job's rules: the least money where every box has a price, else the " +
-		"fewest boxes, then planks, then cuts. Waste is what is bought on top of the floor area. Edge is the narrowest " +
-		"first or last row; In line counts joints in line two rows apart. Each line has the fewest planks that its " +
-		"effort finds; \"plan\" looks longer.",
+	"compare.legend": "* the best that keeps the job's rules: the least money where every box has a price, else " +
+		"the fewest boxes, then planks, then cuts. Waste is what is bought on top of the floor area. Edge is the " +
+		"narrowest first or last row; In line counts joints in line two rows apart. Each line has the fewest " +
+		"planks that its effort finds; \"plan\" looks longer.",
 	"compare.costs":         "What the rules cost",
 	"compare.instead":       "{change} instead of {before}",
 	"compare.costs-nothing": "{what} costs nothing and saves nothing.",
@@ -207,8 +227,9 @@ var reportEnglish = map[string]string{
 const intervalsEnglish = `An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a ` +
 	`whole one. How many planks break is an assumption: --loss sets it.`
 
-const reportCautionsEnglish = `The product's own instruction overrides every rule here; local codes come first.
-Measure again before each last piece: walls are seldom straight, and the ender is cut to fit.
-Buy one lot: the next one may differ in shade.
-A resilient floor laid no later than 1980 may hold asbestos, and paint before 1978 lead: test before you ` +
-	`disturb either (29 CFR 1926.1101; EPA RRP rule).`
+const reportCautionsEnglish = "" +
+	"The product's own instruction overrides every rule here; local codes come first.\n" +
+	"Measure again before each last piece: walls are seldom straight, and the ender is cut to fit.\n" +
+	"Buy one lot: the next one may differ in shade.\n" +
+	"A resilient floor laid no later than 1980 may hold asbestos, and paint before 1978 lead: test before " +
+	"you disturb either (29 CFR 1926.1101; EPA RRP rule)."

@@ -14,32 +14,54 @@ var reportGerman = map[string]string{
 	"things.row.one":    "{n} Reihe",
 	"things.row.many":   "{n} Reihen",
 
-	// The order and the verdict.
-	"report.order":         "Einkauf",
-	"report.order-of":      "{job}: Einkauf",
-	"report.buy":           "{boxes} zu {planks}",
-	"report.in-all":        "zusammen {price}",
-	"report.use":           "{bought} gekauft = {used} zum Sägen und Verlegen",
+	// What to buy, and why.
+	"report.buy":       "{boxes} zu {planks} kaufen",
+	"report.in-all":    "zusammen {price}",
+	"report.why":       "Warum",
+	"why.too-few.one":  "{n} Paket ist für diese Reihen bewiesen zu wenig.",
+	"why.too-few.many": "{n} Pakete sind für diese Reihen bewiesen zu wenige.",
+	"why.least":        "Weniger reicht nicht.",
+	"why.too-risky.one": "{n} Paket fasst den Boden, doch die Gefahr, dass es nicht reicht, ist {chance}, wenn " +
+		"{loss} der Dielen brechen; hingenommen werden {limit}.",
+	"why.too-risky.many": "{n} Pakete fassen den Boden, doch die Gefahr, dass sie nicht reichen, ist {chance}, " +
+		"wenn {loss} der Dielen brechen; hingenommen werden {limit}.",
+	"why.risky-at-best.one": "Bei {n} Paket ist die Gefahr, dass es nicht reicht, {chance} oder mehr, wenn " +
+		"{loss} der Dielen brechen: Mindestens {planks} braucht der Boden, das ist bewiesen; hingenommen " +
+		"werden {limit}.",
+	"why.risky-at-best.many": "Bei {n} Paketen ist die Gefahr, dass sie nicht reichen, {chance} oder mehr, wenn " +
+		"{loss} der Dielen brechen: Mindestens {planks} braucht der Boden, das ist bewiesen; hingenommen " +
+		"werden {limit}.",
+	"why.open.one":         "Ob {n} Paket reichen würde, ist offen: Der Boden dürfte nur {most} brauchen",
+	"why.open.many":        "Ob {n} Pakete reichen würden, ist offen: Der Boden dürfte nur {most} brauchen",
+	"why.open-from.one":    ", und {n} ist bewiesen zu wenig",
+	"why.open-from.many":   ", und {n} sind bewiesen zu wenige",
+	"why.floor":            "Der Boden braucht {planks} zum Sägen und Verlegen",
+	"why.looks.one":        ", {n} mehr als nötig, damit er besser aussieht",
+	"why.looks.many":       ", {n} mehr als nötig, damit er besser aussieht",
+	"why.floor-least.one":  "; {n} ist bewiesen zu wenig",
+	"why.floor-least.many": "; {n} sind bewiesen zu wenige",
+	"why.none-left":        "Die Pakete enthalten keine Diele mehr als das.",
+	"why.rest.one":         "Die andere von {bought} gekauften Dielen: {parts}.",
+	"why.rest.many":        "Die anderen {n} von {bought} gekauften Dielen: {parts}.",
 	"report.kept":          "{n} als Vorrat für Reparaturen",
 	"report.kept-in.one":   "in {n} ungeöffneten Paket",
 	"report.kept-in.many":  "in {n} ungeöffneten Paketen",
 	"report.reserve":       "{n} als Reserve, falls Dielen brechen",
 	"report.over":          "{n} übrig",
-	"report.verdict":       "Ergebnis",
-	"report.too-few.one":   "{n} ist bewiesen zu wenig",
-	"report.too-few.many":  "{n} sind bewiesen zu wenige",
-	"report.may-do.one":    "{n} könnte reichen: nicht bewiesen",
-	"report.may-do.many":   "{n} könnten reichen: nicht bewiesen",
-	"report.only-few.one":  "{may}, nur {n} ist bewiesen zu wenig",
-	"report.only-few.many": "{may}, nur {n} sind bewiesen zu wenige",
-	"report.too-risky":     "{n} zu riskant, falls Dielen brechen",
-	"report.nothing-less":  "weniger reicht nicht",
-	"report.fewer-from":    "weniger könnten reichen, ab {n}: nicht bewiesen",
-	"report.thumb":         "nach der Faustregel, {percent} % mehr, würde man {n} kaufen",
-	"report.thumb-too-few": "{thumb}, zu wenige",
-	"report.thumb-fewer":   "{thumb}, weniger als dieser Plan braucht",
-	"report.strips": "Bewiesen ist das für Stücke, die je eine volle Dielenbreite brauchen: Hier kann ein Streifen, " +
-		"der von einem Stück abfällt, ein anderes ergeben.",
+	"why.thumb":            "Nach der Faustregel, {percent} % mehr, würde man ",
+	"why.thumb-same":       "ebenso viele kaufen.",
+	"why.for":              "{boxes} für {price}",
+	"why.thumb-more":       "{boxes} kaufen, {difference} mehr",
+	"why.thumb-fewer":      "{boxes} kaufen, {difference} weniger",
+	"why.thumb-too-few":    ": zu wenige, das ist bewiesen.",
+	"why.thumb-risk":       ": Die Gefahr, dass sie nicht reichen, ist {chance}.",
+	"why.thumb-short":      ": zu wenige für diesen Boden.",
+	"why.counted.one": "Gezählt, indem der Boden mit Bruch verlegt und aus dem Rest weitergeplant wurde, " +
+		"würde {n} reichen: siehe die nächste Tabelle.",
+	"why.counted.many": "Gezählt, indem der Boden mit Bruch verlegt und aus dem Rest weitergeplant wurde, " +
+		"würden {n} reichen: siehe die nächste Tabelle.",
+	"report.strips": "Bewiesen ist das für Stücke, die je eine volle Dielenbreite brauchen: Hier kann ein " +
+		"Streifen, der von einem Stück abfällt, ein anderes ergeben.",
 
 	// Numbers of boxes.
 	"report.fewer-boxes": "Reichen weniger Pakete, wenn {loss} der Dielen brechen?",
@@ -52,11 +74,11 @@ var reportGerman = map[string]string{
 	"report.from-to":     "{low} bis {high}",
 	"report.beyond":      ", ohne den Vorrat für Reparaturen ({n})",
 	"report.left-means": "Übrig: ganze Dielen, wenn keine bricht{beyond}. Zuschlag, Anteil: die ersten zwei " +
-		"Bedeutungen von Verschnitt, siehe unten; die dritte, {percent}, ist für jede Zahl von Paketen gleich. Gefahr: " +
-		"dass die Pakete nicht reichen.",
+		"Bedeutungen von Verschnitt, siehe unten; die dritte, {percent}, ist für jede Zahl von Paketen gleich. " +
+		"Gefahr: dass die Pakete nicht reichen.",
 	"report.enough.one":  "{n} Paket reicht, wenn keine Diele bricht",
 	"report.enough.many": "{n} Pakete reichen, wenn keine Diele bricht",
-	"report.fewest": "{enough}. {n} kaufen: die wenigsten, bei denen die Gefahr, dass sie nicht reichen, höchstens " +
+	"report.fewest": "{enough}; {n} sind die wenigsten, bei denen die Gefahr, dass sie nicht reichen, höchstens " +
 		"{limit} ist",
 	"report.if-break": "{enough}; wenn Dielen brechen, ist die Gefahr, dass es nicht reicht, höchstens {limit}",
 	"report.reckoned": "{advice}, gerechnet, als kostete jede verlorene Diele eine ganze. --risk verlegt den Boden " +
@@ -76,8 +98,8 @@ var reportGerman = map[string]string{
 	"report.added":      "Zuschlag auf den Boden: {bought} gekauft für {net} Boden",
 	"report.share":      "Anteil des Einkaufs: der Teil des Gekauften, der nicht Boden wird",
 	"report.afterwards": "nachher gemessen: der Teil der angebrochenen Dielen, der nicht verlegt wird",
-	"report.areas": "{bought} gekauft = {laid} verlegt + {offcuts} Abschnitte + {ripped} längs abgeschnitten + {kerf} " +
-		"Sägespäne + {whole} in ganzen Dielen",
+	"report.areas": "{bought} gekauft = {laid} verlegt + {offcuts} Abschnitte + {ripped} längs abgeschnitten + " +
+		"{kerf} Sägespäne + {whole} in ganzen Dielen",
 
 	// How the floor looks and lays.
 	"report.looks":          "Aussehen und Verlegen",
@@ -147,9 +169,10 @@ var reportGerman = map[string]string{
 	"report.map":          "Verlegeplan",
 
 	// Cautions, and what was left undone.
-	"report.before":    "Vor dem Sägen",
-	"report.cautions":  reportCautionsGerman,
-	"report.exhausted": "Der Aufwand ist verbraucht, bevor der Beweis vollständig ist; --effort thorough rechnet länger.",
+	"report.before":   "Vor dem Sägen",
+	"report.cautions": reportCautionsGerman,
+	"report.exhausted": "Der Aufwand ist verbraucht, bevor der Beweis vollständig ist; --effort thorough " +
+		"rechnet länger.",
 	"report.limit":     "Von --limit beendet: Das ist der beste Plan bis hierher.",
 	"report.cancelled": "Abgebrochen: Das ist der beste Plan bis hierher.",
 	"report.not-counted": "Abgebrochen, bevor der Boden oft genug verlegt war: Die Gefahr, dass es nicht reicht, ist " +
@@ -177,11 +200,11 @@ var reportGerman = map[string]string{
 	"compare.min-piece":   "kürzestes Stück {length}",
 	"compare.product":     "Produkt {n}",
 	"compare.cannot":      "{name} lässt sich nicht verlegen: {why}",
-	"compare.legend": "* das Beste, das die Regeln des Auftrags einhält: das billigste, wenn jedes Paket einen Preis " +
-		"hat, sonst das mit den wenigsten Paketen, dann Dielen, dann Schnitten. Zuschlag ist, was über die Bodenfläche " +
-		"hinaus gekauft wird. Rand ist die schmalste erste oder letzte Reihe; Flucht zählt die Stöße, die zwei Reihen " +
-		"auseinander in einer Flucht liegen. Jede Zeile hat die wenigsten Dielen, die ihr Aufwand findet; „plan“ sucht " +
-		"länger.",
+	"compare.legend": "* das Beste, das die Regeln des Auftrags einhält: das billigste, wenn jedes Paket einen " +
+		"Preis hat, sonst das mit den wenigsten Paketen, dann Dielen, dann Schnitten. Zuschlag ist, was über " +
+		"die Bodenfläche hinaus gekauft wird. Rand ist die schmalste erste oder letzte Reihe; Flucht zählt die " +
+		"Stöße, die zwei Reihen auseinander in einer Flucht liegen. Jede Zeile hat die wenigsten Dielen, die " +
+		"ihr Aufwand findet; „plan“ sucht länger.",
 	"compare.costs":         "Was die Regeln kosten",
 	"compare.instead":       "{change} statt {before}",
 	"compare.costs-nothing": "{what} kostet nichts und spart nichts.",
@@ -203,8 +226,8 @@ var reportGerman = map[string]string{
 	"check.violations.one":  "{n} Verstoß:",
 	"check.violations.many": "{n} Verstöße:",
 	"check.more":            "und {n} weitere; --all zeigt sie",
-	"check.no-proof": "Der Plan enthält kein Zertifikat; dass mindestens so viel nötig ist, wie er sagt ({planks}), " +
-		"ist nicht geprüft.",
+	"check.no-proof": "Der Plan enthält kein Zertifikat; dass mindestens so viel nötig ist, wie er sagt " +
+		"({planks}), ist nicht geprüft.",
 	"check.unsound": "Das Zertifikat gilt nicht: {why}",
 	"check.sound":   "Das Zertifikat gilt: Keine Verlegung dieser Reihen braucht weniger als {planks} oder {boxes}.",
 }
@@ -212,8 +235,10 @@ var reportGerman = map[string]string{
 const intervalsGerman = `Eine Spanne stimmt in 95 von 100 Zählungen; einfach ist die Gefahr, wenn jede verlorene ` +
 	`Diele eine ganze kostet. Wie viele Dielen brechen, ist eine Annahme: --loss legt sie fest.`
 
-const reportCautionsGerman = `Die Anleitung des Produkts geht jeder Regel hier vor, örtliche Vorschriften gehen allem vor.
-Vor jedem letzten Stück noch einmal messen: Wände sind selten gerade, und das Endstück wird nach Maß gesägt.
-Alles aus einer Charge kaufen: Die nächste kann im Ton abweichen.
-Ein elastischer Boden, der bis 1980 verlegt wurde, kann Asbest enthalten, Farbe aus der Zeit vor 1978 Blei: ` +
-	`prüfen lassen, bevor man daran arbeitet (USA: 29 CFR 1926.1101; EPA-Regel RRP).`
+const reportCautionsGerman = "" +
+	"Die Anleitung des Produkts geht jeder Regel hier vor, örtliche Vorschriften gehen allem vor.\n" +
+	"Vor jedem letzten Stück noch einmal messen: Wände sind selten gerade, und das Endstück wird nach " +
+	"Maß gesägt.\n" +
+	"Alles aus einer Charge kaufen: Die nächste kann im Ton abweichen.\n" +
+	"Ein elastischer Boden, der bis 1980 verlegt wurde, kann Asbest enthalten, Farbe aus der Zeit vor 1978 " +
+	"Blei: prüfen lassen, bevor man daran arbeitet (USA: 29 CFR 1926.1101; EPA-Regel RRP)."
