@@ -55,6 +55,10 @@ func newOutFlags() *outFlags {
 		},
 		{name: "map", usage: "map of the floor", endings: []string{".svg", ".png", ".pdf"}, write: writeMap},
 		{name: "sheet", usage: "sheet to work from", endings: []string{".html", ".pdf"}, write: writeSheet},
+		{
+			name: "pocket", usage: "pocket sheet: map, a line for each row, what to buy",
+			endings: []string{".html", ".pdf"}, write: writePocket,
+		},
 		{name: "cuts", usage: "list of cuts by plank", endings: []string{".csv", ".md", ".txt"}, write: writeCuts},
 	}
 	for _, file := range f.files {
@@ -95,6 +99,17 @@ func writeSheet(w io.Writer, d *drawing) error {
 		return paper.PDF(w, s, sheet.DocumentSheet)
 	}
 	return s.HTML(w)
+}
+
+func writePocket(w io.Writer, d *drawing) error {
+	s, err := sheet.New(d.job, d.plan, d.opt)
+	switch {
+	case err != nil:
+		return err
+	case d.format == sheet.FormatPDF:
+		return paper.PDF(w, s, sheet.DocumentPocket)
+	}
+	return s.Pocket(w)
 }
 
 func writeCuts(w io.Writer, d *drawing) error {

@@ -1,10 +1,10 @@
 // Package sheet turns a plan into what an installer takes into the room: a map of the floor, strips that show how every
-// plank is cut, a list of cuts, and a job sheet to work from with one hand free.
+// plank is cut, a list of cuts, a job sheet to work from with one hand free, and a pocket sheet of a page or two.
 //
 // [New] reads a plan and its job. [Sheet.Map] and [Sheet.Planks] draw them as SVG, [Sheet.HTML] writes the whole job
-// sheet for a phone or a browser's printer, [Sheet.Cuts] lists the cuts by plank as CSV, Markdown or text, and
-// [Sheet.Text] draws the map in box characters for a terminal. Package paper writes the same as PNG and PDF, with the
-// fonts that takes. Every word is of package words.
+// sheet for a phone or a browser's printer and [Sheet.Pocket] the pocket sheet, [Sheet.Cuts] lists the cuts by plank as
+// CSV, Markdown or text, and [Sheet.Text] draws the map in box characters for a terminal. Package paper writes the same
+// as PNG and PDF, with the fonts that takes. Every word is of package words.
 //
 // # How to read the pictures
 //

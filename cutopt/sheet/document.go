@@ -33,6 +33,7 @@ type block struct {
 	Ticks   bool
 	Head    []string
 	Rows    [][]string
+	IDs     []string // of the rows of a table that links lead to, "" for others; or nil
 	Step    *step
 	picture picture
 	floor   int // of the picture
@@ -45,6 +46,7 @@ const (
 	pictureNone picture = iota
 	pictureMap
 	pictureStrips
+	picturePocket
 )
 
 // Kind names what a block is, for the template.
@@ -62,6 +64,14 @@ func (k block) Kind() string {
 		return "list"
 	}
 	return "text"
+}
+
+// RowID returns the name of a table's row for links, "" for none.
+func (k block) RowID(row int) string {
+	if row < len(k.IDs) {
+		return k.IDs[row]
+	}
+	return ""
 }
 
 // some yields blocks that are at hand.
@@ -122,13 +132,7 @@ func (b *book) sections() []section {
 func (b *book) orderBlocks() []block {
 	o, bound, waste := &b.plan.Order, &b.plan.Bound, &b.plan.Waste
 	n := strconv.Itoa
-	buy := b.Count("order.buy", o.Boxes)
-	if v := b.opt.Verdict; v != nil && v.Recommended > o.Boxes {
-		buy = b.Count("order.takes", o.Boxes)
-	}
-	if o.Price > 0 {
-		buy += " " + b.Say("order.price", "price", b.Decimal(o.Price.String()))
-	}
+	buy := b.buyText()
 	use := b.Say("order.use", "bought", n(o.Boxes*o.PlanksPerBox), "per", n(o.PlanksPerBox), "used", n(o.Planks))
 	switch {
 	case o.Kept > 0 && b.job.Spare.BoxPer > 0:
@@ -164,6 +168,19 @@ func (b *book) orderBlocks() []block {
 			{b.Say("waste.afterwards"), b.Percent(waste.Afterwards)},
 		}},
 		block{Items: b.ruleItems()})
+}
+
+// buyText says how many boxes to buy, and their price.
+func (b *book) buyText() string {
+	o := &b.plan.Order
+	buy := b.Count("order.buy", o.Boxes)
+	if v := b.opt.Verdict; v != nil && v.Recommended > o.Boxes {
+		buy = b.Count("order.takes", o.Boxes)
+	}
+	if o.Price > 0 {
+		buy += " " + b.Say("order.price", "price", b.Decimal(o.Price.String()))
+	}
+	return buy
 }
 
 // verdictBlocks says which number of boxes to buy if planks break, and what the numbers about it mean: the least and
@@ -409,18 +426,21 @@ func (b *book) brokenItems() []string {
 
 // onPaper draws a picture block for the PDF sheet, on pages of its own for maps.
 func (b *book) onPaper(f *flow, k block) {
-	if k.picture == pictureMap {
+	switch k.picture {
+	case pictureMap:
 		b.mapOf(f, k.floor)
-		return
+	case picturePocket:
+		b.pocketOnScreen(f, k.floor)
+	default:
+		b.strips(f)
 	}
-	b.strips(f)
 }
 
 // drawings yields the drawings of a picture block for a screen.
 func (b *book) drawings(k block) iter.Seq[*draw.Drawing] {
 	return func(yield func(*draw.Drawing) bool) {
 		title := b.Say("strips")
-		if k.picture == pictureMap {
+		if k.picture != pictureStrips {
 			title = b.Say("map") + ": " + b.floorName(k.floor)
 		}
 		f := b.newFlow(screenSetting, title, yield)

@@ -108,8 +108,10 @@ type font struct {
 	indent float64
 }
 
-func (f *flow) body() font  { return font{size: 9, colour: f.look.ink} }
-func (f *flow) small() font { return font{size: 7.5, colour: f.look.soft} }
+func (f *flow) body() font     { return font{size: 9, colour: f.look.ink} }
+func (f *flow) small() font    { return font{size: 7.5, colour: f.look.soft} }
+func (f *flow) lines() font    { return font{size: 8, colour: f.look.ink} }
+func (f *flow) smallInk() font { return font{size: 7.5, colour: f.look.ink} }
 func (f *flow) head(size float64) font {
 	return font{size: size, bold: true, colour: f.look.ink}
 }
@@ -134,6 +136,11 @@ func (f *flow) para(text string, ft font) {
 			}, Str: line, Size: ft.size, Bold: ft.bold, Colour: ft.colour,
 		})
 	}
+}
+
+// paraHeight returns how much of a page a paragraph takes.
+func (f *flow) paraHeight(text string, ft font) float64 {
+	return float64(len(wrap(text, ft, f.inner()-ft.indent))) * ft.size * 1.35
 }
 
 // boxed sets a paragraph after a tick box.

@@ -21,57 +21,95 @@ func (f *flow) item(mark, text string, ft font) {
 	f.para(text, ft)
 }
 
-// table sets a table whose head is repeated on every page.
-func (f *flow) table(head []string, rows [][]string) {
-	const size, pad = 7.5, 8.0
+// A tabulation is a table broken into lines.
+type tabulation struct {
+	size   float64
+	widths []float64
+	head   tableRow
+	rows   []tableRow
+}
+
+// A tableRow is the lines of each cell of a row.
+type tableRow struct {
+	cells  [][]string
+	height float64
+}
+
+// tablePad is the space between columns.
+const tablePad = 8.0
+
+// tabulate breaks a table into lines for the width of a page, with space below each row.
+func (f *flow) tabulate(head []string, rows [][]string, size, space float64) *tabulation {
 	bold, plain := font{size: size, bold: true, colour: f.look.ink}, font{size: size, colour: f.look.ink}
-	widths := columnWidths(head, rows, bold, plain, f.inner()-pad*float64(len(head)-1))
-	line := func(cells []string, ft font) (lines [][]string, height float64) {
+	t := &tabulation{size: size}
+	t.widths = columnWidths(head, rows, bold, plain, f.inner()-tablePad*float64(len(head)-1))
+	line := func(cells []string, ft font) (row tableRow) {
 		for k, c := range cells {
-			lines = append(lines, wrap(c, ft, widths[k]))
-			height = max(height, float64(len(lines[k]))*size*1.3)
+			row.cells = append(row.cells, wrap(c, ft, t.widths[k]))
+			row.height = max(row.height, float64(len(row.cells[k]))*size*1.3)
 		}
-		return lines, height + 3
+		row.height += space
+		return row
 	}
-	put := func(lines [][]string, height float64, ft font, rule float64) {
-		x := f.left()
-		for k, cell := range lines {
-			for n, text := range cell {
-				f.d.Write(
-					draw.Text{
-						At:     draw.Point{X: x, Y: f.y + float64(n+1)*size*1.3},
-						Str:    text,
-						Size:   size,
-						Bold:   ft.bold,
-						Colour: ft.colour,
-					},
-				)
-			}
-			x += widths[k] + pad
-		}
-		f.y += height
-		f.d.Line(
-			draw.Pen{Colour: f.look.soft, Width: rule},
-			draw.Point{X: f.left(), Y: f.y},
-			draw.Point{X: f.left() + f.inner(), Y: f.y},
-		)
+	t.head = line(head, bold)
+	for _, cells := range rows {
+		t.rows = append(t.rows, line(cells, plain))
 	}
-	headLines, headHeight := line(head, bold)
+	return t
+}
+
+// height returns how much of a page the table takes.
+func (t *tabulation) height() float64 {
+	h := t.head.height
+	for _, row := range t.rows {
+		h += row.height
+	}
+	return h
+}
+
+// table sets a table whose head is repeated on every page.
+func (f *flow) table(head []string, rows [][]string) { f.tabulated(f.tabulate(head, rows, 7.5, 3)) }
+
+// tabulated sets a table that is broken into lines.
+func (f *flow) tabulated(t *tabulation) {
 	page := -1
-	for _, row := range rows {
-		lines, height := line(row, plain)
+	for _, row := range t.rows {
 		if page < 0 {
-			f.need(headHeight + height)
+			f.need(t.head.height + row.height)
 		} else {
-			f.need(height)
+			f.need(row.height)
 		}
 		if f.page != page {
-			put(headLines, headHeight, bold, 0.9)
+			f.tableRow(t, t.head, true)
 			page = f.page
 		}
-		put(lines, height, plain, 0.3)
+		f.tableRow(t, row, false)
 	}
 	f.skip(4)
+}
+
+// tableRow sets a row, or the head, and the rule below it.
+func (f *flow) tableRow(t *tabulation, row tableRow, head bool) {
+	x := f.left()
+	for k, cell := range row.cells {
+		for n, text := range cell {
+			f.d.Write(draw.Text{
+				At: draw.Point{X: x, Y: f.y + float64(n+1)*t.size*1.3}, Str: text, Size: t.size, Bold: head,
+				Colour: f.look.ink,
+			})
+		}
+		x += t.widths[k] + tablePad
+	}
+	f.y += row.height
+	rule := 0.3
+	if head {
+		rule = 0.9
+	}
+	f.d.Line(
+		draw.Pen{Colour: f.look.soft, Width: rule},
+		draw.Point{X: f.left(), Y: f.y},
+		draw.Point{X: f.left() + f.inner(), Y: f.y},
+	)
 }
 
 // columnWidths shares the room of a table among its columns: what they need, and where that is too much the wide ones

@@ -25,7 +25,16 @@ var scriptText string
 var pageTemplate = template.Must(template.New("sheet").Parse(pageText))
 
 // A page is a book as the template sees it.
-type page struct{ b *book }
+type page struct {
+	b        *book
+	document Document
+}
+
+// Kind returns what the page is: its document's name.
+func (p *page) Kind() string { return p.b.Say(documentKeys[p.document]) }
+
+// Steps reports whether the page has steps to tick.
+func (p *page) Steps() bool { return p.document == DocumentSheet }
 
 // Say returns the words of a key.
 func (p *page) Say(key string) string { return p.b.Say(key) }
@@ -33,19 +42,24 @@ func (p *page) Say(key string) string { return p.b.Say(key) }
 // Name returns the job's name.
 func (p *page) Name() string {
 	if p.b.job.Name == "" {
-		return p.b.Say("sheet")
+		return p.Kind()
 	}
 	return p.b.job.Name
 }
 
 // Title returns the title of the window.
-func (p *page) Title() string { return p.b.fullTitle(p.b.Say("sheet")) }
+func (p *page) Title() string { return p.b.fullTitle(p.Kind()) }
 
 // Language returns the language's tag.
 func (p *page) Language() string { return p.b.Language }
 
 // Sections returns the parts of the sheet.
-func (p *page) Sections() []section { return p.b.sections() }
+func (p *page) Sections() []section {
+	if p.document == DocumentPocket {
+		return p.b.pocketSections()
+	}
+	return p.b.sections()
+}
 
 // Key names this plan in the browser's storage.
 func (p *page) Key() string { return "cutopt-" + p.b.planKey() }
@@ -64,7 +78,11 @@ func (p *page) PieceCount() int { return len(p.b.lay.Pieces) }
 
 // Style returns the style sheet with the size of the paper.
 func (p *page) Style() template.CSS {
-	return template.CSS(styleText + "@page{size:" + p.b.opt.Paper.String() + ";margin:12mm}\n")
+	margin, more := "12mm", ""
+	if p.document == DocumentPocket {
+		margin, more = "8mm", p.b.pocketStyle()
+	}
+	return template.CSS(styleText + "@page{size:" + p.b.opt.Paper.String() + ";margin:" + margin + "}\n" + more)
 }
 
 // Script returns the script.
@@ -80,22 +98,30 @@ func (p *page) Policy() string {
 		"; img-src data:; base-uri 'none'; form-action 'none'"
 }
 
-// Pictures returns the drawings of a block as elements. The drawing model escapes every text in them.
-func (p *page) Pictures(k block) iter.Seq[template.HTML] {
-	return func(yield func(template.HTML) bool) {
+// Pictures returns the drawings of a block as elements, with their numbers from 0. The drawing model escapes every text
+// in them.
+func (p *page) Pictures(k block) iter.Seq2[int, template.HTML] {
+	return func(yield func(int, template.HTML) bool) {
 		n := 0
 		for d := range p.b.drawings(k) {
-			n++
 			var buf bytes.Buffer
-			if err := d.InlineSVG(&buf,
-				"p"+strconv.Itoa(int(k.picture))+"-"+strconv.Itoa(k.floor)+"-"+strconv.Itoa(n)+"-"); err != nil {
+			if d.InlineSVG(&buf, pictureName(k, n)) != nil || !yield(n, template.HTML(buf.String())) {
 				return
 			}
-			if !yield(template.HTML(buf.String())) {
-				return
-			}
+			n++
 		}
 	}
+}
+
+// Zooms lists how many times as wide as the window a picture may be.
+func (p *page) Zooms() []int { return []int{1, 2, 4} }
+
+// ZoomName names the choice of a picture's width: that of the block's picture n, from 0.
+func (p *page) ZoomName(k block, n int) string { return pictureName(k, n) + "zoom" }
+
+// pictureName begins every name within a picture of a block, from 0.
+func pictureName(k block, n int) string {
+	return "p" + strconv.Itoa(int(k.picture)) + "-" + strconv.Itoa(k.floor) + "-" + strconv.Itoa(n+1) + "-"
 }
 
 // planKey is a digest of the plan's pieces: the same for the same floor, whatever the language or the theme.

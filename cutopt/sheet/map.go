@@ -130,7 +130,8 @@ func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) 
 	f := &flow{setting: s, look: b.look, title: b.fullTitle(title), yield: yield, w: s.width, h: s.height}
 	if s.height > 0 {
 		f.footer = func(page int) string {
-			return shorten(b.fullTitle(title), f.small(), f.inner()*0.8) + " · " + b.Say("page", "n", strconv.Itoa(page))
+			name := shorten(b.fullTitle(title), f.small(), f.inner()*0.8)
+			return name + " · " + b.Say("page", "n", strconv.Itoa(page))
 		}
 	}
 	return f
@@ -156,7 +157,8 @@ func (b *book) mapOf(f *flow, i int) {
 			f.widen(2*f.margin + leftStrip + rightStrip + t.width()*scale)
 		}
 		b.mapHead(f, i, tiles, k)
-		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles, untitled: len(b.lay.Pieces) > 4000}
+		m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: t, tiles: tiles}
+		m.untitled = len(b.lay.Pieces) > untitledFrom
 		m.at = draw.Point{X: f.left() + leftStrip, Y: f.y + topStrip}
 		m.draw()
 		f.y += h
@@ -175,8 +177,8 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 		title = b.Say("tile", "k", strconv.Itoa(k+1), "n", strconv.Itoa(len(tiles))) + " · " + title
 	}
 	f.para(shorten(title, f.head(13), f.inner()), f.head(13))
-	parts := b.Count("rows", len(room.Rows)) + " · " + b.Say("plank-size", "length", b.Length(b.job.Plank.Length), "width",
-		b.Length(b.job.Plank.Width)) + " · " + b.Say("gap", "gap", b.Length(b.job.Rules.Gap))
+	size := b.Say("plank-size", "length", b.Length(b.job.Plank.Length), "width", b.Length(b.job.Plank.Width))
+	parts := b.Count("rows", len(room.Rows)) + " · " + size + " · " + b.Say("gap", "gap", b.Length(b.job.Rules.Gap))
 	if len(tiles) > 1 {
 		t := tiles[k]
 		parts += " · " + b.Say("tile-rows", "from", strconv.Itoa(t.firstRow+1), "to", strconv.Itoa(t.lastRow+1))

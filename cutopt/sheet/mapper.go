@@ -12,6 +12,9 @@ import (
 // hatchStep is the distance between hatch lines, in points.
 const hatchStep = 4.5
 
+// untitledFrom is how many pieces a plan has before titles for screens would outweigh its maps.
+const untitledFrom = 4000
+
 // kindKeys name the kinds in the keys of words.
 var kindKeys = [...]string{"whole", "starter", "ender", "only"}
 

@@ -31,11 +31,12 @@ const (
 	DocumentSheet  Document = iota // "sheet": the job sheet
 	DocumentMap                    // "map": the map of the floor
 	DocumentPlanks                 // "planks": how every plank is cut
+	DocumentPocket                 // "pocket": the pocket sheet
 )
 
-var documentNames = []string{"sheet", "map", "planks"}
+var documentNames = []string{"sheet", "map", "planks", "pocket"}
 
-// String returns "sheet", "map" or "planks".
+// String returns "sheet", "map", "planks" or "pocket".
 func (d Document) String() string { return enum.String("Document", documentNames, int(d)) }
 
 // MarshalText returns what String does; it fails for a value that is none of the constants.
@@ -48,6 +49,11 @@ func (d *Document) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Document", documentNames, text, d)
 }
 
+// documentKeys are the keys of the documents' names.
+var documentKeys = map[Document]string{
+	DocumentSheet: "sheet", DocumentMap: "map", DocumentPlanks: "strips", DocumentPocket: "pocket",
+}
+
 // Language returns the language that is spoken.
 func (s *Sheet) Language() string { return s.b.Language }
 
@@ -56,13 +62,11 @@ func (s *Sheet) DPI() float64 { return s.b.opt.DPI }
 
 // Title returns the title of a document: the job's name and what it is.
 func (s *Sheet) Title(document Document) string {
-	return s.b.fullTitle(
-		s.b.Say(map[Document]string{DocumentSheet: "sheet", DocumentMap: "map", DocumentPlanks: "strips"}[document]),
-	)
+	return s.b.fullTitle(s.b.Say(documentKeys[document]))
 }
 
 // Pages yields the drawings of a document for package paper: printed, page by page, else one that is as long as it
-// takes. The error says that it would take a library of paper, or that the job sheet is no picture.
+// takes. The error says that it would take a library of paper, or that a sheet to work from is no picture.
 func (s *Sheet) Pages(document Document, printed bool) (iter.Seq[*draw.Drawing], error) {
 	b := s.b
 	width, height := b.opt.Paper.size()
@@ -75,12 +79,15 @@ func (s *Sheet) Pages(document Document, printed bool) (iter.Seq[*draw.Drawing],
 	case DocumentMap:
 	case DocumentPlanks:
 		pages = b.stripPages
-	case DocumentSheet:
+	case DocumentSheet, DocumentPocket:
 		if !printed {
 			return nil, fmt.Errorf("sheet: %v is no picture: use %v or %v", document, DocumentMap, DocumentPlanks)
 		}
 		b = b.forSheet()
 		pages = b.sheetPages
+		if document == DocumentPocket {
+			return b.pocketPages(set), nil
+		}
 	default:
 		return nil, fmt.Errorf("sheet: %v is no document", document)
 	}
@@ -120,7 +127,13 @@ func (s *Sheet) HTML(w io.Writer) error {
 	if err := b.checkSheets(); err != nil {
 		return err
 	}
-	return pageTemplate.Execute(w, &page{b})
+	return pageTemplate.Execute(w, &page{b, DocumentSheet})
+}
+
+// Pocket writes the pocket sheet as a file like that of HTML: what to buy, and for each floor its map and a line for
+// each row. Printed, a floor of up to 28 rows takes one page, one of 40 rows two; floors share pages.
+func (s *Sheet) Pocket(w io.Writer) error {
+	return pageTemplate.Execute(w, &page{s.b.forSheet(), DocumentPocket})
 }
 
 // Cuts writes the list of cuts: what every plank is sawn into, from its left end to its right. FormatCSV has one line a

@@ -34,7 +34,7 @@ func (b *book) stepOf(lr laying.Row) step {
 	room := &b.plan.Floors[lr.Floor]
 	row := &room.Rows[lr.Row]
 	st := step{
-		ID:    "row-" + strconv.Itoa(lr.Floor+1) + "-" + strconv.Itoa(lr.Row+1),
+		ID:    rowID(lr.Floor, lr.Row),
 		Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows))),
 	}
 	switch lr.Row {
@@ -61,6 +61,9 @@ func (b *book) stepOf(lr laying.Row) step {
 	st.Pile = b.pileText(lr)
 	return st
 }
+
+// rowID names a row in the page that it is told of.
+func rowID(floor, row int) string { return "row-" + strconv.Itoa(floor+1) + "-" + strconv.Itoa(row+1) }
 
 // stretch names a run of a row that has several.
 func (b *book) stretch(at int, row *cutopt.PlanRow) string {
@@ -125,8 +128,8 @@ func (b *book) pieceLine(p *laying.Piece, first bool) string {
 			text += " " + b.Say("step.left-over", "hand", b.hand(hand), "length", b.Length(o.Length()))
 			continue
 		}
-		text += " " + b.Say("step.keep", "hand", b.hand(hand), "length", b.Length(o.Length()), "plank", strconv.Itoa(p.Plank),
-			"use", b.use(o.Next, p.Ref.Floor))
+		text += " " + b.Say("step.keep", "hand", b.hand(hand), "length", b.Length(o.Length()),
+			"plank", strconv.Itoa(p.Plank), "use", b.use(o.Next, p.Ref.Floor))
 	}
 	return text
 }

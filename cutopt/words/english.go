@@ -229,6 +229,37 @@ var english = map[string]string{
 	"pile.item":     "{plank} ({length}, {use})",
 	"pile.empty":    "No offcuts to keep now.",
 
+	// The pocket sheet.
+	"mark":               "{row} {letter}",
+	"pocket":             "Pocket sheet",
+	"pocket.row":         "Row",
+	"pocket.starter":     "Starter",
+	"pocket.from":        "From",
+	"pocket.whole":       "Whole",
+	"pocket.ender":       "Ender, about",
+	"pocket.keep":        "Keep: write on it",
+	"pocket.then":        "Then",
+	"pocket.plank":       "whole",
+	"pocket.new":         "new",
+	"pocket.ready":       "offcut, as it is",
+	"pocket.offcut":      "offcut {length}",
+	"pocket.alone":       "one piece",
+	"pocket.kept":        "{length}: {mark}",
+	"pocket.notes":       "notes {numbers}",
+	"pocket.use":         "{bought} planks: {used} to cut and lay",
+	"pocket.kept-planks": ", {n} kept for repairs",
+	"pocket.reserve":     ", {n} in reserve, as {loss} may break",
+	"pocket.over":        ", {n} over",
+	"pocket.rules": "Gap {gap}; no piece under {piece}; joints {stagger} from those of the rows beside; a cut takes " +
+		"{kerf}. The product's instruction counts first.",
+	"pocket.read": "Facing the starting wall, in {unit}. S starter, E ender (measure, then cut), O one piece. A " +
+		"plank sawn for a starter or an ender leaves an offcut: write the mark on it, 5 S for the starter of " +
+		"row 5, and find it there as \"offcut\". What has no mark is left over. Crosscut first, then rip.",
+	"pocket.cautions": "Old floors, adhesives and mastics (until 1980) may hold asbestos, old paint (before " +
+		"1978) lead: test before you disturb them. Find wires and pipes before you nail or saw. Guards, eye " +
+		"and ear protection, dust mask. Local codes and licensed practice come first; the job sheet has the " +
+		"cautions in full.",
+
 	// Edge rows and doorways.
 	"sheet.edges": "Edge rows",
 	"edges.intro": "Measure the last row plank by plank: a wall is seldom straight. The widths are those of the " +
@@ -283,6 +314,7 @@ var english = map[string]string{
 	// The HTML sheet.
 	"html.skip":      "Go to the rows",
 	"html.contents":  "Contents",
+	"html.zoom":      "Size of the picture",
 	"html.progress":  "{rows} of {of} rows are down: {pieces} of {all} pieces, {percent} %",
 	"html.done":      "All rows are down.",
 	"html.next":      "Next row",

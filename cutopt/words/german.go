@@ -233,6 +233,38 @@ var german = map[string]string{
 	"pile.item":     "{plank} ({length}, {use})",
 	"pile.empty":    "Jetzt ist kein Abschnitt aufzuheben.",
 
+	// The pocket sheet.
+	"mark":               "{row} {letter}",
+	"pocket":             "Taschenblatt",
+	"pocket.row":         "Reihe",
+	"pocket.starter":     "Anfang",
+	"pocket.from":        "Von",
+	"pocket.whole":       "Ganze",
+	"pocket.ender":       "Ende, etwa",
+	"pocket.keep":        "Aufheben: beschriften",
+	"pocket.then":        "Danach",
+	"pocket.plank":       "ganz",
+	"pocket.new":         "neu",
+	"pocket.ready":       "Abschnitt, wie er ist",
+	"pocket.offcut":      "Abschnitt {length}",
+	"pocket.alone":       "ein Stück",
+	"pocket.kept":        "{length}: {mark}",
+	"pocket.notes":       "Hinweise {numbers}",
+	"pocket.use":         "{bought} Dielen: {used} zum Sägen und Legen",
+	"pocket.kept-planks": ", {n} als Vorrat für Reparaturen",
+	"pocket.reserve":     ", {n} in Reserve, weil {loss} brechen können",
+	"pocket.over":        ", {n} übrig",
+	"pocket.rules": "Fuge {gap}; kein Stück unter {piece}; Stöße {stagger} von denen der Reihen daneben; ein " +
+		"Schnitt nimmt {kerf}. Die Anleitung des Produkts geht vor.",
+	"pocket.read": "Mit dem Gesicht zur Startwand, in {unit}. A Anfang, E Ende (messen, dann sägen), O ein " +
+		"Stück. Eine für Anfang oder Ende gesägte Diele lässt einen Abschnitt: das Zeichen " +
+		"daraufschreiben, 5 A für den Anfang von Reihe 5; dort heißt er „Abschnitt“. Was kein Zeichen " +
+		"hat, bleibt übrig. Erst ablängen, dann längs schneiden.",
+	"pocket.cautions": "Alte Böden, Kleber und Spachtelmassen (bis 1980) können Asbest enthalten, alte Farbe " +
+		"(vor 1978) Blei: prüfen lassen, bevor man sie anfasst. Leitungen und Rohre suchen, bevor man nagelt " +
+		"oder sägt. Schutz an der Maschine, Augen- und Gehörschutz, Staubmaske. Örtliche Vorschriften und " +
+		"Fachbetriebe gehen vor; das Arbeitsblatt hat alle Hinweise.",
+
 	// Edge rows and doorways.
 	"sheet.edges": "Randreihen",
 	"edges.intro": "Die letzte Reihe Diele für Diele ausmessen: Eine Wand ist selten gerade. Die Breiten sind " +
@@ -287,6 +319,7 @@ var german = map[string]string{
 	// The HTML sheet.
 	"html.skip":      "Zu den Reihen",
 	"html.contents":  "Inhalt",
+	"html.zoom":      "Größe des Bildes",
 	"html.progress":  "{rows} von {of} Reihen liegen: {pieces} von {all} Stücken, {percent} %",
 	"html.done":      "Alle Reihen liegen.",
 	"html.next":      "Nächste Reihe",
