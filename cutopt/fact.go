@@ -3,6 +3,8 @@ package cutopt
 import (
 	"fmt"
 	"slices"
+	"strconv"
+	"strings"
 
 	"plank.example/cutopt/internal/enum"
 	"plank.example/cutopt/measure"
@@ -26,7 +28,8 @@ type Fact struct {
 
 	// At is where it begins along the rows: from the left end of the piece, or of the run.
 	At measure.Length
-	// Across is where it begins across the rows: from the front edge of the piece, or from the starting side of the floor.
+	// Across is where it begins across the rows: from the front edge of the piece, or from the starting side of the
+	// floor.
 	Across measure.Length
 	// Length is measured along the rows, or is that of a wall, or of the floor where it is too long.
 	Length measure.Length
@@ -46,29 +49,30 @@ type FactKind uint8
 // The kinds of facts about a floor. Each is recounted by package check; see DEVELOPERS.md for how to add one.
 const (
 	FactNone FactKind = iota // "": none
-	// FactDoorway: doorway number Doorway, in wall Wall of room Room, is no wider than the gaps at its sides, so that no
-	// floor runs into it.
+	// FactDoorway: doorway number Doorway, in wall Wall of room Room, is no wider than the gaps at its sides, so that
+	// no floor runs into it.
 	FactDoorway
 	// FactJogs: so many jogs of the outlines, each shorter than Most, were straightened.
 	FactJogs
 	// FactSlivers: so many slivers of floor, Area in all and each narrower than Most, are hidden by the trim and get no
 	// plank.
 	FactSlivers
-	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide where
-	// they are narrowest along the starting wall and the wall opposite, and one of them is below Least.
+	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide
+	// where they are narrowest along the starting wall and the wall opposite, and one of them is below Least.
 	FactEdgeAsked
-	// FactEdgeForced: no position of the rows keeps both edge rows at Least, without strips that are harder to hold; they
-	// are First and Last wide where they are narrowest.
+	// FactEdgeForced: no position of the rows keeps both edge rows at Least, without strips that are harder to hold;
+	// they are First and Last wide where they are narrowest.
 	FactEdgeForced
-	// FactStrip: piece Piece of run Run of row Row has a strip between two edges that are nearly parallel, Length long and
-	// Width wide where it is narrowest, which is less than Least and hard to hold. Its middle lies At from the left end of
-	// the piece and Across from the starting side of the row. A piece with several is told of for the narrowest.
+	// FactStrip: piece Piece of run Run of row Row has a strip between two edges that are nearly parallel, Length
+	// long and Width wide where it is narrowest, which is less than Least and hard to hold. Its middle lies At from
+	// the left end of the piece and Across from the starting side of the row. A piece with several is told of for the
+	// narrowest.
 	FactStrip
-	// FactBreakAcross: the floor is Length across the rows, the product allows Most without a break: one belongs after row
-	// Row, Across from the starting side.
+	// FactBreakAcross: the floor is Length across the rows, the product allows Most without a break: one belongs
+	// after row Row, Across from the starting side.
 	FactBreakAcross
-	// FactBreakAlong: run Run of row Row is Length long, the product allows Most without a break: one belongs At from its
-	// left end.
+	// FactBreakAlong: run Run of row Row is Length long, the product allows Most without a break: one belongs At from
+	// its left end.
 	FactBreakAlong
 )
 
@@ -89,7 +93,8 @@ const (
 	// FactEdgeCut: the edge Edge is sawn straight along the whole piece and out of parallel, so that the piece is left
 	// Left and Right wide at its ends.
 	FactEdgeCut
-	// FactCornerCut: a straight cut takes off the corner at End and Edge, Length along the edge and Width along the end.
+	// FactCornerCut: a straight cut takes off the corner at End and Edge, Length along the edge and Width along the
+	// end.
 	FactCornerCut
 	// FactScribe: something of another shape comes off; Length x Width encloses it.
 	FactScribe
@@ -130,9 +135,11 @@ const (
 // FactFields returns all fields.
 func FactFields() []FactField {
 	return []FactField{
-		FieldRoom, FieldWall, FieldIsland, FieldDoorway, FieldRow, FieldRun, FieldPiece, FieldCount, FieldEnd, FieldEdge,
+		FieldRoom, FieldWall, FieldIsland, FieldDoorway, FieldRow, FieldRun, FieldPiece, FieldCount, FieldEnd,
+		FieldEdge,
 		FieldAt,
-		FieldAcross, FieldLength, FieldWidth, FieldFront, FieldBack, FieldLeft, FieldRight, FieldFirst, FieldLast, FieldLeast,
+		FieldAcross, FieldLength, FieldWidth, FieldFront, FieldBack, FieldLeft, FieldRight, FieldFirst, FieldLast,
+		FieldLeast,
 		FieldMost, FieldArea,
 	}
 }
@@ -302,6 +309,30 @@ func (f *Fact) Own() Fact {
 		}
 	}
 	return own
+}
+
+// Format prints the fact plainly, with its fields as plan files spell them and lengths in the given unit: "jogs:
+// count 2 most 1/8 in".
+func (f Fact) Format(unit measure.Unit) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%v:", f.Kind)
+	for _, name := range f.Kind.Fields() {
+		value := ""
+		switch v := f.Field(name).(type) {
+		case *int:
+			value = strconv.Itoa(*v)
+		case *Ends:
+			value = v.String()
+		case *Edges:
+			value = v.String()
+		case *measure.Length:
+			value = plain(*v, unit)
+		case *measure.Area:
+			value = plain(*v, unit)
+		}
+		fmt.Fprintf(&b, " %s %s", name, value)
+	}
+	return b.String()
 }
 
 // Edges is a set of the two long edges of a piece.

@@ -79,8 +79,7 @@ func readPlan(path string, stdin io.Reader) (*cutopt.Plan, error) {
 	return plan, nil
 }
 
-// reportCheck recounts the plan and verifies its certificate, and says what it did and found; violations are told in
-// English like every error.
+// reportCheck recounts the plan and verifies its certificate, and says what it did and found.
 func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Plan, all bool) error {
 	var b strings.Builder
 	p, width := paletteFor(w), reportWidth(w)
@@ -108,8 +107,8 @@ func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Pla
 		if !all {
 			shown = shown[:min(len(shown), violationsShown)]
 		}
-		for _, v := range shown {
-			para("- " + clean(v.String()))
+		for i := range shown {
+			para("- " + clean(s.Violation(&shown[i])))
 		}
 		if n := len(violations) - len(shown); n > 0 {
 			para(s.Say("check.more", "n", strconv.Itoa(n)))

@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 
 	"plank.example/cutopt"
@@ -16,21 +15,15 @@ func (c *roomChecker) asked() {
 		return
 	}
 	first := &c.job.Rooms[c.rooms[0]]
-	bad := func(got, want string) { c.report(c.at(RuleJob, 0, 0, 0), got, want) }
+	at := c.at(RuleJob, 0, 0, 0)
 	if len(c.rooms) == 1 && first.Name != c.room.Name {
-		bad(fmt.Sprintf("the floor is called %q", c.room.Name), fmt.Sprintf("%q as in the job", first.Name))
+		c.report(at, "floor-name", "got", c.room.Name, "want", first.Name)
 	}
 	if first.Rows.LaidFrom != c.room.LaidFrom {
-		bad(
-			fmt.Sprintf("rows are laid from the %v", c.room.LaidFrom),
-			fmt.Sprintf("from the %v as the job asks", first.Rows.LaidFrom),
-		)
+		c.report(at, "laid-from", "got", c.room.LaidFrom, "want", first.Rows.LaidFrom)
 	}
 	if !c.room.Axes.Mirrored {
-		bad(
-			"its axes are not mirrored, so that left and right are swapped",
-			"x to the right and y towards the viewer, in a drawing with y upwards",
-		)
+		c.report(at, "axes-unmirrored")
 	} else {
 		c.turned(first)
 	}
@@ -66,7 +59,7 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 			return
 		}
 	}
-	c.report(c.at(RuleJob, 1, 0, 0), "no row ends at "+c.about(line), "a first row of "+c.text(width)+" as the job asks")
+	c.report(c.at(RuleJob, 1, 0, 0), "first-row-other", "across", about(line), "width", width)
 }
 
 // doors lists the doorways of the floor that the floor runs into.
@@ -105,8 +98,7 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 	near := func(a, b, slack float64) bool { return math.Abs(math.Remainder(a-b, 360)) <= slack }
 	const exact = 1e-6
 	if first.Rows.Direction == cutopt.DirectionAngle && !near(2*turn, 2*first.Rows.Angle, 2*exact) {
-		c.report(c.at(RuleJob, 0, 0, 0), fmt.Sprintf("rows run at %v degrees", turn),
-			fmt.Sprintf("%v degrees, or that turned round, as the job asks", first.Rows.Angle))
+		c.report(c.at(RuleJob, 0, 0, 0), "angle-other", "got", turn, "want", first.Rows.Angle)
 		return
 	}
 	far := 0.0
@@ -131,16 +123,8 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 			}
 		}
 	}
-	c.report(
-		c.at(RuleJob, 0, 0, 0),
-		fmt.Sprintf("rows run at %.6g degrees", turn),
-		fmt.Sprintf(
-			"rows %v the longest wall of %q, from its %v side, as the job asks",
-			first.Rows.Direction,
-			first.Name,
-			first.Rows.Start,
-		),
-	)
+	c.report(c.at(RuleJob, 0, 0, 0), "direction-other", "turn", turn, "direction", first.Rows.Direction,
+		"room", first.Name, "side", first.Rows.Start)
 }
 
 // A startingWall is a wall that rows may begin at.

@@ -74,12 +74,13 @@ type Violation struct {
 	Run   int    // from the left
 	Piece int    // of the run, from the left
 	Plank int
-	Got   string // what the plan says or does, in words with figures
-	Want  string // what must hold
+	// Finding is what the plan says or does, and what must hold: package words says it in a language.
+	Finding cutopt.Finding
+	Unit    measure.Unit // of the job: lengths in String are in it
 }
 
-// String names the place and the rule and says what was found and what must hold: "Den row 4 run 1 piece 1: min-piece:
-// a starter of 5 in; want at least 8 in".
+// String names the place, the rule and what was found, plainly: "Den row 4 run 1 piece 1: min-piece: starter-short:
+// length 5 in, least 8 in".
 func (v Violation) String() string {
 	var b strings.Builder
 	if v.Floor > 0 {
@@ -101,7 +102,7 @@ func (v Violation) String() string {
 	if b.Len() > 0 {
 		b.WriteString(": ")
 	}
-	fmt.Fprintf(&b, "%v: %s; want %s", v.Rule, v.Got, v.Want)
+	fmt.Fprintf(&b, "%v: %s", v.Rule, v.Finding.Format(v.Unit))
 	return b.String()
 }
 
@@ -125,16 +126,16 @@ func Plan(job *cutopt.Job, plan *cutopt.Plan) []Violation {
 	return out
 }
 
-// PlanContext does what [Plan] does, and gives up with the context's error when that ends; it is polled every few
-// thousand steps of the measurement in the room, which takes the most time.
+// PlanContext does what [Plan] does, and gives up with the context's error when that ends; it is polled at every row
+// and plank, and every few thousand steps of the measurement in the room.
 func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Violation, error) {
-	c := &checker{job: job, plan: plan}
+	c := &checker{ctx: ctx, job: job, plan: plan}
 	if err := job.Validate(); err != nil {
-		c.add(Violation{Rule: RuleJob, Got: strings.ReplaceAll(err.Error(), "\n", "; "), Want: "a job in order"})
+		c.report(Violation{Rule: RuleJob}, "job-broken", "error", strings.ReplaceAll(err.Error(), "\n", "; "))
 		return c.out, nil
 	}
 	if plan == nil {
-		c.add(Violation{Rule: RulePlan, Got: "there is none", Want: "a plan"})
+		c.report(Violation{Rule: RulePlan}, "no-plan")
 		return c.out, nil
 	}
 	if c.ranges(); len(c.out) > 0 {
@@ -146,7 +147,7 @@ func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Vio
 		if i < len(floors) {
 			room.rooms = floors[i]
 		}
-		if err := room.run(ctx); err != nil {
+		if err := room.run(); err != nil {
 			return nil, err
 		}
 	}
@@ -155,11 +156,18 @@ func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Vio
 	c.bound()
 	c.waste()
 	c.quality()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	return c.out, nil
 }
 
+// over reports whether the context has ended: what is left need not be counted.
+func (c *checker) over() bool { return c.ctx.Err() != nil }
+
 // A checker gathers the violations of one plan.
 type checker struct {
+	ctx  context.Context
 	job  *cutopt.Job
 	plan *cutopt.Plan
 	out  []Violation
@@ -170,15 +178,24 @@ type checker struct {
 	uncut             bool
 }
 
-func (c *checker) add(v Violation) { c.out = append(c.out, v) }
+// report adds a violation: its rule and place, and what is found, figures as name, value, name, value and so on.
+func (c *checker) report(v Violation, kind string, figures ...any) {
+	v.Finding = cutopt.Find(kind, figures...)
+	if c.job != nil {
+		v.Unit = c.job.Unit
+	}
+	c.out = append(c.out, v)
+}
 
-// text prints a length in the job's unit, every tick of it.
-func (c *checker) text(l measure.Length) string { return l.Format(c.job.Unit, measure.Tick) }
+// off reports a figure of the plan that is not what was recounted, by its name in plan files.
+func (c *checker) off(rule Rule, field string, got, want any) {
+	c.report(Violation{Rule: rule}, "figure-off", "field", field, "got", got, "want", want)
+}
 
 // equal reports two whole numbers that differ.
-func (c *checker) equal(rule Rule, what string, got, want int) {
+func (c *checker) equal(rule Rule, field string, got, want int) {
 	if got != want {
-		c.add(Violation{Rule: rule, Got: fmt.Sprintf("%s is %d", what, got), Want: fmt.Sprint(want)})
+		c.off(rule, field, got, want)
 	}
 }
 
@@ -190,17 +207,13 @@ const farthest = 4 * cutopt.MaxLength
 func (c *checker) ranges() {
 	p := c.plan
 	if p.Version != cutopt.PlanVersion {
-		c.add(
-			Violation{Rule: RulePlan, Got: fmt.Sprintf("the version is %d", p.Version), Want: fmt.Sprint(cutopt.PlanVersion)},
-		)
+		c.off(RulePlan, "version", p.Version, cutopt.PlanVersion)
 	}
 	if _, err := p.Unit.MarshalText(); err != nil {
-		c.add(Violation{Rule: RulePlan, Got: fmt.Sprintf("the unit is %v", p.Unit), Want: "a unit of length"})
+		c.report(Violation{Rule: RulePlan}, "unit-unknown", "unit", p.Unit)
 	}
 	if p.Job != c.job.Name {
-		c.add(Violation{
-			Rule: RuleJob, Got: fmt.Sprintf("the plan is of the job %q", p.Job), Want: fmt.Sprintf("%q", c.job.Name),
-		})
+		c.report(Violation{Rule: RuleJob}, "other-job", "got", p.Job, "want", c.job.Name)
 	}
 	for i := range p.Floors {
 		c.roomRanges(i)
@@ -209,10 +222,10 @@ func (c *checker) ranges() {
 		use := &p.Planks[i]
 		at := Violation{Rule: RulePlan, Plank: i + 1}
 		for _, cut := range use.Cuts {
-			c.inRange(at, "a cut", cut.At)
+			c.inRange(at, "cut", cut.At)
 		}
 		for _, left := range use.Left {
-			c.inRange(at, "an offcut", left.From, left.To)
+			c.inRange(at, "offcut", left.From, left.To)
 		}
 	}
 }
@@ -220,24 +233,22 @@ func (c *checker) ranges() {
 func (c *checker) roomRanges(i int) {
 	room := &c.plan.Floors[i]
 	at := Violation{Rule: RulePlan, Floor: i + 1, Name: room.Name}
-	c.inRange(at, "the origin of the axes", room.Axes.Origin.X, room.Axes.Origin.Y)
+	c.inRange(at, "axes", room.Axes.Origin.X, room.Axes.Origin.Y)
 	if t := room.Axes.Turn; !(t >= -360 && t <= 360) {
-		at.Got, at.Want = fmt.Sprintf("the axes are turned by %v degrees", t), "-360 to 360"
-		c.add(at)
+		c.report(at, "turn-out", "turn", t)
 	}
 	if room.LaidFrom != cutopt.HandLeft && room.LaidFrom != cutopt.HandRight {
-		at.Got, at.Want = fmt.Sprintf("rows are laid from %v", room.LaidFrom), "left or right"
-		c.add(at)
+		c.report(at, "hand-unknown", "hand", room.LaidFrom)
 	}
 	for j := range room.Rows {
 		row := &room.Rows[j]
 		at.Row = j + 1
 		at.Run, at.Piece = 0, 0
-		c.inRange(at, "the row", row.From, row.To, row.Width)
+		c.inRange(at, "row", row.From, row.To, row.Width)
 		for k := range row.Runs {
 			run := &row.Runs[k]
 			at.Run, at.Piece = k+1, 0
-			c.inRange(at, "the run", run.From, run.To)
+			c.inRange(at, "run", run.From, run.To)
 			for m := range run.Pieces {
 				at.Piece = m + 1
 				c.pieceRanges(at, &run.Pieces[m])
@@ -247,23 +258,20 @@ func (c *checker) roomRanges(i int) {
 }
 
 func (c *checker) pieceRanges(at Violation, p *cutopt.Piece) {
-	c.inRange(at, "the piece", p.From, p.To, p.Length)
+	c.inRange(at, "piece", p.From, p.To, p.Length)
 	for _, corner := range p.Shape {
-		c.inRange(at, "its shape", corner.X, corner.Y)
+		c.inRange(at, "shape", corner.X, corner.Y)
 	}
 	if p.Ends > cutopt.EndsBoth {
-		at.Got, at.Want = fmt.Sprintf("its factory ends are %v", p.Ends), "none, left, right or both"
-		c.add(at)
+		c.report(at, "ends-unknown", "ends", p.Ends)
 	}
 }
 
 // inRange reports the first of the lengths that lies beyond all rooms.
-func (c *checker) inRange(at Violation, what string, lengths ...measure.Length) {
+func (c *checker) inRange(at Violation, part string, lengths ...measure.Length) {
 	for _, l := range lengths {
 		if l < -farthest || l > farthest {
-			at.Got = fmt.Sprintf("%s has a length of %s", what, c.text(l))
-			at.Want = "lengths within 4 km"
-			c.add(at)
+			c.report(at, "beyond", "part", part, "length", l)
 			return
 		}
 	}

@@ -9,18 +9,23 @@ import (
 	"plank.example/cutopt/check"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/planfile"
+	"plank.example/cutopt/words"
 )
 
 // Someone sawed a starter at the wrong end.
 func ExamplePlan() {
 	job, plan := parlour(), parlourPlan()
 	plan.Floors[0].Rows[1].Runs[0].Pieces[0].Ends = cutopt.EndsNone
-	for _, v := range check.Plan(job, plan) {
-		fmt.Println(v)
+	english := words.New("en", nil, job.Unit, job.Rules.Grid)
+	broken := check.Plan(job, plan)
+	for i := range broken {
+		fmt.Println(english.Violation(&broken[i]))
 	}
+	fmt.Println(broken[0]) // as a log has it
 	// Output:
-	// Parlour row 2 run 1 piece 1: ends: a sawn starter has its factory ends: none; want right, where the next plank locks in
+	// Parlour row 2 run 1 piece 1: ends: a sawn starter has its factory ends: none; want right, for the next plank
 	// plank 4: ends: its piece 2 ends at the right end and has its factory ends: none; want the right one
+	// Parlour row 2 run 1 piece 1: ends: starter-ends: ends none
 }
 
 func Example_planFile() {
@@ -29,8 +34,11 @@ func Example_planFile() {
 		Floors: []cutopt.PlanFloor{{
 			Name: "Porch", Axes: cutopt.Axes{Mirrored: true},
 			Rows: []cutopt.PlanRow{{To: 7 * measure.Inch, Width: 7 * measure.Inch, Runs: []cutopt.PlanRun{{
-				To:     20 * measure.Inch,
-				Pieces: []cutopt.Piece{{Plank: 1, To: 20 * measure.Inch, Length: 20 * measure.Inch, Ends: cutopt.EndsLeft}},
+				To: 20 * measure.Inch,
+				Pieces: []cutopt.Piece{{
+					Plank: 1, To: 20 * measure.Inch, Length: 20 * measure.Inch,
+					Ends: cutopt.EndsLeft,
+				}},
 			}}}},
 		}},
 	}

@@ -1,9 +1,6 @@
 package check
 
 import (
-	"fmt"
-	"strings"
-
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/recount"
 	"plank.example/cutopt/measure"
@@ -18,11 +15,7 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	for i := range c.room.Facts {
 		f := &c.room.Facts[i]
 		if f.Kind.Fields() == nil || f.Kind.OfShape() || *f != f.Own() {
-			c.report(
-				c.at(RuleFact, 0, 0, 0),
-				fmt.Sprintf("fact %d is %s", i+1, c.tell(f)),
-				"facts about floors, with the fields of their kinds",
-			)
+			c.untrue(f, "fact-alien", "n", i+1)
 			continue
 		}
 		told[f.Kind] = append(told[f.Kind], f)
@@ -38,27 +31,8 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 }
 
 // untrue reports a fact that is not so.
-func (c *roomChecker) untrue(f *cutopt.Fact, want string) {
-	c.report(c.at(RuleFact, 0, 0, 0), "it is told "+c.tell(f), want)
-}
-
-// tell prints a fact with its fields, lengths in the job's unit.
-func (c *roomChecker) tell(f *cutopt.Fact) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%q:", f.Kind.String())
-	for _, name := range f.Kind.Fields() {
-		switch v := f.Field(name).(type) {
-		case *measure.Length:
-			fmt.Fprintf(&b, " %s %s", name, c.text(*v))
-		case *measure.Area:
-			fmt.Fprintf(&b, " %s %s", name, areaText(float64(*v), c.job.Unit))
-		case *int:
-			fmt.Fprintf(&b, " %s %d", name, *v)
-		case fmt.Stringer:
-			fmt.Fprintf(&b, " %s %v", name, v)
-		}
-	}
-	return b.String()
+func (c *roomChecker) untrue(f *cutopt.Fact, kind string, figures ...any) {
+	c.report(c.at(RuleFact, 0, 0, 0), kind, append([]any{"fact", *f}, figures...)...)
 }
 
 // once reports all facts of a kind but the first, which it returns; nil for none.
@@ -67,7 +41,7 @@ func (c *roomChecker) once(facts []*cutopt.Fact) *cutopt.Fact {
 		return nil
 	}
 	for _, f := range facts[1:] {
-		c.untrue(f, "one fact of this kind for a floor")
+		c.untrue(f, "fact-again")
 	}
 	return facts[0]
 }
@@ -91,13 +65,12 @@ func (c *roomChecker) doorways(facts []*cutopt.Fact) {
 	for _, f := range facts {
 		key := [2]int{f.Room, f.Doorway}
 		if !shut[key] || c.job.Rooms[f.Room-1].Doorways[f.Doorway-1].Wall != f.Wall-1 {
-			c.untrue(f, "a doorway of this floor, once, whose casing and gaps leave no floor")
+			c.untrue(f, "doorway-open")
 		}
 		delete(shut, key)
 	}
 	for key := range shut {
-		c.report(c.at(RuleFact, 0, 0, 0), fmt.Sprintf("nothing is told of doorway %d of room %d", key[1], key[0]),
-			"a fact, as the gaps at its sides leave no floor")
+		c.report(c.at(RuleFact, 0, 0, 0), "doorway-untold", "doorway", key[1], "room", key[0])
 		break
 	}
 }
@@ -127,7 +100,7 @@ func (c *roomChecker) jogs(facts []*cutopt.Fact) {
 		}
 	}
 	if f.Most != smooth || f.Count < 1 || f.Count > short {
-		c.untrue(f, fmt.Sprintf("most %s, count at most %d", c.text(smooth), short))
+		c.untrue(f, "jogs-other", "most", smooth, "count", short)
 	}
 }
 
@@ -175,7 +148,7 @@ func (c *roomChecker) slivers(facts []*cutopt.Fact) {
 		}
 	}
 	if f.Most != c.hidden() || f.Count < 1 || f.Area < 0 || float64(f.Area) > net-laid {
-		c.untrue(f, "most "+c.text(c.hidden())+", what the trim hides, and no more area than is left open")
+		c.untrue(f, "slivers-other", "most", c.hidden())
 	}
 }
 
@@ -194,30 +167,23 @@ func (c *roomChecker) breaksAcross(facts []*cutopt.Fact) {
 	for _, f := range facts {
 		if most == 0 || whole <= most || f.Most != most || f.Length != whole || f.Row < 1 || f.Row >= len(rows) ||
 			f.Across != rows[f.Row-1].To-from {
-			c.untrue(
-				f,
-				fmt.Sprintf("a break between two rows of a floor %s across, in steps of at most %s", c.text(whole), c.text(most)),
-			)
+			c.untrue(f, "break-across-other", "length", whole, "most", most)
 			return
 		}
 		if !single(f.Row) {
-			c.within("across the rows", f.Across-at, most)
+			c.within("unbroken-across", f.Across-at, most)
 		}
 		at, row = f.Across, f.Row
 	}
 	if most > 0 && !single(len(rows)) {
-		c.within("across the rows", whole-at, most)
+		c.within("unbroken-across", whole-at, most)
 	}
 }
 
 // within reports a stretch of floor that is too long without a break.
-func (c *roomChecker) within(way string, size, most measure.Length) {
+func (c *roomChecker) within(kind string, size, most measure.Length) {
 	if size > most || size <= 0 {
-		c.report(
-			c.at(RuleFact, 0, 0, 0),
-			fmt.Sprintf("the floor goes on for %s %s without a break being told", c.text(size), way),
-			"at most "+c.text(most),
-		)
+		c.report(c.at(RuleFact, 0, 0, 0), kind, "length", size, "most", most)
 	}
 }
 
@@ -239,13 +205,13 @@ func (c *roomChecker) breaksAlong(facts []*cutopt.Fact) {
 			ok = run.To-run.From == longest
 		}
 		if !ok {
-			c.untrue(f, fmt.Sprintf("the longest run, %s, where at most %s are allowed", c.text(longest), c.text(most)))
+			c.untrue(f, "break-along-other", "length", longest, "most", most)
 			return
 		}
-		c.within("along the rows", f.At-at, most)
+		c.within("unbroken-along", f.At-at, most)
 		at = f.At
 	}
 	if most > 0 {
-		c.within("along the rows", longest-at, most)
+		c.within("unbroken-along", longest-at, most)
 	}
 }

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -46,10 +44,7 @@ func (c *checker) floors() [][]int {
 		floors[index[f]] = append(floors[index[f]], i)
 	}
 	if len(floors) != len(c.plan.Floors) {
-		c.add(Violation{
-			Rule: RuleJob, Got: fmt.Sprintf("the plan has %d floors", len(c.plan.Floors)),
-			Want: fmt.Sprintf("%d, which the job's rooms make", len(floors)),
-		})
+		c.report(Violation{Rule: RuleJob}, "floors-other", "got", len(c.plan.Floors), "want", len(floors))
 	}
 	return floors
 }
@@ -61,38 +56,29 @@ func (c *roomChecker) shape(at Violation, row *cutopt.PlanRow, p *cutopt.Piece) 
 	}
 	at.Rule = RuleShape
 	if len(p.Shape) < 3 {
-		c.report(at, fmt.Sprintf("its shape has %d corners", len(p.Shape)), "three or more, or no shape for a full rectangle")
+		c.report(at, "shape-corners", "n", len(p.Shape))
 		return
 	}
 	for _, q := range p.Shape {
 		if q.X < p.From || q.X > p.To || q.Y < row.From || q.Y > row.To {
-			c.report(
-				at,
-				"its shape has a corner at "+c.place(float64(q.X), float64(q.Y)),
-				fmt.Sprintf(
-					"corners between %s and %s",
-					c.place(float64(p.From), float64(row.From)),
-					c.place(float64(p.To), float64(row.To)),
-				),
-			)
+			c.report(at, "shape-beyond", "at", q,
+				"from", cutopt.Point{X: p.From, Y: row.From}, "to", cutopt.Point{X: p.To, Y: row.To})
 			return
 		}
 	}
 	if twiceArea(p.Shape) == 0 {
-		c.report(at, "its shape has no area", "an area above 0")
+		c.report(at, "shape-empty")
 	}
 }
 
-// place prints a place of the room's own axes.
-func (c *checker) place(x, y float64) string {
-	return fmt.Sprintf("(%s, %s)", c.about(x), c.about(y))
-}
+// place rounds a place to whole ticks.
+func place(s recount.Spot) cutopt.Point { return cutopt.Point{X: about(s.X), Y: about(s.Y)} }
 
-// about prints a length that need not be a whole number of ticks.
-func (c *checker) about(l float64) string { return c.text(measure.Length(math.Round(l))) }
+// about rounds a length to whole ticks.
+func about(l float64) measure.Length { return measure.Length(math.Round(l)) }
 
 // cover measures how the pieces lie in the room.
-func (c *roomChecker) cover(ctx context.Context) error {
+func (c *roomChecker) cover() error {
 	if len(c.rooms) == 0 {
 		return nil
 	}
@@ -114,7 +100,7 @@ func (c *roomChecker) cover(ctx context.Context) error {
 	}
 	floor := c.floor()
 	c.facts(floor)
-	findings, err := recount.MeasureContext(ctx, floor, strips, parts)
+	findings, err := recount.MeasureContext(c.ctx, floor, strips, parts)
 	for _, f := range findings {
 		c.finding(&f)
 	}
@@ -204,81 +190,49 @@ func (c *roomChecker) finding(f *recount.Finding) {
 	switch f.Kind {
 	case recount.Uncovered:
 		at := c.at(RuleCover, f.Row+1, 0, 0)
-		where := ""
+		kind := "open"
 		switch {
 		case len(c.room.Rows) == 0:
 			at.Row = 0
 		case f.Row < 0:
-			at.Row, where = 1, " before it"
+			at.Row, kind = 1, "open-before"
 		case f.Row >= len(c.room.Rows):
-			at.Row, where = len(c.room.Rows), " after it"
+			at.Row, kind = len(c.room.Rows), "open-after"
 		}
-		c.report(
-			at,
-			fmt.Sprintf(
-				"%v%s between %s and %s lie open",
-				areaText(f.Area, c.job.Unit),
-				where,
-				c.place(f.At.X, f.At.Y),
-				c.place(f.To.X, f.To.Y),
-			),
-			"floor covered up to what the trim hides",
-		)
+		c.report(at, kind, "area", measure.Area(f.Area), "from", place(f.At), "to", place(f.To))
 	case recount.Overlap:
-		c.report(
-			part(RuleOverlap),
-			fmt.Sprintf("it lies on row %d run %d piece %d at %s, over %s", f.Other.Row+1, f.Other.Run+1, f.Other.Piece+1,
-				c.place(f.At.X, f.At.Y), areaText(f.Area, c.job.Unit)),
-			"pieces beside each other",
-		)
+		c.report(part(RuleOverlap), "overlap", "row", f.Other.Row+1, "run", f.Other.Run+1, "piece", f.Other.Piece+1,
+			"at", place(f.At), "area", measure.Area(f.Area))
 	case recount.Outside:
-		c.report(part(RuleInside), fmt.Sprintf("%s of it between %s and %s lie outside the room or on an island",
-			areaText(f.Area, c.job.Unit), c.place(f.At.X, f.At.Y), c.place(f.To.X, f.To.Y)), "pieces on the floor")
+		c.report(part(RuleInside), "outside", "area", measure.Area(f.Area), "from", place(f.At), "to", place(f.To))
 	case recount.Near:
-		c.report(
-			part(RuleGap),
-			fmt.Sprintf("at %s it comes within %s of %s", c.place(f.At.X, f.At.Y), c.about(f.Distance), c.edge(f.Edge)),
-			"at least "+c.about(f.Gap),
-		)
+		c.near(part(RuleGap), f)
 	case recount.Split:
 		at := part(RuleRun)
 		at.Piece = 0
-		c.report(
-			at,
-			fmt.Sprintf("the floor goes on to run %d without a wall between them", f.Other.Run+1),
-			"runs from wall to wall",
-		)
+		c.report(at, "run-goes-on", "run", f.Other.Run+1)
 	}
 }
 
-// areaText prints an area for people.
-func areaText(a float64, unit measure.Unit) string {
-	size, name := float64(measure.Inch), "sq in"
-	if unit.Metric() {
-		size, name = float64(measure.Centimetre), "cm²"
-	}
-	if a /= size * size; a >= 100 {
-		return fmt.Sprintf("%.0f %s", a, name)
-	}
-	return fmt.Sprintf("%.2g %s", a, name)
-}
-
-// edge names a wall, an edge of an island or a side of a doorway as the job counts them, from 1.
-func (c *roomChecker) edge(e recount.Edge) string {
-	room := &c.job.Rooms[c.rooms[e.Room]]
-	name := func(what, given string, i int) string {
-		if given != "" {
-			return given
-		}
-		return fmt.Sprintf("%s %d", what, i+1)
-	}
-	switch {
+// near reports a piece that comes too near to a wall, an edge of an island or the casing of a doorway, named or counted
+// as in the job, from 1.
+func (c *roomChecker) near(at Violation, f *recount.Finding) {
+	room := &c.job.Rooms[c.rooms[f.Edge.Room]]
+	figures := []any{"at", place(f.At), "distance", about(f.Distance), "least", about(f.Gap)}
+	report := func(kind string, more ...any) { c.report(at, kind, append(figures, more...)...) }
+	edge := f.Edge.Index + 1
+	switch e := f.Edge; {
+	case e.Island >= 0 && room.Islands[e.Island].Name != "":
+		report("near-island-named", "edge", edge, "name", room.Islands[e.Island].Name)
 	case e.Island >= 0:
-		return fmt.Sprintf("edge %d of %s", e.Index+1, name("island", room.Islands[e.Island].Name, e.Island))
+		report("near-island", "edge", edge, "n", e.Island+1)
+	case e.Doorway >= 0 && room.Doorways[e.Doorway].Name != "":
+		report("near-casing-named", "name", room.Doorways[e.Doorway].Name)
 	case e.Doorway >= 0:
-		return "the casing of " + name("doorway", room.Doorways[e.Doorway].Name, e.Doorway)
+		report("near-casing", "n", e.Doorway+1)
 	case len(c.rooms) > 1:
-		return fmt.Sprintf("wall %d of %s", e.Index+1, room.Name)
+		report("near-wall-of", "wall", edge, "room", room.Name)
+	default:
+		report("near-wall", "wall", edge)
 	}
-	return fmt.Sprintf("wall %d", e.Index+1)
 }

@@ -1,6 +1,8 @@
 package check_test
 
 import (
+	"context"
+	"errors"
 	"testing"
 
 	"plank.example/cutopt/internal/oracle"
@@ -17,7 +19,13 @@ func nook() *cutopt.Job {
 	job.Spare = cutopt.Spare{}
 	job.Rooms = []cutopt.Room{{
 		Name: "Nook", Rows: cutopt.RowRules{Start: cutopt.StartFar},
-		Outline: []cutopt.Point{{}, {X: 1220 * mm}, {X: 1220 * mm, Y: 220 * mm}, {X: 1020 * mm, Y: 420 * mm}, {Y: 420 * mm}},
+		Outline: []cutopt.Point{
+			{},
+			{X: 1220 * mm},
+			{X: 1220 * mm, Y: 220 * mm},
+			{X: 1020 * mm, Y: 420 * mm},
+			{Y: 420 * mm},
+		},
 	}}
 	return job
 }
@@ -66,7 +74,8 @@ func nookPlan() *cutopt.Plan {
 			Name: "Nook", Axes: cutopt.Axes{Origin: cutopt.Point{Y: 420 * mm}, Mirrored: true},
 			Rows: []cutopt.PlanRow{
 				{From: 10 * mm, To: 210 * mm, Width: 200 * mm, Runs: run(piece(1, 10, 510, right), shaped)},
-				{From: 210 * mm, To: 410 * mm, Width: 200 * mm, Runs: run(piece(2, 10, 260, right), piece(3, 260, 1210, left))},
+				{From: 210 * mm, To: 410 * mm, Width: 200 * mm, Runs: run(piece(2, 10, 260, right), piece(3, 260,
+					1210, left))},
 			},
 		}},
 		Planks: []cutopt.PlankUse{
@@ -75,7 +84,10 @@ func nookPlan() *cutopt.Plan {
 				Left: []cutopt.Leftover{{To: 497 * mm, Ends: left}},
 			},
 			{
-				Number: 2, Pieces: []cutopt.PieceRef{{Piece: 1}, {Row: 1}}, Cuts: []cutopt.Cut{{At: 700 * mm}, {At: 747 * mm}},
+				Number: 2, Pieces: []cutopt.PieceRef{{Piece: 1}, {Row: 1}}, Cuts: []cutopt.Cut{
+					{At: 700 * mm},
+					{At: 747 * mm},
+				},
 				Left: []cutopt.Leftover{{From: 703 * mm, To: 747 * mm, Ends: none}},
 			},
 			{
@@ -86,7 +98,8 @@ func nookPlan() *cutopt.Plan {
 	}
 	// The room has 1220 x 420 - 200 x 200 / 2 = 492,400. Offcuts are 497 + 44 + 47 = 588 long, four kerfs 12.
 	w := &p.Waste
-	w.Net, w.Bought, w.Offcuts, w.Kerf, w.WholeLeft = 492_400*area, 800_000*area, 588*200*area, 12*200*area, 200_000*area
+	w.Net, w.Bought, w.Offcuts, w.Kerf, w.WholeLeft = 492_400*area, 800_000*area, 588*200*area, 12*200*area,
+		200_000*area
 	w.Ripped = measure.Area(wedge) / 2
 	w.Laid = 480_000*area - w.Ripped
 	p.Quality = cutopt.Quality{LongestChain: 1, LeastStagger: 250 * mm, Crosscuts: 4, OffcutsAtOnce: 1}
@@ -106,8 +119,11 @@ func TestCheckShapedPieces(t *testing.T) {
 		rules  string
 		text   string
 	}{
-		{"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil }, "fact gap inside waste " +
-			"waste", "of wall 3; want at least 10 mm"},
+		{
+			"the corner not sawn off", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shape = nil },
+			"fact gap inside waste " +
+				"waste", "of wall 3; want at least 10 mm",
+		},
 		{"the corner sawn 1 mm too little", func(_ *cutopt.Job, p *cutopt.Plan) {
 			ender(p).Shape[1].X += mm
 			ender(p).Shape[2].Y -= mm
@@ -126,19 +142,24 @@ func TestCheckShapedPieces(t *testing.T) {
 			ender(p).Shape[1].X -= 50 * mm
 			ender(p).Shape[2].X -= 50 * mm
 		}, "cover fact waste waste", "row 1: cover:"},
-		{"nothing told of the corner", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping = nil }, "fact", "0 facts " +
-			"tell how to saw it; want a fact for each part"},
+		{
+			"nothing told of the corner", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping = nil }, "fact",
+			"0 facts " +
+				"tell how to saw it; want a fact for each part",
+		},
 		{"the corner told at the other edge", func(_ *cutopt.Job,
 			p *cutopt.Plan,
 		) {
 			ender(p).Shaping[0].Edge = cutopt.EdgesBack
 		}, "fact", "want none of the piece's own shape"},
 		{
-			"the corner told 1 mm too long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length += mm }, "fact",
+			"the corner told 1 mm too long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length += mm },
+			"fact",
 			"want none of the piece's own shape",
 		},
 		{
-			"the corner told half as long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length /= 2 }, "fact",
+			"the corner told half as long", func(_ *cutopt.Job, p *cutopt.Plan) { ender(p).Shaping[0].Length /= 2 },
+			"fact",
 			"want a fact for each part",
 		},
 		{"the corner told twice", func(_ *cutopt.Job, p *cutopt.Plan) {
@@ -192,7 +213,7 @@ func FuzzCheck(f *testing.F) {
 		oracle.Edit(p, edits[:min(len(edits), 100)])
 		violations := check.Plan(job, p)
 		for _, v := range violations {
-			if v.Got == "" || v.Want == "" {
+			if v.Finding.Kind == "" {
 				t.Errorf("a violation that says nothing: %v", v)
 			}
 		}
@@ -200,4 +221,18 @@ func FuzzCheck(f *testing.F) {
 			t.Error("planks that are nowhere are bought")
 		}
 	})
+}
+
+// A check that is cut short tells nothing of the plan, and the context's error.
+func TestPlanContext(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	if v, err := check.PlanContext(ctx, parlour(), parlourPlan()); v != nil || err != nil {
+		t.Errorf("%v, %v", v, err)
+	}
+	cancel()
+	p := parlourPlan()
+	p.Order.Boxes = 7
+	if v, err := check.PlanContext(ctx, parlour(), p); v != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("cut short: %v, %v", v, err)
+	}
 }

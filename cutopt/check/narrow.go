@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -80,6 +79,9 @@ func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
 	reach := float64(c.widestGap()) + f.Hidden + recount.Slack
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
+		if c.over() {
+			break
+		}
 		if !meets(walls, float64(row.From)-reach, float64(row.To)+reach) {
 			continue
 		}
@@ -89,7 +91,10 @@ func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
 				if corners == nil {
 					continue
 				}
-				for _, n := range recount.Narrows(corners, recount.Bounds{Width: wide, Long: short, Degrees: 10.01, Join: 2}) {
+				for _, n := range recount.Narrows(corners, recount.Bounds{
+					Width: wide, Long: short, Degrees: 10.01,
+					Join: 2,
+				}) {
 					middle := recount.Spot{X: (n.A.X + n.B.X) / 2, Y: (n.A.Y + n.B.Y) / 2}
 					for w := range walls {
 						e := &edges[walls[w].side]
@@ -112,30 +117,22 @@ func (c *roomChecker) edges(floor *recount.Floor, facts []*cutopt.Fact) {
 	if f == nil {
 		for _, e := range rows {
 			if e.width < float64(least)-slack {
-				c.report(c.at(RuleMinRip, e.row, e.run, e.piece), "an edge row of "+c.about(e.width),
-					"at least "+c.text(least)+", or a fact that no position of the rows allows it")
+				c.report(c.at(RuleMinRip, e.row, e.run, e.piece), "edge-narrow", "width", about(e.width), "least",
+					least)
 			}
 		}
 		return
 	}
 	off := func(told measure.Length, e *edgeRow) bool { return math.Abs(float64(told)-e.width) > slack }
 	if off(f.First, &rows[0]) || off(f.Last, &rows[1]) || f.Least != least || min(f.First, f.Last) >= least {
-		c.untrue(
-			f,
-			fmt.Sprintf(
-				"what the rows are where they are narrowest: first %s, last %s, with one of them below %s",
-				c.about(rows[0].width),
-				c.about(rows[1].width),
-				c.text(least),
-			),
-		)
+		c.untrue(f, "edge-other", "first", about(rows[0].width), "last", about(rows[1].width), "least", least)
 		return
 	}
 	switch fixed := c.job.Rooms[c.rooms[0]].Rows.FirstRow; {
 	case f.Kind == cutopt.FactEdgeAsked && fixed == 0:
-		c.untrue(f, "a job that asks for the width of the first row")
+		c.untrue(f, "edge-unasked")
 	case f.Kind == cutopt.FactEdgeForced && fixed > 0:
-		c.untrue(f, fmt.Sprintf("edge-asked, as the job asks for a first row of %s", c.text(fixed)))
+		c.untrue(f, "edge-is-asked", "width", fixed)
 	case f.Kind == cutopt.FactEdgeForced && c.plain():
 		c.forced(f, least)
 	}
@@ -171,11 +168,7 @@ func (c *roomChecker) forced(f *cutopt.Fact, least measure.Length) {
 			return
 		}
 	}
-	c.report(
-		c.at(RuleMinRip, 0, 0, 0),
-		fmt.Sprintf("edge rows of %s and %s are told to be forced", c.text(f.First), c.text(f.Last)),
-		"rows that keep "+c.text(least)+" at both edges: another position does",
-	)
+	c.report(c.at(RuleMinRip, 0, 0, 0), "edge-unforced", "first", f.First, "last", f.Last, "least", least)
 }
 
 // placeable reports whether some width of the first row on the grid leaves both edge rows of a floor so wide at least
@@ -221,7 +214,7 @@ func (c *roomChecker) strips(facts []*cutopt.Fact) {
 	least := c.job.Rules.MinStrip
 	if least == 0 {
 		for _, f := range facts {
-			c.untrue(f, "a job that has a least width")
+			c.untrue(f, "strip-unasked")
 		}
 		return
 	}
@@ -229,11 +222,14 @@ func (c *roomChecker) strips(facts []*cutopt.Fact) {
 	for _, f := range facts {
 		ref := recount.Ref{Row: f.Row - 1, Run: f.Run - 1, Piece: f.Piece - 1}
 		if stated[ref] != nil || f.Least != least {
-			c.untrue(f, fmt.Sprintf("one fact for a piece, of less than %s", c.text(least)))
+			c.untrue(f, "strip-again", "least", least)
 		}
 		stated[ref] = f
 	}
 	for i := range c.room.Rows {
+		if c.over() {
+			return
+		}
 		row := &c.room.Rows[i]
 		for k := range row.Runs {
 			for m := range row.Runs[k].Pieces {
@@ -245,7 +241,7 @@ func (c *roomChecker) strips(facts []*cutopt.Fact) {
 	}
 	for _, f := range facts {
 		if stated[recount.Ref{Row: f.Row - 1, Run: f.Run - 1, Piece: f.Piece - 1}] == f {
-			c.untrue(f, "a piece of this floor")
+			c.untrue(f, "strip-nowhere")
 		}
 	}
 }
@@ -254,7 +250,8 @@ func (c *roomChecker) strips(facts []*cutopt.Fact) {
 func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piece, stated *cutopt.Fact) {
 	const rough = 8
 	least := float64(c.job.Rules.MinStrip)
-	if p.Shape == nil && stated == nil && row.To-row.From >= c.job.Rules.MinStrip && p.To-p.From >= c.job.Rules.MinStrip {
+	if p.Shape == nil && stated == nil && row.To-row.From >= c.job.Rules.MinStrip &&
+		p.To-p.From >= c.job.Rules.MinStrip {
 		return
 	}
 	corners := corners(row, p)
@@ -273,13 +270,13 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 	if stated != nil {
 		may := narrowest(recount.Bounds{Width: least + rough, Long: short - 2*rough, Degrees: 10.1, Join: 2 * rough})
 		if told := float64(stated.Width); told < may-rough || told > sure+rough {
-			c.untrue(stated, "a strip of "+c.about(min(may, float64(farthest)))+" where this piece is narrowest")
+			c.untrue(stated, "strip-other", "width", about(min(may, float64(farthest))))
 		}
 		return
 	}
 	if sure < least-rough {
-		c.report(c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1), "it has a strip only "+c.about(sure)+
-			" wide that the plan does not state", "at least "+c.text(c.job.Rules.MinStrip)+", or a fact that says where it is")
+		c.report(c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1), "strip-untold",
+			"width", about(sure), "least", c.job.Rules.MinStrip)
 	}
 }
 

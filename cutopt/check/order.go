@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 	"math/big"
 	"strconv"
@@ -28,13 +27,7 @@ func (c *checker) order() {
 	c.equal(RuleOrder, "order.kept", o.Kept, keptFor(&c.job.Spare, planks, per))
 	price := new(big.Int).Mul(big.NewInt(int64(c.job.Box.Price)), big.NewInt(int64(boxes)))
 	if price.Cmp(big.NewInt(int64(o.Price))) != 0 {
-		c.add(
-			Violation{
-				Rule: RuleOrder,
-				Got:  "order.price is " + o.Price.String(),
-				Want: fmt.Sprintf("%d boxes at %v", boxes, c.job.Box.Price),
-			},
-		)
+		c.report(Violation{Rule: RuleOrder}, "price-other", "got", o.Price, "boxes", boxes, "price", c.job.Box.Price)
 	}
 	c.equal(RuleOrder, "order.thumb_boxes", o.ThumbBoxes, c.thumbBoxes(per))
 }
@@ -45,25 +38,17 @@ func (c *checker) chances(buy *purchase, boxes int) {
 	planks := len(c.plan.Planks)
 	c.equal(RuleOrder, "order.reserve", o.Reserve, buy.reserve(planks))
 	if least := min(c.plan.Bound.Planks, planks); o.Fewest < least || o.Fewest > planks {
-		c.add(Violation{
-			Rule: RuleOrder, Got: fmt.Sprintf("order.fewest is %d", o.Fewest),
-			Want: fmt.Sprintf("%d to %d, the bound and the planks of the plan", least, planks),
-		})
+		c.report(Violation{Rule: RuleOrder}, "fewest-out", "got", o.Fewest, "least", least, "most", planks)
 	} else if chosen := buy.boxes(o.Fewest); chosen != boxes {
-		c.add(Violation{
-			Rule: RuleOrder, Got: fmt.Sprintf("order.fewest is %d, for which %d boxes would be bought", o.Fewest, chosen),
-			Want: fmt.Sprintf("planks for which %d boxes are", boxes),
-		})
+		c.report(Violation{Rule: RuleOrder}, "fewest-boxes", "got", o.Fewest, "boxes", chosen, "want", boxes)
 	}
 	if o.Loss != rules.Loss || o.RiskLimit != rules.RiskLimit {
-		c.add(Violation{
-			Rule: RuleOrder, Got: fmt.Sprintf("order.loss is %v %% and order.risk_limit %v %%", o.Loss, o.RiskLimit),
-			Want: fmt.Sprintf("%v %% and %v %%, as the job has them", rules.Loss, rules.RiskLimit),
-		})
+		c.report(Violation{Rule: RuleOrder}, "loss-other", "loss", o.Loss, "limit", o.RiskLimit,
+			"wantloss", rules.Loss, "wantlimit", rules.RiskLimit)
 	}
 	left := boxes*buy.per - planks - keptFor(&c.job.Spare, planks, buy.per)
 	if want := buy.short(planks, left); !(math.Abs(o.Risk-want) <= 1e-12+1e-6*want) {
-		c.add(Violation{Rule: RuleOrder, Got: fmt.Sprintf("order.risk is %v", o.Risk), Want: fmt.Sprintf("%.6g", want)})
+		c.off(RuleOrder, "order.risk", o.Risk, want)
 	}
 }
 
@@ -154,10 +139,7 @@ func (c *checker) bound() {
 	}
 	planks := len(c.plan.Planks)
 	if b.Planks < 0 || b.Planks > planks {
-		c.add(Violation{
-			Rule: RuleBound, Got: fmt.Sprintf("bound.planks is %d", b.Planks),
-			Want: fmt.Sprintf("0 to %d, the planks of the plan", planks),
-		})
+		c.report(Violation{Rule: RuleBound}, "bound-out", "got", b.Planks, "most", planks)
 		return
 	}
 	buy := &purchase{c.job, per}
@@ -167,15 +149,13 @@ func (c *checker) bound() {
 	c.agree("bound.settled", b.Settled, buy.boxes(b.Planks) == buy.boxes(planks))
 	c.agree("bound.planks_proven", b.PlanksProven, b.Planks == planks)
 	if b.Certificate != nil {
-		c.equal(RuleBound, "the claim of bound.certificate", b.Certificate.Planks, b.Planks)
+		c.equal(RuleBound, "bound.certificate.planks", b.Certificate.Planks, b.Planks)
 	}
 }
 
-func (c *checker) agree(what string, got, want bool) {
+func (c *checker) agree(field string, got, want bool) {
 	if got != want {
-		c.add(
-			Violation{Rule: RuleBound, Got: fmt.Sprintf("%s is %v", what, got), Want: fmt.Sprintf("%v by the figures", want)},
-		)
+		c.off(RuleBound, field, got, want)
 	}
 }
 
@@ -210,10 +190,7 @@ func (c *checker) waste() {
 		sum.Add(sum, big.NewInt(int64(a)))
 	}
 	if sum.Cmp(big.NewInt(int64(w.Bought))) != 0 {
-		c.add(Violation{
-			Rule: RuleWaste, Got: fmt.Sprintf("laid, offcuts, ripped, kerf and whole_left add up to %v square ticks", sum),
-			Want: fmt.Sprintf("bought, which is %d", w.Bought),
-		})
+		c.report(Violation{Rule: RuleWaste}, "areas-sum", "got", inArea(sum), "want", w.Bought)
 	}
 	c.percent("added_to_floor", w.AddedToFloor, float64(w.Bought-w.Net), float64(w.Net))
 	c.percent("share_of_purchase", w.ShareOfPurchase, float64(w.Bought-w.Net), float64(w.Bought))
@@ -233,7 +210,8 @@ func (c *checker) laid() (area *big.Int, shaped int64) {
 				for m := range row.Runs[k].Pieces {
 					p := &row.Runs[k].Pieces[m]
 					if p.Shape == nil {
-						twice.Add(&twice, new(big.Int).Mul(big.NewInt(2*int64(max(0, p.To-p.From))), big.NewInt(int64(wide))))
+						twice.Add(&twice, new(big.Int).Mul(big.NewInt(2*int64(max(0, p.To-p.From))),
+							big.NewInt(int64(wide))))
 						continue
 					}
 					shaped++
@@ -251,11 +229,15 @@ func (c *checker) area(what string, got measure.Area, want *big.Int, half int64)
 	if off.Abs(off).Cmp(big.NewInt((half+1)/2)) <= 0 {
 		return
 	}
-	show := "more than 90 square kilometres"
-	if want.IsInt64() {
-		show = measure.Area(want.Int64()).Decimal(c.job.Unit)
+	c.off(RuleWaste, "waste.areas."+what, got, inArea(want))
+}
+
+// inArea returns an area of so many square ticks, at most the largest that is held.
+func inArea(a *big.Int) measure.Area {
+	if !a.IsInt64() {
+		return math.MaxInt64
 	}
-	c.add(Violation{Rule: RuleWaste, Got: fmt.Sprintf("waste.areas.%s is %s", what, got.Decimal(c.job.Unit)), Want: show})
+	return measure.Area(a.Int64())
 }
 
 // percent holds a percentage against part/whole.
@@ -263,6 +245,6 @@ func (c *checker) percent(what string, got, part, whole float64) {
 	const precision = 1e-9
 	want := 100 * part / whole
 	if !(math.Abs(got-want) <= precision*(1+math.Abs(want))) && !math.IsNaN(want) {
-		c.add(Violation{Rule: RuleWaste, Got: fmt.Sprintf("waste.%s is %v %%", what, got), Want: fmt.Sprintf("%v %%", want)})
+		c.report(Violation{Rule: RuleWaste}, "percent-off", "field", "waste."+what, "got", got, "want", want)
 	}
 }

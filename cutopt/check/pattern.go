@@ -39,9 +39,9 @@ func (c *roomChecker) pattern() {
 			at := c.at(RulePattern, i+1, k+1, 0)
 			switch {
 			case want == 0 && len(run.Pieces) > 1:
-				c.report(at, "it has joints", "one piece: the pattern's joints would leave pieces that are too short")
+				c.report(at, "pattern-one-piece")
 			case want > 0 && (len(run.Pieces) == 1 || p.To-p.From != want):
-				c.report(at, "the piece laid first is "+c.text(p.To-p.From)+" long", c.text(want)+" by the pattern")
+				c.report(at, "pattern-starter", "got", p.To-p.From, "want", want)
 			}
 		}
 	}

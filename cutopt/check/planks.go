@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"slices"
 
 	"plank.example/cutopt"
@@ -12,12 +11,14 @@ import (
 func (c *checker) planks() {
 	listed := c.listed()
 	for i := range c.plan.Planks {
+		if c.over() {
+			return
+		}
 		use := &c.plan.Planks[i]
 		at := Violation{Plank: i + 1}
 		if use.Number != i+1 {
 			at.Rule = RuleNumber
-			at.Got, at.Want = fmt.Sprintf("it has number %d", use.Number), fmt.Sprint(i+1)
-			c.add(at)
+			c.report(at, "plank-number", "got", use.Number, "want", i+1)
 		}
 		var pieces []*cutopt.Piece
 		toFit := measure.Length(0)
@@ -30,8 +31,8 @@ func (c *checker) planks() {
 			}
 		}
 		if len(use.Pieces) == 0 {
-			at.Rule, at.Got, at.Want = RuleNumber, "no piece is cut from it", "planks that are cut or laid"
-			c.add(at)
+			at.Rule = RuleNumber
+			c.report(at, "plank-unused")
 		}
 		if len(pieces) < len(use.Pieces) ||
 			len(pieces) > 0 && !(&plankChecker{checker: c, at: at, use: use, pieces: pieces, toFit: toFit}).run() {
@@ -73,16 +74,8 @@ func (c *checker) piece(at Violation, ref cutopt.PieceRef, listed [][][][]bool) 
 	if !within(ref.Floor, len(listed)) || !within(ref.Row, len(listed[ref.Floor])) ||
 		!within(ref.Run, len(listed[ref.Floor][ref.Row])) ||
 		!within(ref.Piece, len(listed[ref.Floor][ref.Row][ref.Run])) {
-		at.Got = fmt.Sprintf(
-			"it lists the piece with the indices room %d, row %d, run %d, piece %d",
-			ref.Floor,
-			ref.Row,
-			ref.Run,
-			ref.Piece,
-		)
-		at.Want = "pieces of the plan"
 		at.Floor, at.Row, at.Run, at.Piece = 0, 0, 0, 0
-		c.add(at)
+		c.report(at, "piece-nowhere", "floor", ref.Floor+1, "row", ref.Row+1, "run", ref.Run+1, "piece", ref.Piece+1)
 		return nil
 	}
 	at.Name = c.plan.Floors[ref.Floor].Name
@@ -90,15 +83,14 @@ func (c *checker) piece(at Violation, ref cutopt.PieceRef, listed [][][][]bool) 
 	p := &c.plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece]
 	switch {
 	case *mark:
-		at.Got, at.Want = "the piece is listed twice", "once, by the plank it is cut from"
+		c.report(at, "piece-again")
 	case p.Plank != at.Plank:
-		at.Got, at.Want = fmt.Sprintf("the plank lists a piece of plank %d", p.Plank), "its own pieces"
+		c.report(at, "piece-of-other", "plank", p.Plank)
 	default:
 		*mark = true
 		return p
 	}
 	*mark = true
-	c.add(at)
 	return nil
 }
 
@@ -110,10 +102,10 @@ func (c *checker) unlisted(listed [][][][]bool) {
 				for m, ok := range pieces {
 					if !ok {
 						p := &c.plan.Floors[i].Rows[j].Runs[k].Pieces[m]
-						c.add(Violation{
-							Rule: RuleNumber, Floor: i + 1, Name: c.plan.Floors[i].Name, Row: j + 1, Run: k + 1, Piece: m + 1,
-							Got: fmt.Sprintf("it says it is of plank %d, and no plank lists it", p.Plank), Want: "a plank that lists it",
-						})
+						c.report(Violation{
+							Rule: RuleNumber, Floor: i + 1, Name: c.plan.Floors[i].Name, Row: j + 1, Run: k + 1,
+							Piece: m + 1,
+						}, "piece-unlisted", "plank", p.Plank)
 					}
 				}
 			}
@@ -135,10 +127,10 @@ type plankChecker struct {
 	cuts  []measure.Length
 }
 
-func (c *plankChecker) report(rule Rule, got, want string) {
+func (c *plankChecker) report(rule Rule, kind string, figures ...any) {
 	v := c.at
-	v.Rule, v.Got, v.Want = rule, got, want
-	c.add(v)
+	v.Rule = rule
+	c.checker.report(v, kind, figures...)
 }
 
 // run places pieces and offcuts from the plank's left end to its right, with a kerf after each that does not end at the
@@ -155,20 +147,12 @@ func (c *plankChecker) run() bool {
 	c.used += sum
 	need, fit := sum+kerf*measure.Length(len(c.pieces)-1), c.job.Rules.Fit
 	if need > long {
-		c.report(
-			RuleFit,
-			fmt.Sprintf("%d pieces and the kerfs between them take %s", len(c.pieces), c.text(need)),
-			"at most "+c.text(long),
-		)
+		c.report(RuleFit, "plank-short", "n", len(c.pieces), "length", need, "most", long)
 		return false
 	}
 	if slack := fit * c.toFit; need > long-slack {
-		c.report(
-			RuleFit,
-			fmt.Sprintf("%d pieces and the kerfs between them take %s, and %d of them may come out %s longer", len(c.pieces),
-				c.text(need), c.toFit, c.text(fit)),
-			"at most "+c.text(long-slack),
-		)
+		c.report(RuleFit, "plank-short-with-fit", "n", len(c.pieces), "length", need, "last", int(c.toFit), "fit", fit,
+			"most", long-slack)
 	}
 	if !c.handed() || !c.place() {
 		return false
@@ -187,19 +171,11 @@ func (c *plankChecker) handed() bool {
 	ok := true
 	for i, p := range c.pieces {
 		if p.Ends&cutopt.EndsLeft != 0 && i > 0 {
-			c.report(
-				RuleEnds,
-				fmt.Sprintf("its piece %d has a left factory end", i+1),
-				"only the first has: a plank has one left end",
-			)
+			c.report(RuleEnds, "left-end-again", "n", i+1)
 			ok = false
 		}
 		if p.Ends&cutopt.EndsRight != 0 && i < len(c.pieces)-1 {
-			c.report(
-				RuleEnds,
-				fmt.Sprintf("its piece %d of %d has a right factory end", i+1, len(c.pieces)),
-				"only the last has: a plank has one right end",
-			)
+			c.report(RuleEnds, "right-end-early", "n", i+1, "of", len(c.pieces))
 			ok = false
 		}
 	}
@@ -228,11 +204,7 @@ func (c *plankChecker) place() bool {
 			}
 			end = start + p.To - p.From
 		default:
-			c.report(
-				RuleLeftovers,
-				fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(long)),
-				"an offcut",
-			)
+			c.report(RuleLeftovers, "offcut-untold", "from", c.pos, "to", long)
 			return false
 		}
 		if end == long {
@@ -245,13 +217,9 @@ func (c *plankChecker) place() bool {
 	switch {
 	case c.left < len(c.use.Left):
 		o := c.use.Left[c.left]
-		c.report(
-			RuleLeftovers,
-			fmt.Sprintf("an offcut from %s to %s does not lie between pieces and kerfs", c.text(o.From), c.text(o.To)),
-			"what the pieces leave",
-		)
+		c.report(RuleLeftovers, "offcut-astray", "from", o.From, "to", o.To)
 	case c.piece < len(c.pieces):
-		c.report(RuleLeftovers, "offcuts and kerfs take the place of its last pieces", "what the pieces leave")
+		c.report(RuleLeftovers, "plank-full")
 	default:
 		return true
 	}
@@ -261,9 +229,8 @@ func (c *plankChecker) place() bool {
 // offcut checks one offcut by itself.
 func (c *plankChecker) offcut(o cutopt.Leftover) bool {
 	long := c.job.Plank.Length
-	name := fmt.Sprintf("an offcut from %s to %s", c.text(o.From), c.text(o.To))
 	if o.To <= o.From || o.To > long {
-		c.report(RuleLeftovers, name, "a length above 0 within the plank")
+		c.report(RuleLeftovers, "offcut-beyond", "from", o.From, "to", o.To)
 		return false
 	}
 	ends := cutopt.EndsNone
@@ -274,7 +241,7 @@ func (c *plankChecker) offcut(o cutopt.Leftover) bool {
 		ends |= cutopt.EndsRight
 	}
 	if o.Ends != ends {
-		c.report(RuleLeftovers, fmt.Sprintf("%s has its factory ends: %v", name, o.Ends), ends.String())
+		c.report(RuleLeftovers, "offcut-ends", "from", o.From, "to", o.To, "got", o.Ends, "want", ends)
 		return false
 	}
 	return true
@@ -291,32 +258,20 @@ func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
 	}
 	switch dust := begin - c.pos; {
 	case dust < 0:
-		c.report(RuleLeftovers, "offcuts and kerfs take the place of its last piece", "what the pieces leave")
+		c.report(RuleLeftovers, "plank-full")
 		return 0, false
 	case dust > kerf:
-		c.report(
-			RuleLeftovers,
-			fmt.Sprintf("nothing is said of %s to %s of the plank", c.text(c.pos), c.text(begin-kerf)),
-			"an offcut",
-		)
+		c.report(RuleLeftovers, "offcut-untold", "from", c.pos, "to", begin-kerf)
 		return 0, false
 	case dust > 0:
 		c.cuts = append(c.cuts, begin-kerf)
 	}
 	if atLeft := begin == 0; atLeft != (p.Ends&cutopt.EndsLeft != 0) {
-		c.report(
-			RuleEnds,
-			fmt.Sprintf("its piece %d begins %s from the left end and has its factory ends: %v", c.piece, c.text(begin), p.Ends),
-			"the left one where it begins at the left end, and only there",
-		)
+		c.report(RuleEnds, "left-end-other", "n", c.piece, "at", begin, "ends", p.Ends)
 		return 0, false
 	}
 	if p.Ends&cutopt.EndsRight == 0 && begin+length == long {
-		c.report(
-			RuleEnds,
-			fmt.Sprintf("its piece %d ends at the right end and has its factory ends: %v", c.piece, p.Ends),
-			"the right one",
-		)
+		c.report(RuleEnds, "right-end-other", "n", c.piece, "ends", p.Ends)
 		return 0, false
 	}
 	return begin, true
@@ -331,20 +286,6 @@ func (c *plankChecker) compareCuts() {
 	slices.Sort(got)
 	slices.Sort(c.cuts)
 	if !slices.Equal(got, c.cuts) {
-		c.report(RuleCuts, "it is cut at "+c.list(got), c.list(c.cuts))
+		c.report(RuleCuts, "cuts-other", "got", got, "want", c.cuts)
 	}
-}
-
-func (c *checker) list(lengths []measure.Length) string {
-	if len(lengths) == 0 {
-		return "no place"
-	}
-	s := ""
-	for i, l := range lengths {
-		if i > 0 {
-			s += ", "
-		}
-		s += c.text(l)
-	}
-	return s
 }

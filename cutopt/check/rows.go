@@ -2,8 +2,6 @@ package check
 
 import (
 	"cmp"
-	"context"
-	"fmt"
 	"slices"
 
 	"plank.example/cutopt"
@@ -23,21 +21,18 @@ func (c *roomChecker) at(rule Rule, row, run, piece int) Violation {
 	return Violation{Rule: rule, Floor: c.index + 1, Name: c.room.Name, Row: row, Run: run, Piece: piece}
 }
 
-func (c *roomChecker) report(v Violation, got, want string) {
-	v.Got, v.Want = got, want
-	c.add(v)
-}
-
-func (c *roomChecker) run(ctx context.Context) error {
+func (c *roomChecker) run() error {
 	c.asked()
 	for i := range c.room.Rows {
-		c.row(i)
+		if c.row(i); c.over() {
+			return c.ctx.Err()
+		}
 	}
 	c.pattern()
 	for i := 1; i < len(c.room.Rows); i++ {
 		c.stagger(i)
 	}
-	return c.cover(ctx)
+	return c.cover()
 }
 
 // row checks one row, its runs and their pieces. A row that is ripped lies at an edge: it is the first or the last, or
@@ -48,26 +43,21 @@ func (c *roomChecker) row(i int) {
 	at := c.at(RuleRows, i+1, 0, 0)
 	wide := c.job.Plank.Width
 	if row.Width != row.To-row.From {
-		c.report(
-			at,
-			fmt.Sprintf("it lies from %s to %s and says it is %s wide", c.text(row.From), c.text(row.To), c.text(row.Width)),
-			c.text(row.To-row.From),
-		)
+		c.report(at, "row-width", "from", row.From, "to", row.To, "got", row.Width, "want", row.To-row.From)
 	}
 	edge := i == 0 || i == len(rows)-1 || row.From > rows[i-1].To || row.To < rows[i+1].From
 	switch w := row.To - row.From; {
 	case w <= 0 || w > wide:
-		c.report(at, "it is "+c.text(w)+" wide", "more than 0 and at most a plank, "+c.text(wide))
+		c.report(at, "row-wide", "width", w, "most", wide)
 	case w < wide && !edge:
-		c.report(at, "it is "+c.text(w)+" wide with rows on both sides", "a whole plank, "+c.text(wide))
+		c.report(at, "row-inner", "width", w, "want", wide)
 	}
 	if i > 0 && row.From < rows[i-1].To {
-		c.report(at, "it begins at "+c.text(row.From), "no less than "+c.text(rows[i-1].To)+", where the row before it ends")
+		c.report(at, "row-begins", "at", row.From, "least", rows[i-1].To)
 	}
 	for k := range row.Runs {
 		if k > 0 && row.Runs[k].From < row.Runs[k-1].From {
-			c.report(c.at(RuleRun, i+1, k+1, 0), "it begins at "+c.text(row.Runs[k].From),
-				"runs from left to right: the one before it begins at "+c.text(row.Runs[k-1].From))
+			c.report(c.at(RuleRun, i+1, k+1, 0), "runs-order", "at", row.Runs[k].From, "before", row.Runs[k-1].From)
 		}
 		c.pieces(i, k)
 	}
@@ -78,30 +68,26 @@ func (c *roomChecker) pieces(i, k int) {
 	run := &c.room.Rows[i].Runs[k]
 	at := c.at(RuleRun, i+1, k+1, 0)
 	if run.To <= run.From {
-		c.report(at, fmt.Sprintf("it goes from %s to %s", c.text(run.From), c.text(run.To)), "a length above 0")
+		c.report(at, "run-empty", "from", run.From, "to", run.To)
 	}
 	if len(run.Pieces) == 0 {
-		c.report(at, "it has no piece", "pieces from end to end")
+		c.report(at, "run-bare")
 		return
 	}
-	end, before := run.From, "the run begins"
+	end, kind := run.From, "run-begins"
 	for m := range run.Pieces {
 		p := &run.Pieces[m]
 		at := c.at(RuleRun, i+1, k+1, m+1)
 		if p.From != end {
-			c.report(at, "it begins at "+c.text(p.From), c.text(end)+", where "+before)
+			c.report(at, kind, "at", p.From, "want", end)
 		}
-		end, before = p.To, "the piece before it ends"
+		end, kind = p.To, "piece-begins"
 		at.Rule = RuleLength
 		if p.Length != p.To-p.From {
-			c.report(
-				at,
-				fmt.Sprintf("it lies from %s to %s and says it is %s long", c.text(p.From), c.text(p.To), c.text(p.Length)),
-				c.text(p.To-p.From),
-			)
+			c.report(at, "piece-length", "from", p.From, "to", p.To, "got", p.Length, "want", p.To-p.From)
 		}
 		if w := p.To - p.From; w <= 0 || w > c.job.Plank.Length {
-			c.report(at, "it is "+c.text(w)+" long", "more than 0 and at most a plank, "+c.text(c.job.Plank.Length))
+			c.report(at, "piece-long", "length", w, "most", c.job.Plank.Length)
 			continue
 		}
 		c.ends(at, run, m)
@@ -109,7 +95,7 @@ func (c *roomChecker) pieces(i, k int) {
 		c.shaping(at, &c.room.Rows[i], p)
 	}
 	if end != run.To {
-		c.report(at, "its last piece ends at "+c.text(end), c.text(run.To)+", where the run ends")
+		c.report(at, "run-ends", "at", end, "want", run.To)
 	}
 }
 
@@ -120,24 +106,16 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 	at.Rule = RuleEnds
 	switch whole := length == c.job.Plank.Length; {
 	case whole && p.Ends != cutopt.EndsBoth:
-		c.report(at, fmt.Sprintf("a piece as long as a plank has its factory ends: %v", p.Ends), "both")
+		c.report(at, "whole-ends", "ends", p.Ends)
 	case !whole && p.Ends == cutopt.EndsBoth:
-		c.report(
-			at,
-			fmt.Sprintf("a piece of %s has both factory ends", c.text(length)),
-			"a whole plank, "+c.text(c.job.Plank.Length),
-		)
+		c.report(at, "sawn-ends", "length", length, "want", c.job.Plank.Length)
 	case last == 0 || whole:
 	case m == 0 && p.Ends != cutopt.EndsRight:
-		c.report(at, fmt.Sprintf("a sawn starter has its factory ends: %v", p.Ends), "right, where the next plank locks in")
+		c.report(at, "starter-ends", "ends", p.Ends)
 	case m == last && p.Ends != cutopt.EndsLeft:
-		c.report(
-			at,
-			fmt.Sprintf("a sawn ender has its factory ends: %v", p.Ends),
-			"left, where it locks into the plank before it",
-		)
+		c.report(at, "ender-ends", "ends", p.Ends)
 	case 0 < m && m < last:
-		c.report(at, fmt.Sprintf("a field plank is %s long", c.text(length)), "a whole plank, "+c.text(c.job.Plank.Length))
+		c.report(at, "field-sawn", "length", length, "want", c.job.Plank.Length)
 	}
 	if last == 0 || 0 < m && m < last {
 		return
@@ -146,23 +124,23 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 	if c.room.LaidFrom == cutopt.HandRight {
 		first = last
 	}
-	kind := "a starter"
+	kind := "starter-short"
 	if m == last {
-		kind = "an ender"
+		kind = "ender-short"
 	}
 	rules := &c.job.Rules
-	least, slack := rules.MinPiece, ""
+	least := rules.MinPiece
 	if m != first && rules.Fit > 0 {
 		least += rules.Fit
-		slack = ", the shortest piece and the fit allowance"
+		kind += "-with-fit"
 	}
 	if length < least {
 		at.Rule = RuleMinPiece
-		c.report(at, fmt.Sprintf("%s of %s", kind, c.text(length)), "at least "+c.text(least)+slack)
+		c.report(at, kind, "length", length, "least", least)
 	}
 	if grid := c.job.Rules.Grid; m == first && length < c.job.Plank.Length && length%grid != 0 {
 		at.Rule = RuleGrid
-		c.report(at, "the piece laid first is "+c.text(length)+" long", "a multiple of "+c.text(grid))
+		c.report(at, "off-grid", "length", length, "grid", grid)
 	}
 }
 
@@ -210,18 +188,8 @@ func (c *roomChecker) stagger(i int) {
 		}
 		if which >= 0 {
 			b := before[which]
-			c.report(
-				c.at(RuleStagger, i+1, a.run+1, a.piece+1),
-				fmt.Sprintf(
-					"the joint at its right end, at %s, is %s from the one at %s of row %d run %d",
-					c.text(a.x),
-					c.text(nearest),
-					c.text(b.x),
-					i,
-					b.run+1,
-				),
-				"at least "+c.text(least),
-			)
+			c.report(c.at(RuleStagger, i+1, a.run+1, a.piece+1), "joints-near", "at", a.x, "distance", nearest,
+				"other", b.x, "row", i, "run", b.run+1, "least", least)
 		}
 	}
 }

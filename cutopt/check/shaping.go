@@ -1,7 +1,6 @@
 package check
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -21,7 +20,7 @@ func (c *roomChecker) shaping(at Violation, row *cutopt.PlanRow, p *cutopt.Piece
 	at.Rule = RuleFact
 	if len(p.Shape) < 3 || p.To <= p.From || row.To <= row.From {
 		if len(p.Shaping) > 0 {
-			c.report(at, fmt.Sprintf("%d facts tell how to saw a full rectangle", len(p.Shaping)), "none")
+			c.report(at, "sawn-rectangle", "n", len(p.Shaping))
 		}
 		return
 	}
@@ -30,21 +29,17 @@ func (c *roomChecker) shaping(at Violation, row *cutopt.PlanRow, p *cutopt.Piece
 		s.shape = append(s.shape, spot{float64(q.X - p.From), float64(q.Y - row.From)})
 	}
 	if len(p.Shaping)*len(s.shape) > mostSawn || len(p.Shaping)*len(p.Shaping) > mostSawn {
-		c.report(
-			at,
-			fmt.Sprintf("%d facts tell how to saw %d corners", len(p.Shaping), len(s.shape)),
-			"a shape that can be sawn",
-		)
+		c.report(at, "sawn-too-much", "n", len(p.Shaping), "corners", len(s.shape))
 		return
 	}
 	for i := range p.Shaping {
-		if want := s.takeOff(&p.Shaping[i]); want != "" {
-			c.report(at, "it is told "+c.tell(&p.Shaping[i]), want)
+		if kind := s.takeOff(&p.Shaping[i]); kind != "" {
+			c.report(at, kind, "fact", p.Shaping[i])
 			return
 		}
 	}
-	if want := s.rest(); want != "" {
-		c.report(at, fmt.Sprintf("%d facts tell how to saw it", len(p.Shaping)), want)
+	if kind := s.rest(); kind != "" {
+		c.report(at, kind, "n", len(p.Shaping))
 	}
 }
 
@@ -62,23 +57,23 @@ type sawn struct {
 	slack      float64  // area by which off may be wrong
 }
 
-// takeOff takes off what a fact says; it returns what should be so where it cannot be.
+// takeOff takes off what a fact says; it returns the kind of finding where it cannot be.
 func (s *sawn) takeOff(f *cutopt.Fact) string {
 	if !f.Kind.OfShape() || *f != f.Own() {
-		return "a fact about the shape of a piece, with the fields of its kind"
+		return "sawn-alien"
 	}
 	part := s.part(f)
 	if part == nil {
-		return fmt.Sprintf("sizes, ends and edges that agree, on a piece of %.0f x %.0f ticks", s.long, s.wide)
+		return "sawn-sizes"
 	}
 	area, left := areaOf(part), areaOf(clipped(s.shape, part))
 	slack := sawSlack * around(part)
 	if f.Kind == cutopt.FactScribe || f.Kind == cutopt.FactOutline {
 		if area-left <= slack/8 || left <= slack/8 {
-			return "another shape than a rectangle to come off within it"
+			return "sawn-scribed"
 		}
 		if !s.tight(f) {
-			return "the smallest rectangle that encloses what comes off"
+			return "sawn-loose"
 		}
 		s.loose = true
 		s.told = append(s.told, part)
@@ -86,11 +81,11 @@ func (s *sawn) takeOff(f *cutopt.Fact) string {
 		return ""
 	}
 	if left > slack {
-		return "none of the piece's own shape to come off"
+		return "sawn-own"
 	}
 	for _, other := range s.parts {
 		if areaOf(clipped(other, part)) > slack {
-			return "what no other fact takes off already"
+			return "sawn-again"
 		}
 	}
 	s.parts = append(s.parts, part)
@@ -217,18 +212,18 @@ func (s *sawn) tight(f *cutopt.Fact) bool {
 	return true
 }
 
-// rest holds what the facts leave against the shape; it returns what should be so where it is not.
+// rest holds what the facts leave against the shape; it returns the kind of finding where it is not that.
 func (s *sawn) rest() string {
 	whole := s.long*s.wide - areaOf(s.shape)
 	trifles := (float64(cutopt.Trifle) + sawSlack) * 2 * (s.long + s.wide)
 	if s.off > whole+s.slack+trifles && !s.loose {
-		return "no more to come off than its shape lacks"
+		return "sawn-more"
 	}
 	if s.off < whole-s.slack-trifles {
-		return "a fact for each part that comes off"
+		return "sawn-less"
 	}
 	if s.untold() {
-		return "parts that reach as far as its shape lacks"
+		return "sawn-short"
 	}
 	return ""
 }

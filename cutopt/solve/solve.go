@@ -3,6 +3,7 @@ package solve
 import (
 	"context"
 	"errors"
+	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
@@ -15,7 +16,8 @@ import (
 // nil options are the default options. A job that Validate refuses, a nil one too, and options out of range give their
 // errors; rows that no plan can lay give an *InfeasibleError. When ctx is cancelled or the limit passes with a plan in
 // hand, the plan is returned and its Status says so, and before there is one the error is a *StoppedError; ctx is
-// polled every few thousand steps, well under a tenth of a second for a dwelling. A job that takes more than
+// polled every few thousand steps, well under a tenth of a second for a dwelling. A deadline is passed by at most a
+// quarter of a second: a plan that is not recounted by then is not returned. A job that takes more than
 // [cutopt.MaxPieces] gives an error that wraps [cutopt.ErrTooLarge]. The job is only read.
 //
 // Time is dominated by the search, whose steps Options.Effort bounds; laying out rows takes O(corners * rows), a bound
@@ -30,6 +32,7 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	whole := c.ctx
 	defer c.leave(p.writing())()
 	if err := c.stopped(PhaseFloor); err != nil {
 		return nil, err
@@ -43,12 +46,35 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	bound, status := settle(p.terms, c.opt.Fewest, floor, fixed)
 	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
 	plan := p.assemble(floor, bound)
-	if broken := check.Plan(job, plan); len(broken) > 0 {
-		return nil, &InternalError{Violations: broken}
+	if err := recounted(whole, job, plan); err != nil {
+		return nil, err
 	}
 	return &Result{
 		Plan: plan, Status: status, Stats: floor.stats, Instance: p.instance, Irregular: irregular, First: first,
 	}, nil
+}
+
+// overtime is how long a deadline may be passed by for the recount of a plan in hand.
+const overtime = 200 * time.Millisecond
+
+// recounted holds a plan against [check.Plan] and returns an *InternalError where it breaks a rule. No plan leaves
+// without it: being cancelled does not cut it short, and where a deadline and the overtime pass the error is a
+// *StoppedError.
+func recounted(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) error {
+	last := context.WithoutCancel(ctx)
+	if deadline, ok := ctx.Deadline(); ok {
+		var end context.CancelFunc
+		last, end = context.WithDeadline(last, deadline.Add(overtime))
+		defer end()
+	}
+	broken, err := check.PlanContext(last, job, plan)
+	if err != nil {
+		return &StoppedError{Phase: PhaseCheck, Err: err}
+	}
+	if len(broken) > 0 {
+		return &InternalError{Violations: broken}
+	}
+	return nil
 }
 
 // layAnyhow lays the floor, and where it cannot be laid as its rows lie, with other first rows that the job leaves

@@ -15,15 +15,20 @@ import (
 
 // vocabularies holds the words of every language by key. A word may hold places in braces, {row}, that are filled in.
 var vocabularies = map[string]map[string]string{
-	"en": joined(english, reportEnglish),
-	"de": joined(german, reportGerman),
+	"en": joined(english, reportEnglish, findingEnglish),
+	"de": joined(german, reportGerman, findingGerman),
 }
 
-// joined returns the words of all parts.
+// joined returns the words of all parts, which share no key.
 func joined(parts ...map[string]string) map[string]string {
 	all := make(map[string]string)
 	for _, part := range parts {
-		maps.Copy(all, part)
+		for key, text := range part {
+			if _, twice := all[key]; twice {
+				panic("words: two texts for " + key)
+			}
+			all[key] = text
+		}
 	}
 	return all
 }

@@ -1,0 +1,192 @@
+package words
+
+// findingEnglish holds the words of findings in English: what was found, then what must hold.
+var findingEnglish = map[string]string{
+	// Places, and parts of sentences.
+	"at.row":           "row {n}",
+	"at.run":           "run {n}",
+	"at.piece":         "piece {n}",
+	"at.plank":         "plank {n}",
+	"between":          ", ",
+	"nowhere":          "no place",
+	"part.cut":         "a cut",
+	"part.offcut":      "an offcut",
+	"part.axes":        "the origin of the axes",
+	"part.row":         "the row",
+	"part.run":         "the run",
+	"part.piece":       "the piece",
+	"part.shape":       "its shape",
+	"direction.along":  "along",
+	"direction.across": "across",
+	"direction.angle":  "diagonal to",
+	"start.near":       "near",
+	"start.far":        "far",
+
+	// The plan as a file, and the job.
+	"finding.job-broken":   "{error}; want a job in order",
+	"finding.no-plan":      "there is none; want a plan",
+	"finding.figure-off":   "{field} is {got}; want {want}",
+	"finding.percent-off":  "{field} is {got} %; want {want} %",
+	"finding.unit-unknown": "the unit is {unit}; want a unit of length",
+	"finding.other-job":    "the plan is of the job \"{got}\"; want \"{want}\"",
+	"finding.beyond":       "{part} has a length of {length}; want lengths within 4 km",
+	"finding.turn-out":     "the axes are turned by {turn} degrees; want -360 to 360",
+	"finding.hand-unknown": "rows are laid from {hand}; want left or right",
+	"finding.ends-unknown": "its factory ends are {ends}; want none, left, right or both",
+	"finding.floors-other": "the plan has {got} floors; want {want}, which the job's rooms make",
+	"finding.floor-name":   "the floor is called \"{got}\"; want \"{want}\" as in the job",
+	"finding.laid-from":    "rows are laid from the {got}; want from the {want} as the job asks",
+	"finding.axes-unmirrored": "its axes are not mirrored, so that left and right are swapped; want x to " +
+		"the right and y towards the viewer, in a drawing with y upwards",
+	"finding.first-row-other": "no row ends at {across}; want a first row of {width} as the job asks",
+	"finding.angle-other": "rows run at {got} degrees; want {want} degrees, or that turned round, as the " +
+		"job asks",
+	"finding.direction-other": "rows run at {turn} degrees; want rows {direction} the longest wall of " +
+		"\"{room}\", from its {side} side, as the job asks",
+
+	// Rows and runs.
+	"finding.row-width":  "it lies from {from} to {to} and says it is {got} wide; want {want}",
+	"finding.row-wide":   "it is {width} wide; want more than 0 and at most a plank, {most}",
+	"finding.row-inner":  "it is {width} wide with rows on both sides; want a whole plank, {want}",
+	"finding.row-begins": "it begins at {at}; want no less than {least}, where the row before it ends",
+	"finding.runs-order": "it begins at {at}; want runs from left to right: the one before it begins at " +
+		"{before}",
+	"finding.run-empty":    "it goes from {from} to {to}; want a length above 0",
+	"finding.run-bare":     "it has no piece; want pieces from end to end",
+	"finding.run-begins":   "it begins at {at}; want {want}, where the run begins",
+	"finding.piece-begins": "it begins at {at}; want {want}, where the piece before it ends",
+	"finding.run-ends":     "its last piece ends at {at}; want {want}, where the run ends",
+	"finding.run-goes-on": "the floor goes on to run {run} without a wall between them; want runs from " +
+		"wall to wall",
+	"finding.piece-length": "it lies from {from} to {to} and says it is {got} long; want {want}",
+	"finding.piece-long":   "it is {length} long; want more than 0 and at most a plank, {most}",
+	"finding.whole-ends":   "a piece as long as a plank has its factory ends: {ends}; want both",
+	"finding.sawn-ends":    "a piece of {length} has both factory ends; want a whole plank, {want}",
+	"finding.starter-ends": "a sawn starter has its factory ends: {ends}; want right, for the next plank",
+	"finding.ender-ends": "a sawn ender has its factory ends: {ends}; want left, where it locks into the " +
+		"plank before it",
+	"finding.field-sawn":    "a field plank is {length} long; want a whole plank, {want}",
+	"finding.starter-short": "a starter of {length}; want at least {least}",
+	"finding.ender-short":   "an ender of {length}; want at least {least}",
+	"finding.starter-short-with-fit": "a starter of {length}; want at least {least}, the shortest piece " +
+		"and the fit allowance",
+	"finding.ender-short-with-fit": "an ender of {length}; want at least {least}, the shortest piece and " +
+		"the fit allowance",
+	"finding.off-grid": "the piece laid first is {length} long; want a multiple of {grid}",
+	"finding.joints-near": "the joint at its right end, at {at}, is {distance} from the one at {other} of " +
+		"row {row} run {run}; want at least {least}",
+	"finding.pattern-one-piece": "it has joints; want one piece: the pattern's joints would leave pieces " +
+		"that are too short",
+	"finding.pattern-starter": "the piece laid first is {got} long; want {want} by the pattern",
+
+	// How pieces lie on the floor.
+	"finding.shape-corners": "its shape has {n} corners; want three or more, or no shape for a full rectangle",
+	"finding.shape-beyond":  "its shape has a corner at {at}; want corners between {from} and {to}",
+	"finding.shape-empty":   "its shape has no area; want an area above 0",
+	"finding.open":          "{area} between {from} and {to} lie open; want floor covered up to what the trim hides",
+	"finding.open-before": "{area} before it between {from} and {to} lie open; want floor covered up to " +
+		"what the trim hides",
+	"finding.open-after": "{area} after it between {from} and {to} lie open; want floor covered up to what " +
+		"the trim hides",
+	"finding.overlap": "it lies on row {row} run {run} piece {piece} at {at}, over {area}; want pieces " +
+		"beside each other",
+	"finding.outside": "{area} of it between {from} and {to} lie outside the room or on an island; want " +
+		"pieces on the floor",
+	"finding.near-wall": "at {at} it comes within {distance} of wall {wall}; want at least {least}",
+	"finding.near-wall-of": "at {at} it comes within {distance} of wall {wall} of {room}; want at least " +
+		"{least}",
+	"finding.near-island": "at {at} it comes within {distance} of edge {edge} of island {n}; want at least " +
+		"{least}",
+	"finding.near-island-named": "at {at} it comes within {distance} of edge {edge} of {name}; want at " +
+		"least {least}",
+	"finding.near-casing": "at {at} it comes within {distance} of the casing of doorway {n}; want at least " +
+		"{least}",
+	"finding.near-casing-named": "at {at} it comes within {distance} of the casing of {name}; want at " +
+		"least {least}",
+
+	// Facts about floors.
+	"finding.fact-alien": "fact {n} is {fact}; want facts about floors, with the fields of their kinds",
+	"finding.fact-again": "it is told {fact}; want one fact of this kind for a floor",
+	"finding.doorway-open": "it is told {fact}; want a doorway of this floor, once, whose casing and gaps " +
+		"leave no floor",
+	"finding.doorway-untold": "nothing is told of doorway {doorway} of room {room}; want a fact, as the " +
+		"gaps at its sides leave no floor",
+	"finding.jogs-other": "it is told {fact}; want most {most}, count at most {count}",
+	"finding.slivers-other": "it is told {fact}; want most {most}, what the trim hides, and no more area " +
+		"than is left open",
+	"finding.break-across-other": "it is told {fact}; want a break between two rows of a floor {length} " +
+		"across, in steps of at most {most}",
+	"finding.unbroken-across": "the floor goes on for {length} across the rows without a break being told; " +
+		"want at most {most}",
+	"finding.unbroken-along": "the floor goes on for {length} along the rows without a break being told; " +
+		"want at most {most}",
+	"finding.break-along-other": "it is told {fact}; want the longest run, {length}, where at most {most} " +
+		"are allowed",
+	"finding.edge-narrow": "an edge row of {width}; want at least {least}, or a fact that no position of " +
+		"the rows allows it",
+	"finding.edge-other": "it is told {fact}; want what the rows are where they are narrowest: first " +
+		"{first}, last {last}, with one of them below {least}",
+	"finding.edge-unasked":  "it is told {fact}; want a job that asks for the width of the first row",
+	"finding.edge-is-asked": "it is told {fact}; want edge-asked, as the job asks for a first row of {width}",
+	"finding.edge-unforced": "edge rows of {first} and {last} are told to be forced; want rows that keep " +
+		"{least} at both edges: another position does",
+	"finding.strip-unasked": "it is told {fact}; want a job that has a least width",
+	"finding.strip-again":   "it is told {fact}; want one fact for a piece, of less than {least}",
+	"finding.strip-nowhere": "it is told {fact}; want a piece of this floor",
+	"finding.strip-other":   "it is told {fact}; want a strip of {width} where this piece is narrowest",
+	"finding.strip-untold": "it has a strip only {width} wide that the plan does not state; want at least " +
+		"{least}, or a fact that says where it is",
+
+	// Facts about the shapes of pieces.
+	"finding.sawn-rectangle": "{n} facts tell how to saw a full rectangle; want none",
+	"finding.sawn-too-much":  "{n} facts tell how to saw {corners} corners; want a shape that can be sawn",
+	"finding.sawn-alien": "it is told {fact}; want a fact about the shape of a piece, with the fields of " +
+		"its kind",
+	"finding.sawn-sizes":   "it is told {fact}; want sizes, ends and edges that agree, on a piece of this size",
+	"finding.sawn-scribed": "it is told {fact}; want another shape than a rectangle to come off within it",
+	"finding.sawn-loose":   "it is told {fact}; want the smallest rectangle that encloses what comes off",
+	"finding.sawn-own":     "it is told {fact}; want none of the piece's own shape to come off",
+	"finding.sawn-again":   "it is told {fact}; want what no other fact takes off already",
+	"finding.sawn-more":    "{n} facts tell how to saw it; want no more to come off than its shape lacks",
+	"finding.sawn-less":    "{n} facts tell how to saw it; want a fact for each part that comes off",
+	"finding.sawn-short":   "{n} facts tell how to saw it; want parts that reach as far as its shape lacks",
+
+	// Planks.
+	"finding.plank-number": "it has number {got}; want {want}",
+	"finding.plank-unused": "no piece is cut from it; want planks that are cut or laid",
+	"finding.piece-nowhere": "it lists the piece floor {floor}, row {row}, run {run}, piece {piece}; want " +
+		"pieces of the plan",
+	"finding.piece-again":    "the piece is listed twice; want once, by the plank it is cut from",
+	"finding.piece-of-other": "the plank lists a piece of plank {plank}; want its own pieces",
+	"finding.piece-unlisted": "it says it is of plank {plank}, and no plank lists it; want a plank that " +
+		"lists it",
+	"finding.plank-short": "{n} pieces and the kerfs between them take {length}; want at most {most}",
+	"finding.plank-short-with-fit": "{n} pieces and the kerfs between them take {length}, and {last} of " +
+		"them may come out {fit} longer; want at most {most}",
+	"finding.left-end-again": "its piece {n} has a left factory end; want only the first has: a plank has " +
+		"one left end",
+	"finding.right-end-early": "its piece {n} of {of} has a right factory end; want only the last has: a " +
+		"plank has one right end",
+	"finding.left-end-other": "its piece {n} begins {at} from the left end and has its factory ends: " +
+		"{ends}; want the left one where it begins at the left end, and only there",
+	"finding.right-end-other": "its piece {n} ends at the right end and has its factory ends: {ends}; want " +
+		"the right one",
+	"finding.offcut-untold": "nothing is said of {from} to {to} of the plank; want an offcut",
+	"finding.offcut-astray": "an offcut from {from} to {to} does not lie between pieces and kerfs; want " +
+		"what the pieces leave",
+	"finding.offcut-beyond": "an offcut from {from} to {to}; want a length above 0 within the plank",
+	"finding.offcut-ends":   "an offcut from {from} to {to} has its factory ends: {got}; want {want}",
+	"finding.plank-full":    "offcuts and kerfs take the place of its last piece; want what the pieces leave",
+	"finding.cuts-other":    "it is cut at {got}; want {want}",
+
+	// What is bought, and what is proven.
+	"finding.price-other": "order.price is {got}; want {boxes} boxes at {price}",
+	"finding.fewest-out":  "order.fewest is {got}; want {least} to {most}, the bound and the planks of the plan",
+	"finding.fewest-boxes": "order.fewest is {got}, for which {boxes} boxes would be bought; want planks " +
+		"for which {want} boxes are",
+	"finding.loss-other": "order.loss is {loss} % and order.risk_limit {limit} %; want {wantloss} % and " +
+		"{wantlimit} %, as the job has them",
+	"finding.bound-out": "bound.planks is {got}; want 0 to {most}, the planks of the plan",
+	"finding.areas-sum": "laid, offcuts, ripped, kerf and whole_left add up to {got}; want bought, which " +
+		"is {want}",
+}

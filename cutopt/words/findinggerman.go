@@ -1,0 +1,207 @@
+package words
+
+// findingGerman holds the words of findings in German: what was found, then what must hold.
+var findingGerman = map[string]string{
+	// Places, and parts of sentences.
+	"at.row":           "Reihe {n}",
+	"at.run":           "Zug {n}",
+	"at.piece":         "Stück {n}",
+	"at.plank":         "Diele {n}",
+	"between":          "; ",
+	"nowhere":          "keiner Stelle",
+	"part.cut":         "ein Schnitt",
+	"part.offcut":      "ein Abschnitt",
+	"part.axes":        "der Ursprung der Achsen",
+	"part.row":         "die Reihe",
+	"part.run":         "der Zug",
+	"part.piece":       "das Stück",
+	"part.shape":       "sein Umriss",
+	"direction.along":  "längs",
+	"direction.across": "quer",
+	"direction.angle":  "schräg",
+	"start.near":       "nahen",
+	"start.far":        "fernen",
+
+	// The plan as a file, and the job.
+	"finding.job-broken":   "{error}; verlangt: ein Auftrag, der in Ordnung ist",
+	"finding.no-plan":      "es gibt keinen; verlangt: ein Plan",
+	"finding.figure-off":   "{field} ist {got}; verlangt: {want}",
+	"finding.percent-off":  "{field} ist {got} %; verlangt: {want} %",
+	"finding.unit-unknown": "die Einheit ist {unit}; verlangt: eine Längeneinheit",
+	"finding.other-job":    "der Plan gehört zum Auftrag „{got}“; verlangt: „{want}“",
+	"finding.beyond":       "{part} hat eine Länge von {length}; verlangt: Längen bis 4 km",
+	"finding.turn-out":     "die Achsen sind um {turn} Grad gedreht; verlangt: -360 bis 360",
+	"finding.hand-unknown": "die Reihen beginnen bei {hand}; verlangt: left oder right",
+	"finding.ends-unknown": "seine Werkskanten sind {ends}; verlangt: none, left, right oder both",
+	"finding.floors-other": "der Plan hat {got} Böden; verlangt: {want}, die sich aus den Räumen des " +
+		"Auftrags ergeben",
+	"finding.floor-name": "der Boden heißt „{got}“; verlangt: „{want}“ wie im Auftrag",
+	"finding.laid-from":  "die Reihen beginnen am {got} Ende; verlangt: am {want}, wie im Auftrag",
+	"finding.axes-unmirrored": "seine Achsen sind nicht gespiegelt, links und rechts also vertauscht; " +
+		"verlangt: x nach rechts und y zum Betrachter hin, in einer Zeichnung mit y nach oben",
+	"finding.first-row-other": "keine Reihe endet bei {across}; verlangt: eine erste Reihe von {width} wie " +
+		"im Auftrag",
+	"finding.angle-other": "die Reihen laufen unter {got} Grad; verlangt: {want} Grad oder umgekehrt, wie " +
+		"im Auftrag",
+	"finding.direction-other": "die Reihen laufen unter {turn} Grad; verlangt: Reihen {direction} zur " +
+		"längsten Wand von „{room}“, von der {side} Seite aus, wie im Auftrag",
+
+	// Rows and runs.
+	"finding.row-width": "sie liegt von {from} bis {to} und gibt als Breite {got} an; verlangt: {want}",
+	"finding.row-wide":  "sie ist {width} breit; verlangt: mehr als 0 und höchstens eine Diele, {most}",
+	"finding.row-inner": "sie ist {width} breit, mit Reihen auf beiden Seiten; verlangt: eine ganze Diele, " +
+		"{want}",
+	"finding.row-begins": "sie beginnt bei {at}; verlangt: nicht vor {least}, wo die Reihe davor endet",
+	"finding.runs-order": "er beginnt bei {at}; verlangt: Züge von links nach rechts: der davor beginnt " +
+		"bei {before}",
+	"finding.run-empty":    "er geht von {from} bis {to}; verlangt: eine Länge über 0",
+	"finding.run-bare":     "er hat kein Stück; verlangt: Stücke von Ende zu Ende",
+	"finding.run-begins":   "es beginnt bei {at}; verlangt: {want}, wo der Zug beginnt",
+	"finding.piece-begins": "es beginnt bei {at}; verlangt: {want}, wo das Stück davor endet",
+	"finding.run-ends":     "sein letztes Stück endet bei {at}; verlangt: {want}, wo der Zug endet",
+	"finding.run-goes-on": "der Boden geht ohne Wand dazwischen in Zug {run} über; verlangt: Züge von Wand " +
+		"zu Wand",
+	"finding.piece-length": "es liegt von {from} bis {to} und gibt als Länge {got} an; verlangt: {want}",
+	"finding.piece-long":   "es ist {length} lang; verlangt: mehr als 0 und höchstens eine Diele, {most}",
+	"finding.whole-ends":   "ein Stück so lang wie eine Diele hat Werkskanten: {ends}; verlangt: beide",
+	"finding.sawn-ends":    "ein Stück von {length} hat beide Werkskanten; verlangt: eine ganze Diele, {want}",
+	"finding.starter-ends": "ein gesägtes Anfangsstück hat Werkskanten: {ends}; verlangt: rechts, wo die " +
+		"nächste Diele einrastet",
+	"finding.ender-ends": "ein gesägtes Endstück hat Werkskanten: {ends}; verlangt: links, wo es in die " +
+		"Diele davor einrastet",
+	"finding.field-sawn":    "eine Diele mitten im Zug ist {length} lang; verlangt: eine ganze Diele, {want}",
+	"finding.starter-short": "ein Anfangsstück von {length}; verlangt: mindestens {least}",
+	"finding.ender-short":   "ein Endstück von {length}; verlangt: mindestens {least}",
+	"finding.starter-short-with-fit": "ein Anfangsstück von {length}; verlangt: mindestens {least}, das " +
+		"kürzeste Stück und die Passtoleranz",
+	"finding.ender-short-with-fit": "ein Endstück von {length}; verlangt: mindestens {least}, das kürzeste " +
+		"Stück und die Passtoleranz",
+	"finding.off-grid": "das zuerst verlegte Stück ist {length} lang; verlangt: ein Vielfaches von {grid}",
+	"finding.joints-near": "der Stoß an seinem rechten Ende, bei {at}, liegt {distance} neben dem bei " +
+		"{other} in Reihe {row}, Zug {run}; verlangt: mindestens {least}",
+	"finding.pattern-one-piece": "er hat Stöße; verlangt: ein einziges Stück, denn die Stöße des Musters " +
+		"ließen zu kurze Stücke",
+	"finding.pattern-starter": "das zuerst verlegte Stück ist {got} lang; verlangt: {want} nach dem Muster",
+
+	// How pieces lie on the floor.
+	"finding.shape-corners": "sein Umriss hat {n} Ecken; verlangt: drei oder mehr, oder kein Umriss für " +
+		"ein volles Rechteck",
+	"finding.shape-beyond": "sein Umriss hat eine Ecke bei {at}; verlangt: Ecken zwischen {from} und {to}",
+	"finding.shape-empty":  "sein Umriss hat keine Fläche; verlangt: eine Fläche über 0",
+	"finding.open":         "{area} zwischen {from} und {to} liegen offen; verlangt: Boden bis unter die Leiste",
+	"finding.open-before": "{area} davor, zwischen {from} und {to}, liegen offen; verlangt: Boden bis " +
+		"unter die Leiste",
+	"finding.open-after": "{area} danach, zwischen {from} und {to}, liegen offen; verlangt: Boden bis " +
+		"unter die Leiste",
+	"finding.overlap": "es liegt bei {at} auf Reihe {row}, Zug {run}, Stück {piece}, auf {area}; verlangt: " +
+		"Stücke nebeneinander",
+	"finding.outside": "{area} davon, zwischen {from} und {to}, liegen außerhalb des Raums oder auf einer " +
+		"Insel; verlangt: Stücke auf dem Boden",
+	"finding.near-wall": "bei {at} kommt es bis auf {distance} an Wand {wall}; verlangt: mindestens {least}",
+	"finding.near-wall-of": "bei {at} kommt es bis auf {distance} an Wand {wall} ({room}); verlangt: " +
+		"mindestens {least}",
+	"finding.near-island": "bei {at} kommt es bis auf {distance} an Kante {edge} von Insel {n}; verlangt: " +
+		"mindestens {least}",
+	"finding.near-island-named": "bei {at} kommt es bis auf {distance} an Kante {edge} von {name}; " +
+		"verlangt: mindestens {least}",
+	"finding.near-casing": "bei {at} kommt es bis auf {distance} an die Zarge von Durchgang {n}; verlangt: " +
+		"mindestens {least}",
+	"finding.near-casing-named": "bei {at} kommt es bis auf {distance} an die Zarge von {name}; verlangt: " +
+		"mindestens {least}",
+
+	// Facts about floors.
+	"finding.fact-alien": "Angabe {n} ist {fact}; verlangt: Angaben über Böden, mit den Feldern ihrer Art",
+	"finding.fact-again": "es heißt {fact}; verlangt: eine Angabe dieser Art je Boden",
+	"finding.doorway-open": "es heißt {fact}; verlangt: ein Durchgang dieses Bodens, einmal, dessen Zarge " +
+		"und Fugen keinen Boden lassen",
+	"finding.doorway-untold": "nichts ist gesagt von Durchgang {doorway} in Raum {room}; verlangt: eine " +
+		"Angabe, denn die Fugen an seinen Seiten lassen keinen Boden",
+	"finding.jogs-other": "es heißt {fact}; verlangt: most {most}, count höchstens {count}",
+	"finding.slivers-other": "es heißt {fact}; verlangt: most {most}, was die Leiste deckt, und nicht mehr " +
+		"Fläche, als offen bleibt",
+	"finding.break-across-other": "es heißt {fact}; verlangt: ein Dehnungsprofil zwischen zwei Reihen " +
+		"eines Bodens von {length}, alle {most} oder öfter",
+	"finding.unbroken-across": "der Boden geht quer zu den Reihen {length} weit, ohne dass ein " +
+		"Dehnungsprofil angegeben ist; verlangt: höchstens {most}",
+	"finding.unbroken-along": "der Boden geht längs der Reihen {length} weit, ohne dass ein Dehnungsprofil " +
+		"angegeben ist; verlangt: höchstens {most}",
+	"finding.break-along-other": "es heißt {fact}; verlangt: der längste Zug, {length}, wo höchstens " +
+		"{most} erlaubt sind",
+	"finding.edge-narrow": "eine Randreihe von {width}; verlangt: mindestens {least} oder die Angabe, dass " +
+		"keine Lage der Reihen es erlaubt",
+	"finding.edge-other": "es heißt {fact}; verlangt: die Reihen, wo sie am schmalsten sind: die erste " +
+		"{first}, die letzte {last}, eine davon unter {least}",
+	"finding.edge-unasked": "es heißt {fact}; verlangt: ein Auftrag, der die Breite der ersten Reihe vorgibt",
+	"finding.edge-is-asked": "es heißt {fact}; verlangt: edge-asked, denn der Auftrag gibt die erste Reihe " +
+		"mit {width} vor",
+	"finding.edge-unforced": "Randreihen von {first} und {last} gelten als erzwungen; verlangt: Reihen, " +
+		"die an beiden Rändern {least} halten: eine andere Lage tut das",
+	"finding.strip-unasked": "es heißt {fact}; verlangt: ein Auftrag mit einer Mindestbreite",
+	"finding.strip-again":   "es heißt {fact}; verlangt: eine Angabe je Stück, unter {least}",
+	"finding.strip-nowhere": "es heißt {fact}; verlangt: ein Stück dieses Bodens",
+	"finding.strip-other": "es heißt {fact}; verlangt: ein Streifen von {width}, wo dieses Stück am " +
+		"schmalsten ist",
+	"finding.strip-untold": "es hat einen nur {width} breiten Streifen, den der Plan nicht nennt; " +
+		"verlangt: mindestens {least} oder eine Angabe, wo er ist",
+
+	// Facts about the shapes of pieces.
+	"finding.sawn-rectangle": "{n} Angaben sagen, wie ein volles Rechteck zu sägen ist; verlangt: keine",
+	"finding.sawn-too-much": "{n} Angaben sagen, wie {corners} Ecken zu sägen sind; verlangt: ein Umriss, " +
+		"der sich sägen lässt",
+	"finding.sawn-alien": "es heißt {fact}; verlangt: eine Angabe über den Umriss eines Stücks, mit den " +
+		"Feldern ihrer Art",
+	"finding.sawn-sizes": "es heißt {fact}; verlangt: Maße, Enden und Kanten, die zusammenpassen, an einem " +
+		"Stück dieser Größe",
+	"finding.sawn-scribed": "es heißt {fact}; verlangt: dass darin etwas anderes als ein Rechteck abfällt",
+	"finding.sawn-loose":   "es heißt {fact}; verlangt: das kleinste Rechteck um das, was abfällt",
+	"finding.sawn-own":     "es heißt {fact}; verlangt: dass nichts vom Stück selbst abfällt",
+	"finding.sawn-again":   "es heißt {fact}; verlangt: was keine andere Angabe schon abnimmt",
+	"finding.sawn-more": "{n} Angaben sagen, wie es zu sägen ist; verlangt: dass nicht mehr abfällt, als " +
+		"dem Umriss fehlt",
+	"finding.sawn-less": "{n} Angaben sagen, wie es zu sägen ist; verlangt: eine Angabe für jeden Teil, " +
+		"der abfällt",
+	"finding.sawn-short": "{n} Angaben sagen, wie es zu sägen ist; verlangt: Teile, die so weit reichen, " +
+		"wie dem Umriss fehlt",
+
+	// Planks.
+	"finding.plank-number": "sie hat die Nummer {got}; verlangt: {want}",
+	"finding.plank-unused": "kein Stück ist aus ihr; verlangt: Dielen, die gesägt oder verlegt werden",
+	"finding.piece-nowhere": "sie nennt das Stück Boden {floor}, Reihe {row}, Zug {run}, Stück {piece}; " +
+		"verlangt: Stücke des Plans",
+	"finding.piece-again":    "das Stück ist zweimal aufgeführt; verlangt: einmal, bei der Diele, aus der es ist",
+	"finding.piece-of-other": "die Diele nennt ein Stück von Diele {plank}; verlangt: ihre eigenen Stücke",
+	"finding.piece-unlisted": "es soll aus Diele {plank} sein, und keine Diele nennt es; verlangt: eine " +
+		"Diele, die es nennt",
+	"finding.plank-short": "{n} Stücke und die Sägeschnitte dazwischen brauchen {length}; verlangt: " +
+		"höchstens {most}",
+	"finding.plank-short-with-fit": "{n} Stücke und die Sägeschnitte dazwischen brauchen {length}, und " +
+		"{last} davon können {fit} länger werden; verlangt: höchstens {most}",
+	"finding.left-end-again": "ihr Stück {n} hat die linke Werkskante; verlangt: nur das erste, denn eine " +
+		"Diele hat ein linkes Ende",
+	"finding.right-end-early": "ihr Stück {n} von {of} hat die rechte Werkskante; verlangt: nur das " +
+		"letzte, denn eine Diele hat ein rechtes Ende",
+	"finding.left-end-other": "ihr Stück {n} beginnt {at} vom linken Ende und hat Werkskanten: {ends}; " +
+		"verlangt: die linke, wo es am linken Ende beginnt, und nur dort",
+	"finding.right-end-other": "ihr Stück {n} endet am rechten Ende und hat Werkskanten: {ends}; verlangt: " +
+		"die rechte",
+	"finding.offcut-untold": "nichts ist gesagt von {from} bis {to} der Diele; verlangt: ein Abschnitt",
+	"finding.offcut-astray": "ein Abschnitt von {from} bis {to} liegt nicht zwischen Stücken und " +
+		"Sägeschnitten; verlangt: was die Stücke lassen",
+	"finding.offcut-beyond": "ein Abschnitt von {from} bis {to}; verlangt: eine Länge über 0 auf der Diele",
+	"finding.offcut-ends":   "ein Abschnitt von {from} bis {to} hat Werkskanten: {got}; verlangt: {want}",
+	"finding.plank-full": "Abschnitte und Sägeschnitte nehmen den Platz des letzten Stücks; verlangt: was " +
+		"die Stücke lassen",
+	"finding.cuts-other": "sie wird bei {got} gesägt; verlangt: {want}",
+
+	// What is bought, and what is proven.
+	"finding.price-other": "order.price ist {got}; verlangt: {boxes} Pakete zu {price}",
+	"finding.fewest-out": "order.fewest ist {got}; verlangt: {least} bis {most}, die Schranke und die " +
+		"Dielen des Plans",
+	"finding.fewest-boxes": "order.fewest ist {got}, wofür man {boxes} Pakete kaufte; verlangt: Dielen, " +
+		"für die man {want} Pakete kauft",
+	"finding.loss-other": "order.loss ist {loss} % und order.risk_limit {limit} %; verlangt: {wantloss} % " +
+		"und {wantlimit} % wie im Auftrag",
+	"finding.bound-out": "bound.planks ist {got}; verlangt: 0 bis {most}, die Dielen des Plans",
+	"finding.areas-sum": "laid, offcuts, ripped, kerf und whole_left ergeben zusammen {got}; verlangt: " +
+		"bought, das sind {want}",
+}
