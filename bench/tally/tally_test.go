@@ -42,7 +42,7 @@ func encode(t *testing.T, s *tally.Summary) string {
 
 // TestShards wants shards merged in any order to be the run in one piece, byte for byte.
 func TestShards(t *testing.T) {
-	const seeds, shards = 24, 5
+	const seeds, shards = 12, 5
 	whole := encode(t, sum(t, 0, seeds))
 	var parts []*tally.Summary
 	for i := range shards {

@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"slices"
 	"testing"
 	"time"
 
@@ -48,19 +49,19 @@ func records(t *testing.T, from, to uint64, workers int) []trial.Record {
 
 // TestWorkers wants the same records in the same order from any number of workers, and none judged broken.
 func TestWorkers(t *testing.T) {
-	one := records(t, 5, 35, 1)
-	if len(one) != 30*3*3 {
-		t.Errorf("%d records of 30 rooms, 3 settings, 3 strategies", len(one))
+	one := records(t, 5, 17, 1)
+	if len(one) != 12*3*3 {
+		t.Errorf("%d records of 12 rooms, 3 settings, 3 strategies", len(one))
 	}
 	for _, r := range one {
 		if r.Outcome == trial.Broken || r.Micros != 0 {
 			t.Errorf("%+v", r)
 		}
 	}
-	if diff := cmp.Diff(one, records(t, 5, 35, 7)); diff != "" {
+	if diff := cmp.Diff(one, records(t, 5, 17, 7)); diff != "" {
 		t.Errorf("7 workers: %s", diff)
 	}
-	if diff := cmp.Diff(one, append(records(t, 5, 20, 2), records(t, 20, 35, 2)...)); diff != "" {
+	if diff := cmp.Diff(one, append(records(t, 5, 10, 2), records(t, 10, 17, 2)...)); diff != "" {
 		t.Errorf("two parts: %s", diff)
 	}
 }
@@ -132,6 +133,9 @@ func TestRecordsFile(t *testing.T) {
 		ends = append(ends, file.Len())
 	}
 	for cut := range file.Len() + 1 {
+		if cut%31 > 0 && !slices.ContainsFunc(ends, func(e int) bool { return max(cut-e, e-cut) < 20 }) {
+			continue
+		}
 		want, seeds := 0, 0
 		for k, e := range ends {
 			if e <= cut {

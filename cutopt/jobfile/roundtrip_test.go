@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/measure"
 )
@@ -190,7 +191,7 @@ func TestRandomJobsReadBack(t *testing.T) {
 	t.Logf("seed %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 1))
 	s := compileSchema(t)
-	for n := range 1500 {
+	for n := range oracle.Samples(400) {
 		job := randomJob(rng)
 		text := checkReadsBack(t, job)
 		if n < 100 {

@@ -226,10 +226,7 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 
 // Plans of random rooms, and what random changes leave of them: those are refused, or all that is promised holds.
 func TestRandomPlans(t *testing.T) {
-	seeds := uint64(60)
-	if testing.Short() {
-		seeds = 15
-	}
+	seeds := uint64(oracle.Samples(20))
 	var kinds [4]int
 	planned, several, away, shared, refused, taken := 0, 0, 0, 0, 0, 0
 	for seed := range seeds {
@@ -259,7 +256,7 @@ func TestRandomPlans(t *testing.T) {
 		for _, pieces := range seq.Planks {
 			shared += min(1, len(pieces)/3)
 		}
-		for range 40 {
+		for range 20 {
 			undo := spoil(plan, r)
 			if seq, err := laying.FromPlan(job, plan); err != nil {
 				refused++

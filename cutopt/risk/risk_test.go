@@ -7,7 +7,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -70,28 +69,14 @@ func TestRiskSameForAnyWorkers(t *testing.T) {
 	}
 }
 
-// samples is how many floors a long simulation lays: CUTOPT_SAMPLES, or n.
-func samples(n int) int {
-	if more, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
-		return more
-	}
-	return n
-}
-
-// TestRiskWithinItsInterval holds simulations of 250 runs against one of 20,000: what the long one counts lies within
+// TestRiskWithinItsInterval holds simulations of 250 runs against a long one: what the long one counts lies within
 // nearly all of their 95 % intervals, 19 of 20 on average.
 func TestRiskWithinItsInterval(t *testing.T) {
 	job, plan := example(t, "hall")
-	b := risk.Breakage{Loss: 0.02, Limit: 0.02, Times: samples(5_000), Seed: 1 << 40, Workers: 2}
-	if testing.Short() {
-		b.Times = 2_000
-	}
+	b := risk.Breakage{Loss: 0.02, Limit: 0.02, Times: oracle.Samples(2_000), Seed: 1 << 40, Workers: 2}
 	b.Limit = 0.5 // so that all runs count all boxes
 	long := verdict(t, job, plan, b).Counts[1].Risk
-	within, n := 0, 40
-	if testing.Short() {
-		n = 20
-	}
+	within, n := 0, 20
 	for seed := range n {
 		b.Times, b.Seed = 250, uint64(seed)
 		if c := verdict(t, job, plan, b).Counts[1].Risk; c.Low <= long.Simulated && long.Simulated <= c.High {
@@ -371,7 +356,7 @@ func TestRiskOfSingles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := verdict(t, job, result.Plan, risk.Breakage{Loss: 0.05, Limit: 0.3, Times: min(240, samples(80))})
+	v := verdict(t, job, result.Plan, risk.Breakage{Loss: 0.05, Limit: 0.3, Times: min(240, oracle.Samples(30))})
 	singles := 0
 	for p := range result.Plan.Pieces() {
 		if p.Ends != cutopt.EndsBoth && p.Length < 15*measure.Inch {

@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"testing"
 
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -125,10 +126,7 @@ func tiny(r *rand.Rand, compact bool) *rows.Instance {
 // TestModelsAgainstBruteForce holds the optimum of both models, as general solvers find it, against every layout cut in
 // every way. It skips the solvers that are not installed.
 func TestModelsAgainstBruteForce(t *testing.T) {
-	samples := uint64(12)
-	if n, err := strconv.ParseUint(os.Getenv("CUTOPT_SAMPLES"), 10, 32); err == nil {
-		samples = n
-	}
+	samples := uint64(oracle.Samples(6))
 	for _, ref := range references {
 		t.Run(ref.name, func(t *testing.T) {
 			if _, err := exec.LookPath(ref.name); err != nil {

@@ -8,7 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strconv"
 	"testing"
 
 	"plank.example/cutopt"
@@ -184,13 +183,10 @@ func awkward(r *rand.Rand) *cutopt.Job {
 }
 
 // Random rooms are planned without a fault, Check agrees, and it finds a strip that a plan is given and does not state.
-// CUTOPT_AWKWARD says how many.
+// CUTOPT_SAMPLES plans more of them.
 func TestAwkwardRandom(t *testing.T) {
 	const seed = 14
-	n := 40
-	if more, err := strconv.Atoi(os.Getenv("CUTOPT_AWKWARD")); err == nil {
-		n = more
-	}
+	n := oracle.Samples(20)
 	planned, refused, stated, spoiled := 0, 0, 0, 0
 	for i := range n {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))

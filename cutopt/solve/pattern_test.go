@@ -82,7 +82,7 @@ func keeps(job *cutopt.Job, pattern []measure.Length, length measure.Length, row
 func TestPattern(t *testing.T) {
 	quick := &solve.Options{Effort: solve.EffortQuick}
 	kept, moved, refused := 0, 0, 0
-	rooms := roomsCount(50)
+	rooms := oracle.Samples(15)
 	for seed := range uint64(rooms) {
 		r := rand.New(rand.NewPCG(seed, 81))
 		job := oracle.PlainRoom(r)
@@ -163,7 +163,7 @@ func TestPattern(t *testing.T) {
 		}
 	}
 	t.Logf("%d patterns keep the rules, %d would when moved, %d are refused", kept, moved, refused)
-	if kept < rooms/4 || moved < rooms*15/100 || refused < rooms/10 {
+	if kept < rooms/4 || moved == 0 || moved < rooms/10 || refused < rooms/10 {
 		t.Errorf("too few of a kind: %d, %d, %d", kept, moved, refused)
 	}
 }

@@ -12,24 +12,54 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// elsewhere looks for other positions of the rows of a floor that cannot be laid. Where the job leaves the width of the
-// first row open, it returns the problem with the nearest to the one chosen that can be laid. Otherwise it returns the
-// refusal, which names the first row or the direction that would do, where one does.
-func (c *call) elsewhere(p *problem, no *InfeasibleError) (*problem, error) {
+// anyhow tries the rows as they lie, and where a floor cannot be laid and the job leaves the width of its first row
+// open, with the nearest first row that can. It returns the problem that was tried last, and its error.
+func (c *call) anyhow(p *problem, try func(*problem) error) (*problem, error) {
+	err := try(p)
+	for range p.floors { // each is moved once at most
+		var no *InfeasibleError
+		if !errors.As(err, &no) {
+			break
+		}
+		moved := c.moved(p, no)
+		if moved == nil {
+			break
+		}
+		p = moved
+		err = try(p)
+	}
+	return p, err
+}
+
+// moved returns the problem with the first row of a floor that cannot be laid as near to the one chosen as it can be,
+// or nil where no first row does or the job fixes it.
+func (c *call) moved(p *problem, no *InfeasibleError) *problem {
 	if no.floor < 0 {
-		return nil, no
+		return nil
 	}
 	rooms := p.job.Floors()[no.floor]
 	asked := p.job.Rooms[rooms[0]].Rows
-	if asked.FirstRow == 0 {
-		if floor, _ := c.firstRow(p.job, rooms, asked, p.floors[no.floor]); floor != nil {
-			floors := slices.Clone(p.floors)
-			floors[no.floor] = floor
-			moved := &problem{job: p.job, terms: p.terms, floors: floors}
-			moved.instance, moved.places = instanceOf(p.job, floors)
-			return moved, nil
-		}
+	if asked.FirstRow > 0 {
+		return nil
 	}
+	floor, _ := c.firstRow(p.job, rooms, asked, p.floors[no.floor])
+	if floor == nil {
+		return nil
+	}
+	floors := slices.Clone(p.floors)
+	floors[no.floor] = floor
+	moved := &problem{job: p.job, terms: p.terms, floors: floors}
+	moved.instance, moved.places = instanceOf(p.job, floors)
+	return moved
+}
+
+// advise returns the refusal of a floor, which names the first row or the direction that would do, where one does.
+func (c *call) advise(p *problem, no *InfeasibleError) error {
+	if no.floor < 0 {
+		return no
+	}
+	rooms := p.job.Floors()[no.floor]
+	asked := p.job.Rooms[rooms[0]].Rows
 	for _, lie := range instead(asked) {
 		floor, first := c.laid(p.job, rooms, lie)
 		if floor == nil {
@@ -40,9 +70,9 @@ func (c *call) elsewhere(p *problem, no *InfeasibleError) (*problem, error) {
 		break
 	}
 	if err := c.stopped(PhaseFloor); err != nil {
-		return nil, err
+		return err
 	}
-	return nil, no
+	return no
 }
 
 // instead lists other ways for rows to lie than those asked for: with any first row, and along and across.
@@ -155,19 +185,26 @@ func layableRows(ctx context.Context, p *problem) error {
 	return err
 }
 
-// layable returns nil when some layout keeps the job's rules, its rows lying as the planner chooses first, and
-// otherwise the error of Job.
+// layable returns nil when some layout keeps the job's rules, with any first row that the job leaves open, and
+// otherwise what is in the way.
 func layable(ctx context.Context, job *cutopt.Job) error {
 	floors, err := layOut(ctx, job)
 	if err != nil {
 		return err
 	}
-	p := &problem{job: job}
+	p := &problem{job: job, floors: floors}
 	p.instance, p.places = instanceOf(job, floors)
-	err = layableRows(ctx, p)
-	var no *InfeasibleError
-	if err == nil || ctx.Err() != nil || errors.As(err, &no) {
-		return err
+	c := &call{ctx, &Options{}}
+	_, err = c.anyhow(p, func(p *problem) error {
+		err := layableRows(ctx, p)
+		var no *InfeasibleError
+		if err == nil || ctx.Err() != nil || errors.As(err, &no) {
+			return err
+		}
+		return fitToo(job, explain(job, asMeasured(job, p.instance), p.places, err))
+	})
+	if ctx.Err() != nil {
+		return ctx.Err()
 	}
-	return fitToo(job, explain(job, asMeasured(job, p.instance), p.places, err))
+	return err
 }

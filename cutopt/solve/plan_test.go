@@ -20,10 +20,7 @@ import (
 // TestSolvedPlans plans random rooms. Each plan passes Check, comes back from its file the same, and matches the
 // schema; with any one thing changed it does not pass.
 func TestSolvedPlans(t *testing.T) {
-	jobs := 120
-	if testing.Short() {
-		jobs = 30
-	}
+	jobs := oracle.Samples(20)
 	schema := oracle.PlanSchema(t)
 	planned := 0
 	for seed := range uint64(jobs) {
@@ -60,7 +57,7 @@ func TestSolvedPlans(t *testing.T) {
 		if err := schema.Validate(v); err != nil {
 			t.Errorf("seed %d: the file does not match the schema: %v", seed, err)
 		}
-		for range 8 {
+		for range 4 {
 			q := oracle.Clone(t, result.Plan)
 			if what := oracle.Spoil(q, r); check.Plan(job, q) == nil {
 				t.Errorf("seed %d: %s, and nothing was found", seed, what)

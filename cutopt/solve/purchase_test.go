@@ -13,7 +13,7 @@ import (
 // limit.
 func TestLooksCostNoBox(t *testing.T) {
 	spent := 0
-	for seed := range uint64(roomsCount(24)) {
+	for seed := range uint64(oracle.Samples(12)) {
 		job := oracle.PlainRoom(rand.New(rand.NewPCG(seed, 1515)))
 		job.Rules.Loss, job.Rules.RiskLimit, job.Box.Planks, job.Spare.Planks = 2, 2, 8, int(seed%3)
 		boxes, err := solve.Job(t.Context(), job, nil)

@@ -8,7 +8,6 @@ import (
 	"math/rand/v2"
 	"os"
 	"slices"
-	"strconv"
 	"testing"
 	"time"
 
@@ -29,14 +28,6 @@ func valueOf(job *cutopt.Job, q cutopt.Quality, planks int, aim cutopt.Aim) int 
 		cutopt.AimOffcuts:   max(q.OffcutsAtOnce, 1), cutopt.AimWaiting: q.RowsWaited, cutopt.AimFigures: q.OddStarters,
 		cutopt.AimPlanks: planks,
 	}[aim]
-}
-
-// roomsCount is how many random rooms to plan: CUTOPT_ROOMS_COUNT, or n.
-func roomsCount(n int) int {
-	if count, err := strconv.Atoi(os.Getenv("CUTOPT_ROOMS_COUNT")); err == nil {
-		return count
-	}
-	return n
 }
 
 // qualityRoom draws a plain room, or every fourth time rooms of any shape.
@@ -135,7 +126,7 @@ func (b *betterment) log(t *testing.T) {
 // TestQuality plans random rooms with and without aims.
 func TestQuality(t *testing.T) {
 	b := newBetterment()
-	for seed := range uint64(roomsCount(60)) {
+	for seed := range uint64(oracle.Samples(20)) {
 		b.plan(t, fmt.Sprintf("seed %d", seed), qualityRoom(seed))
 	}
 	b.log(t)
@@ -172,7 +163,7 @@ func TestAimsOrder(t *testing.T) {
 		rest := slices.DeleteFunc(cutopt.DefaultAims(), func(a cutopt.Aim) bool { return a == aim })
 		orders := [][]cutopt.Aim{append([]cutopt.Aim{aim}, rest...), append(slices.Clone(rest), aim)}
 		var sum [2]int
-		for seed := range uint64(12) {
+		for seed := range uint64(oracle.Samples(6)) {
 			job := oracle.PlainRoom(rand.New(rand.NewPCG(seed, 72)))
 			for k, order := range orders {
 				job.Aims = order

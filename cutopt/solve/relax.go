@@ -36,7 +36,8 @@ var relaxable = []struct {
 // be laid as it is comes back with a zero Relaxation. Where no one rule is enough, and where the rooms cannot be laid
 // out at all, the error is that of [Job]. The rooms are shared with the job, which is only read.
 //
-// Feasibility is monotone in each rule, so each is bisected: O(log(rule/grid)) searches for a first layout.
+// Feasibility is monotone in each rule, so each is bisected: O(log(rule/grid)) searches for a first layout, each with
+// any first row that the job leaves open.
 func Relax(ctx context.Context, job *cutopt.Job) (*cutopt.Job, Relaxation, error) {
 	refusal := layable(ctx, job)
 	var no *InfeasibleError

@@ -56,7 +56,8 @@ func TestRelaxByHand(t *testing.T) {
 // cannot be laid. A room that can be laid is left as it is.
 func TestRelax(t *testing.T) {
 	relaxed := 0
-	for seed := range uint64(150) {
+	rooms := oracle.Samples(25)
+	for seed := range uint64(rooms) {
 		r := rand.New(rand.NewPCG(seed, 23))
 		job := oracle.PlainRoom(r)
 		job.Rules.MinPiece = job.Plank.Length * measure.Length(30+r.IntN(30)) / 100
@@ -104,7 +105,7 @@ func TestRelax(t *testing.T) {
 		}
 	}
 	t.Logf("%d rooms relaxed", relaxed)
-	if relaxed < 15 {
-		t.Errorf("only %d rooms were relaxed", relaxed)
+	if relaxed < rooms/3 {
+		t.Errorf("only %d of %d rooms were relaxed", relaxed, rooms)
 	}
 }

@@ -80,19 +80,16 @@ func recounted(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) error {
 // layAnyhow lays the floor, and where it cannot be laid as its rows lie, with other first rows that the job leaves
 // open.
 func (c *call) layAnyhow(p *problem) (*problem, *floorplan, *Irregular, error) {
-	for range p.floors { // each is moved once at most
-		floor, irregular, err := c.lay(p)
-		var no *InfeasibleError
-		if !errors.As(err, &no) {
-			return p, floor, irregular, err
-		}
-		moved, cannot := c.elsewhere(p, no)
-		if cannot != nil {
-			return nil, nil, nil, cannot
-		}
-		p = moved
+	var floor *floorplan
+	var irregular *Irregular
+	p, err := c.anyhow(p, func(p *problem) (err error) {
+		floor, irregular, err = c.lay(p)
+		return err
+	})
+	var no *InfeasibleError
+	if errors.As(err, &no) {
+		err = c.advise(p, no)
 	}
-	floor, irregular, err := c.lay(p)
 	return p, floor, irregular, err
 }
 

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"math/rand/v2"
 	"os"
-	"strconv"
 	"testing"
 
 	"plank.example/cutopt/internal/oracle"
@@ -69,13 +68,10 @@ func apart(a, b []measure.Length, stagger measure.Length) bool {
 }
 
 // TestRandomRooms plans random rectangles and L-rooms: every plan passes Check, its certificate verifies, its bound is
-// not above its planks, and carrying the offcut row by row never needs fewer. CUTOPT_ROOMS_COUNT sets how many (default
-// 60).
+// not above its planks, and carrying the offcut row by row never needs fewer. CUTOPT_SAMPLES makes
+// them more.
 func TestRandomRooms(t *testing.T) {
-	n := 60
-	if s, err := strconv.Atoi(os.Getenv("CUTOPT_ROOMS_COUNT")); err == nil {
-		n = s
-	}
+	n := oracle.Samples(60)
 	planned, compared, proven, boxesProven, saved, carriedPlanks := 0, 0, 0, 0, 0, 0
 	var thumb thumbTally
 	for seed := range uint64(n) {

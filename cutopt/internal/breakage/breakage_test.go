@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"plank.example/cutopt/internal/fewest"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -114,7 +115,8 @@ func (f *follower) check(opened int) rows.Layout {
 // more.
 func TestLay(t *testing.T) {
 	laid, lost, replanned, saved := 0, 0, 0, 0
-	for seed := range uint64(6000) {
+	rooms := oracle.Samples(1500)
+	for seed := range uint64(rooms) {
 		f := tiny(rand.New(rand.NewPCG(seed, 3)), seed%3 == 0)
 		if f == nil {
 			continue
@@ -169,7 +171,7 @@ func TestLay(t *testing.T) {
 		replanned,
 		saved,
 	)
-	if laid < 5000 || replanned < 1000 || saved < 200 {
+	if laid < rooms*5/6 || replanned < rooms/6 || saved < rooms/30 {
 		t.Error("too few floors, plans or savings to tell anything")
 	}
 }

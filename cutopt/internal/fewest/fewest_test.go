@@ -3,13 +3,12 @@ package fewest_test
 import (
 	"errors"
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"plank.example/cutopt/internal/fewest"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
@@ -132,12 +131,7 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 // TestAgainstBruteForce solves tiny instances of every kind: the planks are those of trying everything, the bound is
 // not above them, and the certificate verifies for its claim and for no more.
 func TestAgainstBruteForce(t *testing.T) {
-	n := uint64(500)
-	if more, err := strconv.ParseUint(os.Getenv("CUTOPT_SAMPLES"), 10, 32); err == nil {
-		n = more
-	} else if testing.Short() {
-		n = 200
-	}
+	n := uint64(oracle.Samples(200))
 	solved, best, proven := 0, 0, 0
 	for seed := range n {
 		in := tiny(rand.New(rand.NewPCG(seed, 41)))

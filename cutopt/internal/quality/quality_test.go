@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/quality"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/starters"
@@ -176,7 +177,7 @@ func draw(r *rand.Rand) (*quality.Problem, rows.Layout, bool) {
 // figure that differs is better, and it does the same again.
 func TestImprove(t *testing.T) {
 	improved := 0
-	for seed := range uint64(400) {
+	for seed := range uint64(oracle.Samples(200)) {
 		r := rand.New(rand.NewPCG(seed, 91))
 		p, layout, ok := draw(r)
 		if !ok {

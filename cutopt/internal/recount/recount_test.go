@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/recount"
 	"plank.example/cutopt/measure"
 )
@@ -385,7 +386,7 @@ func checkAgainstDefinition(
 	t.Helper()
 	rings := []recount.Ring{f.Rooms[0].Outline, f.Rooms[0].Islands[0]}
 	const margin = 1.5 * mm // Slack, and the chords of rounded corners
-	for range 2000 {
+	for range oracle.Samples(500) {
 		p := spot{X: 1000 * mm * r.Float64(), Y: 1000 * mm * r.Float64()}
 		inside := within(p, rings[0].Corners) && !within(p, rings[1].Corners)
 		distance := min(farFrom(p, rings[0].Corners), farFrom(p, rings[1].Corners))

@@ -17,7 +17,7 @@ import (
 // rounded by up to half a tick each way.
 func TestAreasAgainstSimplefeatures(t *testing.T) {
 	rooms, refused, rows, skipped := 0, 0, 0, 0
-	samples(t, 5, 160, func(rng *rand.Rand, s sample, slanted bool) {
+	samples(t, 5, 48, func(rng *rand.Rand, s sample, slanted bool) {
 		const sqin = float64(in) * float64(in)
 		slack := 0.01
 		if slanted {

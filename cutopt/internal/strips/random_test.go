@@ -3,11 +3,10 @@ package strips_test
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
-	"strconv"
 	"testing"
 
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/outline"
 	"plank.example/cutopt/internal/recount"
 	"plank.example/cutopt/internal/strips"
@@ -100,19 +99,11 @@ func (s sample) room(gap measure.Length) strips.Room {
 	return r
 }
 
-// count is how many random rooms to try: CUTOPT_SAMPLES, or n.
-func count(n int) int {
-	if more, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
-		return more
-	}
-	return n
-}
-
-// samples yields n seeded random rooms that are simple, or as many as CUTOPT_SAMPLES says.
+// samples yields n seeded random rooms that are simple, or more of them, as [oracle.Samples] says.
 func samples(t *testing.T, seed uint64, n int, yield func(rng *rand.Rand, s sample, slanted bool)) {
 	t.Helper()
 	t.Logf("seed %d", seed)
-	for i := range count(n) {
+	for i := range oracle.Samples(n) {
 		rng := rand.New(rand.NewPCG(seed, uint64(i)))
 		s, slanted := steps(rng, in), false
 		switch i % 4 {
@@ -135,7 +126,7 @@ func samples(t *testing.T, seed uint64, n int, yield func(rng *rand.Rand, s samp
 // Without a gap the floor is the room, and the pieces of all runs add up to it: exactly where walls lie along the rows
 // or square to them, else within a tick along each wall.
 func TestNoGap(t *testing.T) {
-	samples(t, 1, 200, func(rng *rand.Rand, s sample, slanted bool) {
+	samples(t, 1, 80, func(rng *rand.Rand, s sample, slanted bool) {
 		r := s.room(0)
 		l := strips.Layout{
 			Width:     measure.Length(3+rng.IntN(8)) * in,
@@ -188,7 +179,7 @@ func perimeter(s sample) float64 {
 // Turning the drawing by quarters changes nothing but the axes; mirroring it mirrors the runs.
 func TestTurnedAndMirrored(t *testing.T) {
 	compared := 0
-	samples(t, 6, 160, func(rng *rand.Rand, s sample, slanted bool) {
+	samples(t, 6, 100, func(rng *rand.Rand, s sample, slanted bool) {
 		l := strips.Layout{Width: 7 * in, Grid: in / 16, Cover: in / 4, Direction: strips.Direction(rng.IntN(2))}
 		if slanted || tied(s) {
 			return
@@ -230,7 +221,7 @@ func TestTurnedAndMirrored(t *testing.T) {
 			}
 		}
 	})
-	if compared < 30 {
+	if compared < 20 {
 		t.Errorf("only %d rooms compared", compared)
 	}
 }
@@ -256,7 +247,7 @@ func tied(s sample) bool {
 
 // A larger gap never gives more floor.
 func TestLargerGap(t *testing.T) {
-	samples(t, 2, 24, func(_ *rand.Rand, s sample, _ bool) {
+	samples(t, 2, 8, func(_ *rand.Rand, s sample, _ bool) {
 		last := measure.Area(math.MaxInt64)
 		for gap := measure.Length(0); gap < 3*in; gap += in / 4 {
 			r := s.room(gap)
@@ -275,7 +266,7 @@ func TestLargerGap(t *testing.T) {
 // The measurement that plans are checked with finds nothing wrong with pieces clipped from the runs: they keep the gap,
 // cover the floor, and runs that the floor joins are one.
 func TestRecount(t *testing.T) {
-	samples(t, 3, 160, func(rng *rand.Rand, s sample, _ bool) {
+	samples(t, 3, 60, func(rng *rand.Rand, s sample, _ bool) {
 		gap := measure.Length(rng.IntN(5)) * in / 8
 		l := strips.Layout{
 			Width: measure.Length(3+rng.IntN(8)) * in, Grid: in / 16, Cover: in / 4, Smooth: in / 8,
@@ -348,7 +339,7 @@ func recounted(f *strips.Floor, l *strips.Layout, plank measure.Length, rooms ..
 func TestRecountDoorways(t *testing.T) {
 	const seed = 4
 	t.Logf("seed %d", seed)
-	for i := range count(80) {
+	for i := range oracle.Samples(30) {
 		rng := rand.New(rand.NewPCG(seed, uint64(i)))
 		west, east := steps(rng, in), steps(rng, in)
 		width := west.outline[len(west.outline)/2].X

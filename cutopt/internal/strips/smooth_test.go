@@ -43,7 +43,7 @@ func jogged(rng *rand.Rand, s sample, deep float64) []measure.Point {
 func TestSmoothNeverGains(t *testing.T) {
 	smooth := in / 8
 	rooms, straightened := 0, 0
-	samples(t, 11, 120, func(rng *rand.Rand, s sample, _ bool) {
+	samples(t, 11, 50, func(rng *rand.Rand, s sample, _ bool) {
 		corners := jogged(rng, s, 1.2*float64(smooth))
 		if _, ok := outline.Simple(corners); !ok {
 			return

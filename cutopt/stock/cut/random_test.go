@@ -4,10 +4,9 @@ import (
 	"context"
 	"errors"
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"testing"
 
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/stock"
 	"plank.example/cutopt/stock/cut"
@@ -15,12 +14,9 @@ import (
 )
 
 // TestAgainstBruteForce holds plan, bounds and certificate of tiny jobs against every way to cut them.
-// CUTOPT_SAMPLES sets how many.
+// CUTOPT_SAMPLES tries more.
 func TestAgainstBruteForce(t *testing.T) {
-	n := 1500
-	if s, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
-		n = s
-	}
+	n := oracle.Samples(1000)
 	seeds := []uint64{
 		2310, // what sticks can waste together was reckoned in units, which the verifier reckons in ticks
 	}
@@ -83,12 +79,9 @@ func hold(t *testing.T, seed uint64, job *stock.Job, r *cut.Result) {
 }
 
 // TestRandom: jobs too large for brute force keep what they claim: the certificate verifies and shows the bound,
-// whether the effort was enough or not. CUTOPT_SAMPLES sets how many.
+// whether the effort was enough or not. CUTOPT_SAMPLES tries more.
 func TestRandom(t *testing.T) {
-	n := 40
-	if s, err := strconv.Atoi(os.Getenv("CUTOPT_SAMPLES")); err == nil {
-		n = s / 10
-	}
+	n := oracle.Samples(30)
 	for seed := range uint64(n) {
 		r := rand.New(rand.NewPCG(seed, 23))
 		job := mixed(seed, 3+r.IntN(18))
