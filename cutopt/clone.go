@@ -18,7 +18,7 @@ func (j *Job) Clone() *Job {
 	for i := range c.Rooms {
 		r := &c.Rooms[i]
 		r.Outline, r.WallGaps = slices.Clone(r.Outline), maps.Clone(r.WallGaps)
-		r.Doorways, r.Islands = slices.Clone(r.Doorways), slices.Clone(r.Islands)
+		r.Doorways, r.Islands, r.Pipes = slices.Clone(r.Doorways), slices.Clone(r.Islands), slices.Clone(r.Pipes)
 		for k := range r.Islands {
 			r.Islands[k].Outline = slices.Clone(r.Islands[k].Outline)
 		}

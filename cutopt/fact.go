@@ -40,6 +40,7 @@ type Fact struct {
 	First, Last measure.Length // widths of the first and the last row
 
 	Least, Most measure.Length // what a rule allows
+	Diameter    measure.Length // of a circle
 	Area        measure.Area
 }
 
@@ -98,6 +99,17 @@ const (
 	FactCornerCut
 	// FactScribe: something of another shape comes off; Length x Width encloses it.
 	FactScribe
+	// FactHole: a circle Diameter wide within the piece comes out, its middle At from the left end and Across from the
+	// front edge.
+	FactHole
+	// FactRound: a part of a circle Diameter wide comes off, which reaches the ends End or the edges Edge; Length x
+	// Width encloses what comes off.
+	FactRound
+	// FactSlit: the piece cannot be laid round a fixed thing, since the cut-out for it, told of beside this, is closed
+	// or too narrow on every side: two cuts, as far apart as the cut-out is wide, from it to the nearest end or edge,
+	// which is End or Edge, free what lies behind the thing, and that is glued back. The cuts bound the rectangle
+	// Length x Width: it begins at a square cut-out, or at the middle of a round one.
+	FactSlit
 	// FactOutline: the piece is sawn to its outline all round, which Length x Width encloses.
 	FactOutline
 )
@@ -107,29 +119,30 @@ type FactField string
 
 // The fields.
 const (
-	FieldRoom    FactField = "room"
-	FieldWall    FactField = "wall"
-	FieldIsland  FactField = "island"
-	FieldDoorway FactField = "doorway"
-	FieldRow     FactField = "row"
-	FieldRun     FactField = "run"
-	FieldPiece   FactField = "piece"
-	FieldCount   FactField = "count"
-	FieldEnd     FactField = "end"
-	FieldEdge    FactField = "edge"
-	FieldAt      FactField = "at"
-	FieldAcross  FactField = "across"
-	FieldLength  FactField = "length"
-	FieldWidth   FactField = "width"
-	FieldFront   FactField = "front"
-	FieldBack    FactField = "back"
-	FieldLeft    FactField = "left"
-	FieldRight   FactField = "right"
-	FieldFirst   FactField = "first"
-	FieldLast    FactField = "last"
-	FieldLeast   FactField = "least"
-	FieldMost    FactField = "most"
-	FieldArea    FactField = "area"
+	FieldRoom     FactField = "room"
+	FieldWall     FactField = "wall"
+	FieldIsland   FactField = "island"
+	FieldDoorway  FactField = "doorway"
+	FieldRow      FactField = "row"
+	FieldRun      FactField = "run"
+	FieldPiece    FactField = "piece"
+	FieldCount    FactField = "count"
+	FieldEnd      FactField = "end"
+	FieldEdge     FactField = "edge"
+	FieldAt       FactField = "at"
+	FieldAcross   FactField = "across"
+	FieldLength   FactField = "length"
+	FieldWidth    FactField = "width"
+	FieldFront    FactField = "front"
+	FieldBack     FactField = "back"
+	FieldLeft     FactField = "left"
+	FieldRight    FactField = "right"
+	FieldFirst    FactField = "first"
+	FieldLast     FactField = "last"
+	FieldLeast    FactField = "least"
+	FieldMost     FactField = "most"
+	FieldDiameter FactField = "diameter"
+	FieldArea     FactField = "area"
 )
 
 // FactFields returns all fields.
@@ -140,7 +153,7 @@ func FactFields() []FactField {
 		FieldAt,
 		FieldAcross, FieldLength, FieldWidth, FieldFront, FieldBack, FieldLeft, FieldRight, FieldFirst, FieldLast,
 		FieldLeast,
-		FieldMost, FieldArea,
+		FieldMost, FieldDiameter, FieldArea,
 	}
 }
 
@@ -166,6 +179,12 @@ var factKinds = []struct {
 	{FactRip, "rip", []FactField{FieldEdge, FieldWidth}},
 	{FactNotch, "notch", []FactField{FieldEnd, FieldEdge, FieldAt, FieldAcross, FieldLength, FieldWidth}},
 	{FactCutOut, "cut-out", []FactField{FieldAt, FieldAcross, FieldLength, FieldWidth}},
+	{FactHole, "hole", []FactField{FieldAt, FieldAcross, FieldDiameter}},
+	{
+		FactRound, "round",
+		[]FactField{FieldEnd, FieldEdge, FieldAt, FieldAcross, FieldLength, FieldWidth, FieldDiameter},
+	},
+	{FactSlit, "slit", []FactField{FieldEnd, FieldEdge, FieldAt, FieldAcross, FieldLength, FieldWidth}},
 	{FactEndCut, "end-cut", []FactField{FieldEnd, FieldFront, FieldBack}},
 	{FactEdgeCut, "edge-cut", []FactField{FieldEdge, FieldLeft, FieldRight}},
 	{FactCornerCut, "corner-cut", []FactField{FieldEnd, FieldEdge, FieldLength, FieldWidth}},
@@ -287,6 +306,8 @@ func (f *Fact) length(name FactField) *measure.Length {
 		return &f.Least
 	case FieldMost:
 		return &f.Most
+	case FieldDiameter:
+		return &f.Diameter
 	}
 	return nil
 }

@@ -112,6 +112,7 @@ type Room struct {
 	Outline  []Point                // corners in order, either way round; the last joins the first
 	WallGaps map[int]measure.Length // expansion gap of single walls, by index: wall i runs from corner i to corner i+1
 	Islands  []Island
+	Pipes    []Pipe
 	Doorways []Doorway
 	Rows     RowRules
 }
@@ -121,6 +122,16 @@ type Island struct {
 	Name    string
 	Outline []Point
 	Gap     measure.Length // expansion gap around it; 0 takes the rules', GapNone means none
+}
+
+// A Pipe is a round thing that stands in the floor: a pipe, a column, a closet flange. The floor is cut out to a circle
+// of its diameter and twice the gap. A plank cannot be lowered over it, so a hole that is closed all round gets a slit:
+// see [FactSlit]. It takes nothing off the net floor area.
+type Pipe struct {
+	Name     string
+	At       Point          // its middle
+	Diameter measure.Length // at least 1 mm
+	Gap      measure.Length // expansion gap around it; 0 takes the rules', GapNone means none
 }
 
 // A Doorway is an opening in a wall that the floor runs into.

@@ -24,6 +24,9 @@ func (v *validator) names() {
 		for k := range room.Islands {
 			v.name(fmt.Sprintf("%sislands[%d].name", field, k+1), room.Islands[k].Name)
 		}
+		for k := range room.Pipes {
+			v.name(fmt.Sprintf("%spipes[%d].name", field, k+1), room.Pipes[k].Name)
+		}
 		for k := range room.Doorways {
 			d := &room.Doorways[k]
 			v.name(fmt.Sprintf("%sdoorways[%d].name", field, k+1), d.Name)

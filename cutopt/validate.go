@@ -13,7 +13,7 @@ import (
 const (
 	MaxLength    = 1000 * measure.Metre
 	MaxRooms     = 100_000
-	MaxCorners   = 50_000 // of one room: its outline and its islands
+	MaxCorners   = 50_000 // of one room: its outline, its islands and 24 for each pipe
 	MaxBoxPlanks = 100_000
 	MaxSpare     = 1_000_000 // planks, and boxes for each of which one is kept
 	MaxPattern   = 1000      // starters of a pattern

@@ -110,13 +110,17 @@ func (v *roomValidator) run() {
 func (v *roomValidator) sizes() bool {
 	corners, before := len(v.room.Outline), len(v.errs)
 	v.coordinates(v.field+".corners", v.room.Outline)
+	for k := range v.room.Pipes {
+		corners += pipeCorners
+		v.coordinates(fmt.Sprintf("%s.pipes[%d].at", v.field, k+1), []Point{v.room.Pipes[k].At})
+	}
 	for k, island := range v.room.Islands {
 		corners += len(island.Outline)
 		v.coordinates(fmt.Sprintf("%s.islands[%d].corners", v.field, k+1), island.Outline)
 	}
 	if corners > MaxCorners {
 		v.add(v.field, fmt.Sprintf("a room of %d corners", corners),
-			"a room and its islands have at most 50,000 corners", "")
+			"a room and its islands have at most 50,000 corners, and a pipe counts as 24", "")
 	}
 	return len(v.errs) == before
 }
@@ -313,36 +317,67 @@ func (v *roomValidator) islands(sound bool) {
 				"use the same axes as the room's corners")
 		}
 	}
-	v.islandsApart(rings)
+	v.thingsApart(rings, v.pipes(sound))
 }
 
-// islandsApart compares the islands whose extents along x meet.
-func (v *roomValidator) islandsApart(rings []int) {
-	type extent struct {
-		island   int
-		from, to measure.Length
+// thingsApart compares the islands of these numbers and the pipes, whose rings are given, where extents along x meet.
+func (v *roomValidator) thingsApart(islands []int, pipes [][]Point) {
+	type thing struct {
+		field, edge string // edge is the field of its outline
+		hint        string
+		ring        []Point
+		from, to    measure.Length
 	}
-	var line []extent
-	for _, k := range rings {
-		e := extent{island: k, from: MaxLength, to: -MaxLength}
-		for _, p := range v.room.Islands[k].Outline {
-			e.from, e.to = min(e.from, p.X), max(e.to, p.X)
+	var line []thing
+	add := func(t thing) {
+		t.from, t.to = 2*MaxLength, -2*MaxLength
+		for _, p := range t.ring {
+			t.from, t.to = min(t.from, p.X), max(t.to, p.X)
 		}
-		line = append(line, e)
+		line = append(line, t)
 	}
-	slices.SortFunc(line, func(a, b extent) int {
-		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.island, b.island))
-	})
-	for i, e := range line {
-		for _, f := range line[i+1:] {
-			if f.from >= e.to {
+	for _, k := range islands {
+		field := fmt.Sprintf("islands[%d]", k+1)
+		add(
+			thing{
+				field: field,
+				edge:  ".corners",
+				hint:  "join the two into one outline",
+				ring:  v.room.Islands[k].Outline,
+			},
+		)
+	}
+	for k, ring := range pipes {
+		if ring != nil {
+			field := fmt.Sprintf("pipes[%d]", k+1)
+			add(thing{field: field, edge: ".at", hint: "leave out the one that stands in the other", ring: ring})
+		}
+	}
+	order := make([]int, len(line))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortFunc(
+		order,
+		func(i, j int) int { return cmp.Or(cmp.Compare(line[i].from, line[j].from), cmp.Compare(i, j)) },
+	)
+	for n, i := range order {
+		for _, j := range order[n+1:] {
+			if line[j].from >= line[i].to {
 				break
 			}
-			a, b := min(e.island, f.island), max(e.island, f.island)
-			if flaw, ok := outline.Apart(v.room.Islands[b].Outline, v.room.Islands[a].Outline); !ok {
-				v.add(fmt.Sprintf("%s.islands[%d].corners", v.field, b+1),
-					fmt.Sprintf("over islands[%d] near %s", a+1, v.near(flaw.At)),
-					"islands do not overlap; they may touch", "join the two into one outline")
+			a, b := &line[min(i, j)], &line[max(i, j)]
+			if flaw, ok := outline.Apart(b.ring, a.ring); !ok {
+				rule := "fixed things do not overlap; they may touch"
+				if a.edge == b.edge && a.edge == ".corners" {
+					rule = "islands do not overlap; they may touch"
+				}
+				v.add(
+					v.field+"."+b.field+b.edge,
+					fmt.Sprintf("over %s near %s", a.field, v.near(flaw.At)),
+					rule,
+					b.hint,
+				)
 			}
 		}
 	}

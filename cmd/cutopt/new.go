@@ -20,6 +20,9 @@ const newHints = `
 #  - name: Island
 #    at: [3' 6", 4' 2"]      # its corner of least x and y
 #    size: 4' x 2' 6"
+#  pipes:                    # round things in the floor
+#  - at: [1' 2", 3' 1"]      # its middle
+#    diameter: 1 in
 #  doorways:                 # openings that the floor runs into
 #  - wall: 1                 # from corner 1 to corner 2
 #    at: 1' 2"               # from the corner where the wall begins
@@ -39,7 +42,9 @@ func runNew(_ context.Context, e *env, args []string) error {
 		return err
 	}
 	if !jf.given() {
-		return usagef("new needs a room: --room \"14ft 6in x 10ft 11in\" or --outline FILE, with --plank and --box-planks")
+		return usagef(
+			"new needs a room: --room \"14ft 6in x 10ft 11in\" or --outline FILE, with --plank and --box-planks",
+		)
 	}
 	src, err := jf.job(e, "")
 	if err != nil {

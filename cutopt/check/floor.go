@@ -157,6 +157,12 @@ func (c *roomChecker) floor() *recount.Floor {
 			}
 			r.Islands = append(r.Islands, ring(room.Islands[k].Outline, func(int) measure.Length { return gap }))
 		}
+		for k := range room.Pipes {
+			gap := c.pipeGap(&room.Pipes[k])
+			r.Rounds = append(r.Rounds, recount.Round{
+				Middle: axes.Place(room.Pipes[k].At), Radius: float64(room.Pipes[k].Diameter) / 2, Gap: float64(gap),
+			})
+		}
 		for _, d := range room.Doorways {
 			r.Doorways = append(r.Doorways, c.doorway(&d, wallGap(d.Wall)))
 		}
@@ -222,6 +228,10 @@ func (c *roomChecker) near(at Violation, f *recount.Finding) {
 	report := func(kind string, more ...any) { c.report(at, kind, append(figures, more...)...) }
 	edge := f.Edge.Index + 1
 	switch e := f.Edge; {
+	case e.Index == recount.RoundEdge && room.Pipes[e.Island].Name != "":
+		report("near-pipe-named", "name", room.Pipes[e.Island].Name)
+	case e.Index == recount.RoundEdge:
+		report("near-pipe", "n", e.Island+1)
 	case e.Island >= 0 && room.Islands[e.Island].Name != "":
 		report("near-island-named", "edge", edge, "name", room.Islands[e.Island].Name)
 	case e.Island >= 0:

@@ -41,6 +41,7 @@ func (c *roomChecker) shaping(at Violation, row *cutopt.PlanRow, p *cutopt.Piece
 	if kind := s.rest(); kind != "" {
 		c.report(at, kind, "n", len(p.Shaping))
 	}
+	c.slits(at, s, p, row)
 }
 
 // A spot is a place on a piece, from its left end and its front edge.
@@ -68,7 +69,10 @@ func (s *sawn) takeOff(f *cutopt.Fact) string {
 	}
 	area, left := areaOf(part), areaOf(clipped(s.shape, part))
 	slack := sawSlack * around(part)
-	if f.Kind == cutopt.FactScribe || f.Kind == cutopt.FactOutline {
+	switch f.Kind {
+	case cutopt.FactSlit:
+		return "" // nothing comes off for good
+	case cutopt.FactScribe, cutopt.FactOutline, cutopt.FactRound:
 		if area-left <= slack/8 || left <= slack/8 {
 			return "sawn-scribed"
 		}
@@ -107,8 +111,10 @@ func (s *sawn) part(f *cutopt.Fact) []spot {
 		if f.Edge == cutopt.EdgesBack {
 			return s.box(0, s.wide-float64(f.Width), s.long, s.wide)
 		}
-	case cutopt.FactNotch, cutopt.FactCutOut, cutopt.FactScribe:
+	case cutopt.FactNotch, cutopt.FactCutOut, cutopt.FactScribe, cutopt.FactRound, cutopt.FactSlit:
 		return s.enclosed(f)
+	case cutopt.FactHole:
+		return s.hole(f)
 	case cutopt.FactOutline:
 		return s.box(0, 0, float64(f.Length), float64(f.Width))
 	case cutopt.FactEndCut:

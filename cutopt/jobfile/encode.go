@@ -234,6 +234,13 @@ func (e *encoder) room(r *cutopt.Room) tree {
 		}
 		t.put("islands", islands)
 	}
+	if len(r.Pipes) > 0 {
+		pipes := list(0)
+		for i := range r.Pipes {
+			pipes.Content = append(pipes.Content, e.pipe(&r.Pipes[i]).Node)
+		}
+		t.put("pipes", pipes)
+	}
 	if len(r.Doorways) > 0 {
 		doors := list(0)
 		for i := range r.Doorways {
@@ -268,13 +275,27 @@ func (e *encoder) island(island *cutopt.Island) tree {
 	t := newTree(0)
 	e.putName(t, island.Name)
 	t.put("corners", e.corners(island.Outline))
-	switch {
-	case island.Gap == cutopt.GapNone:
-		t.put("gap", bare("0"))
-	case island.Gap > 0:
-		t.put("gap", e.length(island.Gap))
-	}
+	e.putGap(t, island.Gap)
 	return t
+}
+
+func (e *encoder) pipe(pipe *cutopt.Pipe) tree {
+	t := newTree(0)
+	e.putName(t, pipe.Name)
+	t.put("at", list(yaml.FlowStyle, e.length(pipe.At.X), e.length(pipe.At.Y)))
+	t.put("diameter", e.length(pipe.Diameter))
+	e.putGap(t, pipe.Gap)
+	return t
+}
+
+// putGap writes the gap round a fixed thing, unless it is the rules'.
+func (e *encoder) putGap(t tree, gap measure.Length) {
+	switch {
+	case gap == cutopt.GapNone:
+		t.put("gap", bare("0"))
+	case gap > 0:
+		t.put("gap", e.length(gap))
+	}
 }
 
 func (e *encoder) doorway(d *cutopt.Doorway) tree {

@@ -42,6 +42,7 @@ func Reference() []Mapping {
 		{"rooms[]", defs.at("room")},
 		{"rooms[].walls[]", defs.at("wall").mapping()},
 		{"rooms[].islands[]", defs.at("island").mapping()},
+		{"rooms[].pipes[]", defs.at("pipe")},
 		{"rooms[].doorways[]", defs.at("doorway")},
 		{"rooms[].rows", defs.at("rows").mapping()},
 		{"trim[]", defs.at("trim")},

@@ -38,6 +38,7 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 		key{"corners", "", d.corners(&room.Outline)},
 		key{"gaps", "", d.gaps(room)},
 		key{"islands", "", d.islands(room)},
+		key{"pipes", "", d.pipes(room)},
 		key{"doorways", "", d.doorways(room)},
 		key{"rows", "", d.rows(room)},
 	)
@@ -227,12 +228,7 @@ func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
 		key{"corners", "", d.corners(&island.Outline)},
 		key{"at", "", d.point(&at)},
 		key{"size", "", func(n *yaml.Node, path string) { width, depth, sized = d.size(n, path) }},
-		key{"gap", "", func(n *yaml.Node, path string) {
-			d.length(&island.Gap)(n, path)
-			if island.Gap == 0 {
-				island.Gap = cutopt.GapNone
-			}
-		}},
+		key{"gap", "", d.gap(&island.Gap)},
 	)
 	if seen == nil {
 		return
@@ -245,6 +241,32 @@ func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
 	if sized {
 		island.Outline = rectangle(at, width, depth)
 		d.file.outlineIs(path+".corners", path+".size")
+	}
+}
+
+// pipes returns a reader of the round things of a room.
+func (d *decoder) pipes(room *cutopt.Room) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		d.items(n, path, "write a - before each pipe", func(n *yaml.Node, path string) {
+			var pipe cutopt.Pipe
+			d.mapping(n, path,
+				key{"name", "", d.string(&pipe.Name)},
+				key{"at", "measure to the middle of the pipe", d.point(&pipe.At)},
+				key{"diameter", "measure across the pipe", d.length(&pipe.Diameter)},
+				key{"gap", "", d.gap(&pipe.Gap)},
+			)
+			room.Pipes = append(room.Pipes, pipe)
+		})
+	}
+}
+
+// gap returns a reader of the gap round a fixed thing.
+func (d *decoder) gap(into *measure.Length) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		d.length(into)(n, path)
+		if *into == 0 {
+			*into = cutopt.GapNone
+		}
 	}
 }
 

@@ -169,6 +169,12 @@ func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Le
 			Gap: []measure.Length{0, cutopt.GapNone, length(1, 9000)}[rng.IntN(3)],
 		})
 	}
+	for k := range measure.Length(rng.IntN(3)) {
+		room.Pipes = append(room.Pipes, cutopt.Pipe{
+			Name: name(), At: measure.Point{X: side/5 + k*side/10, Y: side / 3}, Diameter: length(320, side/20),
+			Gap: []measure.Length{0, cutopt.GapNone, length(1, 9000)}[rng.IntN(3)],
+		})
+	}
 	for wall := range rng.IntN(4) {
 		room.Doorways = append(room.Doorways, cutopt.Doorway{
 			Name: name(), Wall: wall, At: length(0, side/10), Width: length(1, side/10), Depth: length(0, side/10),

@@ -24,7 +24,15 @@ type roomShape struct {
 	room    *cutopt.Room
 	outline []spot
 	islands [][]spot
+	pipes   []pipeShape
 	doors   []doorShape
+}
+
+// A pipeShape is a round thing: its middle and its radius, in ticks.
+type pipeShape struct {
+	name   string
+	middle spot
+	radius float64
 }
 
 // A doorShape is a doorway: its two jambs on the wall and the two corners of its far line.
@@ -52,8 +60,12 @@ const (
 func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
 	groups := job.Floors()
 	if len(groups) != len(plan.Floors) {
-		return nil, fmt.Errorf("sheet: the plan has %d floors, the job's %d rooms make %d: is this plan made from this job?",
-			len(plan.Floors), len(job.Rooms), len(groups))
+		return nil, fmt.Errorf(
+			"sheet: the plan has %d floors, the job's %d rooms make %d: is this plan made from this job?",
+			len(plan.Floors),
+			len(job.Rooms),
+			len(groups),
+		)
 	}
 	shapes := make([]floorShape, len(groups))
 	for i, group := range groups {
@@ -83,6 +95,10 @@ func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, group []int) floorSh
 		rs := roomShape{room: r, outline: ring(r.Outline)}
 		for _, island := range r.Islands {
 			rs.islands = append(rs.islands, ring(island.Outline))
+		}
+		for k := range r.Pipes {
+			p := &r.Pipes[k]
+			rs.pipes = append(rs.pipes, pipeShape{p.Name, place(p.At), float64(p.Diameter) / 2})
 		}
 		for j := range r.Doorways {
 			if d := &r.Doorways[j]; d.Wall >= 0 && d.Wall < len(r.Outline) {
@@ -184,6 +200,34 @@ func ringOf(row *cutopt.PlanRow, p *cutopt.Piece) []spot {
 		return ring
 	}
 	return rectangle(p.From, row.From, p.To, row.To)
+}
+
+// rims returns the outline of a piece and those of its holes: the ring without the ways there and back that join them.
+func rims(ring []spot) [][]spot {
+	back := make(map[[2]spot]bool, len(ring))
+	for i, a := range ring {
+		back[[2]spot{ring[(i+1)%len(ring)], a}] = true
+	}
+	next := make(map[spot][]spot, len(ring))
+	for i, a := range ring {
+		if b := ring[(i+1)%len(ring)]; a != b && !back[[2]spot{a, b}] {
+			next[a] = append(next[a], b)
+		}
+	}
+	var out [][]spot
+	for _, first := range ring {
+		var rim []spot
+		for at := first; len(next[at]) > 0; {
+			to := next[at][0]
+			next[at] = next[at][1:]
+			rim = append(rim, at)
+			at = to
+		}
+		if len(rim) > 2 {
+			out = append(out, rim)
+		}
+	}
+	return out
 }
 
 func rectangle(x0, y0, x1, y1 measure.Length) []spot {

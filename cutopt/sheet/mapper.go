@@ -6,6 +6,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
@@ -75,6 +76,9 @@ func (m *mapper) draw() {
 		for k, island := range r.islands {
 			m.island(island, r.room.Islands[k].Name)
 		}
+		for k := range r.pipes {
+			m.pipe(&r.pipes[k])
+		}
 	}
 	for _, r := range s.rooms {
 		m.walls(r)
@@ -105,7 +109,12 @@ func (m *mapper) row(j int) {
 		}
 		m.d.Add(path)
 		m.d.Hatch(hatch, m.hatchPen(), hatchStep, ring)
-		m.d.Polygon(draw.None, border, ring...)
+		m.d.Add(draw.Path{Lines: rims(ring), Closed: true, Fill: draw.None, Pen: border})
+	}
+	for _, p := range seen {
+		m.slits(m.d, &p.Piece, func(x, y measure.Length) draw.Point {
+			return m.place(spot{X: float64(p.From + x), Y: float64(row.From + y)})
+		})
 	}
 	for _, p := range seen {
 		m.label(row, p)
@@ -143,6 +152,41 @@ func (m *mapper) island(outline []spot, name string) {
 			Y: slot.y + 3,
 		}, Str: text, Size: ft.size, Bold: true, Colour: m.look.ink, Anchor: draw.Middle,
 	})
+}
+
+// pipe draws a round thing, at least so large that it is seen, and its name beside it where there is room within.
+func (m *mapper) pipe(p *pipeShape) {
+	radius := max(p.radius*m.scale, 1)
+	c := m.place(p.middle)
+	m.d.Circle(m.look.fixed, draw.Pen{Colour: m.look.ink, Width: 0.8}, c, radius)
+	ft := font{size: 7, bold: true}
+	if text := shorten(p.name, ft, 2*radius-4); text != "" && text == p.name {
+		w := draw.Width(text, ft.size, true)
+		m.d.Rect(m.look.paper, draw.Pen{}, c.X-w/2-2, c.Y-5, w+4, 10)
+		m.d.Write(draw.Text{
+			At: draw.Point{X: c.X, Y: c.Y + 2.5}, Str: text, Size: ft.size, Bold: true, Colour: m.look.ink,
+			Anchor: draw.Middle,
+		})
+	}
+}
+
+// slits draws the two cuts of each slit of a piece; at maps places from the piece's left end and its front edge.
+func (b *book) slits(d *draw.Drawing, p *cutopt.Piece, at func(x, y measure.Length) draw.Point) {
+	pen := draw.Pen{Colour: b.look.accent, Width: 1}
+	for i := range p.Shaping {
+		f := &p.Shaping[i]
+		if f.Kind != cutopt.FactSlit {
+			continue
+		}
+		x0, y0, x1, y1 := f.At, f.Across, f.At+f.Length, f.Across+f.Width
+		if f.Edge == cutopt.EdgesFront || f.Edge == cutopt.EdgesBack {
+			d.Line(pen, at(x0, y0), at(x0, y1))
+			d.Line(pen, at(x1, y0), at(x1, y1))
+		} else {
+			d.Line(pen, at(x0, y0), at(x1, y0))
+			d.Line(pen, at(x0, y1), at(x1, y1))
+		}
+	}
 }
 
 // walls draws the outline of a room, open at its doorways.

@@ -108,8 +108,12 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 		xs, ys = append(xs, c.X-p.From), append(ys, c.Y-row.From)
 	}
 	fill, hatch := b.look.paint(p.Role)
-	d.Polygon(fill, draw.Pen{Colour: b.look.ink, Width: 0.9}, ring...)
+	d.Polygon(fill, draw.Pen{}, ring...)
 	d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
+	d.Add(draw.Path{Lines: rims(ring), Closed: true, Fill: draw.None, Pen: draw.Pen{Colour: b.look.ink, Width: 0.9}})
+	b.slits(d, &p.Piece, func(x, y measure.Length) draw.Point {
+		return at(cutopt.Point{X: p.From + x, Y: row.From + y})
+	})
 	b.shapeMarks(d, distinct(xs), corner.X, far.Y, scale, size, false)
 	b.shapeMarks(d, distinct(ys), corner.Y, corner.X, scale, size, true)
 }

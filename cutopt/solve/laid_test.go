@@ -96,18 +96,39 @@ func TestAwkwardRooms(t *testing.T) {
 		{"testdata/jobs/door-far.yaml", 58, inch, -1, true, "each piece takes a plank's full width: with the strip " +
 			"ripped off the first row laid in the doorway 57 do"},
 		{"testdata/jobs/hall-doors.yaml", 40, inch, -1, true, "edge rows keep their full width in the openings"},
-		{"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, false, "the taper goes into the last row: 17 rows of 7 in " +
-			"leave 10 in for both edges"},
-		{"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, false, "a hundredth of an inch does not turn the floor"},
+		{
+			"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, false,
+			"the taper goes into the last row: 17 rows of 7 in " +
+				"leave 10 in for both edges",
+		},
+		{
+			"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, false,
+			"a hundredth of an inch does not turn the floor",
+		},
 		{"testdata/jobs/taper-large.yaml", 70, 3 * inch, 5, false, "7 1/2 in are left for both edges where the " +
 			"room is lowest"},
-		{"testdata/jobs/side-out.yaml", 70, 5 * inch, 0, false, "ends that slant by less than the trim hides are cut square"},
+		{
+			"testdata/jobs/side-out.yaml", 70, 5 * inch, 0, false,
+			"ends that slant by less than the trim hides are cut square",
+		},
 		{"testdata/jobs/jog.yaml", 60, 3 * inch, -1, false, "a jog that would gain floor is not straightened"},
-		{"../../examples/kitchen.yaml", 79, 9 * inch / 4, -1, false, "two strips of 2 1/4 in at the island, not one of 1 in"},
+		{"testdata/jobs/pipe.yaml", 60, 3 * inch, 2, false, "a hole and its slit"},
+		{
+			"testdata/jobs/pipe-round.yaml", 60, 3 * inch, 6, false,
+			"pipes on a row's edge are notches, the others have a slit",
+		},
+		{
+			"../../examples/kitchen.yaml", 79, 9 * inch / 4, -1, false,
+			"two strips of 2 1/4 in at the island, not one of 1 in",
+		},
 	} {
 		t.Run(filepath.Base(row.file), func(t *testing.T) {
 			job := read(t, row.file)
-			result, err := solve.Job(t.Context(), job, &solve.Options{Fewest: solve.FewestPlanks, Effort: solve.EffortQuick})
+			result, err := solve.Job(
+				t.Context(),
+				job,
+				&solve.Options{Fewest: solve.FewestPlanks, Effort: solve.EffortQuick},
+			)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -136,7 +157,8 @@ func TestAwkwardRooms(t *testing.T) {
 	}
 }
 
-// awkward returns a random rectangle or L with up to three doors anywhere, islands, and walls up to 3 in out of square.
+// awkward returns a random rectangle or L with up to three doors anywhere, islands, pipes, and walls up to 3 in out of
+// square.
 func awkward(r *rand.Rand) *cutopt.Job {
 	length := func(low, high int) measure.Length { return measure.Length(low*8+r.IntN((high-low)*8)) * inch / 8 }
 	long, wide := length(60, 260), length(50, 180)
@@ -175,6 +197,7 @@ func awkward(r *rand.Rand) *cutopt.Job {
 			{Outline: []cutopt.Point{at, {X: at.X + w, Y: at.Y}, {X: at.X + w, Y: at.Y + h}, {X: at.X, Y: at.Y + h}}},
 		}
 	}
+	room.Pipes = pipes(r, &room)
 	return &cutopt.Job{
 		Name: "Awkward", Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * inch, Width: 5*inch + length(0, 4)},
 		Box:   cutopt.Box{Planks: 8},
@@ -182,12 +205,43 @@ func awkward(r *rand.Rand) *cutopt.Job {
 	}
 }
 
+// pipes draws up to three pipes that stand clear of walls, islands and each other: half of them an inch across, the
+// others up to a column.
+func pipes(r *rand.Rand, room *cutopt.Room) []cutopt.Pipe {
+	var pipes []cutopt.Pipe
+	for range r.IntN(4) {
+		p := cutopt.Pipe{Diameter: inch, At: cutopt.Point{
+			X: 12*inch + measure.Length(r.Int64N(int64(room.Outline[1].X-24*inch))),
+			Y: 12*inch + measure.Length(r.Int64N(int64(14*inch))),
+		}}
+		if r.IntN(2) == 0 {
+			p.Diameter = inch/2 + measure.Length(r.Int64N(int64(12*inch)))
+		}
+		if r.IntN(4) == 0 {
+			p.Gap = cutopt.GapNone
+		}
+		clear := p.Diameter/2 + 3*inch
+		free := p.At.Y > clear && p.At.X > clear
+		for _, i := range room.Islands {
+			free = free &&
+				(p.At.X+clear < i.Outline[0].X || p.At.X-clear > i.Outline[2].X || p.At.Y+clear < i.Outline[0].Y)
+		}
+		for _, q := range pipes {
+			free = free && max(p.At.X-q.At.X, q.At.X-p.At.X) > clear+q.Diameter/2
+		}
+		if free {
+			pipes = append(pipes, p)
+		}
+	}
+	return pipes
+}
+
 // Random rooms are planned without a fault, Check agrees, and it finds a strip that a plan is given and does not state.
 // CUTOPT_SAMPLES plans more of them.
 func TestAwkwardRandom(t *testing.T) {
 	const seed = 14
 	n := oracle.Samples(20)
-	planned, refused, stated, spoiled := 0, 0, 0, 0
+	planned, refused, stated, spoiled, slits := 0, 0, 0, 0, 0
 	for i := range n {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		job := awkward(r)
@@ -203,6 +257,23 @@ func TestAwkwardRandom(t *testing.T) {
 		}
 		planned++
 		stated += min(1, count(result.Plan, cutopt.FactStrip))
+		if fact := slitOf(result.Plan); fact != nil {
+			slits++
+			was := *fact
+			for what, spoil := range map[string]func(){
+				"a closed hole": func() { *fact = cutopt.Fact{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: 1} },
+				"a longer slit": func() { fact.Length, fact.Width = fact.Length+inch/4, fact.Width+inch/4 },
+				"a slit beside": func() { fact.At, fact.Across = fact.At+inch/4, fact.Across+inch/4 },
+			} {
+				spoil()
+				if broken := check.Plan(job, result.Plan); !slices.ContainsFunc(
+					broken, func(v check.Violation) bool { return v.Rule == check.RuleFact },
+				) {
+					t.Errorf("room %d: %s is not found: %v", i, what, broken)
+				}
+				*fact = was
+			}
+		}
 		if what, ok := spoil(r, result.Plan); ok {
 			spoiled++
 			if broken := check.Plan(job, result.Plan); !slices.ContainsFunc(
@@ -214,16 +285,29 @@ func TestAwkwardRandom(t *testing.T) {
 		}
 	}
 	t.Logf(
-		"seed %d: %d rooms planned, %d refused, %d with a stated strip, %d spoiled",
+		"seed %d: %d rooms planned, %d refused, %d with a stated strip, %d spoiled, %d with a slit",
 		seed,
 		planned,
 		refused,
 		stated,
 		spoiled,
+		slits,
 	)
 	if 4*planned < 3*n || 4*spoiled < 3*planned {
 		t.Error("too few planned or spoiled to tell")
 	}
+}
+
+// slitOf returns the first slit of a plan, nil where it has none.
+func slitOf(plan *cutopt.Plan) *cutopt.Fact {
+	for ref := range plan.Pieces() {
+		for i := range ref.Shaping {
+			if ref.Shaping[i].Kind == cutopt.FactSlit {
+				return &ref.Shaping[i]
+			}
+		}
+	}
+	return nil
 }
 
 // spoil gives a plan a strip of half an inch that it does not state.
@@ -248,7 +332,8 @@ func spoil(r *rand.Rand, plan *cutopt.Plan) (what string, ok bool) {
 				point(
 					0,
 					0,
-				), point(p.Length, 0), point(p.Length, row.Width), point(inch, row.Width), point(inch, inch), point(inch/2, inch),
+				), point(p.Length, 0), point(p.Length, row.Width), point(inch, row.Width), point(inch, inch),
+				point(inch/2, inch),
 				point(inch/2, row.Width), point(0, row.Width),
 			}
 			return fmt.Sprintf("a finger of row %d run %d piece %d", i+1, k+1, m+1), true

@@ -66,6 +66,16 @@ func stripsRoom(rules *cutopt.Rules, room *cutopt.Room, index map[string]int) st
 		}
 		out.Islands = append(out.Islands, strips.Island{Outline: island.Outline, Gap: gap})
 	}
+	for _, pipe := range room.Pipes {
+		gap := pipe.Gap
+		switch gap {
+		case 0:
+			gap = rules.Gap
+		case cutopt.GapNone:
+			gap = 0
+		}
+		out.Pipes = append(out.Pipes, strips.Pipe{At: pipe.At, Diameter: pipe.Diameter, Gap: gap})
+	}
 	for _, d := range room.Doorways {
 		door := strips.Doorway{Wall: d.Wall, At: d.At, Width: d.Width, Depth: d.Depth, Into: -1}
 		if d.Casing == cutopt.CasingMetal {

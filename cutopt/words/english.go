@@ -18,9 +18,14 @@ var english = map[string]string{
 		"{row}, {across} from the starting side",
 	"fact.break-along": "row {row} is {length} long without a break and the most is {most}: put a break {at} " +
 		"from its left end",
-	"fact.rip":        "rip {width} off the {edge} edge",
-	"fact.notch":      "notch {length} x {width} {place}",
-	"fact.cut-out":    "cut out {length} x {width} {place}",
+	"fact.rip":     "rip {width} off the {edge} edge",
+	"fact.notch":   "notch {length} x {width} {place}",
+	"fact.cut-out": "cut out {length} x {width} {place}",
+	"fact.hole": "cut a round hole of {diameter}, its middle {at} from the left end and {across} from the " +
+		"front edge",
+	"fact.round": "cut a round notch, {length} x {width} of a circle of {diameter}, {place}",
+	"fact.slit": "saw a block of {length} x {width} out {place}, in two cuts to the hole, and glue it back behind " +
+		"what stands there once the piece lies",
 	"fact.end-cut":    "cut the {end} end from {front} to {back}",
 	"fact.edge-cut":   "rip the {edge} edge from {left} to {right} wide",
 	"fact.corner-cut": "cut off the {end} {edge} corner, {length} x {width}",

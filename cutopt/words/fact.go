@@ -74,6 +74,8 @@ func (s *Speech) sawn(kind cutopt.FactKind, field cutopt.FactField, l measure.Le
 		return s.compact(down)
 	case cutopt.FieldBack, cutopt.FieldRight:
 		return s.format(down, s.Grid)
+	case cutopt.FieldDiameter:
+		return s.format(up, s.Grid)
 	case cutopt.FieldLength:
 		if kind == cutopt.FactOutline {
 			return s.compact(down)

@@ -99,6 +99,8 @@ var findingEnglish = map[string]string{
 		"{least}",
 	"finding.near-island-named": "at {at} it comes within {distance} of edge {edge} of {name}; want at " +
 		"least {least}",
+	"finding.near-pipe":       "at {at} it comes within {distance} of pipe {n}; want at least {least}",
+	"finding.near-pipe-named": "at {at} it comes within {distance} of {name}; want at least {least}",
 	"finding.near-casing": "at {at} it comes within {distance} of the casing of doorway {n}; want at least " +
 		"{least}",
 	"finding.near-casing-named": "at {at} it comes within {distance} of the casing of {name}; want at " +
@@ -147,9 +149,14 @@ var findingEnglish = map[string]string{
 	"finding.sawn-loose":   "it is told {fact}; want the smallest rectangle that encloses what comes off",
 	"finding.sawn-own":     "it is told {fact}; want none of the piece's own shape to come off",
 	"finding.sawn-again":   "it is told {fact}; want what no other fact takes off already",
-	"finding.sawn-more":    "{n} facts tell how to saw it; want no more to come off than its shape lacks",
-	"finding.sawn-less":    "{n} facts tell how to saw it; want a fact for each part that comes off",
-	"finding.sawn-short":   "{n} facts tell how to saw it; want parts that reach as far as its shape lacks",
+	"finding.sawn-no-pipe": "it is told {fact}; want a pipe of the job there, the gap round it in the diameter",
+	"finding.sawn-no-slit": "it is told {fact}; want a slit from a cut-out that holds the piece to the nearest " +
+		"end or edge",
+	"finding.sawn-held": "a fixed thing stands in it between {from} and {to} from its left end and no slit is " +
+		"told of; want one, as the piece cannot be laid round it",
+	"finding.sawn-more":  "{n} facts tell how to saw it; want no more to come off than its shape lacks",
+	"finding.sawn-less":  "{n} facts tell how to saw it; want a fact for each part that comes off",
+	"finding.sawn-short": "{n} facts tell how to saw it; want parts that reach as far as its shape lacks",
 
 	// Planks.
 	"finding.plank-number": "it has number {got}; want {want}",

@@ -104,6 +104,8 @@ var findingGerman = map[string]string{
 		"mindestens {least}",
 	"finding.near-island-named": "bei {at} kommt es bis auf {distance} an Kante {edge} von {name}; " +
 		"verlangt: mindestens {least}",
+	"finding.near-pipe":       "bei {at} kommt es bis auf {distance} an Rohr {n}; verlangt: mindestens {least}",
+	"finding.near-pipe-named": "bei {at} kommt es bis auf {distance} an {name}; verlangt: mindestens {least}",
 	"finding.near-casing": "bei {at} kommt es bis auf {distance} an die Zarge von Durchgang {n}; verlangt: " +
 		"mindestens {least}",
 	"finding.near-casing-named": "bei {at} kommt es bis auf {distance} an die Zarge von {name}; verlangt: " +
@@ -156,6 +158,12 @@ var findingGerman = map[string]string{
 	"finding.sawn-loose":   "es heißt {fact}; verlangt: das kleinste Rechteck um das, was abfällt",
 	"finding.sawn-own":     "es heißt {fact}; verlangt: dass nichts vom Stück selbst abfällt",
 	"finding.sawn-again":   "es heißt {fact}; verlangt: was keine andere Angabe schon abnimmt",
+	"finding.sawn-no-pipe": "es heißt {fact}; verlangt: ein Rohr des Auftrags an dieser Stelle, mit der Fuge " +
+		"im Durchmesser",
+	"finding.sawn-no-slit": "es heißt {fact}; verlangt: ein Schlitz von einem Ausschnitt, der das Stück " +
+		"festhält, zum nächsten Ende oder zur nächsten Kante",
+	"finding.sawn-held": "ein festes Teil steht darin zwischen {from} und {to} von seinem linken Ende, und von " +
+		"keinem Schlitz ist die Rede; verlangt: einer, da das Stück sich nicht darum legen lässt",
 	"finding.sawn-more": "{n} Angaben sagen, wie es zu sägen ist; verlangt: dass nicht mehr abfällt, als " +
 		"dem Umriss fehlt",
 	"finding.sawn-less": "{n} Angaben sagen, wie es zu sägen ist; verlangt: eine Angabe für jeden Teil, " +

@@ -20,9 +20,14 @@ var german = map[string]string{
 		"ein Dehnungsprofil setzen, {across} von der Startseite",
 	"fact.break-along": "Reihe {row} ist ohne Unterbrechung {length} lang, erlaubt sind {most}: ein " +
 		"Dehnungsprofil {at} von ihrem linken Ende setzen",
-	"fact.rip":        "{width} von der {edge}en Kante abtrennen",
-	"fact.notch":      "{length} x {width} ausklinken {place}",
-	"fact.cut-out":    "{length} x {width} ausschneiden, {place}",
+	"fact.rip":     "{width} von der {edge}en Kante abtrennen",
+	"fact.notch":   "{length} x {width} ausklinken {place}",
+	"fact.cut-out": "{length} x {width} ausschneiden, {place}",
+	"fact.hole": "ein rundes Loch von {diameter} schneiden, seine Mitte {at} vom linken Ende und {across} von der " +
+		"vorderen Kante",
+	"fact.round": "rund ausklinken, {length} x {width} eines Kreises von {diameter}, {place}",
+	"fact.slit": "einen Block von {length} x {width} heraussägen {place}, mit zwei Schnitten bis an das Loch, " +
+		"und ihn hinter dem festen Teil wieder einleimen, sobald das Stück liegt",
 	"fact.end-cut":    "das {end}e Ende schräg von {front} (vordere Kante) auf {back} (hintere Kante) sägen",
 	"fact.edge-cut":   "die {edge}e Kante schräg sägen: Breite {left} am linken, {right} am rechten Ende",
 	"fact.corner-cut": "die {end}e {edge}e Ecke schräg absägen, {length} x {width}",

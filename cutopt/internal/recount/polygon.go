@@ -27,7 +27,8 @@ type polygon struct {
 type keep struct {
 	name Edge
 	a, b Spot
-	gap  float64
+	gap  float64 // from the edge, or from the rim of a round thing
+	rim  float64 // radius of a round thing, whose middle a and b are
 }
 
 // A drawing is a floor as polygons.
@@ -61,8 +62,37 @@ func draw(f *Floor) *drawing {
 			d.add(roleIsland, i, room.Islands[k].Corners...)
 			d.ring(&room.Islands[k], Edge{Room: i, Island: k, Doorway: -1}, nil)
 		}
+		for k := range room.Rounds {
+			d.round(&room.Rounds[k], Edge{Room: i, Island: k, Doorway: -1, Index: RoundEdge})
+		}
 	}
 	return d
+}
+
+// rims is how many corners stand for a circle, and loose how much farther from its middle than the circle the floor may
+// end: whoever saws round cuts a little outside the line.
+const (
+	rims  = 96
+	loose = 1.01
+)
+
+// round adds what a round thing keeps free and hides.
+func (d *drawing) round(r *Round, name Edge) {
+	circle := func(radius float64) []Spot {
+		corners := make([]Spot, rims)
+		for i := range corners {
+			sin, cos := math.Sincos(float64(i) * 2 * math.Pi / rims)
+			corners[i] = Spot{r.Middle.X + radius*cos, r.Middle.Y + radius*sin}
+		}
+		return corners
+	}
+	d.slanted = true // places along a circle are rounded
+	d.keeps = append(d.keeps, keep{name, r.Middle, r.Middle, r.Gap, r.Radius})
+	d.add(roleIsland, name.Room, circle(max(1, r.Radius-Slack))...)
+	if free := r.Radius + r.Gap - Slack; free > 0 {
+		d.add(roleKeep, len(d.keeps)-1, circle(free)...)
+	}
+	d.add(roleHide, 0, circle((r.Radius+r.Gap)*loose+d.hidden())...)
 }
 
 // turning returns 1 for corners in counter-clockwise order, else -1.
@@ -86,8 +116,8 @@ type side struct {
 	normal    Spot // unit vector into the floor
 	gap, hide float64
 	slack     float64
-	// Where the next edge has another gap, and at openings, floor is cut off along the end of a strip. Then the strip of
-	// the gap is shorter by trimA and trimB at the two ends, and the hidden strip longer by beyondA and beyondB.
+	// Where the next edge has another gap, and at openings, floor is cut off along the end of a strip. Then the strip
+	// of the gap is shorter by trimA and trimB at the two ends, and the hidden strip longer by beyondA and beyondB.
 	trimA, trimB, beyondA, beyondB float64
 }
 
@@ -157,7 +187,7 @@ func (d *drawing) ring(ring *Ring, name Edge, open map[int][]span) {
 
 // wall adds the gap, the hidden strip and the margin of one edge.
 func (d *drawing) wall(s side, name Edge) {
-	d.keeps = append(d.keeps, keep{name, s.a, s.b, s.gap})
+	d.keeps = append(d.keeps, keep{name: name, a: s.a, b: s.b, gap: s.gap})
 	if s.b.minus(s.a).dot(s.along) > s.trimA+s.trimB {
 		// Floor of the room behind the wall may come up to it, and over it by the slack.
 		a, b := s.a.plus(s.along, s.trimA).plus(s.normal, s.slack), s.b.plus(s.along, -s.trimB).plus(s.normal, s.slack)
@@ -173,7 +203,7 @@ func (d *drawing) wall(s side, name Edge) {
 // corner adds what a corner that points into the floor keeps free beyond its two edges.
 func (d *drawing) corner(s, t *side, name Edge) {
 	v := t.a
-	d.keeps = append(d.keeps, keep{name, v, v, min(s.gap, t.gap)})
+	d.keeps = append(d.keeps, keep{name: name, a: v, b: v, gap: min(s.gap, t.gap)})
 	if r := min(s.gap-s.slack, t.gap-t.slack); r > 0 {
 		const step = math.Pi / 12
 		angle := math.Atan2(s.normal.cross(t.normal), s.normal.dot(t.normal))

@@ -86,7 +86,14 @@ type Ring struct {
 type Room struct {
 	Outline  Ring
 	Islands  []Ring
+	Rounds   []Round
 	Doorways []Doorway
+}
+
+// A Round is a round thing that the floor keeps a gap from.
+type Round struct {
+	Middle      Spot
+	Radius, Gap float64
 }
 
 // A Doorway is an opening of a wall that the floor runs into.
@@ -121,6 +128,9 @@ type Ref struct{ Row, Run, Piece int }
 // An Edge names an edge of an outline, where Island is -1, or of an island, or a side of a doorway, where Doorway is
 // not -1.
 type Edge struct{ Room, Island, Doorway, Index int }
+
+// RoundEdge is the Index of an edge that is the rim of a round thing, whose number Island then is.
+const RoundEdge = -1
 
 // A Kind says what was found.
 type Kind uint8

@@ -221,13 +221,13 @@ func (s *survey) beside(part int, c *trapezoid) {
 	}
 }
 
-// distance returns how far a spot lies from the edge.
+// distance returns how far a spot lies from the edge, or from the rim.
 func (k *keep) distance(p Spot) float64 {
 	v, w := k.b.minus(k.a), p.minus(k.a)
 	if size := v.dot(v); size > 0 {
 		w = w.plus(v, -min(1, max(0, w.dot(v)/size)))
 	}
-	return math.Hypot(w.X, w.Y)
+	return math.Hypot(w.X, w.Y) - k.rim
 }
 
 // meet notes what lies between a part that begins and the one before it where they belong to different runs of a row.

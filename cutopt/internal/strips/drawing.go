@@ -14,6 +14,7 @@ type drawing struct {
 	rooms     []Room
 	outlines  []ring // by room
 	islands   []ring
+	discs     []disc // placed in the floor's own axes
 	openings  []opening
 	clockwise []bool            // by room: its outline in the drawing
 	passages  map[[2]int][]span // by room and wall: where passages open it
@@ -67,7 +68,11 @@ func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 		d.outlines = append(d.outlines, r)
 		f.Net += enclosed(room.Outline)
 		for k := range room.Islands {
-			if r, ok := add(room.Islands[k].Outline, func(int) measure.Length { return room.Islands[k].Gap }, true); ok {
+			if r, ok := add(
+				room.Islands[k].Outline,
+				func(int) measure.Length { return room.Islands[k].Gap },
+				true,
+			); ok {
 				d.islands = append(d.islands, r)
 				f.Net -= enclosed(room.Islands[k].Outline)
 			}
@@ -123,6 +128,10 @@ func (r *Room) sound(rooms int) error {
 	}
 	for _, i := range r.Islands {
 		sound = sound && within(i.Outline) && 0 <= i.Gap && i.Gap <= most
+	}
+	for _, p := range r.Pipes {
+		sound = sound && within([]measure.Point{p.At}) && 0 < p.Diameter && p.Diameter <= most && 0 <= p.Gap &&
+			p.Gap <= most
 	}
 	for _, d := range r.Doorways {
 		if d.Wall < 0 || d.Wall >= len(r.Outline) || d.Into < -1 || d.Into >= rooms {
@@ -250,6 +259,13 @@ func (d *drawing) place(f *Floor, l *Layout) {
 			rings[i] = r.reversed() // the own axes are mirrored
 		}
 	}
+	for i := range d.rooms {
+		for _, p := range d.rooms[i].Pipes {
+			bare := (int64(p.Diameter) + 1) / 2
+			d.discs = append(d.discs, disc{d.frame.point(pointOf(p.At)), bare + int64(p.Gap), bare})
+		}
+	}
+	f.discs = d.discs
 	if !d.frame.exact {
 		squared(slices.Concat(d.outlines, d.islands))
 		for _, rings := range [][]ring{d.outlines, d.islands} {
@@ -319,6 +335,9 @@ func (d *drawing) paths(doorways bool) ([][]point, bool) {
 	}
 	for _, r := range d.islands {
 		paths = append(paths, r.inset())
+	}
+	for i := range d.discs {
+		paths = append(paths, d.discs[i].ring())
 	}
 	for _, p := range paths {
 		if !bounded(p) {

@@ -18,6 +18,7 @@ type placing struct {
 	fixed                                int64 // width asked for the first row; 0 for none
 	edges                                Edges
 	ledges                               []ledge
+	discs                                []disc
 	most                                 int
 }
 
@@ -30,10 +31,18 @@ type ledge struct {
 // newPlacing measures a region; closed is the same without doorways.
 func newPlacing(reg, closed *region, l *Layout) *placing {
 	p := &placing{
-		region: reg, width: int64(l.Width), minRip: int64(l.MinRip), minStrip: int64(l.MinStrip), grid: max(1, int64(l.Grid)),
+		region:   reg,
+		width:    int64(l.Width),
+		minRip:   int64(l.MinRip),
+		minStrip: int64(l.MinStrip),
+		grid:     max(1, int64(l.Grid)),
 		cover: hidden(
 			l,
-		), length: int64(l.Length), fixed: int64(l.FirstRow), edges: l.Edges, most: cmp.Or(l.MaxPieces, MaxPieces),
+		),
+		length: int64(l.Length),
+		fixed:  int64(l.FirstRow),
+		edges:  l.Edges,
+		most:   cmp.Or(l.MaxPieces, MaxPieces),
 	}
 	if p.minRip == 0 {
 		p.minRip = p.width / 2
@@ -85,6 +94,7 @@ type score struct {
 	thin      int64    // length of strips that nobody could hold
 	shortfall int64    // by which the narrower edge row is narrower than asked
 	laid      int64    // length of all runs
+	held      int      // pipes that no line between the rows lets into their piece
 	narrowest int64    // width of the narrowest strip, at most a plank's
 	edge      [2]int64 // width of the first and the last row where they are narrowest, at most a plank's
 	first     int64
@@ -95,6 +105,12 @@ type score struct {
 func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
 	s := score{first: first, narrowest: p.width, edge: [2]int64{p.width, p.width}}
 	lines := p.lines(first)
+	for i := range p.discs {
+		d := &p.discs[i]
+		if k, _ := slices.BinarySearch(lines, d.at.y); 0 < k && k < len(lines) && d.held(lines[k-1], lines[k]) {
+			s.held++
+		}
+	}
 	rows, err := p.region.rows(clock, lines, p.most)
 	if err != nil {
 		return s, err
@@ -196,7 +212,8 @@ func (p *placing) edge(width *int64, chain []column, end float64) {
 			c := &chain[j]
 			low, least = min(low, c.low0, c.low1), min(least, c.height0(), c.height1())
 		}
-		if math.Abs(low-end) <= float64(p.cover)+rough && chain[j-1].to-chain[i].from > short && least >= float64(p.cover)+1 {
+		if math.Abs(low-end) <= float64(p.cover)+rough && chain[j-1].to-chain[i].from > short &&
+			least >= float64(p.cover)+1 {
 			*width = min(*width, int64(least))
 		}
 		i = j
@@ -221,6 +238,7 @@ func (p *placing) better(a, b *score, least int64) int {
 		order,
 		cmp.Compare(b.narrowest, a.narrowest),
 		cmp.Compare(min(b.edge[0], b.edge[1]), min(a.edge[0], a.edge[1])),
+		cmp.Compare(a.held, b.held),
 		cmp.Compare(a.laid, b.laid),
 		cmp.Compare(b.first, a.first),
 	)

@@ -34,14 +34,17 @@ func TestRuns(t *testing.T) {
 	}{
 		{
 			// The longest wall is at the bottom of the drawing: whoever faces it has the drawing's left on the right.
-			name: "an L seen from its longest wall: the arm on the drawing's left is on the right",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{Width: 10 * in},
-			rows: "0-10: 0-100; 10-20: 0-100; 20-30: 60-100; 30-40: 60-100; 40-50: 60-100; 50-60: 60-100", area: 2000 + 1600,
+			name:   "an L seen from its longest wall: the arm on the drawing's left is on the right",
+			room:   room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)),
+			layout: strips.Layout{Width: 10 * in},
+			rows:   "0-10: 0-100; 10-20: 0-100; 20-30: 60-100; 30-40: 60-100; 40-50: 60-100; 50-60: 60-100",
+			area:   2000 + 1600,
 		},
 		{
 			name: "the same L clockwise", area: 2000 + 1600,
-			room: room(0, corners(in, 0, 60, 40, 60, 40, 20, 100, 20, 100, 0, 0, 0)), layout: strips.Layout{Width: 10 * in},
-			rows: "0-10: 0-100; 10-20: 0-100; 20-30: 60-100; 30-40: 60-100; 40-50: 60-100; 50-60: 60-100",
+			room:   room(0, corners(in, 0, 60, 40, 60, 40, 20, 100, 20, 100, 0, 0, 0)),
+			layout: strips.Layout{Width: 10 * in},
+			rows:   "0-10: 0-100; 10-20: 0-100; 20-30: 60-100; 30-40: 60-100; 40-50: 60-100; 50-60: 60-100",
 		},
 		{
 			name: "the same L from the far side",
@@ -84,13 +87,16 @@ func TestRuns(t *testing.T) {
 		},
 		{
 			name: "an island splits the rows it stands in; it keeps its gap all round",
-			room: room(0, corners(in, 0, 0, 100, 0, 100, 30, 0, 30), strips.Island{Outline: corners(in, 42, 12, 42, 18, 48, 18,
+			room: room(0, corners(in, 0, 0, 100, 0, 100, 30, 0, 30), strips.Island{Outline: corners(in, 42, 12, 42,
+				18, 48, 18,
 				48, 12), Gap: 2 * in}),
-			rows: "0-10: 0-100; 10-20: 0-50 60-100; 20-30: 0-100", area: 3000 - 100, layout: strips.Layout{Width: 10 * in},
+			rows: "0-10: 0-100; 10-20: 0-50 60-100; 20-30: 0-100", area: 3000 - 100,
+			layout: strips.Layout{Width: 10 * in},
 		},
 		{
 			name: "an island without a gap against the wall",
-			room: room(in, corners(in, 0, 0, 102, 0, 102, 32, 0, 32), strips.Island{Outline: corners(in, 0, 0, 11, 0, 11, 11, 0,
+			room: room(in, corners(in, 0, 0, 102, 0, 102, 32, 0, 32), strips.Island{Outline: corners(in, 0, 0, 11, 0,
+				11, 11, 0,
 				11)}),
 			rows: "1-11: 1-91; 11-21: 1-101; 21-31: 1-101", area: 3000 - 100, layout: strips.Layout{Width: 10 * in},
 		},
@@ -100,8 +106,9 @@ func TestRuns(t *testing.T) {
 			rows: "0-10: 0-100; 10-20: 0-100", area: 2000 - 50,
 		},
 		{
-			name: "a neck that the gaps close leaves two runs",
-			room: room(in, corners(in, 0, 0, 40, 0, 40, 10, 42, 10, 42, 0, 102, 0, 102, 12, 0, 12)), area: 38*10 + 58*10,
+			name:   "a neck that the gaps close leaves two runs",
+			room:   room(in, corners(in, 0, 0, 40, 0, 40, 10, 42, 10, 42, 0, 102, 0, 102, 12, 0, 12)),
+			area:   38*10 + 58*10,
 			layout: strips.Layout{Width: 10 * in},
 			rows:   "1-11: 1-39 43-101",
 		},
@@ -115,7 +122,10 @@ func TestRuns(t *testing.T) {
 		},
 		{
 			name: "slivers under the trim are dropped",
-			room: room(0, corners(in/8, 0, 0, 800, 0, 800, 161, 0, 161)), layout: strips.Layout{Width: 10 * in, Cover: in / 4},
+			room: room(0, corners(in/8, 0, 0, 800, 0, 800, 161, 0, 161)), layout: strips.Layout{
+				Width: 10 * in,
+				Cover: in / 4,
+			},
 			rows: "0-10: 0-100; 10-20: 0-100", area: 2012, // 2012.5 in full
 		},
 		{
@@ -125,7 +135,8 @@ func TestRuns(t *testing.T) {
 				r.Doorways = []strips.Doorway{{Wall: 0, At: 11 * in, Width: 30 * in, Depth: 4 * in, Into: -1}}
 				return r
 			}(), layout: strips.Layout{Width: 10 * in, FirstRow: 10 * in},
-			rows: "0-5: 61-91; 5-15: 1-101; 15-20: 1-101", area: 1500 + 30*5, // the first row lies along the wall; it is whole
+			rows: "0-5: 61-91; 5-15: 1-101; 15-20: 1-101", area: 1500 + 30*5,
+			// the first row lies along the wall; it is whole
 		},
 		{
 			name: "a doorway in the far wall: metal keeps the gap",
@@ -184,7 +195,10 @@ func TestShaping(t *testing.T) {
 		far      bool         // the longest wall is at the top
 		area     measure.Area // sixteenths of a square inch
 	}{
-		{name: "a full rectangle", outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), from: 0, to: 80, area: 80 * 40},
+		{
+			name: "a full rectangle", outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), from: 0, to: 80,
+			area: 80 * 40,
+		},
 		{
 			name: "a notch at a front corner: the drawing's right is the left", far: true, from: 0, to: 80, corners: 6,
 			area:    80*40 - 9*6,
@@ -202,7 +216,8 @@ func TestShaping(t *testing.T) {
 			}},
 		},
 		{
-			name: "a diagonal: what comes off is as large as what stays", from: 0, to: 80, corners: 3, area: 80 * 40 / 2,
+			name: "a diagonal: what comes off is as large as what stays", from: 0, to: 80, corners: 3,
+			area:    80 * 40 / 2,
 			outline: corners(in/4, 0, 0, 200, 0, 120, 40, 0, 40), shaping: []cutopt.Fact{{
 				Kind: cutopt.FactEndCut,
 				End:  cutopt.EndsLeft, Front: 20 * in,
@@ -229,13 +244,21 @@ func TestShaping(t *testing.T) {
 		},
 		{
 			name: "a column within a piece", from: 0, to: 80, corners: 10, area: 80*40 - 8*8,
-			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 180, 20, 188,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4,
+				180, 20, 188,
 				20, 188, 28, 180, 28)}},
-			shaping: []cutopt.Fact{{Kind: cutopt.FactCutOut, At: 3 * in, Across: 5 * in, Length: 2 * in, Width: 2 * in}},
+			shaping: []cutopt.Fact{
+				{Kind: cutopt.FactCutOut, At: 3 * in, Across: 5 * in, Length: 2 * in, Width: 2 * in},
+				{
+					Kind: cutopt.FactSlit, Edge: cutopt.EdgesBack, At: 3 * in, Across: 7 * in, Length: 2 * in,
+					Width: 3 * in,
+				},
+			},
 		},
 		{
 			name: "a notch in the back edge and one at each end", from: 20, to: 100, corners: 8, area: 80*40 - 8*20,
-			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4, 140, 20, 148,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4,
+				140, 20, 148,
 				20, 148, 40, 140, 40)}},
 			shaping: []cutopt.Fact{{
 				Kind: cutopt.FactNotch, Edge: cutopt.EdgesBack, At: 8 * in, Across: 5 * in, Length: 2 * in,

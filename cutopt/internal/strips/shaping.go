@@ -14,7 +14,8 @@ type saw struct {
 }
 
 // Shaping tells how to saw a piece of a run between x = from and x = to from the full rectangle of its row: a fact for
-// each part that comes off, from the left, but for trifles. It is nil for a full rectangle.
+// each part that comes off, from the left, but for trifles, and after one that a fixed thing holds the piece by a fact
+// for its slit. It is nil for a full rectangle.
 func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 	corners, _ := f.clip(row, run, from, to)
 	if len(corners) == 0 {
@@ -29,8 +30,16 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 	})
 	var out []cutopt.Fact
 	for i := range off {
-		if fact := s.fact(&off[i]); fact.Kind != cutopt.FactNone {
-			out = append(out, fact)
+		d, fact := s.round(&off[i], f.discs)
+		if d == nil {
+			fact = s.fact(&off[i])
+		}
+		if fact.Kind == cutopt.FactNone {
+			continue
+		}
+		out = append(out, fact)
+		if slit, ok := s.slit(&off[i], d); ok {
+			out = append(out, slit)
 		}
 	}
 	return out
@@ -47,13 +56,9 @@ func (s *saw) fact(p *part) cutopt.Fact {
 	if min(long, wide) <= int64(cutopt.Trifle) {
 		return cutopt.Fact{}
 	}
-	left, right, front, back := near(p.from, s.from), near(p.to, s.to), near(p.low, s.low), near(p.high, s.high)
-	fact := cutopt.Fact{
-		Kind: cutopt.FactScribe, At: measure.Length(p.from - s.from), Across: measure.Length(p.low - s.low),
-		Length: measure.Length(long), Width: measure.Length(wide),
-		End:  set(left, cutopt.EndsLeft) | set(right, cutopt.EndsRight),
-		Edge: set(front, cutopt.EdgesFront) | set(back, cutopt.EdgesBack),
-	}
+	fact := s.box(cutopt.FactScribe, p.from, p.to, p.low, p.high)
+	left, right := fact.End&cutopt.EndsLeft != 0, fact.End&cutopt.EndsRight != 0
+	front, back := fact.Edge&cutopt.EdgesFront != 0, fact.Edge&cutopt.EdgesBack != 0
 	switch exact := long*wide-p.twice/2 <= rough*(long+wide); {
 	case exact && left && right && front != back:
 		fact.Kind = cutopt.FactRip
@@ -70,6 +75,16 @@ func (s *saw) fact(p *part) cutopt.Fact {
 		}
 	}
 	return fact.Own()
+}
+
+// box returns a fact of a kind about a rectangle of the piece.
+func (s *saw) box(kind cutopt.FactKind, from, to, low, high int64) cutopt.Fact {
+	return cutopt.Fact{
+		Kind: kind, At: measure.Length(from - s.from), Across: measure.Length(low - s.low),
+		Length: measure.Length(to - from), Width: measure.Length(high - low),
+		End:  set(near(from, s.from), cutopt.EndsLeft) | set(near(to, s.to), cutopt.EndsRight),
+		Edge: set(near(low, s.low), cutopt.EdgesFront) | set(near(high, s.high), cutopt.EdgesBack),
+	}
 }
 
 // set returns the bit where it is to be set.
@@ -189,7 +204,13 @@ func (s *saw) square(f cutopt.Fact) cutopt.Fact {
 	case f.Kind == cutopt.FactEdgeCut && f.Left == f.Right:
 		return cutopt.Fact{Kind: cutopt.FactRip, Edge: f.Edge, Width: wide - f.Left}
 	case f.Kind == cutopt.FactEndCut && f.Front == f.Back:
-		notch := cutopt.Fact{Kind: cutopt.FactNotch, End: f.End, Edge: cutopt.EdgesBoth, Length: long - f.Front, Width: wide}
+		notch := cutopt.Fact{
+			Kind:   cutopt.FactNotch,
+			End:    f.End,
+			Edge:   cutopt.EdgesBoth,
+			Length: long - f.Front,
+			Width:  wide,
+		}
 		if f.End == cutopt.EndsRight {
 			notch.At = f.Front
 		}

@@ -40,6 +40,7 @@ type Room struct {
 	Outline  []measure.Point  // simple, either way round
 	Gaps     []measure.Length // gap of each wall, 0 or more; wall i runs from corner i to corner i+1
 	Islands  []Island
+	Pipes    []Pipe
 	Doorways []Doorway
 }
 
@@ -47,6 +48,13 @@ type Room struct {
 type Island struct {
 	Outline []measure.Point
 	Gap     measure.Length // 0 or more
+}
+
+// A Pipe is a round thing that the floor is laid around.
+type Pipe struct {
+	At       measure.Point  // its middle
+	Diameter measure.Length // above 0
+	Gap      measure.Length // 0 or more
 }
 
 // A Doorway is an opening in a wall.
@@ -149,6 +157,7 @@ type Floor struct {
 	Facts    []cutopt.Fact // what was smoothed or dropped, which edge rows are narrow, where breaks belong
 
 	stretches [][]stretch // by row and run
+	discs     []disc
 	edgeWalls []edgeWall
 	width     measure.Length // of a plank
 	reach     float64        // how far from the walls edge rows may lie
@@ -212,14 +221,20 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		}
 	}
 	p := newPlacing(reg, closed, layout)
+	p.discs = d.discs
 	most := int64(p.most)
 	if n := p.pieces(f.Area, layout.Length); n > most {
-		return nil, &Error{f.Name, fmt.Sprintf(
-			"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room and of the "+
-				"plank",
-			n,
-			most,
-		), ErrTooLarge}
+		return nil, &Error{
+			f.Name,
+			fmt.Sprintf(
+				"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room "+
+					"and of "+
+					"the plank",
+				n,
+				most,
+			),
+			ErrTooLarge,
+		}
 	}
 	best, err := p.choose(clock)
 	if errors.Is(err, ErrTooLarge) {
@@ -231,7 +246,9 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		return nil, err
 	}
 	if len(f.Rows) == 0 {
-		return fail("all that the gaps leave of the floor is hidden by the trim; enter a smaller gap or check the outline")
+		return fail(
+			"all that the gaps leave of the floor is hidden by the trim; enter a smaller gap or check the outline",
+		)
 	}
 	f.edgeWalls, f.width, f.reach = edgeWalls(
 		d.placed(),

@@ -1,0 +1,135 @@
+package strips
+
+import (
+	"math"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A disc is the hole for a pipe, in the floor's own axes.
+type disc struct {
+	at     point
+	radius int64 // of the hole: the pipe's and the gap, rounded up
+	bare   int64 // of the pipe, rounded up
+}
+
+// discSides is how many sides stand for the circle of a hole: they touch it, and their corners lie beyond it by 0.9 %
+// of its radius. A multiple of four reaches exactly as far along the axes as the circle does, and with no more than 32
+// only the outermost sides run within 10 degrees of the rows.
+const discSides = 24
+
+// ring returns the polygon around the circle, clockwise, as islands are.
+func (d *disc) ring() []point {
+	// The first three corners off the x axis of a polygon around the unit circle: cos a / cos 7.5°, sin a / cos 7.5°.
+	const (
+		x1, y1 = 1, 0.13165249758739583
+		x2, y2 = 0.9318516525781366, 0.3859855926176457
+		x3, y3 = 0.8001991549907408, 0.6140144073823544
+	)
+	eighth := [][2]float64{{x1, y1}, {x2, y2}, {x3, y3}, {y3, x3}, {y2, x2}, {y1, x1}}
+	var out []point
+	for quarter := range 4 {
+		for _, c := range eighth {
+			p := point{int64(math.Ceil(c[0] * float64(d.radius))), int64(math.Ceil(c[1] * float64(d.radius)))}
+			for range quarter {
+				p = point{-p.y, p.x}
+			}
+			out = append(out, point{d.at.x + p.x, d.at.y - p.y})
+		}
+	}
+	return straight(out)
+}
+
+// passes reports whether a cut-out that ends in a line so far from its middle lets the pipe in.
+func (d *disc) passes(distance int64) bool {
+	return float64(distance)*float64(distance) <= float64(d.radius)*float64(d.radius)-float64(d.bare)*float64(d.bare)
+}
+
+// held reports whether a pipe stands in a row so that no line between the rows lets it in.
+func (d *disc) held(low, high int64) bool {
+	return low < d.at.y && d.at.y < high && !d.passes(d.at.y-low) && !d.passes(high-d.at.y)
+}
+
+// within returns the part of the hole in a rectangle, counter-clockwise.
+func (d *disc) within(s *saw) []point {
+	r := d.radius
+	if d.at.x+r <= s.from || d.at.x-r >= s.to || d.at.y+r <= s.low || d.at.y-r >= s.high {
+		return nil
+	}
+	over := func(ring []point) []point { // the diagonal, and listed the other way round
+		out := make([]point, len(ring))
+		for i, p := range ring {
+			out[len(ring)-1-i] = point{p.y, p.x}
+		}
+		return out
+	}
+	ring := d.ring()
+	slices.Reverse(ring)
+	ring = over(half(half(over(ring), s.low, 1), s.high, -1))
+	return half(half(ring, s.from, 1), s.to, -1)
+}
+
+// round tells of a part that comes off which is the hole for a pipe, or what of it lies on the piece, and returns the
+// disc; nil where it is none.
+func (s *saw) round(p *part, discs []disc) (*disc, cutopt.Fact) {
+	for i := range discs {
+		d := &discs[i]
+		ring := d.within(s)
+		if len(ring) < 3 {
+			continue
+		}
+		low, high := extentOf(ring)
+		same := near(low.x, p.from) && near(high.x, p.to) && near(low.y, p.low) && near(high.y, p.high)
+		if twice := twiceArea(ring); !same || max(twice-p.twice, p.twice-twice) > 4*rough*(high.x-low.x+high.y-low.y) {
+			continue
+		}
+		fact := s.box(cutopt.FactRound, p.from, p.to, p.low, p.high)
+		fact.Diameter = measure.Length(2 * d.radius)
+		if fact.End == cutopt.EndsNone && fact.Edge == cutopt.EdgesNone {
+			fact.Kind = cutopt.FactHole
+			fact.At, fact.Across = measure.Length(d.at.x-s.from), measure.Length(d.at.y-s.low)
+		}
+		return d, fact.Own()
+	}
+	return nil, cutopt.Fact{}
+}
+
+func extentOf(ring []point) (low, high point) {
+	low, high = ring[0], ring[0]
+	for _, p := range ring {
+		low, high = point{min(low.x, p.x), min(low.y, p.y)}, point{max(high.x, p.x), max(high.y, p.y)}
+	}
+	return low, high
+}
+
+// slit tells of the slit that a part which comes off needs, as the piece cannot be laid round what stands there; d is
+// the disc where that is a pipe. The slit goes to the nearest end or edge; of those as near to the back edge, which is
+// open while the piece goes in, or else to the front edge.
+func (s *saw) slit(p *part, d *disc) (cutopt.Fact, bool) {
+	from, to, low, high := p.from, p.to, p.low, p.high
+	x0, x1, y0, y1 := to, from, high, low // where slits to the right, left, back and front begin
+	if d != nil {
+		inside := s.from < d.at.x && d.at.x < s.to && s.low < d.at.y && d.at.y < s.high
+		if !inside || d.passes(d.at.x-s.from) || d.passes(s.to-d.at.x) || d.passes(d.at.y-s.low) ||
+			d.passes(s.high-d.at.y) {
+			return cutopt.Fact{}, false
+		}
+		from, to, low, high = d.at.x-d.radius, d.at.x+d.radius, d.at.y-d.radius, d.at.y+d.radius
+		x0, x1, y0, y1 = d.at.x, d.at.x, d.at.y, d.at.y
+	} else if near(from, s.from) || near(to, s.to) || near(low, s.low) || near(high, s.high) {
+		return cutopt.Fact{}, false
+	}
+	left, right, front, back := from-s.from, s.to-to, low-s.low, s.high-high
+	from, to, low, high = max(from, s.from), min(to, s.to), max(low, s.low), min(high, s.high)
+	switch min(left, right, front, back) {
+	case back:
+		return s.box(cutopt.FactSlit, from, to, y0, s.high), true
+	case front:
+		return s.box(cutopt.FactSlit, from, to, s.low, y1), true
+	case left:
+		return s.box(cutopt.FactSlit, s.from, x1, low, high), true
+	}
+	return s.box(cutopt.FactSlit, x0, s.to, low, high), true
+}
