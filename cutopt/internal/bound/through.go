@@ -33,43 +33,68 @@ func (b *Bound) Domain(slack float64, most int) [][]measure.Length {
 }
 
 // through returns the choices of every run with the cost of the cheapest layout of the forest that makes them. It sends
-// messages up the forest, as evaluate does, then down.
+// messages up the forest, as evaluate does, then down: O(log k) messages for each of the k runs that hang on one, and
+// memory for what is returned.
 func (e *evaluator) through(p *prices) []choice {
 	n := len(e.parent)
 	total, _ := e.evaluate(p, nil)
-	up := append([]choice(nil), e.choices...)
+	t := &passage{e: e, p: p, up: append([]choice(nil), e.choices...), above: make([]choice, n)}
 	children := make([][]int, n)
 	for i, up := range e.parent {
 		if up >= 0 {
 			children[up] = append(children[up], i)
 		}
 	}
-	// above is a run's own cost and all that reaches it through its parent.
-	above, full := make([]choice, n), make([]choice, n)
-	gather := func(i, except int) {
-		e.choices[i] = above[i]
-		for _, s := range children[i] {
-			if s != except {
-				e.choices[s] = up[s]
-				e.send(s, i, e.delta[s], up[s].best())
-			}
-		}
-	}
+	full := make([]choice, n)
 	for k := n - 1; k >= 0; k-- {
 		i := e.order[k]
-		own := e.own(i, p)
-		if par := e.parent[i]; par < 0 {
-			above[i] = own.plus(total - up[i].best()) // all other trees
-		} else {
-			gather(par, i)
-			e.choices[i] = own
-			e.send(par, i, -e.delta[i], e.choices[par].best())
-			above[i] = e.choices[i]
+		if e.parent[i] < 0 {
+			t.above[i] = e.own(i, p).plus(total - t.up[i].best()) // all other trees
 		}
-		gather(i, -1)
-		full[i] = e.choices[i]
+		full[i] = t.gather(i, t.above[i], children[i])
+		t.share(i, t.above[i], children[i])
+		t.above[i] = choice{}
 	}
 	return full
+}
+
+// A passage sends messages down a forest whose messages up are known.
+type passage struct {
+	e     *evaluator
+	p     *prices
+	up    []choice // of each run, its own cost and all that hangs on it
+	above []choice // of each run, its own cost and all that reaches it through its parent
+}
+
+// gather returns the choices of a run with the cost of what hangs on the given ones of its children added.
+func (t *passage) gather(i int, at choice, children []int) choice {
+	mark := len(t.e.arena)
+	t.e.choices[i] = at
+	for _, s := range children {
+		t.e.choices[s] = t.up[s]
+		t.e.send(s, i, t.e.delta[s], t.up[s].best())
+	}
+	out := t.e.choices[i].plus(0)
+	t.e.arena = t.e.arena[:mark]
+	return out
+}
+
+// share tells the given children of a run what reaches them through it, the choices of the run holding the cost of all
+// but them: each half of them is told with what hangs on the other half.
+func (t *passage) share(i int, at choice, children []int) {
+	if len(children) > 1 {
+		half := len(children) / 2
+		t.share(i, t.gather(i, at, children[half:]), children[:half])
+		t.share(i, t.gather(i, at, children[:half]), children[half:])
+		return
+	}
+	for _, s := range children {
+		mark := len(t.e.arena)
+		t.e.choices[i], t.e.choices[s] = at, t.e.own(s, t.p)
+		t.e.send(i, s, -t.e.delta[s], at.best())
+		t.above[s] = t.e.choices[s].plus(0)
+		t.e.arena = t.e.arena[:mark]
+	}
 }
 
 func (c choice) plus(x int64) choice {
