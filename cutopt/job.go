@@ -136,14 +136,16 @@ type Pipe struct {
 
 // A Doorway is an opening in a wall that the floor runs into.
 type Doorway struct {
-	Name    string
-	Wall    int            // index of the wall: from corner Wall to corner Wall+1
-	At      measure.Length // from that wall's first corner to the near side of the opening
-	Width   measure.Length // clear width of the opening
-	Depth   measure.Length // how far the floor runs into the wall: to the transition line
-	Casing  Casing
-	To      string // name of the room behind it; "" when there is none in the job
-	Through bool   // no transition: this room and To are one floor with common rows
+	Name   string
+	Wall   int            // index of the wall: from corner Wall to corner Wall+1
+	At     measure.Length // from that wall's first corner to the near side of the opening
+	Width  measure.Length // clear width of the opening
+	Depth  measure.Length // how far the floor runs into the wall: to the transition line
+	Casing Casing
+	To     string // name of the room behind it; "" when there is none in the job
+	// Through says that there is no transition: this room and To are one floor with common rows. Both are drawn in one
+	// drawing and share the opening: its sides meet one wall of To, at most MaxWall away.
+	Through bool
 	// Transition is what covers the edge of the floor there; TransitionOpen leaves it to Job.DoorTransitions.
 	Transition Transition
 	Height     measure.Length // of the floor behind, above what this floor is laid on; 0 when unknown

@@ -18,6 +18,7 @@ func (v *validator) rooms() {
 		return
 	}
 	first := make(map[string]int, len(rooms))
+	sound := make([]bool, len(rooms))
 	for i := range rooms {
 		field := fmt.Sprintf("rooms[%d]", i+1)
 		name := rooms[i].Name
@@ -29,7 +30,7 @@ func (v *validator) rooms() {
 		} else {
 			first[name] = i + 1
 		}
-		(&roomValidator{v, &rooms[i], field, first}).run()
+		sound[i] = (&roomValidator{v, &rooms[i], field, first}).run()
 	}
 	for i := range rooms {
 		for k, d := range rooms[i].Doorways {
@@ -38,6 +39,7 @@ func (v *validator) rooms() {
 	}
 	v.oneHand()
 	v.commonRows()
+	v.through(sound, first)
 }
 
 // oneHand reports floors that are laid from another side than the first.
@@ -91,9 +93,10 @@ type roomValidator struct {
 	names map[string]int
 }
 
-func (v *roomValidator) run() {
+// run checks the room, and reports whether its outline is in order.
+func (v *roomValidator) run() bool {
 	if !v.sizes() {
-		return
+		return false
 	}
 	sound := v.ring(v.field+".corners", "wall", v.room.Outline)
 	for _, wall := range slices.Sorted(maps.Keys(v.room.WallGaps)) {
@@ -104,6 +107,7 @@ func (v *roomValidator) run() {
 	v.rows()
 	v.doorways()
 	v.islands(sound)
+	return sound
 }
 
 // sizes checks the number of corners and their coordinates, which everything after relies on.

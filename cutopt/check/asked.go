@@ -43,15 +43,15 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 		}
 	}
 	// The floor begins at the gap, unless straightening moves the wall in, or the room tapers off there.
-	begins := float64(c.room.Rows[0].From)
-	if len(c.doors()) > 0 {
-		begins = from + float64(c.narrowestGap(floor, from))
+	begins, slack := float64(c.room.Rows[0].From), 1.0
+	if begins < from { // within a doorway
+		gap := c.narrowestGap(floor, from)
+		if gap == math.MaxInt64 {
+			return // no wall runs along the rows there: where the floor begins beside the opening is not known
+		}
+		begins, slack = from+float64(gap), 1+float64(c.job.Rules.Smooth)
 	}
 	line := begins + float64(width)
-	slack := 1.0
-	if len(c.doors()) > 0 {
-		slack += float64(c.job.Rules.Smooth)
-	}
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
 		if math.Abs(float64(row.To)-line) <= slack ||
@@ -60,20 +60,6 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 		}
 	}
 	c.report(c.at(RuleJob, 1, 0, 0), "first-row-other", "across", about(line), "width", width)
-}
-
-// doors lists the doorways of the floor that the floor runs into.
-func (c *roomChecker) doors() []*cutopt.Doorway {
-	var out []*cutopt.Doorway
-	for _, r := range c.rooms {
-		room := &c.job.Rooms[r]
-		for k := range room.Doorways {
-			if d := &room.Doorways[k]; d.Through || d.Depth > c.wallGap(room, d.Wall) {
-				out = append(out, d)
-			}
-		}
-	}
-	return out
 }
 
 // narrowestGap returns the gap of the wall along the rows that the floor begins at.

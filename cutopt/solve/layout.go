@@ -106,7 +106,7 @@ func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	return &strips.Layout{
 		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.LaidFrom),
 		FirstRow: rows.FirstRow,
-		Length:   job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip,
+		Length:   job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip, MinPiece: r.MinPiece,
 		Edges: strips.Edges(r.Edges),
 		Grid:  r.Grid, Smooth: r.Smooth, Cover: r.Cover,
 		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross,

@@ -56,6 +56,10 @@ var findingEnglish = map[string]string{
 	"finding.run-begins":   "it begins at {at}; want {want}, where the run begins",
 	"finding.piece-begins": "it begins at {at}; want {want}, where the piece before it ends",
 	"finding.run-ends":     "its last piece ends at {at}; want {want}, where the run ends",
+	"finding.piece-two-rooms": "up to {at} it lies on both sides of a wall: in {room} and in {other}; want " +
+		"planks that end at the walls between rooms",
+	"finding.runs-beside": "at {at} it lies beside run {run} with no wall between two rooms to part them; " +
+		"want one run across the whole row",
 	"finding.run-goes-on": "the floor goes on to run {run} without a wall between them; want runs from " +
 		"wall to wall",
 	"finding.piece-length": "it lies from {from} to {to} and says it is {got} long; want {want}",

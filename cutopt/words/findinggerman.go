@@ -59,6 +59,10 @@ var findingGerman = map[string]string{
 	"finding.run-begins":   "es beginnt bei {at}; verlangt: {want}, wo der Zug beginnt",
 	"finding.piece-begins": "es beginnt bei {at}; verlangt: {want}, wo das Stück davor endet",
 	"finding.run-ends":     "sein letztes Stück endet bei {at}; verlangt: {want}, wo der Zug endet",
+	"finding.piece-two-rooms": "bis {at} liegt es zu beiden Seiten einer Wand: in {room} und in {other}; " +
+		"verlangt: Dielen, die an den Wänden zwischen Räumen enden",
+	"finding.runs-beside": "bei {at} liegt er neben Zug {run}, ohne dass eine Wand zwischen zwei Räumen " +
+		"sie trennt; verlangt: ein Zug über die ganze Reihe",
 	"finding.run-goes-on": "der Boden geht ohne Wand dazwischen in Zug {run} über; verlangt: Züge von Wand " +
 		"zu Wand",
 	"finding.piece-length": "es liegt von {from} bis {to} und gibt als Länge {got} an; verlangt: {want}",

@@ -65,10 +65,10 @@ func (d *drawing) openings() []map[int][]span {
 			}
 			here := span{max(0, door.At-door.Under), min(s.long(), door.At+door.Width+door.Under), door.Gap}
 			deep := door.Depth
-			if door.Into < 0 {
-				if deep -= door.Stop; deep <= 0 {
-					continue // the floor ends before the wall
-				}
+			if door.Into >= 0 {
+				here = d.narrowed(&s, door, here)
+			} else if deep -= door.Stop; deep <= 0 {
+				continue // the floor ends before the wall
 			}
 			if door.Into >= 0 && slices.ContainsFunc(open[i][door.Wall], here.meets) {
 				continue
@@ -124,6 +124,22 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 	}
 }
 
+// narrowed returns an opening no wider than the wall of the other room that it runs through to: the floor runs beneath
+// no casing where that wall ends at the side of the opening.
+func (d *drawing) narrowed(s *side, door *Doorway, here span) span {
+	ring := &d.floor.Rooms[door.Into].Outline
+	sides := d.sides(ring, turning(ring.Corners))
+	out := s.normal.plus(s.normal, -2)
+	one, _ := facing(sides, s.a.plus(s.along, door.At), out)
+	two, _ := facing(sides, s.a.plus(s.along, door.At+door.Width), out)
+	if one == nil || one != two {
+		return here
+	}
+	p, q := one.a.minus(s.a).dot(s.along), one.b.minus(s.a).dot(s.along)
+	here.from, here.to = max(here.from, min(p, q)), min(here.to, max(p, q))
+	return here
+}
+
 // through runs an opening on to the wall of another room that it faces within a metre, and opens that wall. Where its
 // two sides do not meet one wall there, it is left as deep as it was.
 func (d *drawing) through(o *opening, door *Doorway, open map[int][]span) {
@@ -146,7 +162,7 @@ func facing(sides []side, from, way Spot) (first *side, at Spot) {
 	for i := range sides {
 		s := &sides[i]
 		into := way.dot(s.normal)
-		if into < 1e-6 {
+		if into < 0.5 { // a wall that runs away from the opening
 			continue
 		}
 		ahead := s.a.minus(from).dot(s.normal) / into

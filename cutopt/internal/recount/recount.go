@@ -155,4 +155,5 @@ type Finding struct {
 	Distance, Gap float64
 
 	tall float64 // height of the slabs where it was found
+	wide float64 // width of the widest of them
 }

@@ -198,6 +198,7 @@ func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *trapezoid)
 	}
 	f.Area += c.area()
 	f.tall += c.thick()
+	f.wide = max(f.wide, c.wide())
 	f.At = Spot{min(f.At.X, at.X), min(f.At.Y, at.Y)}
 	f.To = Spot{max(f.To.X, to.X), max(f.To.Y, to.Y)}
 }
@@ -264,7 +265,9 @@ func (s *survey) findings() []Finding {
 	var out []Finding
 	for _, m := range []map[int]*Finding{s.uncovered, s.outside, s.near} {
 		for _, key := range slices.Sorted(maps.Keys(m)) {
-			if f := m[key]; !s.slanted || f.tall > Slack && f.Area > Speck {
+			f := m[key]
+			thin := f.tall <= Slack || f.Kind == Outside && f.wide <= Slack
+			if !s.slanted || !thin && f.Area > Speck {
 				out = append(out, *f)
 			}
 		}

@@ -181,10 +181,10 @@ func (d *drawing) open(room int, w *Doorway) {
 	a, size, along, out := d.side(room, w.Wall)
 	s := span{max(0, float64(w.At+w.Jamb-w.Under)), min(size, float64(w.At+w.Width-w.Jamb+w.Under))}
 	depth := w.Depth
-	if w.Into < 0 {
-		if depth -= w.Stop; depth <= 0 {
-			return
-		}
+	if w.Into >= 0 {
+		s = d.within(room, w, s)
+	} else if depth -= w.Stop; depth <= 0 {
+		return
 	}
 	key := [2]int{room, w.Wall}
 	if size == 0 || s.to <= s.from || w.Into >= 0 && slices.ContainsFunc(d.passages[key], s.meets) {
@@ -197,6 +197,20 @@ func (d *drawing) open(room int, w *Doorway) {
 		d.through(&o, w.Into, out)
 	}
 	d.openings = append(d.openings, o)
+}
+
+// within returns the sides of a passage no farther apart than the wall that it opens in the other room: where one
+// stands at a corner there, the floor runs beneath no casing.
+func (d *drawing) within(room int, w *Doorway, s span) span {
+	a, _, along, out := d.side(room, w.Wall)
+	near, _, _ := d.facing(w.Into, a.on(along, float64(w.At)), out)
+	if far, _, _ := d.facing(w.Into, a.on(along, float64(w.At+w.Width)), out); near < 0 || near != far {
+		return s
+	}
+	b, size, way, _ := d.side(w.Into, near)
+	on := func(p spot) float64 { return vector{p.x - a.x, p.y - a.y}.dot(along) }
+	p, q := on(b), on(b.on(way, size))
+	return span{max(s.from, min(p, q)), min(s.to, max(p, q))}
 }
 
 // through runs a passage on to the wall of the other room that it faces within a metre. Where its two sides do not meet
@@ -221,7 +235,7 @@ func (d *drawing) facing(room int, from spot, way vector) (wall int, at float64,
 	for w := range d.rooms[room].Outline {
 		a, size, along, out := d.side(room, w)
 		speed := -way.dot(out)
-		if size == 0 || speed < 1e-6 {
+		if size == 0 || speed < 0.5 { // a wall that runs on from a side of the opening is none that it meets
 			continue
 		}
 		ahead := vector{from.x - a.x, from.y - a.y}.dot(out) / speed

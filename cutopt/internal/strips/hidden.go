@@ -11,8 +11,10 @@ const short = 2 * 8128
 
 // A row of floor before it is cut into runs.
 type strip struct {
-	low, high int64 // its lines
-	hidden    int64 // what the trim hides
+	low, high int64     // its lines
+	hidden    int64     // what the trim hides
+	rooms     [][]point // outlines of the rooms of the floor, where there are several
+	notch     int64     // how long a wall along the row only notches it
 }
 
 // bared returns the floor of a row without what the trim hides: strips along walls that are at most hidden high, and
@@ -99,7 +101,7 @@ func (s *strip) slants(patches []patch) [][]point {
 		for i := range chain {
 			chain[i] = chain[i].mirrored()
 		}
-		up := (&strip{-s.high, -s.low, s.hidden}).slanted(nil, chain)
+		up := (&strip{low: -s.high, high: -s.low, hidden: s.hidden}).slanted(nil, chain)
 		for _, r := range up {
 			for k := range r {
 				r[k].y = -r[k].y

@@ -20,6 +20,8 @@ type placing struct {
 	ledges                               []ledge
 	discs                                []disc
 	most                                 int
+	rooms                                [][]point
+	notch                                int64
 }
 
 // A ledge is a stretch of the floor's boundary parallel to the rows.
@@ -42,6 +44,7 @@ func newPlacing(reg, closed *region, l *Layout) *placing {
 		length: int64(l.Length),
 		fixed:  int64(l.FirstRow),
 		edges:  l.Edges,
+		notch:  notch(l),
 		most:   cmp.Or(l.MaxPieces, MaxPieces),
 	}
 	if p.minRip == 0 {
@@ -119,7 +122,7 @@ func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
 		if err := clock.spend(1 + len(patches)); err != nil {
 			return s, err
 		}
-		row := strip{lines[k], lines[k+1], p.cover}
+		row := strip{lines[k], lines[k+1], p.cover, p.rooms, p.notch}
 		if len(patches) == 1 && !patches[0].slanted() && patches[0].high-patches[0].low == p.width {
 			s.laid += patches[0].right0 - patches[0].left0
 			continue

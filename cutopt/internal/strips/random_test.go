@@ -383,6 +383,12 @@ func TestRecountDoorways(t *testing.T) {
 		}
 		f := lay(t, l, rooms...)
 		for _, finding := range recounted(f, &l, 36*in, rooms...) {
+			if runs := f.Rows[finding.Part.Row].Runs; finding.Kind == recount.Split {
+				a, b := runs[finding.Part.Run], runs[finding.Other.Run]
+				if min(a.To, b.To) > max(a.From, b.From) {
+					continue // beside each other across the row: a wall parts them, but for the opening where one ends
+				}
+			}
 			t.Errorf("room %d: %+v: gap %d, layout %+v, rooms %+v", i, finding, gap, l, rooms)
 		}
 		if t.Failed() {

@@ -78,7 +78,7 @@ func (s *strip) band(patches []patch) band {
 	var b band
 	bare, strips, lost := s.bared(patches)
 	b.slivers, b.lost = strips, lost
-	parts, dropped := gather(bare, s.hidden)
+	parts, dropped := s.parts(bare)
 	for _, d := range dropped {
 		b.slivers++
 		b.lost += d.twice
@@ -105,7 +105,7 @@ func (f *Floor) slice(clock *poll, reg *region, lines []int64, l *Layout) error 
 		if err := clock.spend(8 * (1 + len(patches))); err != nil {
 			return err
 		}
-		s := strip{lines[k], lines[k+1], hidden(l)}
+		s := strip{lines[k], lines[k+1], hidden(l), f.rooms, notch(l)}
 		b := s.band(patches)
 		slivers += b.slivers
 		lost += measure.Area(b.lost / 2)

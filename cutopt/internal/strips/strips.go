@@ -93,6 +93,7 @@ type Layout struct {
 	MaxAcross measure.Length // longest floor across the rows without a break; 0 for no limit
 	Length    measure.Length // of a plank, to foresee how many a floor takes; 0 when unknown
 	MinStrip  measure.Length // narrowest strip of a piece that can be held
+	MinPiece  measure.Length // shortest starter or ender
 	Edges     Edges          // how the first and the last row share what is left
 	MaxPieces int            // most pieces of planks; 0 for [MaxPieces]
 }
@@ -158,6 +159,7 @@ type Floor struct {
 
 	stretches [][]stretch // by row and run
 	discs     []disc
+	rooms     [][]point // outlines of the rooms, where there are several
 	edgeWalls []edgeWall
 	width     measure.Length // of a plank
 	reach     float64        // how far from the walls edge rows may lie
@@ -220,8 +222,12 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 			closed = reg
 		}
 	}
+	if len(rooms) > 1 {
+		f.rooms = d.placed()
+	}
 	p := newPlacing(reg, closed, layout)
 	p.discs = d.discs
+	p.rooms = f.rooms
 	most := int64(p.most)
 	if n := p.pieces(f.Area, layout.Length); n > most {
 		return nil, &Error{
