@@ -115,7 +115,7 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 			s := widest(ring, half)
 			// A tile shows a part of the piece: the label goes there.
 			s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
-			if m.noted[p.Ref] && s.width() > 2*noteRoom {
+			if m.noted[p.Ref].number > 0 && s.width() > 2*noteRoom {
 				s.to -= noteRoom
 			}
 			if labelWidth(lines, size) > s.width()-3 {
@@ -188,7 +188,10 @@ func (m *mapper) setLabel(line []labelWord, size float64, s slot, k laying.Role)
 			if word.faint {
 				colour = m.look.soft
 			}
-			m.d.Write(draw.Text{At: draw.Point{X: x, Y: base}, Str: word.text, Size: size, Bold: word.bold, Colour: colour})
+			m.d.Write(draw.Text{
+				At: draw.Point{X: x, Y: base}, Str: word.text, Size: size, Bold: word.bold,
+				Colour: colour,
+			})
 			x += word.width(size)
 		}
 		x += size * 0.35

@@ -23,7 +23,7 @@ type book struct {
 	look   look
 	shapes []floorShape
 	notes  [][]note                 // numbered notes of every floor
-	noted  map[cutopt.PieceRef]bool // pieces that have one
+	noted  map[cutopt.PieceRef]note // of the pieces that have one
 }
 
 // newBook reads a plan and refuses one that does not hold together.
@@ -55,11 +55,11 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 		look:   o.Theme.look(),
 		shapes: shapes,
 	}
-	b.notes, b.noted = make([][]note, len(plan.Floors)), make(map[cutopt.PieceRef]bool)
+	b.notes, b.noted = make([][]note, len(plan.Floors)), make(map[cutopt.PieceRef]note)
 	for i := range plan.Floors {
 		b.notes[i] = b.shapingNotes(i)
 		for _, n := range b.notes[i] {
-			b.noted[n.piece.Ref] = true
+			b.noted[n.piece.Ref] = n
 		}
 	}
 	return b, nil

@@ -13,10 +13,10 @@ import (
 // rows is on one page, one of 40 on two.
 
 // mark names a piece by its run and its part, "5 S": what is written on the offcut that it is cut from, so that it is
-// found when its row is laid. In another floor than the one it is seen from, its floor is named too.
-func (b *book) mark(p *laying.Piece, floor int) string {
+// found when its row is laid. One that comes from another floor has the name of its own before it.
+func (b *book) mark(p *laying.Piece) string {
 	text := b.Say("mark", "row", p.Run.Name, "letter", b.Say("letter."+kindKeys[p.Role]))
-	if p.Ref.Floor != floor {
+	if p.Source != nil && p.Source.Of.Ref.Floor != p.Ref.Floor {
 		text = b.floorName(p.Ref.Floor) + " " + text
 	}
 	return text
@@ -93,7 +93,7 @@ func (b *book) pocketKeep(run *laying.Run) string {
 	for _, p := range run.Pieces {
 		for _, o := range p.Offcuts {
 			if o.Next != nil {
-				mark := b.mark(o.Next, p.Ref.Floor)
+				mark := b.mark(o.Next)
 				kept = append(kept, b.Say("pocket.kept", "length", b.Bare(o.Length()), "mark", mark))
 			}
 		}

@@ -36,12 +36,13 @@ func TestRoomsShareOffcuts(t *testing.T) {
 	third, last := stepText(t, job, plan, "1", "3"), stepText(t, job, plan, "1", "4")
 	first := stepText(t, job, plan, "2", "1")
 	for _, c := range []struct{ text, want string }{
-		{third, "Keep the right-hand part, 27 7/8 in: write 10 on it, it goes to the start of row 1 of Pantry."},
-		{last, "Keep the right-hand part, 9 7/8 in: write 13 on it, it goes to the start of row 2 of Pantry."},
-		{last, "Offcuts to keep now: 10 (27 7/8 in, to the start of row 1 of Pantry); 13 (9 7/8 in, to the start of row 2 " +
-			"of Pantry)."},
-		{first, "Start with the 27 7/8 in offcut 10 from row 3 of Hall, as it is"},
-		{first, "Offcuts to keep now: 13 (9 7/8 in, to the start of row 2);"},
+		{third, "Keep the right-hand part, 27 7/8 in: write “Pantry 1 S” on it, it goes to the start of row 1 " +
+			"of Pantry."},
+		{last, "Keep the right-hand part, 9 7/8 in: write “Pantry 2 S” on it, it goes to the start of row 2 " +
+			"of Pantry."},
+		{last, "Offcuts to keep now: “Pantry 1 S” 27 7/8 in; “Pantry 2 S” 9 7/8 in."},
+		{first, "Start with the offcut marked “Pantry 1 S” from row 3 of Hall, 27 7/8 in, as it is"},
+		{first, "Offcuts to keep now: “Pantry 2 S” 9 7/8 in;"},
 	} {
 		if !strings.Contains(c.text, c.want) {
 			t.Errorf("%q is not said: %s", c.want, c.text)
@@ -150,7 +151,7 @@ func TestNotesNeedAStep(t *testing.T) {
 			{X: p.To, Y: row.To},
 			{X: p.From, Y: row.To},
 		}
-		if got := strings.Contains(stepText(t, job, plan, "1", "5"), "Before you lay"); got != c.want {
+		if got := strings.Contains(stepText(t, job, plan, "1", "5"), "before you lay"); got != c.want {
 			t.Errorf("%s: told to saw is %v, want %v", c.why, got, c.want)
 		}
 	}

@@ -29,17 +29,23 @@ func documents() []document {
 	docs := []document{{"sheet.html", writeHTML}, {"sheet.pdf", writePDF}, {"map.txt", writeText}}
 	for _, f := range []sheet.Format{sheet.FormatSVG, sheet.FormatPNG, sheet.FormatPDF} {
 		docs = append(docs,
-			document{"map." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+			document{"map." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan,
+				opt *sheet.Options,
+			) error {
 				return writeMap(w, job, plan, f, opt)
 			}},
-			document{"planks." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+			document{"planks." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan,
+				opt *sheet.Options,
+			) error {
 				return writePlanks(w, job, plan, f, opt)
 			}})
 	}
 	for _, f := range []sheet.Format{sheet.FormatCSV, sheet.FormatMarkdown, sheet.FormatText} {
 		docs = append(
 			docs,
-			document{"cuts." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+			document{"cuts." + f.String(), func(w io.Writer, job *cutopt.Job, plan *cutopt.Plan,
+				opt *sheet.Options,
+			) error {
 				return writeCuts(w, job, plan, f, opt)
 			}},
 		)
@@ -114,7 +120,8 @@ func TestCutsAreThePlans(t *testing.T) {
 						if len(row.Runs) > 1 {
 							place += string(rune('a' + k)) // as in the table of rows on the terminal
 						}
-						want = append(want, fmt.Sprintf("%d/%s/%s/%s", p.Plank, kindOf(p, n, len(run.Pieces)), place, bare(p.Length)))
+						want = append(want, fmt.Sprintf("%d/%s/%s/%s", p.Plank, kindOf(p, n, len(run.Pieces)),
+							place, bare(p.Length)))
 					}
 				}
 			}
@@ -147,7 +154,8 @@ func kindOf(p cutopt.Piece, n, of int) string {
 // htmlOf returns the HTML sheet with plain spaces in its lengths.
 func htmlOf(t *testing.T, job *cutopt.Job, plan *cutopt.Plan) string {
 	t.Helper()
-	return strings.ReplaceAll(written(t, func(w io.Writer) error { return writeHTML(w, job, plan, nil) }), "\u00a0", " ")
+	return strings.ReplaceAll(written(t, func(w io.Writer) error { return writeHTML(w, job, plan, nil) }), "\u00a0",
+		" ")
 }
 
 var stepHead = regexp.MustCompile(`(?s)<article class="step" id="row-(\d+)-(\d+)">(.*?)</article>`)
@@ -172,7 +180,8 @@ func TestStepsAreThePlans(t *testing.T) {
 			for _, run := range row.Runs {
 				allowed[text(run.To-run.From)] = true
 				for n, p := range run.Pieces {
-					if kind := kindOf(p, n, len(run.Pieces)); kind != "whole plank" && !strings.Contains(body, text(p.Length)) {
+					if kind := kindOf(p, n, len(run.Pieces)); kind != "whole plank" && !strings.Contains(body,
+						text(p.Length)) {
 						t.Errorf("%s row %d: %s of %s is not told", name, j, kind, text(p.Length))
 					}
 					for l := range partsOf(job, plan, p.Plank) {
@@ -226,20 +235,20 @@ func TestPileIsRecounted(t *testing.T) {
 		_, pile, _ := strings.Cut(m[3], `<p class="pile">`)
 		var want []string
 		for _, use := range plan.Planks {
-			before, after := false, false
+			before, mark := false, ""
 			for _, ref := range use.Pieces {
 				if ref.Row < j {
 					before = true
 				} else {
-					after = true
+					mark = markOf(plan, ref)
 				}
 			}
-			if before && after {
-				want = append(want, strconv.Itoa(use.Number))
+			if before && mark != "" {
+				want = append(want, mark)
 			}
 		}
 		var got []string
-		for _, p := range regexp.MustCompile(`(\d+) \(`).FindAllStringSubmatch(pile, -1) {
+		for _, p := range regexp.MustCompile(`“([^”]+)”`).FindAllStringSubmatch(pile, -1) {
 			got = append(got, p[1])
 		}
 		slices.Sort(got)
@@ -252,6 +261,19 @@ func TestPileIsRecounted(t *testing.T) {
 	if seen == 0 {
 		t.Error("no offcut ever lay about: this test saw nothing")
 	}
+}
+
+// markOf says what is written on the offcut that a piece is cut from, where it is not alone in its run.
+func markOf(plan *cutopt.Plan, ref cutopt.PieceRef) string {
+	row := plan.Floors[ref.Floor].Rows[ref.Row]
+	name := strconv.Itoa(ref.Row + 1)
+	if len(row.Runs) > 1 {
+		name += string(rune('a' + ref.Run))
+	}
+	if ref.Piece == 0 {
+		return name + " S"
+	}
+	return name + " E"
 }
 
 // A row in which nothing is laid, where a duct takes it from wall to wall, leaves the pile as it is.
@@ -277,7 +299,7 @@ func TestPileAfterEmptyRow(t *testing.T) {
 		_, text, _ := strings.Cut(steps[j][3], `<p class="pile">`)
 		return text
 	}
-	if before, then := pile(after-1), pile(after); before != then || !strings.Contains(then, "(") {
+	if before, then := pile(after-1), pile(after); before != then || !strings.Contains(then, "“") {
 		t.Errorf("the pile before the empty row is %q, after it %q", before, then)
 	}
 }
@@ -292,16 +314,25 @@ func TestOrderTellsSpares(t *testing.T) {
 		// The den takes 80 planks, 8 to a box.
 		{cutopt.Spare{}, "en", []string{"The floor takes 80. Whole planks left over: 0.", "No plank is spare"}},
 		{cutopt.Spare{Planks: 3}, "en", []string{
-			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.", "5 whole planks are left over.",
+			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.",
+			"5 whole planks are left over.",
 			"3 whole planks are kept for repairs",
 		}},
 		{cutopt.Spare{Percent: 10}, "de", []string{
-			"Ganze Dielen als Vorrat für Reparaturen: 8. Ganze Dielen übrig: 0.", "8 ganze Dielen gehören zum Vorrat",
+			"Ganze Dielen als Vorrat für Reparaturen: 8. Ganze Dielen übrig: 0.",
+			"8 ganze Dielen gehören zum Vorrat",
 		}},
-		{cutopt.Spare{BoxPer: 50}, "en", []string{"Buy 11 boxes.", "Planks kept for repairs, in unopened boxes: 8. Whole " +
-			"planks left over: 0."}},
-		{cutopt.Spare{BoxPer: 50}, "de", []string{"Dielen als Vorrat für Reparaturen, in ungeöffneten Paketen: 8. Ganze " +
-			"Dielen übrig: 0."}},
+		{cutopt.Spare{BoxPer: 50}, "en", []string{
+			"Buy 11 boxes.",
+			"Planks kept for repairs, in unopened boxes: 8. Whole " +
+				"planks left over: 0.",
+		}},
+		{
+			cutopt.Spare{BoxPer: 50},
+			"de",
+			[]string{"Dielen als Vorrat für Reparaturen, in ungeöffneten Paketen: 8. Ganze " +
+				"Dielen übrig: 0."},
+		},
 	} {
 		job := denJob()
 		job.Spare = c.spare
@@ -335,7 +366,10 @@ func TestOrderTellsRisk(t *testing.T) {
 				ShareOfPurchase: 5.75,
 				Risk:            cutopt.Chance{Simulated: 0.188, Plain: 0.21},
 			},
-			{Boxes: o.Boxes + 1, Enough: cutopt.EnoughYes, Left: 10, Risk: cutopt.Chance{Simulated: 0.011, Plain: 0.012}},
+			{Boxes: o.Boxes + 1, Enough: cutopt.EnoughYes, Left: 10, Risk: cutopt.Chance{
+				Simulated: 0.011,
+				Plain:     0.012,
+			}},
 		},
 	}
 	takes := fmt.Sprintf("%d boxes are enough if no plank breaks.", o.Boxes)
@@ -347,13 +381,21 @@ func TestOrderTellsRisk(t *testing.T) {
 		not      string
 	}{
 		{"en", 123, o.Boxes + 1, []string{
-			takes, fmt.Sprintf("Buy %d boxes: if 3 %% of the planks break", o.Boxes+1), "short of 4 % or less", "laying the " +
+			takes, fmt.Sprintf("Buy %d boxes: if 3 %% of the planks break", o.Boxes+1), "short of 4 % or less",
+			"laying the " +
 				"floor 123 times",
 			"proven too few", "-7", "6.2 %", "5.8 %", "18.8 %", "1.1 %",
 		}, "21.0 %"},
-		{"en", 0, o.Boxes + 1, []string{takes, "21.0 %", "1.2 %", "as if every broken plank cost a whole one"}, "18.8 %"},
-		{"en", 123, o.Boxes, []string{fmt.Sprintf("Buy %d boxes.", o.Boxes), fmt.Sprintf("the chance that %d boxes run "+
-			"short is 4 %% or less", o.Boxes)}, takes},
+		{
+			"en", 0, o.Boxes + 1,
+			[]string{takes, "21.0 %", "1.2 %", "as if every broken plank cost a whole one"},
+			"18.8 %",
+		},
+		{"en", 123, o.Boxes, []string{
+			fmt.Sprintf("Buy %d boxes.", o.Boxes),
+			fmt.Sprintf("the chance that %d boxes run "+
+				"short is 4 %% or less", o.Boxes),
+		}, takes},
 		{"de", 123, o.Boxes + 1, []string{
 			fmt.Sprintf("%d Pakete kaufen: Wenn 3 %% der Dielen brechen", o.Boxes+1),
 			"bewiesen zu wenige", "18,8 %",
@@ -398,7 +440,8 @@ func TestOptionsAreChecked(t *testing.T) {
 			var buf bytes.Buffer
 			err := doc.write(&buf, job, plan, &c.opt)
 			if err == nil || !strings.Contains(err.Error(), c.want) || buf.Len() > 0 {
-				t.Errorf("%s: %v and %d bytes, want an error with %q and nothing written", doc.name, err, buf.Len(), c.want)
+				t.Errorf("%s: %v and %d bytes, want an error with %q and nothing written", doc.name, err, buf.Len(),
+					c.want)
 			}
 		}
 	}

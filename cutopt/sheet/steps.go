@@ -46,14 +46,12 @@ func (b *book) stepOf(lr laying.Row) step {
 	if len(lr.Runs) == 1 {
 		st.Title += b.Say("step.length", "length", b.Length(row.Runs[0].To-row.Runs[0].From))
 	}
-	// What is sawn besides the crosscuts comes first: read in order, it must not come after the laying.
 	if row.Width < b.job.Plank.Width {
 		st.Lines = append(st.Lines, b.Say("step.rip", "width", b.Length(row.Width), "edge", b.ripEdge(lr)))
 	}
-	st.Lines = append(st.Lines, b.shapeLines(lr)...)
 	for _, run := range lr.Runs {
 		if len(lr.Runs) > 1 {
-			st.Lines = append(st.Lines, b.stretch(run.Index, row))
+			st.Lines = append(st.Lines, b.stretch(run, row))
 		}
 		st.Lines = append(st.Lines, b.runLines(run.Pieces)...)
 		st.Pieces += len(run.Pieces)
@@ -66,46 +64,55 @@ func (b *book) stepOf(lr laying.Row) step {
 func rowID(floor, row int) string { return "row-" + strconv.Itoa(floor+1) + "-" + strconv.Itoa(row+1) }
 
 // stretch names a run of a row that has several.
-func (b *book) stretch(at int, row *cutopt.PlanRow) string {
-	n := len(row.Runs)
+func (b *book) stretch(run *laying.Run, row *cutopt.PlanRow) string {
+	at, n := run.Index, len(row.Runs)
 	length := b.Length(row.Runs[at].To - row.Runs[at].From)
 	switch {
 	case n == 2 && at == 0:
-		return b.Say("stretch.left", "length", length)
+		return b.Say("stretch.left", "name", run.Name, "length", length)
 	case n == 2:
-		return b.Say("stretch.right", "length", length)
+		return b.Say("stretch.right", "name", run.Name, "length", length)
 	}
-	return b.Say("stretch.of", "k", strconv.Itoa(at+1), "n", strconv.Itoa(n), "length", length)
+	return b.Say("stretch.of", "name", run.Name, "k", strconv.Itoa(at+1), "n", strconv.Itoa(n), "length", length)
 }
 
-// runLines says how to lay a run. Whole planks in succession make one line.
+// runLines says how to lay a run. Whole planks in succession that are sawn alike make one line; what else is sawn comes
+// after the crosscut, and before the piece is laid.
 func (b *book) runLines(run []*laying.Piece) []string {
 	var lines []string
 	for i := 0; i < len(run); i++ {
 		if run[i].Role != laying.RoleWhole {
-			lines = append(lines, b.pieceLine(run[i], i == 0))
+			lines = append(lines, b.pieceLine(run[i]))
+			if n := b.noted[run[i].Ref]; n.number > 0 {
+				lines = append(lines, b.Say("step.shape", "notes", strconv.Itoa(n.number), "shaping", n.shaping))
+			}
 			continue
 		}
-		first := i
-		for i+1 < len(run) && run[i+1].Role == laying.RoleWhole {
+		first, noted := i, b.noted[run[i].Ref]
+		notes := []string{strconv.Itoa(noted.number)}
+		for i+1 < len(run) && run[i+1].Role == laying.RoleWhole && b.noted[run[i+1].Ref].shaping == noted.shaping {
 			i++
+			notes = append(notes, strconv.Itoa(b.noted[run[i].Ref].number))
 		}
 		key := "step.whole"
 		if first == 0 {
 			key = "step.start-whole"
 		}
 		n := i - first + 1
-		if n == 1 {
-			lines = append(lines, b.Say(key+".one"))
-		} else {
-			lines = append(lines, b.Say(key+".many", "n", b.number(n)))
+		line := b.Say(key + ".one")
+		if n > 1 {
+			line = b.Say(key+".many", "n", b.number(n))
 		}
+		if noted.number > 0 {
+			line += " " + b.Count("step.shape-whole", n, "notes", strings.Join(notes, ", "), "shaping", noted.shaping)
+		}
+		lines = append(lines, line)
 	}
 	return lines
 }
 
 // pieceLine says where a cut piece comes from, how long it is, and what becomes of the rest.
-func (b *book) pieceLine(p *laying.Piece, first bool) string {
+func (b *book) pieceLine(p *laying.Piece) string {
 	key := "step." + kindKeys[p.Role]
 	places := []string{"length", b.Length(p.Length), "plank", strconv.Itoa(p.Plank), "hand", b.hand(b.keptHand(p))}
 	switch {
@@ -116,7 +123,8 @@ func (b *book) pieceLine(p *laying.Piece, first bool) string {
 		if !p.SawLeft && !p.SawRight {
 			key = "step." + kindKeys[p.Role] + ".ready"
 		}
-		places = append(places, "have", b.Length(p.Source.Length()), "origin", b.place(p.Source.Of, p.Ref.Floor))
+		places = append(places, "have", b.Length(p.Source.Length()), "mark", b.mark(p),
+			"origin", b.place(p.Source.Of, p.Ref.Floor))
 	}
 	text := b.Say(key, places...)
 	for _, o := range p.Offcuts {
@@ -129,7 +137,7 @@ func (b *book) pieceLine(p *laying.Piece, first bool) string {
 			continue
 		}
 		text += " " + b.Say("step.keep", "hand", b.hand(hand), "length", b.Length(o.Length()),
-			"plank", strconv.Itoa(p.Plank), "use", b.use(o.Next, p.Ref.Floor))
+			"mark", b.mark(o.Next), "use", b.use(o.Next, p.Ref.Floor))
 	}
 	return text
 }
@@ -144,11 +152,10 @@ func (b *book) keptHand(p *laying.Piece) cutopt.Hand {
 
 // place names the row of a piece, seen from a floor.
 func (b *book) place(p *laying.Piece, floor int) string {
-	row := strconv.Itoa(p.Ref.Row + 1)
 	if p.Ref.Floor == floor {
-		return b.Say("place.row", "row", row)
+		return b.Say("place.row", "row", p.Run.Name)
 	}
-	return b.Say("place.room", "row", row, "room", b.floorName(p.Ref.Floor))
+	return b.Say("place.room", "row", p.Run.Name, "room", b.floorName(p.Ref.Floor))
 }
 
 // use says what an offcut is kept for, seen from a floor.
@@ -158,21 +165,11 @@ func (b *book) use(p *laying.Piece, floor int) string {
 
 // ripEdge says from which long edge a row is ripped: the one at the wall.
 func (b *book) ripEdge(lr laying.Row) string {
+	edge := cutopt.EdgesBack
 	if lr.Row == 0 {
-		return b.Say("edge.start")
+		edge = cutopt.EdgesFront
 	}
-	return b.Say("edge.far")
-}
-
-// shapeLines says how the pieces of a row that are no rectangles are sawn.
-func (b *book) shapeLines(lr laying.Row) []string {
-	var lines []string
-	for _, n := range b.notes[lr.Floor] {
-		if n.piece.Ref.Row == lr.Row {
-			lines = append(lines, b.Say("step.shape", "piece", b.pieceName(n.piece), "shaping", n.shaping))
-		}
-	}
-	return lines
+	return b.Say("edge.off", "edge", b.Say("edge."+edge.String()))
 }
 
 // pieceName names a piece within its row.
@@ -192,15 +189,7 @@ func (b *book) pileText(lr laying.Row) string {
 	}
 	items := make([]string, len(pile))
 	for i, o := range pile {
-		items[i] = b.Say(
-			"pile.item",
-			"plank",
-			strconv.Itoa(o.Plank),
-			"length",
-			b.Length(o.Length()),
-			"use",
-			b.use(o.Next, lr.Floor),
-		)
+		items[i] = b.Say("pile.item", "mark", b.mark(o.Next), "length", b.Length(o.Length()))
 	}
 	return b.Say("pile", "items", strings.Join(items, "; "))
 }

@@ -43,7 +43,8 @@ func TestFactsHaveWords(t *testing.T) {
 					said = append(said, field)
 				}
 				for _, field := range kind.Fields() {
-					if !slices.Contains(said, field) && !(field == cutopt.FieldCount && strings.HasSuffix(key, ".one")) {
+					if !slices.Contains(said, field) && !(field == cutopt.FieldCount && strings.HasSuffix(key,
+						".one")) {
 						t.Errorf("%s, %s does not say %q", language, key, field)
 					}
 				}
@@ -67,48 +68,69 @@ func TestFact(t *testing.T) {
 		{
 			cutopt.Fact{Kind: cutopt.FactDoorway, Room: 2, Wall: 3, Doorway: 2},
 			"the doorway in wall 3 of Room 2 is no wider than the gaps at its sides: no floor runs into it",
-			"der Durchgang in Wand 3 (Raum 2) ist nicht breiter als die Fugen an seinen Seiten: kein Boden läuft hinein",
+			"der Durchgang in Wand 3 (Raum 2) ist nicht breiter als die Fugen an seinen Seiten: kein Boden läuft " +
+				"hinein",
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactSlivers, Count: 2, Most: in / 4, Area: measure.Area(in*in) * 3 / 2},
 			"left 2 slivers under the trim, each narrower than 1/4 in, 1.5 sq in in all",
 			"2 Splitter, jeder schmaler als 1/4 in, bleiben ohne Diele unter der Leiste: zusammen 1,5 sq in",
 		},
-		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 1, Most: in / 8}, "straightened one jog shorter than 1/8 in", "ein " +
-			"Versprung, kürzer als 1/8 in, ist begradigt"},
-		{cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in/8 + 1}, "straightened 2 jogs shorter than 0.1251 in", "2 " +
-			"Versprünge, kürzer als 0,1251 in, sind begradigt"},
+		{
+			cutopt.Fact{Kind: cutopt.FactJogs, Count: 1, Most: in / 8},
+			"straightened one jog shorter than 1/8 in",
+			"ein " +
+				"Versprung, kürzer als 1/8 in, ist begradigt",
+		},
+		{
+			cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in/8 + 1},
+			"straightened 2 jogs shorter than 0.1251 in",
+			"2 " +
+				"Versprünge, kürzer als 0,1251 in, sind begradigt",
+		},
 		{
 			cutopt.Fact{Kind: cutopt.FactBreakAlong, Row: 2, Run: 1, At: 180*in + 3, Length: 300 * in, Most: 200 * in},
 			"row 2 is 300 in long without a break and the most is 200 in: put a break 180 in from its left end",
-			"Reihe 2 ist ohne Unterbrechung 300 in lang, erlaubt sind 200 in: ein Dehnungsprofil 180 in von ihrem linken Ende " +
+			"Reihe 2 ist ohne Unterbrechung 300 in lang, erlaubt sind 200 in: ein Dehnungsprofil 180 in von ihrem " +
+				"linken Ende " +
 				"setzen",
 		},
-		{cutopt.Fact{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: in + 9}, "rip 1 1/16 in off the back edge", "1 " +
-			"1/16 in von der hinteren Kante abtrennen"},
 		{
-			cutopt.Fact{Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 2*in + in/4, Width: in +
-				in/2 - 3},
-			"notch 2 1/4 x 1 1/2 in at the left front corner", "2 1/4 x 1 1/2 in ausklinken an der linken vorderen Ecke",
+			cutopt.Fact{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: in + 9},
+			"rip 1 1/16 in off the edge away from the starting wall",
+			"1 1/16 in an der Kante weg von der Startwand abtrennen",
+		},
+		{
+			cutopt.Fact{
+				Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesFront, Length: 2*in + in/4,
+				Width: in +
+					in/2 - 3,
+			},
+			"notch 2 1/4 x 1 1/2 in at the left corner toward the starting wall",
+			"2 1/4 x 1 1/2 in ausklinken an der linken Ecke zur Startwand",
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactCutOut, At: 3*in + 9, Across: 5*in - 9, Length: 2*in + 3, Width: 2*in + 5},
-			"cut out 2 x 2 1/16 in 3 in from the left end and 5 in from the front edge",
-			"2 x 2 1/16 in ausschneiden, 3 in vom linken Ende und 5 in von der vorderen Kante",
+			"cut out 2 x 2 1/16 in 3 in from the left end and 5 in from the edge toward the starting wall",
+			"2 x 2 1/16 in ausschneiden, 3 in vom linken Ende und 5 in von der Kante zur Startwand",
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactEndCut, End: cutopt.EndsRight, Front: 20*in - 9, Back: 17*in + 9},
-			"cut the right end from 19 15/16 to 17 in", "das rechte Ende schräg von 19 15/16 (vordere Kante) auf 17 in " +
-				"(hintere Kante) sägen",
+			"cut the right end aslant: 19 15/16 along the edge toward the starting wall, 17 in along the other",
+			"das rechte Ende schräg sägen: 19 15/16 an der Kante zur Startwand, 17 in an der anderen",
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactEdgeCut, Edge: cutopt.EdgesBack, Left: 5 * in, Right: 4 * in},
-			"rip the back edge from 5 to 4 in wide", "die hintere Kante schräg sägen: Breite 5 am linken, 4 in am rechten Ende",
+			"rip the edge away from the starting wall aslant: 5 wide at the left end, 4 in at the right",
+			"die Kante weg von der Startwand schräg sägen: Breite 5 am linken, 4 in am rechten Ende",
 		},
 		{
-			cutopt.Fact{Kind: cutopt.FactScribe, End: cutopt.EndsBoth, Edge: cutopt.EdgesFront, Length: 48 * in, Width: in},
-			"scribe within 48 x 1 in along the front edge", "innerhalb von 48 x 1 in anreißen und sägen entlang der vorderen " +
-				"Kante",
+			cutopt.Fact{
+				Kind: cutopt.FactScribe, End: cutopt.EndsBoth, Edge: cutopt.EdgesFront, Length: 48 * in,
+				Width: in,
+			},
+			"scribe within 48 x 1 in along the edge toward the starting wall",
+			"innerhalb von 48 x 1 in anreißen und sägen entlang der Kante zur Startwand",
 		},
 	} {
 		for language, want := range map[string]string{"en": c.english, "de": c.german} {

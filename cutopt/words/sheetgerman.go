@@ -1,0 +1,264 @@
+package words
+
+// sheetGerman holds the words of the job sheet and the pocket sheet in German, by key.
+var sheetGerman = map[string]string{
+	// The order.
+	"sheet":            "Arbeitsblatt",
+	"sheet.order":      "Einkauf",
+	"order.buy.one":    "1 Paket kaufen.",
+	"order.buy.many":   "{n} Pakete kaufen.",
+	"order.takes.one":  "1 Paket reicht, wenn keine Diele bricht.",
+	"order.takes.many": "{n} Pakete reichen, wenn keine Diele bricht.",
+	"risk.buy": "{boxes} Pakete kaufen: Wenn {loss} der Dielen brechen, sind es die wenigsten, bei denen die " +
+		"Gefahr, dass sie nicht reichen, höchstens {limit} ist.",
+	"risk.enough": "Wenn {loss} der Dielen brechen, ist die Gefahr, dass {boxes} Pakete nicht reichen, " +
+		"höchstens {limit}.",
+	"risk.plain": "Gerechnet, als kostete jede gebrochene Diele eine ganze. Wie viele Dielen brechen, ist eine " +
+		"Annahme. Dielen übrig: wenn keine bricht.",
+	"risk.counted": "Gezählt, indem der Boden {times}-mal mit Bruch verlegt und aus dem Rest weitergeplant " +
+		"wurde. Wie viele Dielen brechen, ist eine Annahme. Dielen übrig: wenn keine bricht.",
+	"risk.boxes":       "Pakete",
+	"risk.verdict":     "Reichen",
+	"risk.left":        "Dielen übrig",
+	"risk.added":       "Zuschlag",
+	"risk.share":       "Anteil",
+	"risk.short":       "Reicht nicht",
+	"risk.no":          "bewiesen zu wenige",
+	"risk.open":        "unbekannt",
+	"risk.yes":         "ja",
+	"risk.none":        "–",
+	"order.price":      "Preis: {price}.",
+	"order.use":        "Das sind {bought} Dielen, {per} je Paket. Der Boden braucht {used}.",
+	"order.kept":       "Ganze Dielen als Vorrat für Reparaturen: {kept}.",
+	"order.kept-boxes": "Dielen als Vorrat für Reparaturen, in ungeöffneten Paketen: {kept}.",
+	"order.reserve":    "Ganze Dielen als Reserve, weil {loss} brechen können: {reserve}.",
+	"order.over":       "Ganze Dielen übrig: {over}.",
+	"order.proven": "Bewiesen: Mit diesen Reihen kommt kein Zuschnitt, der die Regeln einhält, mit weniger " +
+		"Paketen aus als {boxes}.",
+	"order.open": "Mit diesen Reihen sind mindestens {bound} Pakete nötig; ob weniger als {boxes} reichen, ist " +
+		"nicht entschieden.",
+	"order.thumb": "Nach der Faustregel, {percent} auf die Bodenfläche, würde man {boxes} kaufen.",
+	"order.lot": "Alle Pakete aus einer Charge bestellen und die Chargennummern vergleichen, bevor das erste " +
+		"geöffnet wird.",
+	"waste.what":       "Verschnitt, in seinen drei Bedeutungen",
+	"waste.value":      "Wert",
+	"waste.net":        "Bodenfläche ohne Inseln",
+	"waste.bought":     "Gekaufte Fläche",
+	"waste.added":      "Zuschlag auf die Bodenfläche (das, was eine Faustregel aufschlägt)",
+	"waste.share":      "Anteil des Einkaufs, der nicht Boden wird",
+	"waste.afterwards": "Anteil der angebrochenen Dielen, der nicht verlegt wird",
+	"rules.plank":      "Dielen {length} lang und {width} breit.",
+	"rules.gap":        "Dehnungsfuge {gap} an Wänden und festen Dingen, wenn eine Zeichnung nichts anderes sagt.",
+	"rules.pieces": "Kein Anfangs- oder Endstück kürzer als {piece}; Stöße benachbarter Reihen mindestens " +
+		"{stagger} auseinander.",
+	"rules.kerf": "Jeder Sägeschnitt nimmt {kerf}.",
+	"rules.source": "Diese Zahlen gehören zum Auftrag. Sagt die Anleitung des Produkts etwas anderes, gilt sie, " +
+		"und der Plan ist neu zu machen.",
+
+	// The steps.
+	"sheet.steps":           "Reihe für Reihe",
+	"steps.intro":           stepsIntroGerman,
+	"step.title":            "Reihe {row} von {n}",
+	"step.first":            ", an der Startwand",
+	"step.last":             ", die letzte",
+	"step.length":           ", {length} zwischen den Fugen",
+	"step.start-whole.one":  "Mit einer ganzen Diele beginnen.",
+	"step.start-whole.many": "Mit {n} ganzen Dielen beginnen.",
+	"step.whole.one":        "Weiter mit einer ganzen Diele.",
+	"step.whole.many":       "Weiter mit {n} ganzen Dielen.",
+	"step.starter.new": "Mit {length} von der neuen Diele {plank} beginnen, gemessen von ihrem {hand} Ende; das " +
+		"gesägte Ende kommt an die Wand.",
+	"step.starter.offcut": "Mit dem Abschnitt „{mark}“ aus {origin} beginnen: Er ist {have} lang, auf " +
+		"{length} sägen, gemessen von seinem {hand} Ende.",
+	"step.starter.ready": "Mit dem Abschnitt „{mark}“ aus {origin} beginnen, {length}, so wie er ist; das " +
+		"gesägte Ende kommt an die Wand.",
+	"step.ender.new": "Das letzte Stück nach Maß von der neuen Diele {plank} sägen, etwa {length}, gemessen von " +
+		"ihrem {hand} Ende.",
+	"step.ender.offcut": "Das letzte Stück nach Maß vom Abschnitt „{mark}“ aus {origin} ({have}) sägen, " +
+		"etwa {length}, gemessen von seinem {hand} Ende.",
+	"step.ender.ready": "Mit dem Abschnitt „{mark}“ aus {origin} enden, etwa {length}.",
+	"step.only.new": "Ein Stück füllt diesen Zug: etwa {length} von der neuen Diele {plank} sägen, gemessen von " +
+		"ihrem {hand} Ende.",
+	"step.only.offcut": "Ein Stück füllt diesen Zug: etwa {length} vom Abschnitt „{mark}“ aus {origin} " +
+		"({have}) sägen, gemessen von seinem {hand} Ende.",
+	"step.only.ready": "Ein Stück füllt diesen Zug: der Abschnitt „{mark}“ aus {origin}, etwa {length}.",
+	"step.keep":       "Den {hand} Teil, {length}, aufheben: „{mark}“ daraufschreiben, er kommt {use}.",
+	"step.left-over":  "Der Teil am {hand} Ende, {length}, bleibt übrig.",
+	"step.rip": "Die Stücke dieser Reihe werden schmaler: jedes erst ablängen, dann vor dem Legen auf {width} " +
+		"längs schneiden; der Streifen fällt {edge} weg.",
+	"step.shape":            "Danach, vor dem Legen (Hinweis {notes} auf dem Plan): {shaping}.",
+	"step.shape-whole.one":  "Vor dem Legen sägen (Hinweis {notes} auf dem Plan): {shaping}.",
+	"step.shape-whole.many": "Jede vor dem Legen sägen (Hinweise {notes} auf dem Plan): {shaping}.",
+	"stretch.left":          "Zug {name}, links, {length} zwischen den Fugen:",
+	"stretch.right":         "Zug {name}, rechts, {length} zwischen den Fugen:",
+	"stretch.of":            "Zug {name}, der {k}. von {n} von links, {length} zwischen den Fugen:",
+	"edge.off":              "an der Kante {edge}",
+	"place.row":             "Reihe {row}",
+	"place.room":            "Reihe {row} in {room}",
+	"use.whole":             "in {place}",
+	"use.starter":           "an den Anfang von {place}",
+	"use.ender":             "an das Ende von {place}",
+	"use.only":              "in {place}",
+	"pile":                  "Jetzt aufgehobene Abschnitte: {items}.",
+	"pile.item":             "„{mark}“ {length}",
+	"pile.empty":            "Jetzt ist kein Abschnitt aufzuheben.",
+
+	// The pocket sheet.
+	"mark":               "{row} {letter}",
+	"pocket":             "Taschenblatt",
+	"pocket.row":         "Reihe",
+	"pocket.starter":     "Anfang",
+	"pocket.from":        "Von",
+	"pocket.whole":       "Ganze",
+	"pocket.ender":       "Ende, etwa",
+	"pocket.keep":        "Aufheben: beschriften",
+	"pocket.then":        "Danach",
+	"pocket.plank":       "ganz",
+	"pocket.new":         "neu",
+	"pocket.ready":       "Abschnitt, wie er ist",
+	"pocket.offcut":      "Abschnitt {length}",
+	"pocket.alone":       "ein Stück",
+	"pocket.kept":        "{length}: {mark}",
+	"pocket.notes":       "Hinweise {numbers}",
+	"pocket.use":         "{bought} Dielen: {used} zum Sägen und Legen",
+	"pocket.kept-planks": ", {n} als Vorrat für Reparaturen",
+	"pocket.reserve":     ", {n} in Reserve, weil {loss} brechen können",
+	"pocket.over":        ", {n} übrig",
+	"pocket.rules": "Fuge {gap}; kein Stück unter {piece}; Stöße {stagger} von denen der Reihen daneben; ein " +
+		"Schnitt nimmt {kerf}. Die Anleitung des Produkts geht vor.",
+	"pocket.read": "Mit dem Gesicht zur Startwand, in {unit}. A Anfang, E Ende (messen, dann sägen), O ein " +
+		"Stück. Eine für Anfang oder Ende gesägte Diele lässt einen Abschnitt: das Zeichen " +
+		"daraufschreiben, 5 A für den Anfang von Reihe 5; dort heißt er „Abschnitt“. Was kein Zeichen " +
+		"hat, bleibt übrig. Erst ablängen, dann längs schneiden.",
+	"pocket.cautions": "Alte Böden, Kleber und Spachtelmassen (bis 1980) können Asbest enthalten, alte Farbe " +
+		"(vor 1978) Blei: prüfen lassen, bevor man sie anfasst. Leitungen und Rohre suchen, bevor man nagelt " +
+		"oder sägt. Schutz an der Maschine, Augen- und Gehörschutz, Staubmaske. Örtliche Vorschriften und " +
+		"Fachbetriebe gehen vor; das Arbeitsblatt hat alle Hinweise.",
+
+	// Edge rows and doorways.
+	"sheet.edges": "Randreihen",
+	"edges.intro": "Die letzte Reihe Diele für Diele ausmessen: Eine Wand ist selten gerade. Die Breiten sind " +
+		"die des Plans.",
+	"edges.room":          "Raum",
+	"edges.width":         "Breite",
+	"edges.edge":          "Abnehmen",
+	"edges.full":          "nichts: volle Breite",
+	"sheet.doorways":      "Durchgänge",
+	"doors.number":        "Nr.",
+	"doors.name":          "Durchgang",
+	"doors.wall":          "Seite",
+	"doors.width":         "Lichte Breite",
+	"doors.depth":         "Tiefe",
+	"doors.casing":        "Zarge",
+	"doors.rows":          "Reihen",
+	"doors.to":            "Ende des Bodens",
+	"doors.through":       "keines: läuft weiter nach {to}",
+	"doors.transition":    "am Übergangsprofil",
+	"doors.transition-to": "am Übergangsprofil nach {to}",
+	"doors.how": "Holzzargen: auf die Höhe von Diele und Unterlage kürzen, der Boden läuft darunter (übliche " +
+		"Praxis).\nMetallzargen: ganz lassen und die Diele mit der Fuge darum schneiden (übliche Praxis).\n" +
+		"Das Stück im Durchgang einpassen, bevor die Reihe daneben liegt: Später ist kein Platz zum Einwinkeln.",
+	"side.start":   "Startwand",
+	"side.far":     "Wand gegenüber",
+	"side.left":    "linke Wand",
+	"side.right":   "rechte Wand",
+	"casing.wood":  "Holz",
+	"casing.metal": "Metall",
+
+	// What to do when, and what to heed.
+	"sheet.broken":      "Wenn eine Diele bricht oder ein Schnitt misslingt",
+	"broken.spare.one":  "Eine ganze Diele ist übrig.",
+	"broken.spare.many": "{n} ganze Dielen sind übrig.",
+	"broken.none":       "Keine Diele ist übrig: Wer eine Reserve will, kauft jetzt ein Paket derselben Charge mehr.",
+	"broken.kept.one": "Eine ganze Diele gehört zum Vorrat für Reparaturen: sie zuletzt nehmen und aus " +
+		"derselben Charge ersetzen.",
+	"broken.kept.many": "{n} ganze Dielen gehören zum Vorrat für Reparaturen: sie zuletzt nehmen und aus " +
+		"derselben Charge ersetzen.",
+	"broken":         brokenGerman,
+	"sheet.before":   "Vor dem Beginn",
+	"checks.before":  beforeGerman,
+	"sheet.during":   "Beim Verlegen",
+	"checks.during":  duringGerman,
+	"sheet.after":    "Wenn der Boden liegt",
+	"checks.after":   afterGerman,
+	"sheet.cautions": "Vorsicht",
+	"cautions.intro": "Örtliche Vorschriften und die Anleitung des Produkts gehen vor. Dieses Blatt beurteilt " +
+		"weder Gebäude noch Material.",
+	"cautions": cautionsGerman,
+
+	// The HTML sheet.
+	"html.skip":      "Zu den Reihen",
+	"html.contents":  "Inhalt",
+	"html.zoom":      "Größe des Bildes",
+	"html.progress":  "{rows} von {of} Reihen liegen: {pieces} von {all} Stücken, {percent} %",
+	"html.done":      "Alle Reihen liegen.",
+	"html.next":      "Nächste Reihe",
+	"html.storage":   "Die Haken bleiben nur in diesem Browser und gehören zu diesem Plan.",
+	"html.reset":     "Alle Haken entfernen",
+	"html.reset-ask": "Wirklich alle Haken auf diesem Blatt entfernen?",
+}
+
+const stepsIntroGerman = "" +
+	"Mit dem Gesicht zur Startwand stehen: Links und rechts, auch bei Dielen, gilt von dort, mit der " +
+	"Nutzseite oben. Eine lange Kante liegt zur Startwand oder weg von ihr.\n" +
+	"Für jede ganze Diele und überall, wo eine neue Diele genannt ist, eine neue nehmen. Was aufgehoben " +
+	"wird, heißt nach seinem Ziel: „5 A“ ist für den Anfang von Reihe 5, „5 E“ für ihr Ende, „5 " +
+	"O“ für das eine Stück, das sie füllt.\n" +
+	"„Etwa“ heißt: messen, was in der Reihe noch fehlt, die Fuge abziehen und danach sägen.\n" +
+	"Erst ablängen, dann längs schneiden. Die kurzen Enden vor den langen Kanten verbinden."
+
+const brokenGerman = "" +
+	"Eine ganze Diele: eine andere ganze nehmen.\n" +
+	"Ein Anfangs- oder Endstück: irgendeinen Abschnitt derselben Hand nehmen, der lang genug ist. Es darf " +
+	"auch länger oder kürzer sein als geplant, solange kein Stück kürzer wird als {piece} und jeder " +
+	"Stoß {stagger} von den Stößen der Reihen daneben entfernt bleibt.\n" +
+	"Ein Anfangsstück braucht seine rechte Werkskante (die linke, wenn von rechts verlegt wird), ein " +
+	"Endstück die andere. Ein gesägtes Ende kommt an eine Wand, nie in einen Stoß.\n" +
+	"Einen Abschnitt messen, bevor man mit ihm rechnet: Jeder Schnitt nimmt {kerf}, und eine etwas krumme " +
+	"Wand nimmt den Rest.\n" +
+	"Ist ein Abschnitt verbraucht, der für eine spätere Reihe aufgehoben war, das spätere Stück von " +
+	"einer übrigen Diele sägen."
+
+const beforeGerman = "" +
+	"Pakete, Chargennummern und Etikett mit diesem Blatt verglichen: Länge, Breite, Dielen je Paket.\n" +
+	"Alter Boden: Alter bekannt; nichts geschliffen oder herausgebrochen, bevor es geklärt ist (siehe " +
+	"Vorsicht).\n" +
+	"Untergrund trocken, sauber und eben: DIN 18202, Tabelle 3, Zeile 3: 4 mm auf 1 m, 10 mm auf 4 m, oder " +
+	"nach der Anleitung.\n" +
+	"Feuchte des Estrichs gemessen: höchstens 75 % relative Feuchte, wie von ASTM F2170 berichtet, oder der " +
+	"Grenzwert des Herstellers.\n" +
+	"Raum nachgemessen: Wände, beide Diagonalen, Durchgänge; eine Reihe mehr als {fit} länger oder " +
+	"kürzer als in diesem Plan: neuen Plan machen.\n" +
+	"Dielen auf Raumtemperatur, üblich 18 bis 29 °C, vor, bei und nach dem Verlegen (übliche Praxis).\n" +
+	"Sockelleisten ab, Zargen gekürzt, Türen gehen über dem neuen Boden auf.\n" +
+	"Schnurschlag für die erste Reihe, gleichlaufend zur Startwand."
+
+const duringGerman = "" +
+	"Abstandhalter an jeder Wand und jedem festen Ding, so dick wie die Fuge.\n" +
+	"Erste Reihe gerade nach der Schnur, bevor die zweite kommt.\n" +
+	"Dielen abwechselnd aus mehreren Paketen; keine zwei gleichen Bilder nebeneinander.\n" +
+	"Jeder Stoß dicht und bündig vor dem nächsten Stück; kein Hammer auf die bloße Kante.\n" +
+	"Jede Reihe: Stöße so weit von den Nachbarn wie im Plan.\n" +
+	"Inseln, Wannen und Schränke bleiben frei: Der Boden läuft darum, nie darunter.\n" +
+	"Die letzte Reihe Diele für Diele gemessen."
+
+const afterGerman = "" +
+	"Abstandhalter heraus.\n" +
+	"Leisten an der Wand befestigt, nie am Boden.\n" +
+	"Übergangsprofile in den Durchgängen gesetzt.\n" +
+	"Eine Diele oder ein Paket als Reserve und die Chargennummer beim Haus gelassen.\n" +
+	"Ungeöffnete Pakete zurückgegeben.\n" +
+	"Verbrauchte Dielen mit diesem Plan verglichen, für den nächsten Auftrag.\n" +
+	"Pflegehinweis des Produkts übergeben."
+
+const cautionsGerman = "" +
+	"Elastische Böden, die bis 1980 verlegt wurden, gelten als asbesthaltig: nicht schleifen, trocken " +
+	"schaben oder sägen; prüfen lassen, nur durch Fachbetriebe entfernen (USA: 29 CFR 1926.1101).\n" +
+	"In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie " +
+	"frei; in den USA gilt über 0,56 m² je Raum in 30 Tagen die EPA-Regel für Renovierungen.\n" +
+	"Estrich schleifen und Zementplatten schneiden setzt Quarzstaub frei: USA 29 CFR 1926.1153, 50 µg/m³ " +
+	"über 8 Stunden.\n" +
+	"Messer und Sägen: vom Körper weg schneiden, Schutz an der Maschine lassen, erst nach Stillstand " +
+	"zugreifen. Augen- und Gehörschutz, Staubmaske, Knieschoner.\n" +
+	"Fußbodenheizung: Oberfläche nicht über 29 °C, wie berichtet; der Grenzwert des Produkts gilt.\n" +
+	"Schwere feste Dinge stehen auf dem Untergrund, nicht auf einem schwimmenden Boden (übliche Praxis)."
