@@ -57,7 +57,7 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	return reportCheck(e.stdout, words.New(language, nil, src.job.Unit, src.job.Rules.Grid), src.job, plan, *all)
+	return reportCheck(e.stdout, speak(language, src.job), src.job, plan, *all)
 }
 
 // readPlan reads a plan file.
@@ -115,7 +115,7 @@ func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Pla
 		}
 	}
 	sound := checkProof(para, s, job, plan)
-	if _, err := io.WriteString(w, b.String()); err != nil {
+	if _, err := io.WriteString(readable(w), b.String()); err != nil {
 		return err
 	}
 	if len(violations) > 0 || !sound {

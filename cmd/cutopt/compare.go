@@ -55,7 +55,7 @@ func runCompare(ctx context.Context, e *env, args []string) error {
 	all, err := solve.Compare(ctx, src.job, opt)
 	plans, all := finished(all)
 	if err != nil && (ctx.Err() == nil || plans == 0) {
-		return solveError(ctx, src, err)
+		return solveError(ctx, speak(language, src.job), src, err)
 	}
 	c := newComparison(newReport(e.stdout, language, src.job, nil), all)
 	c.short = err != nil
@@ -126,7 +126,8 @@ func (c *comparison) rowsOf(title string, aspects ...solve.Aspect) {
 		p := v.Result.Plan
 		t.rows = append(t.rows, []string{
 			c.nameOf(v), fmt.Sprint(p.Order.Boxes), fmt.Sprint(p.Order.Planks), s.Percent(p.Waste.AddedToFloor),
-			fmt.Sprint(p.Quality.Crosscuts), s.Decimal(edge(p).Compact(c.job.Unit, c.grid)), fmt.Sprint(p.Quality.HJoints),
+			fmt.Sprint(p.Quality.Crosscuts), s.Decimal(edge(p).Compact(c.job.Unit, c.grid)),
+			fmt.Sprint(p.Quality.HJoints),
 		})
 	}
 	if len(t.rows)+len(cannot) == 0 {
@@ -146,20 +147,20 @@ func (c *comparison) rowsOf(title string, aspects ...solve.Aspect) {
 		}
 	}
 	for _, v := range cannot {
-		c.para(s.Say("compare.cannot", "name", c.nameOf(v), "why", whyNot(v.Err)))
+		c.para(s.Say("compare.cannot", "name", c.nameOf(v), "why", c.whyNot(v.Err)))
 	}
 }
 
-// whyNot says in a few words why a variant cannot be laid, in English like every error; plan tells the rest.
-func whyNot(err error) string {
+// whyNot says in a few words why a variant cannot be laid; plan tells the rest.
+func (c *comparison) whyNot(err error) string {
 	var no *solve.InfeasibleError
 	if !errors.As(err, &no) {
 		return err.Error()
 	}
 	if len(no.Rows) == 0 {
-		return no.Rule + " clashes"
+		return c.speech.Say("refused.clash-anywhere", "rule", no.Rule)
 	}
-	return fmt.Sprintf("%s clashes in %s", no.Rule, no.Rows[len(no.Rows)-1])
+	return c.speech.Say("refused.clash", "rule", no.Rule, "row", c.speech.Row(no.Rows[len(no.Rows)-1]))
 }
 
 func has(all []solve.Aspect, a solve.Aspect) bool {
@@ -200,9 +201,10 @@ func (c *comparison) change(v *solve.Variant) string {
 		if v.Job.Plank.Name != "" {
 			return clean(v.Job.Plank.Name)
 		}
-		return s.Say("compare.product", "n", strconv.Itoa(1+slices.IndexFunc(c.job.Products, func(p cutopt.Product) bool {
-			return p.Plank == v.Job.Plank && p.Box == v.Job.Box
-		})))
+		return s.Say("compare.product", "n", strconv.Itoa(1+slices.IndexFunc(c.job.Products,
+			func(p cutopt.Product) bool {
+				return p.Plank == v.Job.Plank && p.Box == v.Job.Box
+			})))
 	}
 	return s.Say("compare.as-it-is")
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/words"
 )
 
@@ -19,3 +20,17 @@ func languageFlag(s *pflag.FlagSet, what string) (spoken func() (string, error))
 		return language, err
 	}
 }
+
+// speak prepares to say what is printed in a language, with lengths as the job has them.
+func speak(language string, job *cutopt.Job) *words.Speech {
+	return words.New(language, readableWords(words.Vocabulary(language)), job.Unit, job.Rules.Grid)
+}
+
+// A spokenError is an error told in the language asked for.
+type spokenError struct {
+	text string
+	err  error
+}
+
+func (e *spokenError) Error() string { return e.text }
+func (e *spokenError) Unwrap() error { return e.err }

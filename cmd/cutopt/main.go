@@ -101,7 +101,7 @@ func guard(stderr io.Writer, command func() error) (code int) {
 	}
 	var silent *silentError
 	if !errors.As(err, &silent) {
-		fmt.Fprintf(stderr, "cutopt: %s\n", indentRest(err.Error()))
+		fmt.Fprintf(readable(stderr), "cutopt: %s\n", indentRest(err.Error()))
 	}
 	return exitCode(err)
 }

@@ -169,7 +169,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 		plan).against(result.Irregular).weighing(f.verdict).noting(f.note).print(); err != nil {
 		return err
 	}
-	lines := f.closing(words.New(opt.Language, nil, job.Unit, job.Rules.Grid), result.Status, files)
+	lines := f.closing(speak(opt.Language, job), result.Status, files)
 	if f.note != "" && stdout != nil {
 		lines = append([]string{f.note}, lines...)
 	}
@@ -177,7 +177,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 		lines = append([]string{""}, lines...)
 	}
 	for _, line := range lines {
-		if _, err := fmt.Fprintln(told, line); err != nil {
+		if _, err := fmt.Fprintln(readable(told), line); err != nil {
 			return err
 		}
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
 
 // solveFlags steer the search.
@@ -89,12 +90,13 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	line := newProgressLine(e.stderr)
+	speech := speak(draw.Language, src.job)
+	line := newProgressLine(e.stderr, speech)
 	opt.Progress = line.show
 	job := src.job
 	result, err := solve.Job(ctx, job, opt)
 	if errors.Is(err, solve.ErrNoPlan) {
-		job, result, of.note, err = sf.relaxed(ctx, job, opt, err)
+		job, result, of.note, err = sf.relaxed(ctx, speech, job, opt, err)
 	}
 	if err == nil {
 		breakage := rf.breakage(job, opt)
@@ -106,7 +108,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	}
 	line.clear()
 	if err != nil {
-		return solveError(ctx, src, err)
+		return solveError(ctx, speech, src, err)
 	}
 	return of.deliver(e, job, result, draw)
 }
@@ -120,20 +122,21 @@ func jobPath(jf *jobFlags, c string, args []string) (string, error) {
 		return args[0], nil
 	}
 	if !jf.given() {
-		return "", usagef("%s needs a job file, or a room given by --room \"14ft 6in x 10ft 11in\" or --outline FILE", c)
+		return "", usagef("%s needs a job file, or a room given by --room \"14ft 6in x 10ft 11in\" or --outline FILE",
+			c)
 	}
 	return "", nil
 }
 
 // solveError sorts the errors of Solve into exit codes: what no rule allows, what was cut short, what is bad input.
-func solveError(ctx context.Context, src *jobSource, err error) error {
+func solveError(ctx context.Context, s *words.Speech, src *jobSource, err error) error {
 	switch {
 	case errors.Is(err, solve.ErrNoPlan):
 		return err
 	case ctx.Err() != nil && errors.Is(err, context.Canceled):
-		return usagef("interrupted before there was a first plan")
+		return usagef("%s", s.Say("stopped"))
 	case errors.Is(err, context.DeadlineExceeded):
-		return usagef("--limit came before there was a first plan: give it more time")
+		return usagef("%s", s.Say("stopped.limit"))
 	}
 	return src.inputError(err)
 }

@@ -51,8 +51,9 @@ func newReport(w io.Writer, language string, job *cutopt.Job, plan *cutopt.Plan)
 	}
 	grid := min(max(job.Rules.Grid, measure.Tick), finest)
 	return &report{
-		w: bufio.NewWriter(w), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan, grid: grid,
-		speech: words.New(language, nil, job.Unit, job.Rules.Grid),
+		w: bufio.NewWriter(readable(w)), width: reportWidth(w), palette: paletteFor(w), job: job, plan: plan,
+		grid:   grid,
+		speech: speak(language, job),
 	}
 }
 
@@ -135,7 +136,10 @@ func (r *report) terminalMap() error {
 		return nil
 	}
 	r.heading(r.speech.Say("report.map"))
-	opt := &sheet.Options{Columns: r.width, ASCII: !utf8Locale(), Language: r.speech.Language}
+	opt := &sheet.Options{
+		Columns: r.width, ASCII: !utf8Locale(), Language: r.speech.Language,
+		Words: readableWords(words.Vocabulary(r.speech.Language)),
+	}
 	s, err := sheet.New(r.job, r.plan, opt)
 	if err != nil {
 		return err

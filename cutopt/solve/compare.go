@@ -2,7 +2,6 @@ package solve
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 
@@ -12,16 +11,16 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// A Variant is a job with one thing changed, and what it then needs.
+// A Variant is a job with one thing changed, and what it then needs. What is changed is the one thing of its aspect in
+// which Job differs from the job compared: the rows of its rooms, a rule, the plank and its box.
 type Variant struct {
-	Aspect  Aspect
-	Change  string      // what is changed, in words: "rows across", "stagger 12 in"; empty for the job as it is
-	Instead string      // what it replaces, of rules: "8 in"
-	Job     *cutopt.Job // shares outlines with the job compared
-	Result  *Result     // nil when it cannot be laid
-	Err     error       // why not: an *InfeasibleError, an error about a field, or that of the context where it came first
-	// Best marks one of the variants that keep the job's own rules, min-rip and the pattern among them: that of the least
-	// money, else of the fewest boxes, then planks, then crosscuts.
+	Aspect Aspect
+	Job    *cutopt.Job // shares outlines with the job compared
+	Result *Result     // nil when it cannot be laid
+	// why not: an *InfeasibleError, an error about a field, or that of the context where it came first
+	Err error
+	// Best marks one of the variants that keep the job's own rules, min-rip and the pattern among them: that of the
+	// least money, else of the fewest boxes, then planks, then crosscuts.
 	Best bool
 }
 
@@ -121,7 +120,8 @@ func keeps(v *Variant, job *cutopt.Job) bool {
 	for i := range v.Result.Plan.Floors {
 		for _, f := range v.Result.Plan.Floors[i].Facts {
 			switch f.Kind {
-			case cutopt.FactEdgeAsked, cutopt.FactBreakAlong, cutopt.FactBreakAcross: // against min-rip, max-along or max-across
+			// against min-rip, max-along or max-across
+			case cutopt.FactEdgeAsked, cutopt.FactBreakAlong, cutopt.FactBreakAcross:
 				return false
 			}
 		}
@@ -156,7 +156,7 @@ func firstRows(job *cutopt.Job) []measure.Length {
 // variants lists the job and its changes, none of them twice.
 func variants(job *cutopt.Job) []Variant {
 	out := []Variant{{Job: job}}
-	rows := func(aspect Aspect, change string, set func(*cutopt.RowRules)) {
+	rows := func(aspect Aspect, set func(*cutopt.RowRules)) {
 		j := *job
 		j.Rooms = slices.Clone(job.Rooms)
 		changed := false
@@ -166,28 +166,19 @@ func variants(job *cutopt.Job) []Variant {
 			changed = changed || before != j.Rooms[i].Rows
 		}
 		if changed {
-			out = append(out, Variant{Aspect: aspect, Change: change, Job: &j})
+			out = append(out, Variant{Aspect: aspect, Job: &j})
 		}
 	}
-	direction := func(change string, d cutopt.Direction, angle float64) {
-		rows(AspectDirection, change, func(r *cutopt.RowRules) { r.Direction, r.Angle = d, angle })
+	direction := func(d cutopt.Direction, angle float64) {
+		rows(AspectDirection, func(r *cutopt.RowRules) { r.Direction, r.Angle = d, angle })
 	}
-	direction("rows along", cutopt.DirectionAlong, 0)
-	direction("rows across", cutopt.DirectionAcross, 0)
-	direction("rows diagonal", cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
-	rows(
-		AspectStart,
-		"start at the other side",
-		func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar },
-	)
-	rows(
-		AspectStart,
-		"start at the other end of the rows",
-		func(r *cutopt.RowRules) { r.LaidFrom ^= cutopt.HandLeft ^ cutopt.HandRight },
-	)
+	direction(cutopt.DirectionAlong, 0)
+	direction(cutopt.DirectionAcross, 0)
+	direction(cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
+	rows(AspectStart, func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
+	rows(AspectStart, func(r *cutopt.RowRules) { r.LaidFrom ^= cutopt.HandLeft ^ cutopt.HandRight })
 	for _, width := range firstRows(job) {
-		text := "first row " + width.Format(job.Unit, measure.Tick)
-		rows(AspectFirstRow, text, func(r *cutopt.RowRules) { r.FirstRow = width })
+		rows(AspectFirstRow, func(r *cutopt.RowRules) { r.FirstRow = width })
 	}
 	step := 100 * measure.Millimetre
 	if !job.Unit.Metric() {
@@ -195,11 +186,10 @@ func variants(job *cutopt.Job) []Variant {
 	}
 	for _, rule := range []struct {
 		aspect Aspect
-		name   string
 		of     func(*cutopt.Rules) *measure.Length
 	}{
-		{AspectStagger, "stagger", func(r *cutopt.Rules) *measure.Length { return &r.Stagger }},
-		{AspectMinPiece, "min-piece", func(r *cutopt.Rules) *measure.Length { return &r.MinPiece }},
+		{AspectStagger, func(r *cutopt.Rules) *measure.Length { return &r.Stagger }},
+		{AspectMinPiece, func(r *cutopt.Rules) *measure.Length { return &r.MinPiece }},
 	} {
 		for _, by := range []measure.Length{-step, step} {
 			j := *job
@@ -209,18 +199,13 @@ func variants(job *cutopt.Job) []Variant {
 			if *x == before || j.Validate() != nil {
 				continue
 			}
-			text := func(l measure.Length) string { return l.Format(job.Unit, job.Rules.Grid) }
-			out = append(out, Variant{Aspect: rule.aspect, Change: rule.name + " " + text(*x), Instead: text(before), Job: &j})
+			out = append(out, Variant{Aspect: rule.aspect, Job: &j})
 		}
 	}
-	for i, p := range job.Products {
+	for _, p := range job.Products {
 		j := *job
 		j.Plank, j.Box, j.Pattern = p.Plank, p.Box, nil
-		name := p.Plank.Name
-		if name == "" {
-			name = fmt.Sprintf("product %d", i+1)
-		}
-		out = append(out, Variant{Aspect: AspectProduct, Change: name, Job: &j})
+		out = append(out, Variant{Aspect: AspectProduct, Job: &j})
 	}
 	return out
 }

@@ -40,25 +40,25 @@ func TestCompare(t *testing.T) {
 			aspects[v.Aspect]++
 			if v.Result == nil {
 				if !errors.Is(v.Err, solve.ErrNoPlan) {
-					t.Errorf("seed %d, %s: %v", seed, v.Change, v.Err)
+					t.Errorf("seed %d, %s: %v", seed, v.Aspect, v.Err)
 				}
 				continue
 			}
 			plan := v.Result.Plan
 			if diff := cmp.Diff(plan, again[i].Result.Plan); diff != "" {
-				t.Errorf("seed %d, %s: 8 workers differ: %s", seed, v.Change, diff)
+				t.Errorf("seed %d, %s: 8 workers differ: %s", seed, v.Aspect, diff)
 			}
 			alone, err := solve.Job(ctx, v.Job, &solve.Options{Fewest: solve.FewestPlanks, Effort: solve.EffortQuick})
 			if err != nil || !cmp.Equal(alone.Plan, plan) {
-				t.Errorf("seed %d, %s: Solve gives another plan, or %v", seed, v.Change, err)
+				t.Errorf("seed %d, %s: Solve gives another plan, or %v", seed, v.Aspect, err)
 			}
 			if broken := check.Plan(v.Job, plan); broken != nil {
-				t.Errorf("seed %d, %s: %v", seed, v.Change, broken)
+				t.Errorf("seed %d, %s: %v", seed, v.Aspect, broken)
 			}
 			if v.Best {
 				best++
 				if v.Job.Rules.Stagger < job.Rules.Stagger || v.Job.Rules.MinPiece < job.Rules.MinPiece {
-					t.Errorf("seed %d: the best, %s, breaks the job's rules", seed, v.Change)
+					t.Errorf("seed %d: the best, %s, breaks the job's rules", seed, v.Aspect)
 				}
 				for _, w := range all {
 					narrow := w.Result != nil &&
@@ -66,9 +66,10 @@ func TestCompare(t *testing.T) {
 							w.Result.Plan.Floors[0].Facts,
 							func(f cutopt.Fact) bool { return f.Kind == cutopt.FactEdgeAsked },
 						)
-					strict := !narrow && w.Job.Rules.Stagger >= job.Rules.Stagger && w.Job.Rules.MinPiece >= job.Rules.MinPiece
+					strict := !narrow && w.Job.Rules.Stagger >= job.Rules.Stagger &&
+						w.Job.Rules.MinPiece >= job.Rules.MinPiece
 					if strict && w.Result != nil && w.Result.Plan.Order.Boxes < plan.Order.Boxes {
-						t.Errorf("seed %d: %s needs fewer boxes than the best, %s", seed, w.Change, v.Change)
+						t.Errorf("seed %d: %s needs fewer boxes than the best, %s", seed, w.Aspect, v.Aspect)
 					}
 				}
 			}
@@ -116,7 +117,7 @@ func TestCompareRules(t *testing.T) {
 			looser := v.Job.Rules.Stagger < job.Rules.Stagger || v.Job.Rules.MinPiece < job.Rules.MinPiece
 			tighter := v.Job.Rules.Stagger > job.Rules.Stagger || v.Job.Rules.MinPiece > job.Rules.MinPiece
 			if looser && more > 0 || tighter && more < 0 {
-				t.Errorf("seed %d: %s changes the planks by %d", seed, v.Change, more)
+				t.Errorf("seed %d: %s changes the planks by %d", seed, v.Aspect, more)
 			}
 		}
 	}
@@ -135,7 +136,7 @@ func TestCompareInterrupted(t *testing.T) {
 	for _, v := range all {
 		if v.Result == nil && v.Err == nil || v.Result != nil && v.Result.Status == solve.StatusCancelled ||
 			v.Best && v.Result == nil {
-			t.Errorf("%q: result %v, error %v, best %v", v.Change, v.Result != nil, v.Err, v.Best)
+			t.Errorf("%q: result %v, error %v, best %v", v.Aspect, v.Result != nil, v.Err, v.Best)
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
@@ -19,99 +20,71 @@ func explain(job *cutopt.Job, in *rows.Instance, places []place, err error) erro
 	if !errors.As(err, &inf) {
 		if errors.Is(err, fewest.ErrNoLayout) {
 			return &InfeasibleError{
-				Rule: "stagger", floor: -1, Text: "no starters were found that keep every stagger where rows split round " +
-					"islands; try a smaller stagger, or thorough effort",
+				Rule: "stagger", Why: []cutopt.Finding{cutopt.Find("no-starters")},
+				Unit: job.Unit, floor: -1,
 			}
 		}
 		return err
 	}
-	text := func(x measure.Length) string { return exactly(x, job.Unit, in.Grid) }
 	p := places[inf.Run]
-	ref := RowRef{Room: p.name, Row: p.row + 1}
-	run := in.Runs[inf.Run]
+	ref := cutopt.RowRef{Room: p.name, Row: p.row + 1}
+	no := &InfeasibleError{Rule: "min-piece", Rows: []cutopt.RowRef{ref}, Unit: job.Unit, floor: p.room}
 	if !inf.Stagger {
-		return &InfeasibleError{
-			Rule: "min-piece", Rows: []RowRef{ref}, floor: p.room,
-			Text: fmt.Sprintf("%s is %s long: with planks of %s it needs a starter and an ender of at least min-piece %s each; "+
-				"allow a shorter min-piece", ref, text(run.Length), text(in.Plank), text(in.MinPiece)),
-		}
+		no.Why = []cutopt.Finding{cutopt.Find("row-short", "row", ref, "length", in.Runs[inf.Run].Length,
+			"plank", in.Plank, "least", in.MinPiece)}
+		return no
 	}
-	refs := []RowRef{ref}
+	no.Rule = "stagger"
 	for _, t := range in.Touch {
 		for k, i := range t {
 			if i == inf.Run {
 				if q := places[t[1-k]]; q.row < p.row {
-					refs = append([]RowRef{{q.name, q.row + 1}}, refs...)
+					no.Rows = append([]cutopt.RowRef{{Room: q.name, Row: q.row + 1}}, no.Rows...)
 				}
 			}
 		}
 	}
-	return &InfeasibleError{
-		Rule: "stagger", Rows: refs, floor: p.room,
-		Text: fmt.Sprintf(
-			"%s and the rows before it have no joints left that keep stagger %s with min-piece %s and planks of %s; "+
-				"allow a smaller stagger",
-			ref,
-			text(in.Stagger),
-			text(in.MinPiece),
-			text(in.Plank),
-		),
-	}
-}
-
-// String names the row as a message does: "den row 7".
-func (r RowRef) String() string {
-	if r.Room == "" {
-		return fmt.Sprintf("row %d", r.Row)
-	}
-	return fmt.Sprintf("%s row %d", r.Room, r.Row)
+	no.Why = []cutopt.Finding{cutopt.Find("no-joints", "row", ref, "stagger", in.Stagger, "least", in.MinPiece,
+		"plank", in.Plank)}
+	return no
 }
 
 // ErrNoPlan is the sentinel that an InfeasibleError unwraps to.
 var ErrNoPlan = errors.New("no plan keeps the rules")
 
 // An InfeasibleError names the rows that no plan can lay and the rule in the way. Where the job leaves the width of the
-// first row open, that holds for every width on the grid with which the edge rows keep their least width.
+// first row open, that holds for every width on the grid with which the edge rows keep their least width. Package words
+// says its findings in a language.
 type InfeasibleError struct {
-	Rule string // key of the rule: "min-piece" or "stagger"
-	Rows []RowRef
-	Text string // the clash in words, with figures
+	Rule string          // key of the rule: "min-piece" or "stagger"
+	Rows []cutopt.RowRef // the rows in which it clashes, the last of them the one that cannot be laid
+	Why  []cutopt.Finding
+	Mend []cutopt.Finding // what would do; nil where nothing is known
 	// Instead, if not nil, is how the rows of that floor could lie so that they can be laid, other than the job asks.
 	Instead *cutopt.RowRules
+	Unit    measure.Unit // of the lengths in Error
 
-	floor int    // by index, -1 where it is not known
-	mend  string // Instead in words
+	floor int // by index, -1 where it is not known
 }
 
-// A RowRef names a row of a room, from 1 at the starting side.
-type RowRef struct {
-	Room string
-	Row  int
-}
-
-// Error names the rows, the rule and the figures.
+// Error prints the findings plainly.
 func (e *InfeasibleError) Error() string {
-	s := fmt.Sprintf("%v: %s", ErrNoPlan, e.Text)
-	if e.mend != "" {
-		s += "; " + e.mend
-	}
-	return s
+	return fmt.Sprintf("%v: %s", ErrNoPlan, e.plain(slices.Concat(e.Why, e.Mend)))
 }
 
-// Hint says with which other first row or direction the rows can be laid; "" where none is known.
-func (e *InfeasibleError) Hint() string { return e.mend }
+func (e *InfeasibleError) plain(all []cutopt.Finding) string {
+	said := make([]string, len(all))
+	for i, f := range all {
+		said[i] = f.Format(e.Unit)
+	}
+	return strings.Join(said, "; ")
+}
+
+// Hint says plainly what would do; "" where nothing is known.
+func (e *InfeasibleError) Hint() string { return e.plain(e.Mend) }
 
 // Unwrap returns ErrNoPlan.
 func (e *InfeasibleError) Unwrap() error { return ErrNoPlan }
-
-// exactly prints a length on the grid where it lies there, and to the tick where it does not: no figure of a rule is
-// rounded.
-func exactly(x measure.Length, unit measure.Unit, grid measure.Length) string {
-	if x%grid != 0 {
-		grid = measure.Tick
-	}
-	return x.Format(unit, grid)
-}
 
 // asMeasured returns the instance without the fit allowance, for messages.
 func asMeasured(job *cutopt.Job, in *rows.Instance) *rows.Instance {
@@ -128,12 +101,11 @@ func asMeasured(job *cutopt.Job, in *rows.Instance) *rows.Instance {
 func fitToo(job *cutopt.Job, err error) error {
 	var no *InfeasibleError
 	if fit := job.Rules.Fit; fit > 0 && errors.As(err, &no) {
-		text := exactly(fit, job.Unit, job.Rules.Grid)
 		switch no.Rule {
 		case "min-piece":
-			no.Text += fmt.Sprintf("; fit %s makes the shortest ender so much longer", text)
+			no.Why = append(no.Why, cutopt.Find("fit-ender", "fit", fit))
 		case "stagger":
-			no.Text += fmt.Sprintf("; fit %s is added to the stagger twice", text)
+			no.Why = append(no.Why, cutopt.Find("fit-stagger", "fit", fit))
 		}
 	}
 	return err
@@ -144,5 +116,6 @@ type InternalError struct{ Violations []check.Violation }
 
 // Error names the first violation.
 func (e *InternalError) Error() string {
-	return fmt.Sprintf("cutopt: internal error: the plan breaks %d rules, first: %v", len(e.Violations), e.Violations[0])
+	return fmt.Sprintf("cutopt: internal error: the plan breaks %d rules, first: %v", len(e.Violations),
+		e.Violations[0])
 }

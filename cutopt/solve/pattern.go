@@ -1,9 +1,7 @@
 package solve
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -41,7 +39,7 @@ func (p *problem) patterned() (rows.Layout, error) {
 	if clash == nil {
 		return layout, nil
 	}
-	clash.Text += "; " + j.mend()
+	clash.Mend = []cutopt.Finding{j.mend()}
 	return nil, clash
 }
 
@@ -83,56 +81,46 @@ func (j *joiner) lay(shift measure.Length) (rows.Layout, *InfeasibleError) {
 	return layout, nil
 }
 
-func (j *joiner) text(l measure.Length) string { return exactly(l, j.job.Unit, j.in.Grid) }
-
 // tooShort says which starter and ender the pattern gives run i, and that it cannot have them.
 func (j *joiner) tooShort(i int, shift measure.Length) *InfeasibleError {
-	p, l, rules := j.places[i], j.in.Plank, j.job.Rules
-	ref := RowRef{Room: p.name, Row: p.row + 1}
+	p, l, rules := j.places[i], j.in.Plank, &j.job.Rules
+	ref := cutopt.RowRef{Room: p.name, Row: p.row + 1}
 	s := j.job.Pattern[p.row%len(j.job.Pattern)] + shift + j.from[p.room] - j.in.Runs[i].From
 	s = ((s-1)%l+l)%l + 1
-	least := "at least min-piece " + j.text(rules.MinPiece)
-	if rules.Fit > 0 {
-		least += ", enders fit " + j.text(rules.Fit) + " more, and that much less than a plank"
-	}
-	what := "a starter of " + j.text(s)
+	what := cutopt.Find("pattern-beyond", "row", ref, "starter", s)
 	if rest := j.in.Runs[i].Length - rules.Fit - s; rest > 0 {
-		what += " and an ender of " + j.text((rest-1)%l+1)
-	} else {
-		what += ", more than the row is long"
+		what = cutopt.Find("pattern-pieces", "row", ref, "starter", s, "ender", (rest-1)%l+1)
+	}
+	least := cutopt.Find("least-piece", "least", rules.MinPiece)
+	if rules.Fit > 0 {
+		least = cutopt.Find("least-piece-with-fit", "least", rules.MinPiece, "fit", rules.Fit)
 	}
 	return &InfeasibleError{
-		Rule: "min-piece", Rows: []RowRef{ref}, floor: p.room, Text: fmt.Sprintf("the pattern gives %s %s; starters and "+
-			"enders are %s", ref, what, least),
+		Rule: "min-piece", Rows: []cutopt.RowRef{ref}, Why: []cutopt.Finding{what, least}, Unit: j.job.Unit,
+		floor: p.room,
 	}
 }
 
 // tooClose says that the pattern brings the joints of two runs too close.
 func (j *joiner) tooClose(t [2]int, layout rows.Layout) *InfeasibleError {
 	a, b := j.places[t[0]], j.places[t[1]]
-	refs := []RowRef{{a.name, a.row + 1}, {b.name, b.row + 1}}
+	refs := []cutopt.RowRef{{Room: a.name, Row: a.row + 1}, {Room: b.name, Row: b.row + 1}}
 	l := j.in.Plank
 	d := (j.in.Runs[t[0]].From + layout[t[0]] - j.in.Runs[t[1]].From - layout[t[1]]) % l
 	d = max(d, -d)
 	d = min(d, l-d)
-	least := "stagger " + j.text(j.job.Rules.Stagger)
+	least := cutopt.Find("least-stagger", "stagger", j.job.Rules.Stagger)
 	if fit := j.job.Rules.Fit; fit > 0 {
-		least += " and twice fit " + j.text(fit)
+		least = cutopt.Find("least-stagger-with-fit", "stagger", j.job.Rules.Stagger, "fit", fit)
 	}
+	near := cutopt.Find("pattern-near", "row", refs[0], "other", refs[1].Row, "distance", d)
 	return &InfeasibleError{
-		Rule: "stagger", Rows: refs, floor: a.room,
-		Text: fmt.Sprintf(
-			"the pattern brings joints of %s and row %d as near as %s; they keep %s",
-			refs[0],
-			refs[1].Row,
-			j.text(d),
-			least,
-		),
+		Rule: "stagger", Rows: refs, Why: []cutopt.Finding{near, least}, Unit: j.job.Unit, floor: a.room,
 	}
 }
 
 // mend looks for a shift of the whole pattern that keeps the rules, the smallest first.
-func (j *joiner) mend() string {
+func (j *joiner) mend() cutopt.Finding {
 	const tries = 2048
 	l, grid := j.in.Plank, j.in.Grid
 	step := max(1, l/grid/tries) * grid
@@ -141,14 +129,14 @@ func (j *joiner) mend() string {
 			if _, clash := j.lay(shift); clash != nil {
 				continue
 			}
-			var moved []string
+			var moved []measure.Length
 			for _, s := range j.job.Pattern {
-				moved = append(moved, j.text((((s+shift-1)%l+l)%l + 1).Floor(grid)))
+				moved = append(moved, (((s+shift-1)%l+l)%l + 1).Floor(grid))
 			}
-			return "moved along by " + j.text(by) + " it would do: " + strings.Join(moved, ", ")
+			return cutopt.Find("pattern-moved", "by", by, "starters", moved)
 		}
 	}
-	return "nor does it keep the rules when it is moved along: choose other starters, or lay the rows irregular"
+	return cutopt.Find("pattern-unmoved")
 }
 
 // follow puts the layout of the pattern in place of the floor's own, and returns what that needs, which is never more.

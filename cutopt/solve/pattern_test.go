@@ -146,17 +146,15 @@ func TestPattern(t *testing.T) {
 			if keeps(job, job.Pattern, length, len(instance.Runs)) {
 				t.Errorf("seed %d: a pattern that keeps the rules is refused: %v", seed, no)
 			}
-			_, offer, found := strings.Cut(no.Text, "would do: ")
+			offer, found := no.Mend[0].Figure("starters").([]measure.Length)
 			if !found {
 				refused++
 				continue
 			}
 			moved++
-			if job.Pattern, err = cutopt.ParsePattern(offer, job.Unit, job.Plank.Length, job.Rules.Grid); err != nil {
-				t.Fatalf("seed %d: the offer %q: %v", seed, offer, err)
-			}
+			job.Pattern = offer
 			if _, err := solve.Job(context.Background(), job, quick); err != nil {
-				t.Errorf("seed %d: what was offered, %q, does not do: %v", seed, offer, err)
+				t.Errorf("seed %d: what was offered, %v, does not do: %v", seed, offer, err)
 			}
 		default:
 			t.Errorf("seed %d: %v", seed, err)
@@ -175,7 +173,12 @@ func TestPatternPastAnIsland(t *testing.T) {
 		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
 		Rules: oracle.Rules(measure.UnitInch),
 		Rooms: []cutopt.Room{{
-			Name: "Galley", Outline: []cutopt.Point{{}, {X: 226*in + in/2}, {X: 226*in + in/2, Y: 91 * in}, {Y: 91 * in}},
+			Name: "Galley", Outline: []cutopt.Point{
+				{},
+				{X: 226*in + in/2},
+				{X: 226*in + in/2, Y: 91 * in},
+				{Y: 91 * in},
+			},
 			Islands: []cutopt.Island{
 				{
 					Outline: []cutopt.Point{

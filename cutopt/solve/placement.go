@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"slices"
-	"strings"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/fewest"
@@ -66,7 +65,7 @@ func (c *call) advise(p *problem, no *InfeasibleError) error {
 			continue
 		}
 		lie.FirstRow = first
-		no.Instead, no.mend = &lie, mend(p.job, asked, lie)
+		no.Instead, no.Mend = &lie, append(no.Mend, mend(asked, lie))
 		break
 	}
 	if err := c.stopped(PhaseFloor); err != nil {
@@ -147,18 +146,18 @@ func edgeAsked(f *strips.Floor) bool {
 }
 
 // mend says how else rows could lie.
-func mend(job *cutopt.Job, asked, lie cutopt.RowRules) string {
-	var how []string
-	if asked.Direction != lie.Direction {
-		how = append(how, "rows "+lie.Direction.String())
-	}
-	switch {
+func mend(asked, lie cutopt.RowRules) cutopt.Finding {
+	switch turned := asked.Direction != lie.Direction; {
+	case turned && lie.FirstRow > 0:
+		return cutopt.Find("lies-turned-with", "direction", lie.Direction, "width", lie.FirstRow)
+	case turned && asked.FirstRow > 0:
+		return cutopt.Find("lies-turned-free", "direction", lie.Direction)
+	case turned:
+		return cutopt.Find("lies-turned", "direction", lie.Direction)
 	case lie.FirstRow > 0:
-		how = append(how, "a first row of "+exactly(lie.FirstRow, job.Unit, job.Rules.Grid))
-	case asked.FirstRow > 0:
-		how = append(how, "a first row as wide as the planner chooses")
+		return cutopt.Find("lies-with", "width", lie.FirstRow)
 	}
-	return "with " + strings.Join(how, " and ") + " it can be laid"
+	return cutopt.Find("lies-free")
 }
 
 // layableFloor returns nil when some layout of one floor keeps the job's rules, stopping at the first.

@@ -34,20 +34,21 @@ func TestOtherFirstRow(t *testing.T) {
 	for _, c := range []struct {
 		reason string
 		job    *cutopt.Job
-		hint   string // "" where it is planned
+		hint   string // kind of what would do, "" where it is planned
 	}{
 		{"another first row, which the job leaves open", of(office, cutopt.RowRules{}), ""},
 		{
-			"the first row that was asked for cannot be laid", of(office, cutopt.RowRules{FirstRow: 75 * measure.Sixteenth}),
-			"with a first row",
+			"the first row that was asked for cannot be laid", of(office,
+				cutopt.RowRules{FirstRow: 75 * measure.Sixteenth}),
+			"lies-with",
 		},
-		{"no first row along, but one across", of(corridor, cutopt.RowRules{}), "with rows across"},
+		{"no first row along, but one across", of(corridor, cutopt.RowRules{}), "lies-turned"},
 	} {
 		job := c.job
 		result, err := solve.Job(t.Context(), job, nil)
 		if c.hint != "" {
 			var no *solve.InfeasibleError
-			if !errors.As(err, &no) || no.Instead == nil || !strings.HasPrefix(no.Hint(), c.hint) ||
+			if !errors.As(err, &no) || no.Instead == nil || len(no.Mend) != 1 || no.Mend[0].Kind != c.hint ||
 				!strings.Contains(err.Error(), no.Hint()) {
 				t.Errorf("%s: %v", c.reason, err)
 				continue
@@ -72,7 +73,7 @@ func TestFiguresOfRules(t *testing.T) {
 	job.Unit, job.Rules.Grid = measure.UnitInch, measure.Millimetre
 	job.Rules.Stagger, job.Rules.MinPiece = 20*measure.Inch, 12*measure.Inch
 	_, err := solve.Job(t.Context(), job, nil)
-	if err == nil || !strings.Contains(err.Error(), "planks of 36 in") || !strings.Contains(err.Error(), "stagger 20 in") {
+	if err == nil || !strings.Contains(err.Error(), "plank 36 in") || !strings.Contains(err.Error(), "stagger 20 in") {
 		t.Errorf("error %v", err)
 	}
 }

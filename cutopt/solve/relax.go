@@ -3,21 +3,15 @@ package solve
 import (
 	"context"
 	"errors"
-	"fmt"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
-// A Relaxation is one rule of a job made looser.
+// A Relaxation is one rule of a job made looser; "relaxed" is its key in package words.
 type Relaxation struct {
 	Rule     string // key of the rule in a job file: "stagger", "min-piece" or "fit"
 	From, To measure.Length
-}
-
-// Format says what is relaxed, in the given unit: "stagger 6 1/2 in instead of 8 in".
-func (r Relaxation) Format(unit measure.Unit, grid measure.Length) string {
-	return fmt.Sprintf("%s %s instead of %s", r.Rule, exactly(r.To, unit, grid), exactly(r.From, unit, grid))
 }
 
 // relaxable lists the rules that Relax may loosen, in the order it prefers where two are loosened by the same share.
@@ -89,7 +83,8 @@ func loosen(
 	if from <= 0 || !can(0) {
 		return nil, 0, failed
 	}
-	low, high := measure.Length(0), (from+grid-1)/grid // low*grid can be laid, high*grid cannot, or is not below the rule
+	// low*grid can be laid, high*grid cannot, or is not below the rule
+	low, high := measure.Length(0), (from+grid-1)/grid
 	for high-low > 1 {
 		if mid := low + (high-low)/2; can(mid * grid) {
 			low = mid

@@ -47,9 +47,6 @@ func TestRelaxByHand(t *testing.T) {
 	if job.Rules.MinPiece != 23*measure.Inch {
 		t.Error("the job itself was changed")
 	}
-	if got := how.Format(measure.UnitInch, measure.Sixteenth); got != "min-piece 19 3/4 in instead of 23 in" {
-		t.Error(got)
-	}
 }
 
 // TestRelax relaxes random rooms whose rules clash: the plan passes Check under the rule relaxed, and a graduation less

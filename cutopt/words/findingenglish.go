@@ -200,4 +200,52 @@ var findingEnglish = map[string]string{
 	"finding.bound-out": "bound.planks is {got}; want 0 to {most}, the planks of the plan",
 	"finding.areas-sum": "laid, offcuts, ripped, kerf and whole_left add up to {got}; want bought, which " +
 		"is {want}",
+
+	// Why rows cannot be laid, and what would do.
+	"finding.no-starters": "no starters were found that keep every stagger where rows split round islands; " +
+		"try a smaller stagger, or thorough effort",
+	"finding.row-short": "{row} is {length} long: with planks of {plank} it needs a starter and an ender " +
+		"of at least min-piece {least} each; allow a shorter min-piece",
+	"finding.no-joints": "{row} and the rows before it have no joints left that keep stagger {stagger} " +
+		"with min-piece {least} and planks of {plank}; allow a smaller stagger",
+	"finding.fit-ender":      "fit {fit} makes the shortest ender so much longer",
+	"finding.fit-stagger":    "fit {fit} is added to the stagger twice",
+	"finding.pattern-pieces": "the pattern gives {row} a starter of {starter} and an ender of {ender}",
+	"finding.pattern-beyond": "the pattern gives {row} a starter of {starter}, more than the row is long",
+	"finding.least-piece":    "starters and enders are at least min-piece {least}",
+	"finding.least-piece-with-fit": "starters and enders are at least min-piece {least}, enders fit {fit} " +
+		"more, and that much less than a plank",
+	"finding.pattern-near":           "the pattern brings joints of {row} and row {other} as near as {distance}",
+	"finding.least-stagger":          "joints keep stagger {stagger}",
+	"finding.least-stagger-with-fit": "joints keep stagger {stagger} and twice fit {fit}",
+	"finding.pattern-moved":          "moved along by {by} it would do: {starters}",
+	"finding.pattern-unmoved": "nor does it keep the rules when it is moved along: choose other starters, " +
+		"or lay the rows irregular",
+	"finding.lies-turned-with": "with rows {direction} and a first row of {width} it can be laid",
+	"finding.lies-turned-free": "with rows {direction} and a first row as wide as the planner chooses it " +
+		"can be laid",
+	"finding.lies-turned": "with rows {direction} it can be laid",
+	"finding.lies-with":   "with a first row of {width} it can be laid",
+	"finding.lies-free":   "with a first row as wide as the planner chooses it can be laid",
+
+	// Plans that there are not, and how far a search is.
+	"refused":                "no plan keeps the rules: {why}",
+	"refused.clash":          "{rule} clashes in {row}",
+	"refused.clash-anywhere": "{rule} clashes",
+	"relaxed":                "{rule} {to} instead of {from}",
+	"relaxed.offer":          "With {what} it can be laid: --relax plans that",
+	"relaxed.none":           "No one rule relaxed is enough: change the direction of the rows or the plank",
+	"relaxed.note": "Relaxed: {what}, the least that makes a plan. Check that the product's instruction " +
+		"allows it, and write it into the job before you check this plan against it.",
+	"stopped":         "interrupted before there was a first plan",
+	"stopped.limit":   "--limit came before there was a first plan: give it more time",
+	"phase.floor":     "floor",
+	"phase.bound":     "bound",
+	"phase.search":    "search",
+	"phase.branch":    "branch",
+	"phase.quality":   "quality",
+	"phase.check":     "check",
+	"progress.planks": ": {planks} so far",
+	"progress.bound":  ", at least {n} needed",
+	"progress.risk":   "risk: laid {n} of {times} times",
 }

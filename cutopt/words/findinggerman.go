@@ -216,4 +216,56 @@ var findingGerman = map[string]string{
 	"finding.bound-out": "bound.planks ist {got}; verlangt: 0 bis {most}, die Dielen des Plans",
 	"finding.areas-sum": "laid, offcuts, ripped, kerf und whole_left ergeben zusammen {got}; verlangt: " +
 		"bought, das sind {want}",
+
+	// Why rows cannot be laid, and what would do.
+	"finding.no-starters": "es fanden sich keine Anfangsstücke, die jeden Versatz halten, wo sich Reihen " +
+		"um Inseln teilen; ein kleinerer stagger oder --effort thorough könnte helfen",
+	"finding.row-short": "{row} ist {length} lang: mit Dielen von {plank} braucht sie ein Anfangs- und ein " +
+		"Endstück von je mindestens min-piece {least}; ein kürzeres min-piece erlauben",
+	"finding.no-joints": "für {row} und die Reihen davor bleiben keine Stöße, die stagger {stagger} mit " +
+		"min-piece {least} und Dielen von {plank} einhalten; einen kleineren stagger erlauben",
+	"finding.fit-ender":   "fit {fit} macht das kürzeste Endstück um so viel länger",
+	"finding.fit-stagger": "fit {fit} kommt zweimal zum stagger hinzu",
+	"finding.pattern-pieces": "das Muster gibt für {row} ein Anfangsstück von {starter} und ein " +
+		"Endstück von {ender}",
+	"finding.pattern-beyond": "das Muster gibt für {row} ein Anfangsstück von {starter}, mehr als die " +
+		"Reihe lang ist",
+	"finding.least-piece": "Anfangs- und Endstücke haben mindestens min-piece {least}",
+	"finding.least-piece-with-fit": "Anfangs- und Endstücke haben mindestens min-piece {least}, " +
+		"Endstücke fit {fit} mehr, und so viel weniger als eine Diele",
+	"finding.pattern-near": "das Muster bringt Stöße von {row} und Reihe {other} bis auf {distance} " +
+		"zusammen",
+	"finding.least-stagger":          "Stöße halten stagger {stagger}",
+	"finding.least-stagger-with-fit": "Stöße halten stagger {stagger} und zweimal fit {fit}",
+	"finding.pattern-moved":          "um {by} verschoben ginge es: {starters}",
+	"finding.pattern-unmoved": "auch verschoben hält es die Regeln nicht ein: andere Anfangsstücke " +
+		"wählen oder die Reihen frei verlegen",
+	"finding.lies-turned-with": "mit Reihen {direction} und einer ersten Reihe von {width} lässt es sich " +
+		"verlegen",
+	"finding.lies-turned-free": "mit Reihen {direction} und frei gewählter erster Reihe lässt es sich " +
+		"verlegen",
+	"finding.lies-turned": "mit Reihen {direction} lässt es sich verlegen",
+	"finding.lies-with":   "mit einer ersten Reihe von {width} lässt es sich verlegen",
+	"finding.lies-free":   "mit frei gewählter erster Reihe lässt es sich verlegen",
+
+	// Plans that there are not, and how far a search is.
+	"refused":                "kein Plan hält die Regeln ein: {why}",
+	"refused.clash":          "{rule} geht nicht auf in {row}",
+	"refused.clash-anywhere": "{rule} geht nicht auf",
+	"relaxed":                "{rule} {to} statt {from}",
+	"relaxed.offer":          "Mit {what} lässt es sich verlegen: --relax plant das",
+	"relaxed.none":           "Keine einzelne Regel zu lockern reicht: die Richtung der Reihen oder die Diele ändern",
+	"relaxed.note": "Gelockert: {what}, das Wenigste, das einen Plan ergibt. Prüfen, ob die Anleitung des " +
+		"Produkts es erlaubt, und in den Auftrag schreiben, bevor dieser Plan gegen ihn geprüft wird.",
+	"stopped":         "abgebrochen, bevor es einen ersten Plan gab",
+	"stopped.limit":   "--limit war erreicht, bevor es einen ersten Plan gab: mehr Zeit lassen",
+	"phase.floor":     "Boden",
+	"phase.bound":     "Schranke",
+	"phase.search":    "Suche",
+	"phase.branch":    "Fälle",
+	"phase.quality":   "Aussehen",
+	"phase.check":     "Prüfung",
+	"progress.planks": ": bisher {planks}",
+	"progress.bound":  ", mindestens {n} nötig",
+	"progress.risk":   "Risiko: {n} von {times} Mal verlegt",
 }
