@@ -169,6 +169,17 @@ func TestFloorAndCeil(t *testing.T) {
 }
 
 // At the ends of the range, where the next multiple does not fit, the last one that does is returned.
+// Div rounds down on both sides of 0, as Floor does.
+func TestDiv(t *testing.T) {
+	for l := measure.Length(-25); l <= 25; l++ {
+		for by := measure.Length(1); by <= 9; by++ {
+			if got, want := l.Div(by)*by, l.Floor(by); got != want {
+				t.Errorf("%d.Div(%d) times %d is %d, want %d", l, by, by, got, want)
+			}
+		}
+	}
+}
+
 func TestRoundingDoesNotOverflow(t *testing.T) {
 	for _, grid := range []measure.Length{1, 2, 7, 10, 1 << 40, math.MaxInt64} {
 		for _, l := range []measure.Length{

@@ -18,6 +18,16 @@ func (l Length) Floor(grid Length) Length {
 	return l - r
 }
 
+// Div returns l/by rounded down, below 0 too, so that l - l.Div(by)*by lies from 0 to by: where in its plank a joint
+// lies. It panics where by is 0 and expects it above 0.
+func (l Length) Div(by Length) Length {
+	q := l / by
+	if l%by < 0 {
+		q--
+	}
+	return q
+}
+
 // Ceil returns the smallest multiple of grid that is not below l: what is ordered is rounded so. A grid of 0 or less
 // stands for one tick.
 func (l Length) Ceil(grid Length) Length {

@@ -67,17 +67,9 @@ func (in *Instance) Clash(firstA measure.Length, jointsA int, firstB measure.Len
 	// The joints are firstA + kL and firstB + jL; the nearest pair has k - j nearest to (firstB - firstA)/L.
 	l := in.Plank
 	diff := firstA - firstB
-	m := min(max(-floorDiv(diff+l/2, l), measure.Length(-(jointsB-1))), measure.Length(jointsA-1))
+	m := min(max(-(diff+l/2).Div(l), measure.Length(-(jointsB-1))), measure.Length(jointsA-1))
 	diff += m * l
 	return diff > -in.Stagger && diff < in.Stagger
-}
-
-func floorDiv(a, b measure.Length) measure.Length {
-	q := a / b
-	if a%b < 0 {
-		q--
-	}
-	return q
 }
 
 // Check reports the first rule on runs and joints that the layout breaks, as an [*Error], or nil. It takes O(runs +

@@ -36,7 +36,7 @@ func (a *assembler) rooms() {
 	for _, f := range a.floors {
 		room := cutopt.PlanFloor{
 			Name: f.Name, Axes: cutopt.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored},
-			LaidFrom: cutopt.Hand(f.From), Facts: slices.Clone(f.Facts),
+			LaidFrom: f.LaidFrom, Facts: slices.Clone(f.Facts),
 		}
 		for _, r := range f.Rows {
 			row := cutopt.PlanRow{From: r.From, To: r.To, Width: r.To - r.From}

@@ -64,7 +64,7 @@ func instanceOf(job *cutopt.Job, floors []*strips.Floor) (*rows.Instance, []plac
 	}
 	var places []place
 	for f, fl := range floors {
-		mirrored := fl.From == uint8(cutopt.HandRight)
+		mirrored := fl.LaidFrom == cutopt.HandRight
 		before := [2]int{}
 		for r := range fl.Rows {
 			row := &fl.Rows[r]

@@ -95,19 +95,11 @@ func stripsRoom(rules *cutopt.Rules, room *cutopt.Room, index map[string]int) st
 
 // stripsLayout says how the rows of a floor lie.
 func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
-	direction := strips.Along
-	switch rows.Direction {
-	case cutopt.DirectionAcross:
-		direction = strips.Across
-	case cutopt.DirectionAngle:
-		direction = strips.Angle
-	}
 	r := &job.Rules
 	return &strips.Layout{
-		Direction: direction, Angle: rows.Angle, Far: rows.Start == cutopt.StartFar, From: uint8(rows.LaidFrom),
-		FirstRow: rows.FirstRow,
-		Length:   job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip, MinPiece: r.MinPiece,
-		Edges: strips.Edges(r.Edges),
+		Direction: rows.Direction, Angle: rows.Angle, Start: rows.Start, LaidFrom: rows.LaidFrom, FirstRow: rows.FirstRow,
+		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip, MinPiece: r.MinPiece,
+		Edges: r.Edges,
 		Grid:  r.Grid, Smooth: r.Smooth, Cover: r.Cover,
 		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross,
 	}

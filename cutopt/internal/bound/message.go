@@ -123,8 +123,8 @@ func (e *evaluator) sift(pieces []piece, i int) {
 func (e *evaluator) assign(p *piece, delta measure.Length, dom interval, joints int) {
 	in := e.table.Instance
 	l, d := in.Plank, in.Stagger
-	m0 := max(floorDiv(dom.lo-p.lo+delta-d, l)+1, measure.Length(1-joints))
-	m1 := min(-floorDiv(-(dom.hi-p.hi+delta+d), l)-1, measure.Length(p.joints-1))
+	m0 := max((dom.lo-p.lo+delta-d).Div(l)+1, measure.Length(1-joints))
+	m1 := min(-(-(dom.hi - p.hi + delta + d)).Div(l)-1, measure.Length(p.joints-1))
 	if p.hi-p.lo >= 2*d {
 		m1 = m0 - 1
 	}

@@ -277,8 +277,8 @@ func (e *evaluator) allowed(p *piece, x measure.Length, joints int, visit func(i
 		return
 	}
 	// a starter t of p clashes when x - mL - d < t < x - mL + d
-	m0 := max(floorDiv(x-d-p.hi, l)+1, measure.Length(1-joints))
-	m1 := min(-floorDiv(-(x+d-p.lo), l)-1, measure.Length(p.joints-1))
+	m0 := max((x-d-p.hi).Div(l)+1, measure.Length(1-joints))
+	m1 := min(-(-(x + d - p.lo)).Div(l)-1, measure.Length(p.joints-1))
 	lo := p.lo
 	for m := m1; m >= m0; m-- {
 		if w := x - m*l - d; lo <= w {
@@ -324,12 +324,4 @@ func (e *evaluator) pick(c *choice, window func(*piece, func(interval))) (measur
 		})
 	}
 	return starter, joints
-}
-
-func floorDiv(a, b measure.Length) measure.Length {
-	q := a / b
-	if a%b < 0 {
-		q--
-	}
-	return q
 }

@@ -24,7 +24,7 @@ func (w ways) ends() int {
 
 // way returns 1 for a step to the right from one joint to another, -1 for one to the left, 0 for neither.
 func (w *web) way(from, to measure.Length) int {
-	switch by := to - from - floorDiv(to-from, w.plank)*w.plank; {
+	switch by := to - from - (to-from).Div(w.plank)*w.plank; {
 	case by == 0 || 2*by == w.plank:
 		return 0
 	case 2*by < w.plank:

@@ -120,22 +120,13 @@ func (w *web) cross(a int, c link) {
 
 func (w *web) comb(l link) comb { return comb{l.delta + w.first[l.run], w.joints[l.run]} }
 
-// floorDiv divides and rounds down.
-func floorDiv(a, b measure.Length) measure.Length {
-	q := a / b
-	if a%b < 0 {
-		q--
-	}
-	return q
-}
-
 // pairs counts the pairs of joints of two combs that are at most within apart. Joint k of a and joint k-q of b are
 // a.first - b.first + qL apart, so only a few q count, each for as many k as both combs have.
 func (w *web) pairs(a, b comb, within measure.Length) int {
 	diff := a.first - b.first
 	n := 0
-	low := max(floorDiv(-within-diff+w.plank-1, w.plank), measure.Length(1-b.n))
-	high := min(floorDiv(within-diff, w.plank), measure.Length(a.n-1))
+	low := max((-within - diff + w.plank - 1).Div(w.plank), measure.Length(1-b.n))
+	high := min((within - diff).Div(w.plank), measure.Length(a.n-1))
 	for q := low; q <= high; q++ {
 		n += min(a.n-1, b.n-1+int(q)) - max(0, int(q)) + 1
 	}
@@ -145,7 +136,7 @@ func (w *web) pairs(a, b comb, within measure.Length) int {
 // distance returns the least distance of joints of two combs, at most a plank.
 func (w *web) distance(a, b comb) measure.Length {
 	l, diff := w.plank, a.first-b.first
-	q := min(max(-floorDiv(diff+l/2, l), measure.Length(-(b.n-1))), measure.Length(a.n-1))
+	q := min(max(-(diff+l/2).Div(l), measure.Length(-(b.n-1))), measure.Length(a.n-1))
 	d := diff + q*l
 	return min(max(d, -d), l)
 }
@@ -154,7 +145,7 @@ func (w *web) distance(a, b comb) measure.Length {
 // low and less than high apart, b to the right, and by how much. There is at most one, as high - low is at most a
 // plank.
 func (w *web) step(a, b, low, high measure.Length) (q int, by measure.Length, ok bool) {
-	turns := floorDiv(b-a-low-1, w.plank)
+	turns := (b - a - low - 1).Div(w.plank)
 	by = b - a - turns*w.plank
 	return -int(turns), by, by < high
 }

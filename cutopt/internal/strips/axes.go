@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
@@ -20,9 +21,9 @@ func direction(d point, l *Layout) float64 {
 	along := degrees(point{-d.x, -d.y})
 	turn := along
 	switch l.Direction {
-	case Across:
+	case cutopt.DirectionAcross:
 		turn += 90
-	case Angle:
+	case cutopt.DirectionAngle:
 		left := math.Mod(l.Angle-along, 180)
 		if left < 0 {
 			left += 180
@@ -35,7 +36,7 @@ func direction(d point, l *Layout) float64 {
 			turn = 90 * quarter
 		}
 	}
-	if l.Far {
+	if l.Start == cutopt.StartFar {
 		turn += 180
 	}
 	for turn >= 360 {

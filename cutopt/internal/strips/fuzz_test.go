@@ -5,6 +5,7 @@ import (
 	"errors"
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
 )
@@ -37,9 +38,9 @@ func FuzzLay(f *testing.F) {
 			Width: measure.Length(
 				width,
 			)*scale + 1, Grid: measure.Length(flags), Smooth: measure.Length(gap), Cover: measure.Length(flags) * 3,
-			Direction: strips.Direction(
+			Direction: cutopt.Direction(
 				flags >> 3 % 3,
-			), Angle: float64(width), Far: flags&64 != 0, MaxAlong: 1000 * scale, MaxAcross: 900 * scale,
+			), Angle: float64(width), Start: cutopt.Start(flags >> 6 & 1), MaxAlong: 1000 * scale, MaxAcross: 900 * scale,
 		}
 		l.Width = max(l.Width, 65536*2*scale/3000) // a few thousand rows at most
 		floor, err := strips.Lay([]strips.Room{r}, &l)

@@ -7,6 +7,7 @@ import (
 
 	"github.com/peterstace/simplefeatures/geom"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
 )
@@ -28,8 +29,8 @@ func TestAreasAgainstSimplefeatures(t *testing.T) {
 		l := strips.Layout{
 			Width:     measure.Length(6+rng.IntN(20)) * in,
 			Grid:      in / 16,
-			Direction: strips.Direction(rng.IntN(2)),
-			Far:       rng.IntN(2) == 0,
+			Direction: cutopt.Direction(rng.IntN(2)),
+			Start:     cutopt.Start(rng.IntN(2)),
 		}
 		f, err := strips.Lay([]strips.Room{r}, &l)
 		want, ok := reference(t, s, float64(gap))

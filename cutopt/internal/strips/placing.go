@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
@@ -16,7 +17,7 @@ type placing struct {
 	width, minRip, minStrip, grid, cover int64
 	length                               int64 // of a plank; 0 when unknown
 	fixed                                int64 // width asked for the first row; 0 for none
-	edges                                Edges
+	edges                                cutopt.EdgeRows
 	ledges                               []ledge
 	discs                                []disc
 	most                                 int
@@ -234,7 +235,7 @@ func (p *placing) better(a, b *score, least int64) int {
 		cmp.Compare(a.shortfall, b.shortfall),
 		cmp.Compare(wasteful(a), wasteful(b)),
 	)
-	if p.edges == WholeFirst {
+	if p.edges == cutopt.EdgeRowsWholeFirst {
 		order = cmp.Or(order, cmp.Compare(b.first/p.width, a.first/p.width))
 	}
 	return cmp.Or(

@@ -3,6 +3,7 @@ package strips_test
 import (
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
 )
@@ -27,7 +28,7 @@ func TestPublishedAreas(t *testing.T) {
 			1036 * measure.Area(measure.Inch) * measure.Area(measure.Inch),
 		},
 	} {
-		for _, direction := range []strips.Direction{strips.Along, strips.Across} {
+		for _, direction := range []cutopt.Direction{cutopt.DirectionAlong, cutopt.DirectionAcross} {
 			room := strips.Room{Name: row.name, Outline: row.outline, Gaps: make([]measure.Length, len(row.outline))}
 			f, err := strips.Lay([]strips.Room{room}, &strips.Layout{Direction: direction, Width: 7 * measure.Inch})
 			if err != nil {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/outline"
 	"plank.example/cutopt/internal/recount"
@@ -131,10 +132,10 @@ func TestNoGap(t *testing.T) {
 		l := strips.Layout{
 			Width:     measure.Length(3+rng.IntN(8)) * in,
 			Grid:      in / 16,
-			Direction: strips.Direction(rng.IntN(3)),
+			Direction: cutopt.Direction(rng.IntN(3)),
 			Angle:     360 * rng.Float64(),
 		}
-		slanted = slanted || l.Direction == strips.Angle
+		slanted = slanted || l.Direction == cutopt.DirectionAngle
 		f := lay(t, l, r)
 		var clips, pieces measure.Area
 		for i := range f.Rows {
@@ -180,7 +181,7 @@ func perimeter(s sample) float64 {
 func TestTurnedAndMirrored(t *testing.T) {
 	compared := 0
 	samples(t, 6, 100, func(rng *rand.Rand, s sample, slanted bool) {
-		l := strips.Layout{Width: 7 * in, Grid: in / 16, Cover: in / 4, Direction: strips.Direction(rng.IntN(2))}
+		l := strips.Layout{Width: 7 * in, Grid: in / 16, Cover: in / 4, Direction: cutopt.Direction(rng.IntN(2))}
 		if slanted || tied(s) {
 			return
 		}
@@ -202,7 +203,7 @@ func TestTurnedAndMirrored(t *testing.T) {
 		for _, i := range s.islands {
 			m.islands = append(m.islands, mirror(i))
 		}
-		if l.Direction == strips.Across {
+		if l.Direction == cutopt.DirectionAcross {
 			return // turning left meets the other side
 		}
 		compared++
@@ -270,7 +271,7 @@ func TestRecount(t *testing.T) {
 		gap := measure.Length(rng.IntN(5)) * in / 8
 		l := strips.Layout{
 			Width: measure.Length(3+rng.IntN(8)) * in, Grid: in / 16, Cover: in / 4, Smooth: in / 8,
-			Direction: strips.Direction(rng.IntN(3)), Angle: 360 * rng.Float64(), Far: rng.IntN(2) == 0,
+			Direction: cutopt.Direction(rng.IntN(3)), Angle: 360 * rng.Float64(), Start: cutopt.Start(rng.IntN(2)),
 		}
 		r := s.room(gap)
 		if rng.IntN(2) == 0 {
@@ -379,7 +380,7 @@ func TestRecountDoorways(t *testing.T) {
 			Grid:      in / 16,
 			Cover:     in / 4,
 			Smooth:    in / 8,
-			Direction: strips.Direction(rng.IntN(2)),
+			Direction: cutopt.Direction(rng.IntN(2)),
 		}
 		f := lay(t, l, rooms...)
 		for _, finding := range recounted(f, &l, 36*in, rooms...) {

@@ -50,7 +50,7 @@ func TestRuns(t *testing.T) {
 			name: "the same L from the far side",
 			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{
 				Width: 10 * in,
-				Far:   true,
+				Start: cutopt.StartFar,
 			},
 			rows: "0-10: 0-40; 10-20: 0-40; 20-30: 0-40; 30-40: 0-40; 40-50: 0-100; 50-60: 0-100", area: 3600,
 		},
@@ -59,7 +59,7 @@ func TestRuns(t *testing.T) {
 			name: "the same L across: rows begin at the right of the drawing",
 			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 40, 20, 40, 60, 0, 60)), layout: strips.Layout{
 				Width:     20 * in,
-				Direction: strips.Across,
+				Direction: cutopt.DirectionAcross,
 			},
 			rows: "0-20: 40-60; 20-40: 40-60; 40-60: 40-60; 60-80: 0-60; 80-100: 0-60", area: 3600,
 		},
@@ -67,7 +67,7 @@ func TestRuns(t *testing.T) {
 			name: "an angle of 0 degrees is along", area: 2000,
 			room: room(0, corners(in, 0, 0, 100, 0, 100, 20, 0, 20)), layout: strips.Layout{
 				Width:     10 * in,
-				Direction: strips.Angle,
+				Direction: cutopt.DirectionAngle,
 			},
 			rows: "0-10: 0-100; 10-20: 0-100",
 		},
@@ -192,7 +192,7 @@ func TestShaping(t *testing.T) {
 		from, to measure.Length // quarters of an inch from the left, facing the bottom wall
 		shaping  []cutopt.Fact
 		corners  int
-		far      bool         // the longest wall is at the top
+		start    cutopt.Start // the longest wall is at the top
 		area     measure.Area // sixteenths of a square inch
 	}{
 		{
@@ -200,7 +200,8 @@ func TestShaping(t *testing.T) {
 			area: 80 * 40,
 		},
 		{
-			name: "a notch at a front corner: the drawing's right is the left", far: true, from: 0, to: 80, corners: 6,
+			name: "a notch at a front corner: the drawing's right is the left", start: cutopt.StartFar,
+			from: 0, to: 80, corners: 6,
 			area:    80*40 - 9*6,
 			outline: corners(in/4, 0, 0, 191, 0, 191, 6, 200, 6, 200, 40, 0, 40),
 			shaping: []cutopt.Fact{{
@@ -267,7 +268,7 @@ func TestShaping(t *testing.T) {
 		},
 	} {
 		t.Run(row.name, func(t *testing.T) {
-			f := lay(t, strips.Layout{Width: 10 * in, Far: row.far}, room(0, row.outline, row.islands...))
+			f := lay(t, strips.Layout{Width: 10 * in, Start: row.start}, room(0, row.outline, row.islands...))
 			if len(f.Rows) != 1 || len(f.Rows[0].Runs) != 1 {
 				t.Fatalf("rows %s", shape(f, in))
 			}

@@ -67,22 +67,12 @@ type Doorway struct {
 	Into             int            // index of the room that it runs through to without a transition; -1 for none
 }
 
-// A Direction says which way rows run.
-type Direction uint8
-
-// The directions.
-const (
-	Along  Direction = iota // along the longest wall of the first room
-	Across                  // square to it
-	Angle                   // at Layout.Angle
-)
-
 // A Layout says how rows lie and what they must keep.
 type Layout struct {
-	Direction Direction
+	Direction cutopt.Direction
 	Angle     float64        // degrees from the drawing's x axis, counter-clockwise
-	Far       bool           // begin at the side opposite the longest wall
-	From      uint8          // end of each row that is laid first: 0 left, 1 right
+	Start     cutopt.Start   // the longest wall of the first room, or the side opposite
+	LaidFrom  cutopt.Hand    // end of each row that is laid first
 	FirstRow  measure.Length // width of the first row; 0 lets the planner choose
 	Width     measure.Length // of a plank, above 0
 	MinRip    measure.Length // narrowest edge row; 0 for half a plank
@@ -94,18 +84,9 @@ type Layout struct {
 	Length    measure.Length // of a plank, to foresee how many a floor takes; 0 when unknown
 	MinStrip  measure.Length // narrowest strip of a piece that can be held
 	MinPiece  measure.Length // shortest starter or ender
-	Edges     Edges          // how the first and the last row share what is left
-	MaxPieces int            // most pieces of planks; 0 for [MaxPieces]
+	Edges     cutopt.EdgeRows
+	MaxPieces int // most pieces of planks; 0 for [MaxPieces]
 }
-
-// Edges says how the first and the last row share what whole rows leave.
-type Edges uint8
-
-// The ways to share.
-const (
-	Balance    Edges = iota // both as wide as can be
-	WholeFirst              // the first row is whole where the last is then as wide as asked
-)
 
 // MaxPieces is the most pieces of planks that [Lay] cuts a floor into.
 const MaxPieces = 2_000_000
@@ -151,7 +132,7 @@ type Floor struct {
 	Origin   measure.Point // the drawing's point that is (0, 0) in the floor's own axes
 	Turn     float64       // degrees, in [0, 360)
 	Mirrored bool
-	From     uint8        // end of each row that is laid first: 0 left, 1 right
+	LaidFrom cutopt.Hand  // end of each row that is laid first
 	Net      measure.Area // outlines less islands
 	Area     measure.Area // what is to be covered, after the gaps; slivers included
 	Rows     []Row
@@ -191,7 +172,7 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		return nil, &Error{Reason: "a floor needs a room and planks wider than 0"}
 	}
 	clock := &poll{ctx: ctx}
-	f := &Floor{Name: joined(rooms), From: layout.From, Mirrored: true}
+	f := &Floor{Name: joined(rooms), LaidFrom: layout.LaidFrom, Mirrored: true}
 	fail := func(format string, args ...any) (*Floor, error) {
 		return nil, &Error{Room: f.Name, Reason: fmt.Sprintf(format, args...)}
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/measure"
 )
@@ -56,7 +57,7 @@ func TestEdgeRows(t *testing.T) {
 		first, last   measure.Length
 		narrow        bool
 		minRip, asked measure.Length
-		edges         strips.Edges
+		edges         cutopt.EdgeRows
 	}{
 		// NAVEDTRA 14044, p. 7-23, half-module rule: border = (leftover + module)/2; figures by arithmetic.
 		{
@@ -70,11 +71,11 @@ func TestEdgeRows(t *testing.T) {
 		{
 			name: "N2, the first row whole where the last is then half a plank: 9 and 9 x 10 leave 1 in, too little: both 5",
 			long: 200 * in, across: 100 * in, width: 9 * in, grid: in / 16, rows: 12, first: 5 * in, last: 5 * in,
-			edges: strips.WholeFirst,
+			edges: cutopt.EdgeRowsWholeFirst,
 		},
 		{
 			name: "15 x 9 and 6 in: whole first, 6 in last", long: 200 * in, across: 141 * in, width: 9 * in, grid: in / 16,
-			rows: 16, first: 9 * in, last: 6 * in, edges: strips.WholeFirst,
+			rows: 16, first: 9 * in, last: 6 * in, edges: cutopt.EdgeRowsWholeFirst,
 		},
 		{
 			name: "the same balanced: (6 + 9)/2", long: 200 * in, across: 141 * in, width: 9 * in, grid: in / 16, rows: 16,
@@ -141,7 +142,9 @@ func TestTooLarge(t *testing.T) {
 	}{
 		{"54 million small planks", strips.Layout{Width: 50 * mm, Length: 300 * mm}, room(6*mm, square), false},
 		{"rows of 1/100 mm", strips.Layout{Width: mm / 100}, room(6*mm, square), false},
-		{"1,000 runs in each of 10,000 rows", strips.Layout{Width: 10 * mm, Length: m, Direction: strips.Across}, room(0,
+		{"1,000 runs in each of 10,000 rows", strips.Layout{
+			Width: 10 * mm, Length: m, Direction: cutopt.DirectionAcross,
+		}, room(0,
 			teeth), false},
 		{"a hall of 1.2 million planks", strips.Layout{Width: 180 * mm, Length: 1200 * mm}, room(6*mm, corners(m, 0, 0, 508,
 			0, 508, 508, 0, 508)), true},
