@@ -10,11 +10,23 @@ var (
 	directionNames = []string{"along", "across", "angle"}
 	startNames     = []string{"near", "far"}
 	handNames      = []string{"left", "right"}
+	endJoinNames   = []string{"unset", "angle", "drop"}
+	longEdgeNames  = []string{"unset", "tongue", "groove"}
+	fromNames      = []string{"unset", "left", "right"}
 	casingNames    = []string{"wood", "metal"}
 	edgeRowsNames  = []string{"balance", "whole-first"}
 	endsNames      = []string{"none", "left", "right", "both"}
 	aimNames       = []string{
-		"h-joints", "chains", "staircases", "clusters", "stagger", "crosscuts", "offcuts", "waiting", "figures", "planks",
+		"h-joints",
+		"chains",
+		"staircases",
+		"clusters",
+		"stagger",
+		"crosscuts",
+		"offcuts",
+		"waiting",
+		"figures",
+		"planks",
 	}
 )
 
@@ -51,6 +63,43 @@ func (h Hand) MarshalText() ([]byte, error) { return enum.MarshalText("Hand", ha
 // UnmarshalText reads what MarshalText writes.
 func (h *Hand) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Hand", handNames, text, h)
+}
+
+// String returns "unset", "angle" or "drop".
+func (e EndJoin) String() string { return enum.String("EndJoin", endJoinNames, int(e)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (e EndJoin) MarshalText() ([]byte, error) {
+	return enum.MarshalText("EndJoin", endJoinNames, int(e))
+}
+
+// UnmarshalText reads what MarshalText writes.
+func (e *EndJoin) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("EndJoin", endJoinNames, text, e)
+}
+
+// String returns "unset", "tongue" or "groove".
+func (e LongEdge) String() string { return enum.String("LongEdge", longEdgeNames, int(e)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (e LongEdge) MarshalText() ([]byte, error) {
+	return enum.MarshalText("LongEdge", longEdgeNames, int(e))
+}
+
+// UnmarshalText reads what MarshalText writes.
+func (e *LongEdge) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("LongEdge", longEdgeNames, text, e)
+}
+
+// String returns "unset", "left" or "right".
+func (f From) String() string { return enum.String("From", fromNames, int(f)) }
+
+// MarshalText returns what String does; it fails for a value that is none of the constants.
+func (f From) MarshalText() ([]byte, error) { return enum.MarshalText("From", fromNames, int(f)) }
+
+// UnmarshalText reads what MarshalText writes.
+func (f *From) UnmarshalText(text []byte) error {
+	return enum.UnmarshalText("From", fromNames, text, f)
 }
 
 // String returns "balance" or "whole-first".

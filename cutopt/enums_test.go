@@ -27,6 +27,10 @@ func TestEnumNames(t *testing.T) {
 		{cutopt.StartNear, new(cutopt.Start), "near"},
 		{cutopt.StartFar, new(cutopt.Start), "far"},
 		{cutopt.HandLeft, new(cutopt.Hand), "left"},
+		{cutopt.EndJoinDrop, new(cutopt.EndJoin), "drop"},
+		{cutopt.LongEdgeGroove, new(cutopt.LongEdge), "groove"},
+		{cutopt.FromUnset, new(cutopt.From), "unset"},
+		{cutopt.FromRight, new(cutopt.From), "right"},
 		{cutopt.HandRight, new(cutopt.Hand), "right"},
 		{cutopt.CasingWood, new(cutopt.Casing), "wood"},
 		{cutopt.CasingMetal, new(cutopt.Casing), "metal"},
@@ -71,7 +75,8 @@ func TestEnumNames(t *testing.T) {
 
 func TestEnumValueWithoutName(t *testing.T) {
 	for _, v := range []enum{
-		cutopt.Direction(9), cutopt.Start(9), cutopt.Hand(9), cutopt.Casing(9), cutopt.Ends(9),
+		cutopt.Direction(9), cutopt.Start(9), cutopt.Hand(9), cutopt.EndJoin(9), cutopt.LongEdge(9), cutopt.From(9),
+		cutopt.Casing(9), cutopt.Ends(9),
 	} {
 		if text, err := v.MarshalText(); err == nil {
 			t.Errorf("%v: MarshalText = %q, want an error", v, text)

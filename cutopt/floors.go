@@ -13,7 +13,10 @@ func (r RowRules) text(unit measure.Unit) string {
 	if r.Direction == DirectionAngle {
 		s = fmt.Sprintf("angle %g", r.Angle)
 	}
-	s += ", start " + r.Start.String() + ", from " + r.LaidFrom.String()
+	s += ", start " + r.Start.String()
+	if r.LaidFrom != FromUnset {
+		s += ", from " + r.LaidFrom.String()
+	}
 	if r.FirstRow > 0 {
 		s += ", first row " + r.FirstRow.Format(unit, measure.Tick)
 	}

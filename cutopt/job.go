@@ -33,8 +33,55 @@ type Job struct {
 type Plank struct {
 	Name      string         // as on the label; may be empty
 	Length    measure.Length // factory length, at most 1 km
-	Width     measure.Length // laid width
+	Width     measure.Length // laid width, measured on the face: without the tongue
 	Thickness measure.Length // 0 when unknown
+	// What the product's instruction says of laying it; where a field is unset, what is printed refers to it.
+	Ends   EndJoin  // whether the end or the long edge of a plank is joined first
+	ToWall LongEdge // the long edge that faces the starting wall
+	From   From     // the end of a row that is laid first; unset lays from the left
+}
+
+// An EndJoin says which side of a plank is joined first.
+type EndJoin uint8
+
+// The ways to join. The zero value is EndJoinUnset.
+const (
+	EndJoinUnset EndJoin = iota // "unset"
+	EndJoinAngle                // "angle": the end is angled into the plank before, then the long edge goes in
+	EndJoinDrop                 // "drop": the long edge is angled in, then the end is pressed down
+)
+
+// A LongEdge is one of the two long edges of a plank.
+type LongEdge uint8
+
+// The long edges. The zero value is LongEdgeUnset.
+const (
+	LongEdgeUnset  LongEdge = iota // "unset"
+	LongEdgeTongue                 // "tongue"
+	LongEdgeGroove                 // "groove"
+)
+
+// A From says which end of a row is laid first, facing the starting wall.
+type From uint8
+
+// The ends of a row. The zero value is FromUnset.
+const (
+	FromUnset From = iota // "unset"
+	FromLeft              // "left"
+	FromRight             // "right"
+)
+
+// LaidFrom returns the end at which rows that lie so are laid first: the one that RowRules.LaidFrom names, else that of
+// the product, else the left one.
+func (j *Job) LaidFrom(r RowRules) Hand {
+	from := r.LaidFrom
+	if from == FromUnset {
+		from = j.Plank.From
+	}
+	if from == FromRight {
+		return HandRight
+	}
+	return HandLeft
 }
 
 // A Box is how the product is sold.
@@ -166,7 +213,7 @@ type RowRules struct {
 	Direction Direction
 	Angle     float64        // of DirectionAngle: degrees from the drawing's x axis, counter-clockwise
 	Start     Start          // which of the two sides the first row lies against
-	LaidFrom  Hand           // which end of a row is laid first, facing the starting wall
+	LaidFrom  From           // which end of a row is laid first; unset is Plank.From
 	FirstRow  measure.Length // width of the first row; 0 lets the planner choose
 }
 

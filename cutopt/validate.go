@@ -127,6 +127,14 @@ func (v *validator) product(prefix string, p Plank, b Box) {
 	v.within(prefix+"plank.width", p.Width, 1, MaxLength, "a plank is wider than 0 and at most 1 km wide")
 	v.within(prefix+"plank.thickness", p.Thickness, 0, MaxLength,
 		"a thickness is at least 0 (unknown) and at most 1 km")
+	for _, enum := range []struct {
+		field string
+		text  interface{ MarshalText() ([]byte, error) }
+	}{{"ends", p.Ends}, {"to-wall", p.ToWall}, {"from", p.From}} {
+		if _, err := enum.text.MarshalText(); err != nil {
+			v.add(prefix+"plank."+enum.field, fmt.Sprint(enum.text), "it has no such value", "")
+		}
+	}
 	v.count(
 		prefix+"box.planks",
 		b.Planks,

@@ -44,10 +44,10 @@ func (v *validator) rooms() {
 
 // oneHand reports floors that are laid from another side than the first.
 func (v *validator) oneHand() {
-	first := v.job.Rooms[0].Rows.LaidFrom
+	first := v.job.LaidFrom(v.job.Rooms[0].Rows)
 	for _, rooms := range v.job.Floors() {
 		i := rooms[0]
-		if from := v.job.Rooms[i].Rows.LaidFrom; from != first {
+		if from := v.job.LaidFrom(v.job.Rooms[i].Rows); from != first {
 			v.add(fmt.Sprintf("rooms[%d].rows.from", i+1), from.String(),
 				"rooms of one job share offcuts, so all are laid from one side, and the first is laid from the "+
 					first.String(),

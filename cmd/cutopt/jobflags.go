@@ -197,7 +197,9 @@ func readJob(path string, stdin io.Reader) (*jobfile.File, error) {
 func (f *jobFlags) missing(job *cutopt.Job) error {
 	switch {
 	case len(job.Rooms) == 0:
-		return usagef("no job file and no room: name a job file, or give --room \"14ft 6in x 10ft 11in\" or --outline FILE")
+		return usagef(
+			"no job file and no room: name a job file, or give --room \"14ft 6in x 10ft 11in\" or --outline FILE",
+		)
 	case job.Plank.Length == 0:
 		return usagef("--plank is missing: give the plank's length and width, such as --plank 48x7")
 	case job.Box.Planks == 0 && job.Box.Covers == 0:
@@ -291,7 +293,8 @@ func (f *jobFlags) roomList(job *cutopt.Job, fromFile bool) error {
 		}
 		if len(sides) != 2 {
 			return usagef(
-				"--room %q: a room is given as length x width, such as \"14ft 6in x 10ft 11in\"; other shapes go into a job file",
+				"--room %q: a room is given as length x width, such as \"14ft 6in x 10ft 11in\"; other shapes go "+
+					"into a job file",
 				text,
 			)
 		}
@@ -350,7 +353,12 @@ func (f *jobFlags) side(r *cutopt.RowRules) error {
 }
 
 func (f *jobFlags) hand(r *cutopt.RowRules) error {
-	return oneOf("from", f.from, []string{"left", "right"}, func(i int) { r.LaidFrom = cutopt.Hand(i) })
+	return oneOf(
+		"from",
+		f.from,
+		[]string{"left", "right"},
+		func(i int) { r.LaidFrom = cutopt.FromLeft + cutopt.From(i) },
+	)
 }
 
 // oneOf calls set with the index of text among the words, unless text is empty.

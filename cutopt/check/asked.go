@@ -19,8 +19,8 @@ func (c *roomChecker) asked() {
 	if len(c.rooms) == 1 && first.Name != c.room.Name {
 		c.report(at, "floor-name", "got", c.room.Name, "want", first.Name)
 	}
-	if first.Rows.LaidFrom != c.room.LaidFrom {
-		c.report(at, "laid-from", "got", c.room.LaidFrom, "want", first.Rows.LaidFrom)
+	if from := c.job.LaidFrom(first.Rows); from != c.room.LaidFrom {
+		c.report(at, "laid-from", "got", c.room.LaidFrom, "want", from)
 	}
 	if !c.room.Axes.Mirrored {
 		c.report(at, "axes-unmirrored")

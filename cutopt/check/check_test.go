@@ -224,7 +224,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			`Attic: job: the floor is called "Attic"; want "Parlour"`,
 		},
 		{
-			"laid from the other hand", func(j *job, _ *plan) { j.Rooms[0].Rows.LaidFrom = cutopt.HandRight }, "job",
+			"laid from the other hand", func(j *job, _ *plan) { j.Rooms[0].Rows.LaidFrom = cutopt.FromRight }, "job",
 			"laid " +
 				"from the left; want from the right",
 		},
@@ -527,7 +527,7 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 		},
 		{"laid from the right the ender is on the grid", func(j *job, p *plan) {
 			j.Rules.Grid = 350 * mm
-			j.Rooms[0].Rows.LaidFrom, p.Floors[0].LaidFrom = cutopt.HandRight, cutopt.HandRight
+			j.Rooms[0].Rows.LaidFrom, p.Floors[0].LaidFrom = cutopt.FromRight, cutopt.HandRight
 		}, "grid grid", "row 1 run 1 piece 3: grid: the piece laid first is 800 mm long"},
 		{
 			"joints too near", func(j *job, _ *plan) { j.Rules.Stagger = 401 * mm }, "stagger stagger",

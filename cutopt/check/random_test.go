@@ -30,7 +30,7 @@ func layRectangle(job *cutopt.Job, rows int, r *rand.Rand) *cutopt.Plan {
 	l := &layer{job: job, plan: &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: job.Name, Unit: job.Unit,
 		Floors: []cutopt.PlanFloor{{
-			Name: job.Rooms[0].Name, LaidFrom: job.Rooms[0].Rows.LaidFrom, Axes: cutopt.Axes{
+			Name: job.Rooms[0].Name, LaidFrom: job.LaidFrom(job.Rooms[0].Rows), Axes: cutopt.Axes{
 				Origin:   cutopt.Point{Y: deep},
 				Mirrored: true,
 			},
@@ -72,7 +72,7 @@ func (l *layer) starter(before []measure.Length, wide measure.Length, r *rand.Ra
 			continue
 		}
 		s := first
-		if l.job.Rooms[0].Rows.LaidFrom == cutopt.HandRight {
+		if l.job.Rooms[0].Rows.LaidFrom == cutopt.FromRight {
 			s = last
 		}
 		var joints []measure.Length
@@ -197,8 +197,17 @@ func randomJob(r *rand.Rand, unit measure.Unit) (*cutopt.Job, int) {
 		Plank: cutopt.Plank{Length: length(600, 1300), Width: length(90, 230)},
 		Box:   cutopt.Box{Planks: 1 + r.IntN(12), Price: cutopt.Money(r.IntN(10_000))},
 		Rules: cutopt.Rules{
-			Gap: length(0, 15), MinPiece: length(50, 200), Stagger: length(0, 150), Kerf: length(0, 4), Grid: length(1, 5),
-			Cover: length(0, 10), Smooth: length(0, 5), WasteAllowance: 10,
+			Gap: length(
+				0,
+				15,
+			),
+			MinPiece:       length(50, 200),
+			Stagger:        length(0, 150),
+			Kerf:           length(0, 4),
+			Grid:           length(1, 5),
+			Cover:          length(0, 10),
+			Smooth:         length(0, 5),
+			WasteAllowance: 10,
 		},
 	}
 	rows := 1 + r.IntN(9)
@@ -206,7 +215,7 @@ func randomJob(r *rand.Rand, unit measure.Unit) (*cutopt.Job, int) {
 	wide := 2*job.Plank.Length + length(0, 3000)
 	job.Rooms = []cutopt.Room{{
 		Name: "Barn", Outline: []cutopt.Point{{}, {X: wide}, {X: wide, Y: deep}, {Y: deep}},
-		Rows: cutopt.RowRules{LaidFrom: cutopt.Hand(r.IntN(2)), Start: cutopt.StartFar},
+		Rows: cutopt.RowRules{LaidFrom: cutopt.FromLeft + cutopt.From(r.IntN(2)), Start: cutopt.StartFar},
 	}}
 	return job, rows
 }

@@ -79,6 +79,10 @@ func (d *decoder) plank(p *cutopt.Plank) func(*yaml.Node, string) {
 			key{"length", "read it from the label", d.length(&p.Length)},
 			key{"width", "read it from the label", d.length(&p.Width)},
 			key{"thickness", "", d.length(&p.Thickness)},
+			key{"ends", "", d.word([]string{"angle", "drop"}, func(w string) { _ = p.Ends.UnmarshalText([]byte(w)) })},
+			key{"to-wall", "", d.word([]string{"tongue", "groove"},
+				func(w string) { _ = p.ToWall.UnmarshalText([]byte(w)) })},
+			key{"from", "", d.word([]string{"left", "right"}, func(w string) { _ = p.From.UnmarshalText([]byte(w)) })},
 		)
 	}
 }

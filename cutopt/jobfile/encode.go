@@ -176,6 +176,15 @@ func (e *encoder) plank(p cutopt.Plank) tree {
 	t.put("length", e.length(p.Length))
 	t.put("width", e.length(p.Width))
 	e.putLength(t, "thickness", p.Thickness)
+	if p.Ends != cutopt.EndJoinUnset {
+		t.put("ends", plain(p.Ends.String()))
+	}
+	if p.ToWall != cutopt.LongEdgeUnset {
+		t.put("to-wall", plain(p.ToWall.String()))
+	}
+	if p.From != cutopt.FromUnset {
+		t.put("from", plain(p.From.String()))
+	}
 	return t
 }
 
@@ -326,7 +335,9 @@ func (e *encoder) rows(r cutopt.RowRules) tree {
 		t.put("direction", plain(r.Direction.String()))
 	}
 	t.put("start", plain(r.Start.String()))
-	t.put("from", plain(r.LaidFrom.String()))
+	if r.LaidFrom != cutopt.FromUnset {
+		t.put("from", plain(r.LaidFrom.String()))
+	}
 	if r.FirstRow > 0 {
 		t.put("first", e.length(r.FirstRow))
 	}

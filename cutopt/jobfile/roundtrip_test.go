@@ -44,6 +44,7 @@ func randomJob(rng *rand.Rand) *cutopt.Job {
 	}[rng.IntN(5)]
 	job.Plank = cutopt.Plank{
 		Name: name(), Length: length(600*320, 3000*320), Width: length(60*320, 400*320), Thickness: length(0, 20*320),
+		Ends: cutopt.EndJoin(rng.IntN(3)), ToWall: cutopt.LongEdge(rng.IntN(3)), From: cutopt.From(rng.IntN(3)),
 	}
 	if job.Box.Planks = rng.IntN(20); job.Box.Planks == 0 {
 		job.Box.Covers = measure.Area(1+rng.IntN(12)) * measure.Area(job.Plank.Length) * measure.Area(job.Plank.Width)
@@ -183,7 +184,11 @@ func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Le
 		})
 	}
 	room.Rows = cutopt.RowRules{
-		Direction: cutopt.Direction(rng.IntN(3)), Start: cutopt.Start(rng.IntN(2)), LaidFrom: cutopt.Hand(rng.IntN(2)),
+		Direction: cutopt.Direction(
+			rng.IntN(3),
+		),
+		Start:    cutopt.Start(rng.IntN(2)),
+		LaidFrom: cutopt.From(rng.IntN(3)),
 		FirstRow: measure.Length(rng.IntN(2)) * length(0, 60*320),
 	}
 	if room.Rows.Direction == cutopt.DirectionAngle {

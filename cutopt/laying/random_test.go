@@ -25,7 +25,8 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 	for want := range plan.Pieces() {
 		p := seq.Pieces[i]
 		ref := p.Ref
-		if !gocmp.Equal(p.Piece, *want) || want != &plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece] ||
+		if !gocmp.Equal(p.Piece, *want) ||
+			want != &plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece] ||
 			p.Order != i {
 			t.Fatalf("piece %d is %+v, want %+v", i, p.Piece, *want)
 		}
@@ -108,17 +109,34 @@ func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying
 		}
 		if p.At < from.from || p.At+p.Length > from.to || p.SawLeft != (p.At > from.from) ||
 			p.SawRight != (p.At+p.Length < from.to) {
-			t.Errorf("plank %d: piece %d lies at %d to %d of a part from %d to %d, sawn %v and %v", use.Number, p.Order, p.At,
-				p.At+p.Length, from.from, from.to, p.SawLeft, p.SawRight)
+			t.Errorf(
+				"plank %d: piece %d lies at %d to %d of a part from %d to %d, sawn %v and %v",
+				use.Number,
+				p.Order,
+				p.At,
+				p.At+p.Length,
+				from.from,
+				from.to,
+				p.SawLeft,
+				p.SawRight,
+			)
 		}
 		for _, o := range p.Offcuts {
 			if o.Of != p || o.Plank != p.Plank || o.From < from.from || o.To > from.to || o.Length() <= 0 {
-				t.Errorf("plank %d: piece %d leaves %+v of a part from %d to %d", use.Number, p.Order, *o, from.from, from.to)
+				t.Errorf(
+					"plank %d: piece %d leaves %+v of a part from %d to %d",
+					use.Number,
+					p.Order,
+					*o,
+					from.from,
+					from.to,
+				)
 			}
 			// The piece that is cut from it is the first laid of those that lie within it.
 			var next *laying.Piece
 			for _, q := range pieces {
-				if q.Order > p.Order && o.From <= q.At && q.At+q.Length <= o.To && (next == nil || q.Order < next.Order) {
+				if q.Order > p.Order && o.From <= q.At && q.At+q.Length <= o.To &&
+					(next == nil || q.Order < next.Order) {
 					next = q
 				}
 			}
@@ -187,7 +205,7 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 	if r.IntN(2) == 0 {
 		job.Rules.Fit = length(0, 3)
 	}
-	from := cutopt.Hand(r.IntN(2))
+	from := cutopt.FromLeft + cutopt.From(r.IntN(2))
 	for i := range 1 + r.IntN(3) {
 		w, h := length(1500, 4000), length(900, 2500)
 		if r.IntN(3) == 0 {
@@ -202,8 +220,13 @@ func randomPlan(t *testing.T, r *rand.Rand) (*cutopt.Job, *cutopt.Plan) {
 			x, y := w/3, h/3
 			room.Islands = []cutopt.Island{
 				{
-					Name:    "Post",
-					Outline: []cutopt.Point{{X: x, Y: y}, {X: x + w/4, Y: y}, {X: x + w/4, Y: y + h/4}, {X: x, Y: y + h/4}},
+					Name: "Post",
+					Outline: []cutopt.Point{
+						{X: x, Y: y},
+						{X: x + w/4, Y: y},
+						{X: x + w/4, Y: y + h/4},
+						{X: x, Y: y + h/4},
+					},
 				},
 			}
 		}
@@ -271,7 +294,8 @@ func TestRandomPlans(t *testing.T) {
 		}
 	}
 	t.Logf(
-		"%d plans: %v whole, starter, ender, single; %d rows of several runs, %d pieces from another room, %d planks of "+
+		"%d plans: %v whole, starter, ender, single; %d rows of several runs, %d pieces from another room, %d "+
+			"planks of "+
 			"three pieces or more; "+
 			"%d changed plans refused, %d taken",
 		planned,

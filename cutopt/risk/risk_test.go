@@ -88,7 +88,11 @@ func TestRiskWithinItsInterval(t *testing.T) {
 		t.Errorf("%.4f lies within the interval of only %d of %d simulations", long.Simulated, within, n)
 	}
 	if long.Simulated <= 0 || long.Simulated >= long.Plain {
-		t.Errorf("simulated %v, plain %v: planning anew saves boxes, and never loses one here", long.Simulated, long.Plain)
+		t.Errorf(
+			"simulated %v, plain %v: planning anew saves boxes, and never loses one here",
+			long.Simulated,
+			long.Plain,
+		)
 	}
 }
 
@@ -145,7 +149,12 @@ func TestRiskFigures(t *testing.T) {
 			}
 		}
 		if v.Recommended != recommended {
-			t.Errorf("seed %d: %d boxes are recommended, the first within the limit are %d", seed, v.Recommended, recommended)
+			t.Errorf(
+				"seed %d: %d boxes are recommended, the first within the limit are %d",
+				seed,
+				v.Recommended,
+				recommended,
+			)
 		}
 		if first, last := v.Counts[0], v.Counts[len(v.Counts)-1]; first.Enough != cutopt.EnoughNo && first.Boxes > 0 ||
 			last.Boxes < plan.Order.ThumbBoxes {
@@ -250,7 +259,13 @@ func TestMeaningsOfWaste(t *testing.T) {
 		}
 		delete(want, c.Boxes)
 		if math.Abs(c.AddedToFloor-is[0]) > 0.002 || math.Abs(c.ShareOfPurchase-is[1]) > 0.002 {
-			t.Errorf("%d boxes: %v %% added, %v %% of the purchase; want %v", c.Boxes, c.AddedToFloor, c.ShareOfPurchase, is)
+			t.Errorf(
+				"%d boxes: %v %% added, %v %% of the purchase; want %v",
+				c.Boxes,
+				c.AddedToFloor,
+				c.ShareOfPurchase,
+				is,
+			)
 		}
 		if math.Abs(c.ShareOfPurchase-100*c.AddedToFloor/(100+c.AddedToFloor)) > 1e-9 {
 			t.Errorf("%d boxes: %v %% added is not %v %% of the purchase", c.Boxes, c.AddedToFloor, c.ShareOfPurchase)
@@ -324,7 +339,7 @@ func TestRiskFromTheRight(t *testing.T) {
 	job.Box.Planks = 2
 	b := risk.Breakage{Loss: 0.1, Limit: 0.05, Times: 300}
 	var verdicts []*cutopt.Verdict
-	for _, hand := range []cutopt.Hand{cutopt.HandLeft, cutopt.HandRight} {
+	for _, hand := range []cutopt.From{cutopt.FromLeft, cutopt.FromRight} {
 		job.Rooms[0].Rows.LaidFrom = hand
 		result, err := solve.Job(context.Background(), job, nil)
 		if err != nil {

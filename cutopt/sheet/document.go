@@ -265,7 +265,7 @@ func (b *book) mapRemarks(i int) []string {
 
 // stepBlocks are the rows in the order of laying.
 func (b *book) stepBlocks(yield func(block) bool) {
-	if !yield(block{Items: b.List("steps.intro")}) {
+	if !yield(block{Items: append(b.List("steps.intro"), b.Product(b.job)...)}) {
 		return
 	}
 	for i, rows := range b.lay.Floors {

@@ -176,7 +176,13 @@ func variants(job *cutopt.Job) []Variant {
 	direction(cutopt.DirectionAcross, 0)
 	direction(cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
 	rows(AspectStart, func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
-	rows(AspectStart, func(r *cutopt.RowRules) { r.LaidFrom ^= cutopt.HandLeft ^ cutopt.HandRight })
+	if job.Plank.From == cutopt.FromUnset { // else the product decides
+		other := cutopt.FromRight
+		if job.LaidFrom(job.Rooms[0].Rows) == cutopt.HandRight {
+			other = cutopt.FromLeft
+		}
+		rows(AspectStart, func(r *cutopt.RowRules) { r.LaidFrom = other })
+	}
 	for _, width := range firstRows(job) {
 		rows(AspectFirstRow, func(r *cutopt.RowRules) { r.FirstRow = width })
 	}

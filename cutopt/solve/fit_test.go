@@ -124,9 +124,9 @@ func TestFit(t *testing.T) {
 			job = oracle.AnyRooms(r)
 		}
 		if seed%3 == 0 {
-			job.Rooms[0].Rows.LaidFrom = cutopt.HandRight
+			job.Rooms[0].Rows.LaidFrom = cutopt.FromRight
 			for i := range job.Rooms {
-				job.Rooms[i].Rows.LaidFrom = cutopt.HandRight
+				job.Rooms[i].Rows.LaidFrom = cutopt.FromRight
 			}
 		}
 		fit := job.Rules.Fit

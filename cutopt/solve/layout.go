@@ -97,11 +97,22 @@ func stripsRoom(rules *cutopt.Rules, room *cutopt.Room, index map[string]int) st
 func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	r := &job.Rules
 	return &strips.Layout{
-		Direction: rows.Direction, Angle: rows.Angle, Start: rows.Start, LaidFrom: rows.LaidFrom, FirstRow: rows.FirstRow,
-		Length: job.Plank.Length, Width: job.Plank.Width, MinRip: r.MinRip, MinStrip: r.MinStrip, MinPiece: r.MinPiece,
-		Edges: r.Edges,
-		Grid:  r.Grid, Smooth: r.Smooth, Cover: r.Cover,
-		MaxAlong: r.MaxAlong, MaxAcross: r.MaxAcross,
+		Direction: rows.Direction,
+		Angle:     rows.Angle,
+		Start:     rows.Start,
+		LaidFrom:  job.LaidFrom(*rows),
+		FirstRow:  rows.FirstRow,
+		Length:    job.Plank.Length,
+		Width:     job.Plank.Width,
+		MinRip:    r.MinRip,
+		MinStrip:  r.MinStrip,
+		MinPiece:  r.MinPiece,
+		Edges:     r.Edges,
+		Grid:      r.Grid,
+		Smooth:    r.Smooth,
+		Cover:     r.Cover,
+		MaxAlong:  r.MaxAlong,
+		MaxAcross: r.MaxAcross,
 	}
 }
 

@@ -89,7 +89,7 @@ func TestPattern(t *testing.T) {
 		outline := job.Rooms[0].Outline
 		w, h := outline[2].X, outline[len(outline)-1].Y
 		job.Rooms[0].Outline = []cutopt.Point{{}, {X: max(w, h)}, {X: max(w, h), Y: min(w, h)}, {Y: min(w, h)}}
-		job.Rooms[0].Rows.LaidFrom = cutopt.Hand(r.IntN(2))
+		job.Rooms[0].Rows.LaidFrom = cutopt.FromLeft + cutopt.From(r.IntN(2))
 		if seed%3 > 0 {
 			job.Pattern, _ = cutopt.ParsePattern(
 				[]string{"halves", "thirds", "quarters"}[r.IntN(3)],
@@ -115,7 +115,7 @@ func TestPattern(t *testing.T) {
 			}
 			for i, row := range rows {
 				first := row.Runs[0].Pieces[0]
-				if job.Rooms[0].Rows.LaidFrom == cutopt.HandRight {
+				if job.Rooms[0].Rows.LaidFrom == cutopt.FromRight {
 					first = row.Runs[0].Pieces[len(row.Runs[0].Pieces)-1]
 				}
 				if want := job.Pattern[i%len(job.Pattern)]; first.Length != want {

@@ -245,7 +245,7 @@ func TestQualityMirrored(t *testing.T) {
 			job.Rooms[0].Outline[i].X *= -1
 		}
 		slices.Reverse(job.Rooms[0].Outline)
-		job.Rooms[0].Rows.LaidFrom = cutopt.HandRight
+		job.Rooms[0].Rows.LaidFrom = cutopt.FromRight
 		if got := quality(); got != want {
 			t.Errorf("seed %d: mirrored %+v, want %+v", seed, got, want)
 		}

@@ -54,8 +54,26 @@ var sheetEnglish = map[string]string{
 		"counts, and the plan must be made again.",
 
 	// The steps.
-	"sheet.steps":           "Row by row",
-	"steps.intro":           stepsIntroEnglish,
+	"sheet.steps": "Row by row",
+	"steps.intro": stepsIntroEnglish,
+	"product.ends.angle": "Join the end of a plank first, at an angle to the plank before, then its long edge to " +
+		"the row " +
+		"before.",
+	"product.ends.drop": "Angle the long edge of a plank into the row before first, then press its end down into " +
+		"the plank " +
+		"before.",
+	"product.ends.unset": "Whether the end or the long edge of a plank is joined first: see the product's " +
+		"instruction.",
+	"product.to-wall.tongue": "The tongue of the first row faces the starting wall.",
+	"product.to-wall.groove": "The groove of the first row faces the starting wall.",
+	"product.to-wall.unset": "Which long edge faces the starting wall, tongue or groove: see the product's " +
+		"instruction.",
+	"product.from.product": "Lay each row from the {hand}, as the product asks.",
+	"product.from.asked":   "Lay each row from the {hand}, as the job asks.",
+	"product.from.unset": "Lay each row from the {hand}, unless the product asks for the other end: see the " +
+		"product's instruction, and make a new plan then.",
+	"product.face": "Widths and gaps are measured on the face, without the tongue.",
+
 	"step.title":            "Row {row} of {n}",
 	"step.first":            ", along the starting wall",
 	"step.last":             ", the last one",
@@ -202,7 +220,7 @@ const stepsIntroEnglish = "" +
 	"where it goes: “5 S” is for the starter of row 5, “5 E” for its ender, “5 O” for the one " +
 	"piece that fills it.\n" +
 	"\"About\" means: measure what is left in the row, take off the gap, and cut to that.\n" +
-	"Saw crosscuts first and rip afterwards. Join the short ends before the long edges."
+	"Saw crosscuts first and rip afterwards."
 
 const brokenEnglish = "" +
 	"A whole plank: take another whole one.\n" +

@@ -56,8 +56,23 @@ var sheetGerman = map[string]string{
 		"und der Plan ist neu zu machen.",
 
 	// The steps.
-	"sheet.steps":           "Reihe für Reihe",
-	"steps.intro":           stepsIntroGerman,
+	"sheet.steps": "Reihe für Reihe",
+	"steps.intro": stepsIntroGerman,
+	"product.ends.angle": "Erst das Ende einer Diele schräg an der vorigen Diele einhängen, dann ihre Längskante " +
+		"an der vorigen Reihe.",
+	"product.ends.drop": "Erst die Längskante einer Diele schräg in die vorige Reihe einhängen, dann ihr Ende auf " +
+		"die vorige Diele niederdrücken.",
+	"product.ends.unset": "Ob erst das Ende oder die Längskante einer Diele verbunden wird: siehe Anleitung des " +
+		"Produkts.",
+	"product.to-wall.tongue": "Die Feder der ersten Reihe zeigt zur Startwand.",
+	"product.to-wall.groove": "Die Nut der ersten Reihe zeigt zur Startwand.",
+	"product.to-wall.unset":  "Welche Längskante zur Startwand zeigt, Feder oder Nut: siehe Anleitung des Produkts.",
+	"product.from.product":   "Jede Reihe vom {hand} Ende her verlegen, wie das Produkt es verlangt.",
+	"product.from.asked":     "Jede Reihe vom {hand} Ende her verlegen, wie der Auftrag es verlangt.",
+	"product.from.unset": "Jede Reihe vom {hand} Ende her verlegen, außer das Produkt verlangt das andere: siehe " +
+		"Anleitung des Produkts, und dann neu planen.",
+	"product.face": "Breiten und Fugen sind auf der Nutzseite gemessen, ohne die Feder.",
+
 	"step.title":            "Reihe {row} von {n}",
 	"step.first":            ", an der Startwand",
 	"step.last":             ", die letzte",
@@ -205,7 +220,7 @@ const stepsIntroGerman = "" +
 	"wird, heißt nach seinem Ziel: „5 A“ ist für den Anfang von Reihe 5, „5 E“ für ihr Ende, „5 " +
 	"O“ für das eine Stück, das sie füllt.\n" +
 	"„Etwa“ heißt: messen, was in der Reihe noch fehlt, die Fuge abziehen und danach sägen.\n" +
-	"Erst ablängen, dann längs schneiden. Die kurzen Enden vor den langen Kanten verbinden."
+	"Erst ablängen, dann längs schneiden."
 
 const brokenGerman = "" +
 	"Eine ganze Diele: eine andere ganze nehmen.\n" +

@@ -58,7 +58,7 @@ func AnyRooms(r *rand.Rand) *cutopt.Job {
 		Plank: cutopt.Plank{Length: length(900, 1300), Width: length(120, 220)},
 		Box:   cutopt.Box{Planks: 4 + r.IntN(8), Price: cutopt.Money(r.IntN(10_000))},
 	}
-	from := cutopt.Hand(r.IntN(2)) // rooms of one job are laid from one side
+	from := cutopt.FromLeft + cutopt.From(r.IntN(2)) // rooms of one job are laid from one side
 	for i := range 1 + r.IntN(3) {
 		room := cutopt.Room{Name: []string{"Mill room", "Flour store", "Miller's den"}[i]}
 		room.Outline = randomOutline(r, length)
@@ -100,7 +100,10 @@ func randomOutline(r *rand.Rand, length func(low, high int64) measure.Length) []
 		sin, cos := math.Sincos(2 * math.Pi * r.Float64())
 		for i, p := range outline {
 			x, y := float64(p.X), float64(p.Y)
-			outline[i] = cutopt.Point{X: measure.Length(math.Round(x*cos - y*sin)), Y: measure.Length(math.Round(x*sin + y*cos))}
+			outline[i] = cutopt.Point{
+				X: measure.Length(math.Round(x*cos - y*sin)),
+				Y: measure.Length(math.Round(x*sin + y*cos)),
+			}
 		}
 	}
 	return outline
@@ -113,8 +116,16 @@ func AddPost(job *cutopt.Job, r *rand.Rand) {
 		return
 	}
 	x, y := o[2].X/3, o[2].Y/3
-	job.Rooms[0].Islands = []cutopt.Island{{
-		Name: "Post", Gap: cutopt.GapNone * measure.Length(r.IntN(2)),
-		Outline: []cutopt.Point{{X: x, Y: y}, {X: x + 400*mm, Y: y}, {X: x + 400*mm, Y: y + 300*mm}, {X: x, Y: y + 300*mm}},
-	}}
+	job.Rooms[0].Islands = []cutopt.Island{
+		{
+			Name: "Post",
+			Gap:  cutopt.GapNone * measure.Length(r.IntN(2)),
+			Outline: []cutopt.Point{
+				{X: x, Y: y},
+				{X: x + 400*mm, Y: y},
+				{X: x + 400*mm, Y: y + 300*mm},
+				{X: x, Y: y + 300*mm},
+			},
+		},
+	}
 }
