@@ -135,6 +135,9 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 func (m *mapper) labels(p *laying.Piece) [][][]labelWord {
 	type line = []labelWord
 	number := strconv.Itoa(p.Plank)
+	if name := m.named[p.Ref]; name != "" {
+		return [][]line{{{{text: number, faint: true}, {text: name, bold: true}}}, {{{text: name, bold: true}}}}
+	}
 	if p.Role == laying.RoleWhole {
 		return [][]line{{{{text: number, faint: true}}}}
 	}

@@ -103,7 +103,7 @@ const (
 	rowMost     = 24.0 // and at most this, so that a small room does not fill the sheet with air
 	leftStrip   = 46.0 // depth dimension and row numbers
 	rightStrip  = 54.0 // widths of ripped rows
-	topStrip    = 40.0 // width dimension, starting wall, laying direction
+	topStrip    = 42.0 // width dimension, starting wall, laying direction
 	bottomStrip = 14.0
 )
 
@@ -185,6 +185,9 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 		if t.columns > 1 {
 			parts += " · " + b.Say("tile-part", "k", strconv.Itoa(t.column+1), "n", strconv.Itoa(t.columns))
 		}
+	}
+	if turned := b.turnText(i); turned != "" {
+		parts += " · " + turned
 	}
 	f.para(parts, f.small())
 	f.y += 4

@@ -43,7 +43,8 @@ type mapper struct {
 	at       draw.Point // where the tile's corner lies on the page
 	tile     tile
 	tiles    []tile
-	untitled bool // no titles for screens: they would outweigh a large floor
+	named    map[cutopt.PieceRef]string // the pieces that carry the names of rooms
+	untitled bool                       // no titles for screens: they would outweigh a large floor
 }
 
 // place maps the floor's own axes onto the page.
@@ -66,11 +67,14 @@ func (m *mapper) draw() {
 		m.d.Add(draw.Clip{Min: draw.Point{X: lo.X - rim, Y: lo.Y - rim}, Max: draw.Point{X: hi.X + rim, Y: hi.Y + rim}})
 	}
 	s := &m.shapes[m.floor]
+	m.named = m.roomLabels(m.floor)
 	for _, r := range s.rooms {
 		m.d.Polygon(m.look.paper, draw.Pen{}, m.ring(r.outline)...)
 	}
 	for j := m.tile.firstRow; j <= m.tile.lastRow && j < len(m.lay.Floors[m.floor]); j++ {
+		m.d.Add(draw.Link{To: rowID(m.floor, j), Name: m.Say("row-link", "row", strconv.Itoa(j+1))})
 		m.row(j)
+		m.d.Add(draw.Link{})
 	}
 	for _, r := range s.rooms {
 		for k, island := range r.islands {
@@ -80,11 +84,12 @@ func (m *mapper) draw() {
 			m.pipe(&r.pipes[k])
 		}
 	}
-	for _, r := range s.rooms {
-		m.walls(r)
+	for i := range s.rooms {
+		m.walls(&s.rooms[i])
 	}
 	m.notesOnMap()
 	m.d.Add(draw.Clip{})
+	m.wallFigures(lo, hi)
 	m.margins(lo, hi)
 }
 
@@ -189,71 +194,6 @@ func (b *book) slits(d *draw.Drawing, p *cutopt.Piece, at func(x, y measure.Leng
 	}
 }
 
-// walls draws the outline of a room, open at its doorways.
-func (m *mapper) walls(r roomShape) {
-	pen := draw.Pen{Colour: m.look.ink, Width: 1.6}
-	for i, a := range r.outline {
-		b := r.outline[(i+1)%len(r.outline)]
-		at := []spot{a}
-		for _, d := range doorsOn(r, i) {
-			at = append(at, d.near, d.far)
-		}
-		at = append(at, b)
-		for k := 0; k+1 < len(at); k += 2 {
-			m.d.Line(pen, m.place(at[k]), m.place(at[k+1]))
-		}
-	}
-	for i := range r.doors {
-		m.door(&r.doors[i])
-	}
-}
-
-// doorsOn lists the doorways of a wall in the order they are met.
-func doorsOn(r roomShape, wall int) []doorShape {
-	var list []doorShape
-	for _, d := range r.doors {
-		if d.door.Wall == wall {
-			list = append(list, d)
-		}
-	}
-	for i := range list {
-		for k := i; k > 0 && list[k].door.At < list[k-1].door.At; k-- {
-			list[k], list[k-1] = list[k-1], list[k]
-		}
-	}
-	return list
-}
-
-// door draws a doorway: its reveals, the line where the floor ends, and its number.
-func (m *mapper) door(d *doorShape) {
-	ink := draw.Pen{Colour: m.look.ink, Width: 1.6}
-	near, far, nearB, farB := m.place(d.near), m.place(d.far), m.place(d.nearB), m.place(d.farB)
-	m.d.Line(ink, near, nearB)
-	m.d.Line(ink, far, farB)
-	if !d.door.Through {
-		m.d.Line(draw.Pen{Colour: m.look.accent, Width: 1.2, Dash: 3}, nearB, farB)
-	}
-	out := draw.Point{X: nearB.X - near.X, Y: nearB.Y - near.Y}
-	n := math.Hypot(out.X, out.Y)
-	if n < 0.01 {
-		out = draw.Point{X: far.Y - near.Y, Y: near.X - far.X}
-		n = max(1e-9, math.Hypot(out.X, out.Y))
-	}
-	c := draw.Point{X: (nearB.X+farB.X)/2 + out.X/n*9, Y: (nearB.Y+farB.Y)/2 + out.Y/n*9}
-	text := m.Say("door-letter") + strconv.Itoa(d.number)
-	m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.accent, Width: 0.8}, c, 7)
-	m.d.Write(
-		draw.Text{
-			At:     draw.Point{X: c.X, Y: c.Y + 2.4},
-			Str:    text,
-			Size:   6.5,
-			Bold:   true,
-			Colour: m.look.accent,
-			Anchor: draw.Middle,
-		},
-	)
-}
-
 // margins draws what stands around a tile: row numbers, ripped widths, the starting wall and the laying direction.
 func (m *mapper) margins(lo, hi draw.Point) {
 	rows := m.plan.Floors[m.floor].Rows
@@ -265,7 +205,7 @@ func (m *mapper) margins(lo, hi draw.Point) {
 		if (j+1)%every == 0 || j == 0 {
 			m.d.Write(
 				draw.Text{
-					At:     draw.Point{X: lo.X - 9, Y: y},
+					At:     draw.Point{X: lo.X - 18, Y: y},
 					Str:    strconv.Itoa(j + 1),
 					Size:   size,
 					Bold:   true,
@@ -277,7 +217,7 @@ func (m *mapper) margins(lo, hi draw.Point) {
 		if rows[j].Width < m.job.Plank.Width {
 			m.d.Write(
 				draw.Text{
-					At:     draw.Point{X: hi.X + 9, Y: y},
+					At:     draw.Point{X: hi.X + 18, Y: y},
 					Str:    m.Say("rip-mark", "width", m.Bare(rows[j].Width)),
 					Size:   min(size, 7),
 					Colour: m.look.ink,
@@ -286,12 +226,13 @@ func (m *mapper) margins(lo, hi draw.Point) {
 		}
 	}
 	m.startingWall(lo, hi)
+	m.sketchArrow(hi, lo.Y)
 	m.dimensions(lo, hi)
 }
 
 // startingWall names the wall at the top and shows which way rows are laid.
 func (m *mapper) startingWall(lo, hi draw.Point) {
-	y := lo.Y - 10
+	y := lo.Y - 17
 	accent := m.look.accent
 	if m.tile.firstRow == 0 {
 		m.d.Rect(accent, draw.Pen{}, lo.X, lo.Y-6, hi.X-lo.X, 2)
@@ -331,7 +272,7 @@ func (m *mapper) dimensions(lo, hi draw.Point) {
 	first, last := s.extent()
 	pen := draw.Pen{Colour: m.look.soft, Width: 0.5}
 	text := func(v float64) string { return m.Length(roundTicks(v)) }
-	y := lo.Y - 26
+	y := lo.Y - 29
 	m.d.Line(pen, draw.Point{X: lo.X, Y: y}, draw.Point{X: hi.X, Y: y})
 	m.tick(pen, m.place(first).X, y, lo.X, hi.X, true)
 	m.tick(pen, m.place(last).X, y, lo.X, hi.X, true)

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -68,6 +69,9 @@ func readPicture(t *testing.T, svg string) (pieces []box, titles []string, texts
 				inside = "text"
 				x, y, size := value(tok, "x"), value(tok, "y"), value(tok, "font-size")
 				text.box = box{x, y - 0.73*size, x + value(tok, "textLength"), y}
+				if attr(tok, "transform") != "-" { // it reads upwards
+					text.box = box{x - 0.73*size, y - value(tok, "textLength"), x, y}
+				}
 			default:
 				inside = ""
 			}
@@ -149,9 +153,10 @@ func TestTiles(t *testing.T) {
 	job := hallJob(150)
 	plan := layOut(job)
 	var all []string
-	for _, m := range regexp.MustCompile(`Sheet (\d+) of (\d+)`).FindAllStringSubmatch(pdfText(t, func(w io.Writer) error {
-		return writeMap(w, job, plan, sheet.FormatPDF, nil)
-	}), -1) {
+	for _, m := range regexp.MustCompile(`Sheet (\d+) of (\d+)`).FindAllStringSubmatch(pdfText(t,
+		func(w io.Writer) error {
+			return writeMap(w, job, plan, sheet.FormatPDF, nil)
+		}), -1) {
 		all = append(all, m[1]+"/"+m[2])
 	}
 	if len(all) < 4 {
@@ -185,16 +190,50 @@ func TestAxes(t *testing.T) {
 	axes := &plan.Floors[0].Axes
 	axes.Turn, axes.Origin = 30, turn(axes.Origin)
 	turned := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
-	number := regexp.MustCompile(`-?\d+(\.\d+)?`)
-	if a, b := number.ReplaceAllString(straight, "#"), number.ReplaceAllString(turned, "#"); a != b {
-		t.Fatal("turned by 30 degrees the map has other parts")
+	a, titles, _ := readPicture(t, straight)
+	b, others, texts := readPicture(t, turned)
+	if !slices.Equal(titles, others) {
+		t.Fatal("turned by 30 degrees the map has other pieces")
 	}
-	a, b := number.FindAllString(straight, -1), number.FindAllString(turned, -1)
 	for i := range a {
-		x, _ := strconv.ParseFloat(a[i], 64)
-		y, _ := strconv.ParseFloat(b[i], 64)
-		if math.Abs(x-y) > 0.011 { // a hundredth of a point is the last figure printed
-			t.Fatalf("turned by 30 degrees the map has %s for %s", b[i], a[i])
+		for _, off := range []float64{a[i].x0 - b[i].x0, a[i].y0 - b[i].y0, a[i].x1 - b[i].x1, a[i].y1 - b[i].y1} {
+			if math.Abs(off) > 0.011 { // a hundredth of a point is the last figure printed
+				t.Fatalf("turned by 30 degrees %q lies %v off", titles[i], off)
+			}
+		}
+	}
+	said := false
+	for _, text := range texts {
+		said = said || strings.HasSuffix(text.str, "turned 30° to the right against the sketch")
+	}
+	if !said || strings.Contains(straight, "against the sketch") {
+		t.Error("only the turned map says that it is turned")
+	}
+}
+
+// The map says of every wall its number in the job and its length, and of a floor of several rooms their names.
+func TestMapTellsWallsAndRooms(t *testing.T) {
+	job := jobOf("Wren Cottage",
+		cutopt.Room{Name: "Parlour", Outline: rect(0, 0, 150, 70), Doorways: []cutopt.Doorway{
+			{Name: "Arch", Wall: 1, At: 14 * inch, Width: 42 * inch, Depth: 5 * inch, To: "Study", Through: true},
+		}},
+		cutopt.Room{Name: "Study", Outline: rect(155, 0, 255, 63)})
+	joined := cutopt.Room{Name: "Parlour + Study", Outline: rect(0, 0, 255, 70)}
+	plan := layOut(jobOf("Wren Cottage", joined))
+	svg := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
+	_, _, texts := readPicture(t, svg)
+	var all []string
+	for _, text := range texts {
+		all = append(all, text.str)
+	}
+	// Walls between the two rooms have their number alone: the other room lies behind.
+	for _, want := range []string{
+		"Parlour", "Study", "wall 1 · 150 in", "wall 3 · 150 in", "wall 4 · 70 in", "wall 1 · 100 in",
+		"wall 3 · 100 in",
+		"wall 2 · 63 in", "2", "4",
+	} {
+		if !slices.Contains(all, want) {
+			t.Errorf("the map does not say %q: %q", want, all)
 		}
 	}
 }

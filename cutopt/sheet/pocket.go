@@ -114,7 +114,7 @@ func (b *book) pocketThen(row laying.Row, run *laying.Run) string {
 		}
 	}
 	if len(numbers) > 0 {
-		then = append(then, b.Say("pocket.notes", "numbers", strings.Join(numbers, ", ")))
+		then = append(then, b.Count("pocket.note", len(numbers), "numbers", strings.Join(numbers, ", ")))
 	}
 	return strings.Join(then, "; ")
 }
@@ -166,7 +166,11 @@ func (b *book) pocketRemarks(i int) string {
 
 // pocketTitle is the heading of a floor.
 func (b *book) pocketTitle(i int) string {
-	return b.floorName(i) + " · " + b.Count("rows", len(b.plan.Floors[i].Rows))
+	title := b.floorName(i) + " · " + b.Count("rows", len(b.plan.Floors[i].Rows))
+	if turned := b.turnText(i); turned != "" {
+		title += " · " + turned
+	}
+	return title
 }
 
 // pocketSections lists the parts of the pocket sheet.

@@ -278,7 +278,7 @@ func TestAccessible(t *testing.T) {
 		"ids used twice": "(() => { const ids = [...document.querySelectorAll('[id]')].map(e => e.id); " +
 			"return ids.length - new Set(ids).size })()",
 		"links that lead nowhere": "[...document.querySelectorAll('a')].filter(e => " +
-			"!document.getElementById(e.hash.slice(1))).length",
+			"!document.getElementById(e.getAttribute('href').slice(1))).length",
 		"headings that skip a level": "(() => { let last = 0, n = 0; for (const h of " +
 			"document.querySelectorAll('h1,h2,h3,h4')) { const l = +h.tagName[1]; if (l > last + 1) n++; last = l } " +
 			"return n })()",
@@ -388,3 +388,35 @@ const beyond = `[...document.querySelectorAll('body *')].filter(e => {
   const r = e.getBoundingClientRect();
   return r.width > 0 && r.right > window.innerWidth + 0.5
 }).map(e => e.tagName + '.' + e.getAttribute('class')).join()`
+
+// A tap on a row of the map goes to its step, without a script; the map can be made larger, and then scrolls in its own
+// frame.
+func TestMapOnPhone(t *testing.T) {
+	for name, page := range map[string]string{"sheet": sheetFile(t), "pocket": pocketFile(t)} {
+		ctx, _ := open(t, page)
+		if err := chromedp.Do(ctx, chromedp.EmulateViewport(375, 800, chromedp.EmulateMobile)); err != nil {
+			t.Fatal(err)
+		}
+		if over := eval[string](t, ctx, beyond); over != "" {
+			t.Errorf("%s: these reach beyond the right edge: %s", name, over)
+		}
+		eval[bool](t, ctx, `document.querySelector('svg a[href="#row-1-7"] path')
+			.dispatchEvent(new MouseEvent('click', {bubbles: true})), true`)
+		if hash := eval[string](t, ctx, "location.hash"); hash != "#row-1-7" {
+			t.Errorf("%s: a tap on row 7 goes to %q", name, hash)
+		}
+		y := eval[float64](t, ctx, "document.getElementById('row-1-7').getBoundingClientRect().top")
+		if y < -1 || y > 700 {
+			t.Errorf("%s: row 7 is then at %v of 800", name, y)
+		}
+		const width = "document.querySelector('.picture svg').getBoundingClientRect().width"
+		before := eval[float64](t, ctx, width)
+		eval[bool](t, ctx, "document.querySelector('.picture .x4').click(), true")
+		if after := eval[float64](t, ctx, width); after < 3.9*before {
+			t.Errorf("%s: the map is %v wide, and then %v", name, before, after)
+		}
+		if w := eval[int](t, ctx, "document.documentElement.scrollWidth"); w > 375 {
+			t.Errorf("%s: the page is then %d pixels wide", name, w)
+		}
+	}
+}

@@ -60,12 +60,20 @@ type Text struct {
 // A Clip limits what follows to a rectangle, until the next Clip; the zero Clip lifts the limit.
 type Clip struct{ Min, Max Point }
 
-// A Shape is a Path, a Text or a Clip.
+// A Link makes what follows a link on a page for screens, until the next Link or Clip; the zero Link ends it. Pictures
+// and printed pages have none.
+type Link struct {
+	To   string // name of an element of the page
+	Name string // what it leads to, for those who do not see the picture
+}
+
+// A Shape is a Path, a Text, a Clip or a Link.
 type Shape interface{ shape() }
 
 func (Path) shape() {}
 func (Text) shape() {}
 func (Clip) shape() {}
+func (Link) shape() {}
 
 // A Drawing is one page.
 type Drawing struct {
@@ -114,7 +122,8 @@ func (d *Drawing) Arrow(pen Pen, head float64, from, to Point) {
 	neck := Point{to.X - head*dx, to.Y - head*dy}
 	d.Line(pen, from, neck)
 	half := head * 0.36
-	d.Polygon(pen.Colour, Pen{}, to, Point{neck.X - half*dy, neck.Y + half*dx}, Point{neck.X + half*dy, neck.Y - half*dx})
+	d.Polygon(pen.Colour, Pen{}, to, Point{neck.X - half*dy, neck.Y + half*dx},
+		Point{neck.X + half*dy, neck.Y - half*dx})
 }
 
 // Write sets a line of text.

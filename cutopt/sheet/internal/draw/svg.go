@@ -22,7 +22,7 @@ func (d *Drawing) SVG(w io.Writer) error {
 // InlineSVG writes the drawing as an element for an HTML page, as wide as its container lets it. The prefix keeps the
 // names of its clips apart from those of other drawings on the page.
 func (d *Drawing) InlineSVG(w io.Writer, prefix string) error {
-	out := &svgWriter{b: bufio.NewWriter(w), prefix: prefix}
+	out := &svgWriter{b: bufio.NewWriter(w), prefix: prefix, inline: true}
 	d.svg(out, "")
 	return out.b.Flush()
 }
@@ -32,6 +32,8 @@ type svgWriter struct {
 	prefix string
 	clips  int
 	open   bool // a clip group is open
+	linked bool // a link is open
+	inline bool // within a page, where links have somewhere to lead to
 }
 
 func (out *svgWriter) str(s string) { out.b.WriteString(s) }
@@ -42,7 +44,8 @@ func (d *Drawing) svg(out *svgWriter, size string) {
 			`" role="img" font-family="` + fontFamily + `">` + "\n<title>" + escape(d.Title) + "</title>\n",
 	)
 	if d.Paper != None {
-		out.str(`<path fill="` + d.Paper.hex() + `" d="M0 0H` + figure(d.Width) + "V" + figure(d.Height) + `H0Z"/>` + "\n")
+		out.str(`<path fill="` + d.Paper.hex() + `" d="M0 0H` + figure(d.Width) + "V" + figure(d.Height) +
+			`H0Z"/>` + "\n")
 	}
 	for _, s := range d.Shapes {
 		switch s := s.(type) {
@@ -52,6 +55,8 @@ func (d *Drawing) svg(out *svgWriter, size string) {
 			out.text(s)
 		case Clip:
 			out.clip(s)
+		case Link:
+			out.link(s)
 		}
 	}
 	out.clip(Clip{})
@@ -95,7 +100,20 @@ func (out *svgWriter) text(t Text) {
 	out.str(">" + escape(t.Str) + "</text>\n")
 }
 
+func (out *svgWriter) link(l Link) {
+	if out.linked {
+		out.str("</a>\n")
+		out.linked = false
+	}
+	if l == (Link{}) || !out.inline {
+		return
+	}
+	out.str(`<a href="#` + escape(l.To) + `" aria-label="` + escape(l.Name) + "\">\n")
+	out.linked = true
+}
+
 func (out *svgWriter) clip(c Clip) {
+	out.link(Link{})
 	if out.open {
 		out.str("</g>\n")
 		out.open = false
