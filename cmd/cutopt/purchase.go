@@ -33,6 +33,9 @@ func (r *report) order() error {
 	if err != nil {
 		return err
 	}
+	if o.Kept == 0 {
+		why = append(why, s.Spares(r.job, r.plan))
+	}
 	for _, text := range why {
 		r.item(text)
 	}

@@ -312,10 +312,13 @@ func TestOrderTellsSpares(t *testing.T) {
 		want     []string
 	}{
 		// The den takes 80 planks, 8 to a box.
-		{cutopt.Spare{}, "en", []string{"The floor takes 80. Whole planks left over: 0.", "No plank is spare"}},
+		{cutopt.Spare{}, "en", []string{
+			"The floor takes 80. Whole planks left over: 0.",
+			"No plank is there for one that breaks",
+		}},
 		{cutopt.Spare{Planks: 3}, "en", []string{
 			"The floor takes 80. Whole planks kept for repairs: 3. Whole planks left over: 5.",
-			"5 whole planks are left over.",
+			"5 whole planks are there for those that break.",
 			"3 whole planks are kept for repairs",
 		}},
 		{cutopt.Spare{Percent: 10}, "de", []string{

@@ -49,6 +49,7 @@ func (b *book) stepOf(lr laying.Row) step {
 	if row.Width < b.job.Plank.Width {
 		st.Lines = append(st.Lines, b.Say("step.rip", "width", b.Length(row.Width), "edge", b.ripEdge(lr)))
 	}
+	st.Lines = append(st.Lines, b.edgeLines(lr)...)
 	for _, run := range lr.Runs {
 		if len(lr.Runs) > 1 {
 			st.Lines = append(st.Lines, b.stretch(run, row))
@@ -58,6 +59,23 @@ func (b *book) stepOf(lr laying.Row) step {
 	}
 	st.Pile = b.pileText(lr)
 	return st
+}
+
+// edgeLines says what is done at the wall that a first or a last row lies along.
+func (b *book) edgeLines(lr laying.Row) []string {
+	rows := b.plan.Floors[lr.Floor].Rows
+	var lines []string
+	switch {
+	case lr.Row > 0 || len(lr.Runs) == 0:
+	case rows[0].Width < b.job.Plank.Width:
+		lines = append(lines, b.Say("step.profile-ripped"))
+	default:
+		lines = append(lines, b.Say("step.profile"))
+	}
+	if lr.Row == len(rows)-1 && lr.Row > 0 && len(lr.Runs) > 0 {
+		lines = append(lines, b.Say("step.last-row"))
+	}
+	return lines
 }
 
 // rowID names a row in the page that it is told of.

@@ -105,19 +105,25 @@ var sheetEnglish = map[string]string{
 	"step.shape":            "Then, before you lay it (note {notes} on the map): {shaping}.",
 	"step.shape-whole.one":  "Saw it before you lay it (note {notes} on the map): {shaping}.",
 	"step.shape-whole.many": "Saw each before you lay it (notes {notes} on the map): {shaping}.",
-	"stretch.left":          "Stretch {name}, at the left, {length} between the gaps:",
-	"stretch.right":         "Stretch {name}, at the right, {length} between the gaps:",
-	"stretch.of":            "Stretch {name}, the {k} of {n} from the left, {length} between the gaps:",
-	"edge.off":              "the edge {edge}",
-	"place.row":             "row {row}",
-	"place.room":            "row {row} of {room}",
-	"use.whole":             "to {place}",
-	"use.starter":           "to the start of {place}",
-	"use.ender":             "to the end of {place}",
-	"use.only":              "to {place}",
-	"pile":                  "Offcuts to keep now: {items}.",
-	"pile.item":             "“{mark}” {length}",
-	"pile.empty":            "No offcuts to keep now.",
+	"step.profile": "The edge toward the starting wall loses its profile, tongue or groove: saw it off, so that " +
+		"nothing stands in the gap.",
+	"step.profile-ripped": "The profile of that edge, tongue or groove, goes with the strip: nothing of it " +
+		"stays in the gap.",
+	"step.last-row": "Leave the planks of this row room to tilt, and close the joints with a pull bar. Where " +
+		"there is no room, trim the lip, slide the piece in flat and glue it (common practice).",
+	"stretch.left":  "Stretch {name}, at the left, {length} between the gaps:",
+	"stretch.right": "Stretch {name}, at the right, {length} between the gaps:",
+	"stretch.of":    "Stretch {name}, the {k} of {n} from the left, {length} between the gaps:",
+	"edge.off":      "the edge {edge}",
+	"place.row":     "row {row}",
+	"place.room":    "row {row} of {room}",
+	"use.whole":     "to {place}",
+	"use.starter":   "to the start of {place}",
+	"use.ender":     "to the end of {place}",
+	"use.only":      "to {place}",
+	"pile":          "Offcuts to keep now: {items}.",
+	"pile.item":     "“{mark}” {length}",
+	"pile.empty":    "No offcuts to keep now.",
 
 	// The pocket sheet.
 	"mark":               "{row} {letter}",
@@ -183,11 +189,32 @@ var sheetEnglish = map[string]string{
 	"casing.metal": "metal",
 
 	// What to do when, and what to heed.
-	"sheet.broken":      "When a plank breaks or a cut goes wrong",
-	"broken.spare.one":  "One whole plank is left over.",
-	"broken.spare.many": "{n} whole planks are left over.",
-	"broken.none":       "No plank is spare: buy one more box of the same lot now if you want a reserve.",
-	"broken.kept.one":   "One whole plank is kept for repairs: take it last, and buy another of the same lot for it.",
+	"sheet.broken": "When a plank breaks or a cut goes wrong",
+	"lead.above":   "Base boards {height} high along {length} of wall in {room}: {area}, more than 6 sq ft.",
+	"lead.below": "Base boards {height} high along {length} of wall in {room}: {area}, no more than 6 sq ft " +
+		"before the casings are counted.",
+	"lead.rooms.one":  "Base boards {height} high are more than 6 sq ft in one of {all} rooms.",
+	"lead.rooms.many": "Base boards {height} high are more than 6 sq ft in {n} of {all} rooms.",
+	"checks.rise": "The floor rises by {rise}, plank and underlay: doors, thresholds and what stands under " +
+		"counters measured against that.",
+	"after.kept.one":  "The whole plank kept for repairs stored flat in the house, with the lot number.",
+	"after.kept.many": "The {n} whole planks kept for repairs stored flat in the house, with the lot number.",
+	"after.left.one": "The whole plank that is left, if none broke, stored flat in the house for repairs, with " +
+		"the lot number.",
+	"after.left.many": "What is left of {n} whole planks, if any, stored flat in the house for repairs, with " +
+		"the lot number.",
+	"after.none":        "The lot number kept in the house: no whole plank is left for repairs.",
+	"spares.kept.one":   "One whole plank is kept for repairs.",
+	"spares.kept.many":  "{n} whole planks are kept for repairs.",
+	"spares.free":       "No whole plank is kept for repairs; keeping one (spare: 1) costs no more boxes.",
+	"spares.costs.one":  "No whole plank is kept for repairs; keeping one (spare: 1) costs one box more",
+	"spares.costs.many": "No whole plank is kept for repairs; keeping one (spare: 1) costs {n} boxes more",
+	"spares.price":      ", {price}",
+	"broken.spare.one":  "One whole plank is there for one that breaks.",
+	"broken.spare.many": "{n} whole planks are there for those that break.",
+	"broken.none": "No plank is there for one that breaks: buy one more box of the same lot now if you want " +
+		"a reserve.",
+	"broken.kept.one": "One whole plank is kept for repairs: take it last, and buy another of the same lot for it.",
 	"broken.kept.many": "{n} whole planks are kept for repairs: take them last, and buy others of the same lot for " +
 		"them.",
 	"broken":         brokenEnglish,
@@ -237,44 +264,56 @@ const brokenEnglish = "" +
 
 const beforeEnglish = "" +
 	"Boxes, lot numbers and the label compared with this sheet: length, width, planks in a box.\n" +
-	"Old floor: age known; nothing sanded or broken out before it is cleared (see Cautions).\n" +
+	"Old floor: age known; nothing sanded, drilled, swept dry or broken out before it is cleared, glue and " +
+	"mastic neither (see Cautions).\n" +
 	"Subfloor dry, clean and flat: 3/16 in in 10 ft (4.8 mm in 3 m) as reported of ASTM F710, or as the " +
 	"product says.\n" +
-	"Moisture of a slab tested: at most 75 % relative humidity, as reported of ASTM F2170, or the maker's " +
-	"limit.\n" +
+	"Moisture of a slab tested: relative humidity by ASTM F2170, which is the method, with {tests} tests for " +
+	"this floor, as reported (3 for the first 1,000 sq ft, one for each further 1,000). The limits are those " +
+	"of ASTM F710, as reported (75 %, or 3 lb per 1,000 sq ft in 24 h by F1869), or the maker's.\n" +
 	"Room measured again: both walls, both diagonals, doorways; a row more than {fit} longer or shorter than " +
 	"in this plan: make a new plan.\n" +
 	"Planks at room temperature, usually 65 to 85 °F (18 to 29 °C), before, during and after laying " +
 	"(common practice).\n" +
+	"Wires and pipes found, in the walls and below, before anything is nailed, drilled or undercut with a " +
+	"saw.\n" +
+	"Heating cables or pipes in the floor: where they lie is known, and the heating is off as the product " +
+	"says; nothing is screwed or nailed into them.\n" +
 	"Base boards off, casings undercut, doors still clear the new floor.\n" +
+	"Appliances under counters: the height that is left on the new floor measured; what is floored in cannot " +
+	"be pulled out.\n" +
 	"A line snapped for the first row, parallel to the starting wall."
 
 const duringEnglish = "" +
 	"Spacers at every wall and fixed thing as wide as the gap.\n" +
 	"First row straight to the line before the second goes in.\n" +
 	"Planks taken from several boxes in turn; no two alike prints side by side.\n" +
-	"Each joint closed and flush before the next piece; no hammer on the bare edge.\n" +
+	"Each joint closed and flush before the next piece; a tapping block, no hammer on the bare edge.\n" +
 	"Each row: joints as far from the neighbours as on the map.\n" +
 	"Islands, tubs and cabinets stay free: the floor goes round them, never under.\n" +
-	"The last row measured plank by plank."
+	"The last row measured plank by plank; its joints closed with a pull bar."
 
 const afterEnglish = "" +
 	"Spacers out.\n" +
 	"Trim fastened to the wall, never to the floor.\n" +
 	"Transitions set at the doorways.\n" +
-	"One spare plank or box and the lot number kept with the house.\n" +
 	"Unopened boxes returned.\n" +
 	"Planks used compared with this plan, for the next job.\n" +
 	"The product's care note handed over."
 
 const cautionsEnglish = "" +
-	"Resilient floors laid no later than 1980 are presumed to hold asbestos: do not sand, dry scrape or saw " +
-	"them; have them tested, and removed by licensed people (US: 29 CFR 1926.1101).\n" +
-	"Homes built before 1978 may have lead paint: undercutting casings and pulling base boards disturbs it; " +
-	"above 6 sq ft a room within 30 days the EPA's renovation, repair and painting rule applies (US).\n" +
+	"Resilient floors laid no later than 1980 are presumed to hold asbestos, and so may the adhesives and " +
+	"mastics under them: do not sand, dry scrape, dry sweep, drill, break or saw them; have them tested, and " +
+	"removed by licensed people (US: 29 CFR 1926.1101).\n" +
+	"Wires and pipes: find them before you nail, drill or saw, and switch off what runs there; work on them " +
+	"is for licensed trades.\n" +
+	"A heated floor: do not screw or nail into it; floor surface not above 85 °F (29 °C), as reported; the " +
+	"product's limit counts.\n" +
 	"Grinding slabs and cutting cement board sets silica free: 29 CFR 1926.1153, 50 µg/m³ over 8 hours " +
 	"(US).\n" +
 	"Knives and saws: cut away from the body, guards on, blade still before you reach in. Eye and ear " +
 	"protection, dust mask, knee pads.\n" +
-	"Radiant heat: floor surface not above 85 °F (29 °C), as reported; the product's limit counts.\n" +
-	"Heavy fixed things stand on the subfloor, not on a floating floor (common practice)."
+	"Heavy fixed things stand on the subfloor, not on a floating floor (common practice).\n" +
+	"Homes built before 1978 may have lead paint: undercutting casings and pulling base boards disturbs it; " +
+	"above 6 sq ft (0.56 m²) a room within 30 days the EPA's renovation, repair and painting rule applies " +
+	"(US: 40 CFR 745.83, as reported)."

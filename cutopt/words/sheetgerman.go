@@ -104,19 +104,26 @@ var sheetGerman = map[string]string{
 	"step.shape":            "Danach, vor dem Legen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.one":  "Vor dem Legen sägen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.many": "Jede vor dem Legen sägen (Hinweise {notes} auf dem Plan): {shaping}.",
-	"stretch.left":          "Zug {name}, links, {length} zwischen den Fugen:",
-	"stretch.right":         "Zug {name}, rechts, {length} zwischen den Fugen:",
-	"stretch.of":            "Zug {name}, der {k}. von {n} von links, {length} zwischen den Fugen:",
-	"edge.off":              "an der Kante {edge}",
-	"place.row":             "Reihe {row}",
-	"place.room":            "Reihe {row} in {room}",
-	"use.whole":             "in {place}",
-	"use.starter":           "an den Anfang von {place}",
-	"use.ender":             "an das Ende von {place}",
-	"use.only":              "in {place}",
-	"pile":                  "Jetzt aufgehobene Abschnitte: {items}.",
-	"pile.item":             "„{mark}“ {length}",
-	"pile.empty":            "Jetzt ist kein Abschnitt aufzuheben.",
+	"step.profile": "Die Kante zur Startwand verliert ihr Profil, Feder oder Nut: absägen, damit nichts in der " +
+		"Fuge steht.",
+	"step.profile-ripped": "Das Profil dieser Kante, Feder oder Nut, fällt mit dem Streifen weg: nichts davon " +
+		"bleibt in der Fuge.",
+	"step.last-row": "Den Dielen dieser Reihe Platz zum Einwinkeln lassen und die Fugen mit dem Zugeisen " +
+		"schließen. Wo kein Platz ist, die Lippe abnehmen, das Stück flach einschieben und leimen (übliche " +
+		"Praxis).",
+	"stretch.left":  "Zug {name}, links, {length} zwischen den Fugen:",
+	"stretch.right": "Zug {name}, rechts, {length} zwischen den Fugen:",
+	"stretch.of":    "Zug {name}, der {k}. von {n} von links, {length} zwischen den Fugen:",
+	"edge.off":      "an der Kante {edge}",
+	"place.row":     "Reihe {row}",
+	"place.room":    "Reihe {row} in {room}",
+	"use.whole":     "in {place}",
+	"use.starter":   "an den Anfang von {place}",
+	"use.ender":     "an das Ende von {place}",
+	"use.only":      "in {place}",
+	"pile":          "Jetzt aufgehobene Abschnitte: {items}.",
+	"pile.item":     "„{mark}“ {length}",
+	"pile.empty":    "Jetzt ist kein Abschnitt aufzuheben.",
 
 	// The pocket sheet.
 	"mark":               "{row} {letter}",
@@ -182,10 +189,35 @@ var sheetGerman = map[string]string{
 	"casing.metal": "Metall",
 
 	// What to do when, and what to heed.
-	"sheet.broken":      "Wenn eine Diele bricht oder ein Schnitt misslingt",
-	"broken.spare.one":  "Eine ganze Diele ist übrig.",
-	"broken.spare.many": "{n} ganze Dielen sind übrig.",
-	"broken.none":       "Keine Diele ist übrig: Wer eine Reserve will, kauft jetzt ein Paket derselben Charge mehr.",
+	"sheet.broken": "Wenn eine Diele bricht oder ein Schnitt misslingt",
+	"lead.above": "Sockelleisten von {height} Höhe entlang {length} Wand in {room}: {area}, mehr als 6 sq ft " +
+		"(0,56 m²).",
+	"lead.below": "Sockelleisten von {height} Höhe entlang {length} Wand in {room}: {area}, ohne die Zargen " +
+		"nicht mehr als 6 sq ft (0,56 m²).",
+	"lead.rooms.one":  "Sockelleisten von {height} Höhe sind in einem von {all} Räumen mehr als 6 sq ft (0,56 m²).",
+	"lead.rooms.many": "Sockelleisten von {height} Höhe sind in {n} von {all} Räumen mehr als 6 sq ft (0,56 m²).",
+	"checks.rise": "Der Boden wird um {rise} höher, Diele und Unterlage: Türen, Schwellen und was unter " +
+		"Arbeitsplatten steht daran gemessen.",
+	"after.kept.one":  "Die ganze Diele für Reparaturen liegend im Haus aufbewahrt, mit der Chargennummer.",
+	"after.kept.many": "Die {n} ganzen Dielen für Reparaturen liegend im Haus aufbewahrt, mit der Chargennummer.",
+	"after.left.one": "Die ganze Diele, die übrig ist, wenn keine brach, liegend im Haus aufbewahrt, mit der " +
+		"Chargennummer.",
+	"after.left.many": "Was von {n} ganzen Dielen übrig ist, liegend im Haus für Reparaturen aufbewahrt, mit " +
+		"der Chargennummer.",
+	"after.none":       "Die Chargennummer im Haus gelassen: keine ganze Diele ist für Reparaturen übrig.",
+	"spares.kept.one":  "Eine ganze Diele gehört zum Vorrat für Reparaturen.",
+	"spares.kept.many": "{n} ganze Dielen gehören zum Vorrat für Reparaturen.",
+	"spares.free": "Keine ganze Diele gehört zum Vorrat für Reparaturen; eine aufzuheben (spare: 1) kostet " +
+		"kein Paket mehr.",
+	"spares.costs.one": "Keine ganze Diele gehört zum Vorrat für Reparaturen; eine aufzuheben (spare: 1) " +
+		"kostet ein Paket mehr",
+	"spares.costs.many": "Keine ganze Diele gehört zum Vorrat für Reparaturen; eine aufzuheben (spare: 1) " +
+		"kostet {n} Pakete mehr",
+	"spares.price":      ", {price}",
+	"broken.spare.one":  "Eine ganze Diele ist da, falls eine bricht.",
+	"broken.spare.many": "{n} ganze Dielen sind da, falls welche brechen.",
+	"broken.none": "Keine Diele ist da, falls eine bricht: Wer eine Reserve will, kauft jetzt ein Paket " +
+		"derselben Charge mehr.",
 	"broken.kept.one": "Eine ganze Diele gehört zum Vorrat für Reparaturen: sie zuletzt nehmen und aus " +
 		"derselben Charge ersetzen.",
 	"broken.kept.many": "{n} ganze Dielen gehören zum Vorrat für Reparaturen: sie zuletzt nehmen und aus " +
@@ -238,44 +270,57 @@ const brokenGerman = "" +
 
 const beforeGerman = "" +
 	"Pakete, Chargennummern und Etikett mit diesem Blatt verglichen: Länge, Breite, Dielen je Paket.\n" +
-	"Alter Boden: Alter bekannt; nichts geschliffen oder herausgebrochen, bevor es geklärt ist (siehe " +
-	"Vorsicht).\n" +
+	"Alter Boden: Alter bekannt; nichts geschliffen, gebohrt, trocken gekehrt oder herausgebrochen, bevor es " +
+	"geklärt ist, auch Kleber und Spachtelmasse nicht (siehe Vorsicht).\n" +
 	"Untergrund trocken, sauber und eben: DIN 18202, Tabelle 3, Zeile 3: 4 mm auf 1 m, 10 mm auf 4 m, oder " +
 	"nach der Anleitung.\n" +
-	"Feuchte des Estrichs gemessen: höchstens 75 % relative Feuchte, wie von ASTM F2170 berichtet, oder der " +
-	"Grenzwert des Herstellers.\n" +
+	"Feuchte des Estrichs gemessen: relative Feuchte nach ASTM F2170, dem Verfahren, mit {tests} Messungen " +
+	"für diesen Boden, wie berichtet (3 für die ersten 1.000 sq ft, das sind 93 m², und eine je weitere " +
+	"1.000). Die Grenzwerte sind die von ASTM F710, wie berichtet (75 %, oder 3 lb je 1.000 sq ft in 24 " +
+	"Stunden nach F1869), oder die des Herstellers.\n" +
 	"Raum nachgemessen: Wände, beide Diagonalen, Durchgänge; eine Reihe mehr als {fit} länger oder " +
 	"kürzer als in diesem Plan: neuen Plan machen.\n" +
 	"Dielen auf Raumtemperatur, üblich 18 bis 29 °C, vor, bei und nach dem Verlegen (übliche Praxis).\n" +
+	"Leitungen und Rohre gefunden, in den Wänden und darunter, bevor etwas genagelt, gebohrt oder gekürzt " +
+	"wird.\n" +
+	"Heizkabel oder Rohre im Boden: ihre Lage ist bekannt, die Heizung nach der Anleitung aus; nichts wird " +
+	"in sie geschraubt oder genagelt.\n" +
 	"Sockelleisten ab, Zargen gekürzt, Türen gehen über dem neuen Boden auf.\n" +
+	"Geräte unter Arbeitsplatten: die Höhe gemessen, die auf dem neuen Boden bleibt; was eingebaut ist, " +
+	"kommt sonst nicht mehr heraus.\n" +
 	"Schnurschlag für die erste Reihe, gleichlaufend zur Startwand."
 
 const duringGerman = "" +
 	"Abstandhalter an jeder Wand und jedem festen Ding, so dick wie die Fuge.\n" +
 	"Erste Reihe gerade nach der Schnur, bevor die zweite kommt.\n" +
 	"Dielen abwechselnd aus mehreren Paketen; keine zwei gleichen Bilder nebeneinander.\n" +
-	"Jeder Stoß dicht und bündig vor dem nächsten Stück; kein Hammer auf die bloße Kante.\n" +
+	"Jeder Stoß dicht und bündig vor dem nächsten Stück; mit dem Schlagklotz, kein Hammer auf die bloße " +
+	"Kante.\n" +
 	"Jede Reihe: Stöße so weit von den Nachbarn wie im Plan.\n" +
 	"Inseln, Wannen und Schränke bleiben frei: Der Boden läuft darum, nie darunter.\n" +
-	"Die letzte Reihe Diele für Diele gemessen."
+	"Die letzte Reihe Diele für Diele gemessen; ihre Fugen mit dem Zugeisen geschlossen."
 
 const afterGerman = "" +
 	"Abstandhalter heraus.\n" +
 	"Leisten an der Wand befestigt, nie am Boden.\n" +
 	"Übergangsprofile in den Durchgängen gesetzt.\n" +
-	"Eine Diele oder ein Paket als Reserve und die Chargennummer beim Haus gelassen.\n" +
 	"Ungeöffnete Pakete zurückgegeben.\n" +
 	"Verbrauchte Dielen mit diesem Plan verglichen, für den nächsten Auftrag.\n" +
 	"Pflegehinweis des Produkts übergeben."
 
 const cautionsGerman = "" +
-	"Elastische Böden, die bis 1980 verlegt wurden, gelten als asbesthaltig: nicht schleifen, trocken " +
-	"schaben oder sägen; prüfen lassen, nur durch Fachbetriebe entfernen (USA: 29 CFR 1926.1101).\n" +
-	"In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie " +
-	"frei; in den USA gilt über 0,56 m² je Raum in 30 Tagen die EPA-Regel für Renovierungen.\n" +
+	"Elastische Böden, die bis 1980 verlegt wurden, gelten als asbesthaltig, und die Kleber und " +
+	"Spachtelmassen darunter können es sein: nicht schleifen, trocken schaben, trocken kehren, bohren, " +
+	"brechen oder sägen; prüfen lassen, nur durch Fachbetriebe entfernen (USA: 29 CFR 1926.1101).\n" +
+	"Leitungen und Rohre: suchen, bevor genagelt, gebohrt oder gesägt wird, und abschalten, was dort " +
+	"läuft; Arbeit an ihnen ist Sache der Fachbetriebe.\n" +
+	"Fußbodenheizung: nicht hineinschrauben oder nageln; Oberfläche nicht über 29 °C, wie berichtet; der " +
+	"Grenzwert des Produkts gilt.\n" +
 	"Estrich schleifen und Zementplatten schneiden setzt Quarzstaub frei: USA 29 CFR 1926.1153, 50 µg/m³ " +
 	"über 8 Stunden.\n" +
 	"Messer und Sägen: vom Körper weg schneiden, Schutz an der Maschine lassen, erst nach Stillstand " +
 	"zugreifen. Augen- und Gehörschutz, Staubmaske, Knieschoner.\n" +
-	"Fußbodenheizung: Oberfläche nicht über 29 °C, wie berichtet; der Grenzwert des Produkts gilt.\n" +
-	"Schwere feste Dinge stehen auf dem Untergrund, nicht auf einem schwimmenden Boden (übliche Praxis)."
+	"Schwere feste Dinge stehen auf dem Untergrund, nicht auf einem schwimmenden Boden (übliche Praxis).\n" +
+	"In Häusern aus der Zeit vor 1978 kann Bleifarbe sein: Zargen kürzen und Leisten abnehmen setzt sie " +
+	"frei; in den USA gilt über 6 sq ft (0,56 m²) je Raum in 30 Tagen die EPA-Regel für Renovierungen (40 " +
+	"CFR 745.83, wie berichtet)."
