@@ -113,6 +113,7 @@ type Rules struct {
 	Grid      measure.Length // graduation that starters are measured to
 	Smooth    measure.Length // edges of an outline shorter than this are drawing noise
 	Fit       measure.Length // how much longer or shorter a run may turn out than it was measured; 0 trusts the tape
+	AsItComes measure.Length // an offcut up to so much longer than its starter is laid as it comes; 0 saws every one
 	Cover     measure.Length // the trim hides floor left open up to this width beside the gap
 	Under     measure.Length // how far the floor runs beneath a wooden casing, on each side of a doorway
 	MaxAlong  measure.Length // longest floor along the rows without a break; 0 means no limit

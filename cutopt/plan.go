@@ -76,7 +76,7 @@ type Waste struct {
 	Net       measure.Area // floor area: outline less islands
 	Bought    measure.Area // all planks of all boxes
 	Laid      measure.Area // pieces as they lie
-	Offcuts   measure.Area // ends of planks left over
+	Offcuts   measure.Area // ends of planks left over, and what offcuts laid as they come are longer than planned
 	Ripped    measure.Area // strips and corners sawn off pieces
 	Kerf      measure.Area // sawdust of crosscuts
 	WholeLeft measure.Area // whole planks left
@@ -109,9 +109,13 @@ type Piece struct {
 	Plank    int            // number of the plank it is cut from, from 1
 	From, To measure.Length // along the row, x
 	Length   measure.Length // To-From
-	Ends     Ends           // which of its ends are factory ends
-	Shape    []Point        // its corners in the room's own axes where it is not a full rectangle of the row; else nil
-	Shaping  []Fact         // how to saw that shape from the full rectangle: each part that comes off, from the left
+	// AsItComes, if not 0, is the longest that a starter may turn out which is laid as its offcut comes, without a saw
+	// cut. Every rule holds for every length from Length to AsItComes, whatever the other offcuts laid so come out at;
+	// whole planks and ender of its run follow it. Places and lengths of the plan are those of Length.
+	AsItComes measure.Length
+	Ends      Ends    // which of its ends are factory ends
+	Shape     []Point // its corners in the room's own axes where it is not a full rectangle of the row; else nil
+	Shaping   []Fact  // how to saw that shape from the full rectangle: each part that comes off, from the left
 }
 
 // Ends is a set of the two ends of a piece: those that are factory ends, or those that a fact is about.

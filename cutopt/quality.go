@@ -26,14 +26,14 @@ type Quality struct {
 	// LeastStagger is the least distance between end joints of touching runs in neighbouring rows, as planned; a plank's
 	// length where none are nearer.
 	LeastStagger measure.Length
-	// Crosscuts counts the saw cuts across planks.
+	// Crosscuts counts the saw cuts across planks: none for a starter that is laid as its offcut comes.
 	Crosscuts int
 	// OffcutsAtOnce is the most offcuts that are kept for a later row at the end of any row.
 	OffcutsAtOnce int
 	// RowsWaited adds up, over all planks and rooms, the rows that are laid between that of a plank's first piece and that
 	// of its last: 0 where every offcut is used in its own row or the next.
 	RowsWaited int
-	// OddStarters counts sawn starters that are no multiple of Rules.Round.
+	// OddStarters counts starters that are sawn to no multiple of Rules.Round.
 	OddStarters int
 }
 

@@ -100,6 +100,12 @@ var ruleTable = []Rule{
 		field:  func(r *Rules) any { return &r.Fit }, is: "the fit allowance is",
 	},
 	{
+		Key: "as-it-comes", Default: "1 in", MetricDefault: "25 mm", Zero: "never",
+		Help:   "offcuts up to so much longer than their starters are laid as they come",
+		Source: common + ": nobody saws 3/8 in off a plank",
+		field:  func(r *Rules) any { return &r.AsItComes }, is: "what is laid as it comes is", most: plankLength,
+	},
+	{
 		Key: "smooth", Default: "1/8 in", MetricDefault: "3 mm",
 		Help:   "edges of an outline shorter than this are drawing noise",
 		Source: common + ": hidden by the trim",

@@ -28,6 +28,7 @@ func ExampleRuleTable() {
 	// kerf            1/8 in  3 mm    width of a saw cut
 	// grid            1/16 in 1 mm    graduation that starters are measured to
 	// fit             1/2 in  12 mm   how much longer or shorter a run may turn out than measured; 0 trusts the tape
+	// as-it-comes     1 in    25 mm   offcuts up to so much longer than their starters are laid as they come
 	// smooth          1/8 in  3 mm    edges of an outline shorter than this are drawing noise
 	// cover           1/4 in  6 mm    width beside the gap that the trim hides
 	// under           1/2 in  12 mm   how far the floor runs beneath a wooden casing, on each side

@@ -13,10 +13,22 @@ func (r *report) quality() {
 	q, s := &r.plan.Quality, r.speech
 	r.heading(s.Say("report.looks"))
 	r.para(looks(s, q) + ".")
-	if q.LeastStagger < r.job.Plank.Length {
-		r.para(s.Say("report.apart", "stagger", r.length(q.LeastStagger)))
+	asTheyCome := 0
+	for i := range r.plan.Floors {
+		asTheyCome += loose(&r.plan.Floors[i])
 	}
-	r.para(lays(s, q) + ".")
+	switch stagger := r.length(q.LeastStagger); {
+	case q.LeastStagger >= r.job.Plank.Length:
+	case asTheyCome > 0 && q.LeastStagger > r.job.Rules.Stagger:
+		r.para(s.Say("report.apart-planned", "stagger", stagger, "least", r.length(r.job.Rules.Stagger)))
+	default:
+		r.para(s.Say("report.apart", "stagger", stagger))
+	}
+	text := lays(s, q)
+	if asTheyCome > 0 {
+		text += "; " + s.Count("report.loose", asTheyCome)
+	}
+	r.para(text + ".")
 	if than := r.irregular; than != nil {
 		r.para(s.Say("report.pattern", "planks", some(s, "plank", than.More),
 			"boxes", some(s, "box", r.plan.Order.Boxes-than.Boxes), "than", s.Count("things.plank", than.Planks)))

@@ -63,6 +63,9 @@ func fromLeft(row laying.Row) []*laying.Run {
 func (r *report) legend(room *cutopt.PlanFloor) string {
 	s := r.speech
 	text := s.Say("report.legend", "least", r.length(r.job.Rules.MinPiece))
+	if loose(room) > 0 {
+		text += " " + s.Say("report.as-it-comes")
+	}
 	for _, row := range room.Rows {
 		if len(row.Runs) > 1 {
 			text += " " + s.Say("report.runs")
@@ -83,6 +86,21 @@ func (r *report) legend(room *cutopt.PlanFloor) string {
 		return text
 	}
 	return s.Say("report.lengths", "unit", unit) + " " + text
+}
+
+// loose counts the starters that are laid as they come.
+func loose(room *cutopt.PlanFloor) int {
+	n := 0
+	for _, row := range room.Rows {
+		for _, run := range row.Runs {
+			for _, p := range run.Pieces {
+				if p.AsItComes > 0 {
+					n++
+				}
+			}
+		}
+	}
+	return n
 }
 
 // rowLine describes one run.
@@ -116,10 +134,14 @@ func (r *report) piece(p *laying.Piece, offcuts *[]string) (length, from string)
 			*offcuts = append(*offcuts, r.becomes(o))
 		}
 	}
-	if p.Source == nil {
-		return r.bare(p.Length), r.speech.Say("report.new")
+	length = r.bare(p.Length)
+	if p.AsItComes > 0 {
+		length = r.speech.Say("report.range", "from", length, "to", r.bare(p.AsItComes))
 	}
-	return r.bare(p.Length), r.placeOf(p.Source.Of, p)
+	if p.Source == nil {
+		return length, r.speech.Say("report.new")
+	}
+	return length, r.placeOf(p.Source.Of, p)
 }
 
 // becomes says what becomes of an offcut.
@@ -171,7 +193,7 @@ func (r *report) stack(lines []rowLine) {
 	s := r.speech
 	for _, l := range lines {
 		r.para(s.Say("stack.row", "row", l.row, "width", l.width))
-		start := r.sourceText(l.start, l.from)
+		start := r.sourceText(strings.ReplaceAll(l.start, "\n", " "), l.from)
 		if l.whole == "" { // one piece fills the run
 			r.item(s.Say("stack.one-piece", "piece", start))
 		} else {

@@ -41,15 +41,17 @@ const (
 	RuleOrder     // "order": planks, boxes, spare planks, price and the rule of thumb add up
 	RuleBound     // "bound": the bound is not above the plan, and its figures agree
 	RuleWaste     // "waste": areas and percentages add up
-	RulePattern   // "pattern": joints lie where those of Job.Pattern do
-	RuleQuality   // "quality": the figures of the floor's quality are right
-	RuleFact      // "fact": what is told of floors and of the shapes of pieces is so, and nothing is missing
+	// "as-it-comes": a starter laid without a saw cut keeps every rule at any length that its offcut may come at
+	RuleAsItComes
+	RulePattern // "pattern": joints lie where those of Job.Pattern do
+	RuleQuality // "quality": the figures of the floor's quality are right
+	RuleFact    // "fact": what is told of floors and of the shapes of pieces is so, and nothing is missing
 )
 
 var ruleNames = []string{
 	"job", "plan", "rows", "min-rip", "min-strip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape",
 	"cover", "inside",
-	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "pattern", "quality",
+	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "as-it-comes", "pattern", "quality",
 	"fact",
 }
 
@@ -258,7 +260,7 @@ func (c *checker) roomRanges(i int) {
 }
 
 func (c *checker) pieceRanges(at Violation, p *cutopt.Piece) {
-	c.inRange(at, "piece", p.From, p.To, p.Length)
+	c.inRange(at, "piece", p.From, p.To, p.Length, p.AsItComes)
 	for _, corner := range p.Shape {
 		c.inRange(at, "shape", corner.X, corner.Y)
 	}

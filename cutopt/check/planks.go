@@ -121,10 +121,11 @@ type plankChecker struct {
 	pieces []*cutopt.Piece // from the left end
 	toFit  measure.Length  // how many of them are cut to fit
 
-	pos   measure.Length // what is cut so far, with the kerf after it
-	piece int            // the next piece
-	left  int            // the next offcut
-	cuts  []measure.Length
+	pos    measure.Length // what is cut so far, with the kerf after it
+	piece  int            // the next piece
+	left   int            // the next offcut
+	cuts   []measure.Length
+	longer measure.Length // what its starter is longer than planned, as no cut is sawn
 }
 
 func (c *plankChecker) report(rule Rule, kind string, figures ...any) {
@@ -154,9 +155,12 @@ func (c *plankChecker) run() bool {
 		c.report(RuleFit, "plank-short-with-fit", "n", len(c.pieces), "length", need, "last", int(c.toFit), "fit", fit,
 			"most", long-slack)
 	}
+	c.loose()
 	if !c.handed() || !c.place() {
 		return false
 	}
+	c.spent += c.longer
+	sum += c.longer
 	for _, o := range c.use.Left {
 		c.spent += o.To - o.From
 		sum += o.To - o.From
@@ -203,6 +207,12 @@ func (c *plankChecker) place() bool {
 				return false
 			}
 			end = start + p.To - p.From
+			if p.AsItComes > 0 && p.Ends == cutopt.EndsLeft && c.piece < len(c.pieces) {
+				// It reaches to where the next piece is sawn off, from the right end.
+				next := c.pieces[c.piece]
+				c.comes(long - (next.To - next.From) - c.job.Rules.Kerf - end)
+				end += c.longer
+			}
 		default:
 			c.report(RuleLeftovers, "offcut-untold", "from", c.pos, "to", long)
 			return false
@@ -260,6 +270,8 @@ func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
 	case dust < 0:
 		c.report(RuleLeftovers, "plank-full")
 		return 0, false
+	case p.AsItComes > 0:
+		c.comes(dust)
 	case dust > kerf:
 		c.report(RuleLeftovers, "offcut-untold", "from", c.pos, "to", begin-kerf)
 		return 0, false
@@ -276,6 +288,9 @@ func (c *plankChecker) start(p *cutopt.Piece) (measure.Length, bool) {
 	}
 	return begin, true
 }
+
+// comes notes how much longer than planned the starter is that is laid as it comes.
+func (c *plankChecker) comes(longer measure.Length) { c.longer = max(0, longer) }
 
 // compareCuts holds the plank's cuts, in whatever order they are sawn, against those that its pieces need.
 func (c *plankChecker) compareCuts() {

@@ -87,7 +87,7 @@ type seen struct {
 func (s *seen) count() {
 	rows := s.room.Rows
 	for i := range rows {
-		s.joints = append(s.joints, joints(&rows[i]))
+		s.joints = append(s.joints, joints(s.room, i))
 		for k := range rows[i].Runs {
 			s.starter(&rows[i].Runs[k])
 		}
@@ -146,9 +146,9 @@ func (s *seen) starter(run *cutopt.PlanRun) {
 	if len(run.Pieces) < 2 {
 		return
 	}
-	p := &run.Pieces[0]
-	if s.room.LaidFrom == cutopt.HandRight {
-		p = &run.Pieces[len(run.Pieces)-1]
+	p := &run.Pieces[first(s.room, len(run.Pieces))]
+	if p.AsItComes > 0 {
+		return
 	}
 	if length, round := p.To-p.From, s.job.Rules.Round; round > 0 && length < s.job.Plank.Length && length%round != 0 {
 		s.q.OddStarters++

@@ -93,6 +93,7 @@ func (c *roomChecker) pieces(i, k int) {
 			continue
 		}
 		c.ends(at, run, m)
+		c.asItComes(at, run, m)
 		c.shape(at, &c.room.Rows[i], p)
 		c.shaping(at, &c.room.Rows[i], p)
 	}
@@ -122,10 +123,7 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 	if last == 0 || 0 < m && m < last {
 		return
 	}
-	first := 0
-	if c.room.LaidFrom == cutopt.HandRight {
-		first = last
-	}
+	first := first(c.room, len(run.Pieces))
 	kind := "starter-short"
 	if m == last {
 		kind = "ender-short"
@@ -135,6 +133,10 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 	if m != first && rules.Fit > 0 {
 		least += rules.Fit
 		kind += "-with-fit"
+	}
+	if more := longer(c.room, run); m != first && more > 0 {
+		least += more
+		kind = "ender-short-as-it-comes"
 	}
 	if length < least {
 		at.Rule = RuleMinPiece
@@ -149,49 +151,76 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 // A joint is where two pieces of a run meet.
 type joint struct {
 	x          measure.Length
-	run, piece int // the piece on its left
+	left       measure.Length // how far to the left it may come to lie, where offcuts are laid as they come
+	right      measure.Length // to the right
+	run, piece int            // the piece on its left
 	from, to   measure.Length
 }
 
 // joints lists the end joints of a row from left to right.
-func joints(r *cutopt.PlanRow) []joint {
+func joints(room *cutopt.PlanFloor, i int) []joint {
 	var out []joint
-	for k := range r.Runs {
-		run := &r.Runs[k]
+	for k := range room.Rows[i].Runs {
+		run := &room.Rows[i].Runs[k]
+		left, right := measure.Length(0), longer(room, run)
+		if room.LaidFrom == cutopt.HandRight {
+			left, right = right, left
+		}
 		for m := range max(0, len(run.Pieces)-1) {
-			out = append(out, joint{run.Pieces[m].To, k, m, run.From, run.To})
+			out = append(out, joint{run.Pieces[m].To, left, right, k, m, run.From, run.To})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b joint) int { return cmp.Compare(a.x, b.x) })
 	return out
 }
 
-// stagger holds every joint of row i against the joints of the row before it, and reports for each the nearest one that
-// is too near.
+// nearest returns how near two joints may come to each other.
+func nearest(a, b joint) measure.Length {
+	if a.x > b.x {
+		a, b = b, a
+	}
+	return max(0, b.x-b.left-a.x-a.right)
+}
+
+// stagger holds every joint of row i against the joints of the row before it, and reports for each the one that comes
+// nearest, if it comes too near.
 func (c *roomChecker) stagger(i int) {
 	least := c.job.Rules.Stagger
 	if least == 0 {
 		return
 	}
 	least += 2 * c.job.Rules.Fit // both rows may begin elsewhere
-	before := joints(&c.room.Rows[i-1])
+	before, here := joints(c.room, i-1), joints(c.room, i)
+	within := least // beyond that as planned no two come too near
+	for _, all := range [][]joint{before, here} {
+		most := measure.Length(0)
+		for _, j := range all {
+			most = max(most, j.left, j.right)
+		}
+		within += most
+	}
 	low := 0
-	for _, a := range joints(&c.room.Rows[i]) {
-		for low < len(before) && before[low].x <= a.x-least {
+	for _, a := range here {
+		for low < len(before) && before[low].x <= a.x-within {
 			low++
 		}
-		nearest, which := least, -1
-		for j := low; j < len(before) && before[j].x < a.x+least; j++ {
+		near, which := least, -1
+		for j := low; j < len(before) && before[j].x < a.x+within; j++ {
 			b := before[j]
 			touch := min(a.to, b.to) > max(a.from, b.from)
-			if d := max(a.x-b.x, b.x-a.x); touch && d < nearest {
-				nearest, which = d, j
+			if d := nearest(a, b); touch && d < near {
+				near, which = d, j
 			}
 		}
-		if which >= 0 {
-			b := before[which]
-			c.report(c.at(RuleStagger, i+1, a.run+1, a.piece+1), "joints-near", "at", a.x, "distance", nearest,
-				"other", b.x, "row", i, "run", b.run+1, "least", least)
+		if which < 0 {
+			continue
 		}
+		b := before[which]
+		kind := "joints-near"
+		if max(a.x-b.x, b.x-a.x) > near {
+			kind = "joints-come-near"
+		}
+		c.report(c.at(RuleStagger, i+1, a.run+1, a.piece+1), kind, "at", a.x, "distance", near,
+			"other", b.x, "row", i, "run", b.run+1, "least", least)
 	}
 }

@@ -66,7 +66,7 @@ type Piece struct {
 	Order int  // index in Sequence.Pieces
 	Role  Role
 
-	At       measure.Length // where it begins on its plank, from the left end; it ends at At+Length
+	At       measure.Length // where it begins on its plank, from the left end, as planned; it ends at At+Length
 	Source   *Offcut        // what it is cut from; nil for a new plank
 	SawLeft  bool           // its left end is sawn now: neither a factory end nor the end of its source
 	SawRight bool           // its right end is sawn now

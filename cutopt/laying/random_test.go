@@ -107,8 +107,9 @@ func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying
 				t.Errorf("plank %d: the source of piece %d is that of another", use.Number, p.Order)
 			}
 		}
-		if p.At < from.from || p.At+p.Length > from.to || p.SawLeft != (p.At > from.from) ||
-			p.SawRight != (p.At+p.Length < from.to) {
+		comes := p.AsItComes > 0 && p.Source != nil // it is all of the part
+		if p.At < from.from || p.At+p.Length > from.to || p.SawLeft != (p.At > from.from && !comes) ||
+			p.SawRight != (p.At+p.Length < from.to && !comes) {
 			t.Errorf(
 				"plank %d: piece %d lies at %d to %d of a part from %d to %d, sawn %v and %v",
 				use.Number,

@@ -171,7 +171,7 @@ func (r *reader) place(i int, pieces []*Piece) error {
 		}
 		return nil
 	}
-	for _, p := range pieces {
+	for k, p := range pieces {
 		for end, ok := offcuts[at]; ok; end, ok = offcuts[at] {
 			delete(offcuts, at) // each once, whatever the kerf
 			if err := saw(end); err != nil {
@@ -186,7 +186,11 @@ func (r *reader) place(i int, pieces []*Piece) error {
 			return fmt.Errorf("laying: planks[%d] is cut into %d ticks, its length is %d: is this plan made from this job?",
 				i+1, p.At+p.Length, r.long)
 		}
-		if err := saw(p.At + p.Length); err != nil {
+		end := p.At + p.Length
+		if next := k + 1; p.AsItComes > 0 && p.Ends == cutopt.EndsLeft && next < len(pieces) {
+			end = max(end, r.long-pieces[next].Length-r.kerf) // it reaches to where the next piece is sawn off
+		}
+		if err := saw(end); err != nil {
 			return err
 		}
 	}
@@ -220,6 +224,9 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 			from, to = p.Source.From, p.Source.To
 		}
 		end := p.At + p.Length
+		if p.AsItComes > 0 && p.Source != nil {
+			continue // nothing is sawn and nothing left
+		}
 		p.SawLeft, p.SawRight = p.At > from, end < to
 		for _, side := range []struct {
 			from, to measure.Length

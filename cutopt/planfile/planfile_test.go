@@ -66,7 +66,8 @@ func fullPlan() *cutopt.Plan {
 			Rows: []cutopt.PlanRow{{
 				From: -1, To: 7*in - 1, Width: 7 * in,
 				Runs: []cutopt.PlanRun{{From: 1, To: 20 * in, Pieces: []cutopt.Piece{{
-					Plank: 1, From: 1, To: 20 * in, Length: 20*in - 1, Ends: cutopt.EndsLeft,
+					Plank: 1, From: 1, To: 20 * in, Length: 20*in - 1, AsItComes: 20 * in,
+					Ends:  cutopt.EndsLeft,
 					Shape: []cutopt.Point{{X: 1}, {X: 20 * in, Y: 1}, {X: 5, Y: 7 * in}}, Shaping: allFacts(true),
 				}, {Plank: 2, Ends: cutopt.EndsBoth}}}},
 			}},
@@ -245,8 +246,11 @@ func TestPlanMatchesSchema(t *testing.T) {
 
 func TestDecodeErrors(t *testing.T) {
 	const empty = `{"version": 2, "job": "", "unit": "in",
-"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "left": 0, "kept": 0, "reserve": 0, "fewest": 0, "loss": 0, "risk_limit": 0, "risk": 0, "price": 0, "thumb_boxes": 0},
-"bound": {"planks": 0, "boxes": 0, "proven": false, "settled": false, "planks_proven": false}, "quality": {"least_stagger": 0, "h_joints": 0, "longest_chain": 0, "chains": 0, "staircases": 0, "clusters": 0, "crosscuts": 0, "offcuts_at_once": 0, "rows_waited": 0, "odd_starters": 0},
+"order": {"planks": 0, "planks_per_box": 0, "boxes": 0, "left": 0, "kept": 0, ` +
+		`"reserve": 0, "fewest": 0, "loss": 0, "risk_limit": 0, "risk": 0, "price": 0, "thumb_boxes": 0},
+"bound": {"planks": 0, "boxes": 0, "proven": false, "settled": false, "planks_proven": false}, ` +
+		`"quality": {"least_stagger": 0, "h_joints": 0, "longest_chain": 0, "chains": 0, ` +
+		`"staircases": 0, "clusters": 0, "crosscuts": 0, "offcuts_at_once": 0, "rows_waited": 0, "odd_starters": 0},
 "waste": {"added_to_floor": 0, "share_of_purchase": 0, "afterwards": 0,
 "areas": {"unit": "ft2", "net": 0, "bought": 0, "laid": 0, "offcuts": 0, "ripped": 0, "kerf": 0, "whole_left": 0}},
 "floors": [],

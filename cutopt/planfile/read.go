@@ -144,6 +144,7 @@ var pieceFields = []field[cutopt.Piece]{
 	{key: "from", read: func(r *planReader, p *cutopt.Piece) { p.From = r.length() }},
 	{key: "to", read: func(r *planReader, p *cutopt.Piece) { p.To = r.length() }},
 	{key: "length", read: func(r *planReader, p *cutopt.Piece) { p.Length = r.length() }},
+	{key: "as_it_comes", optional: true, read: func(r *planReader, p *cutopt.Piece) { p.AsItComes = r.length() }},
 	{key: "factory_ends", read: func(r *planReader, p *cutopt.Piece) { r.name(&p.Ends) }},
 	{key: "shape", optional: true, read: func(r *planReader, p *cutopt.Piece) { list(r, &p.Shape, (*planReader).point) }},
 	{key: "shaping", optional: true, read: func(r *planReader, p *cutopt.Piece) { r.facts(&p.Shaping, true) }},

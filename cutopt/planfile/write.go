@@ -290,6 +290,10 @@ func (w *planWriter) piece(p *cutopt.Piece) {
 	w.length(p.To)
 	w.raw(`, "length": `)
 	w.length(p.Length)
+	if p.AsItComes != 0 {
+		w.raw(`, "as_it_comes": `)
+		w.length(p.AsItComes)
+	}
 	w.raw(`, "factory_ends": `)
 	w.name(p.Ends)
 	if len(p.Shape) > 0 {

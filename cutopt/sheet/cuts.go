@@ -54,6 +54,9 @@ func (b *book) cutLines(i int) []cutLine {
 // cutNote says what is done to a piece after its crosscut.
 func (b *book) cutNote(p *laying.Piece) string {
 	var notes []string
+	if p.AsItComes > 0 {
+		notes = append(notes, b.Say("no-cut", "range", b.BareRange(p.Length, p.AsItComes)))
+	}
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	if row.Width < b.job.Plank.Width {
 		notes = append(notes, b.Say("rip-mark", "width", b.Bare(row.Width)))

@@ -131,6 +131,14 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 	}
 }
 
+// pieceLength says how long a piece is, without its unit: from one length to another where it is laid as it comes.
+func (b *book) pieceLength(p *laying.Piece) string {
+	if p.AsItComes > 0 {
+		return b.BareRange(p.Length, p.AsItComes)
+	}
+	return b.Bare(p.Length)
+}
+
 // labels lists the label of a piece, in one line or two, from the fullest to the shortest.
 func (m *mapper) labels(p *laying.Piece) [][][]labelWord {
 	type line = []labelWord
@@ -142,7 +150,7 @@ func (m *mapper) labels(p *laying.Piece) [][][]labelWord {
 		return [][]line{{{{text: number, faint: true}}}}
 	}
 	letter := labelWord{text: m.Say("letter." + kindKeys[p.Role]), bold: true}
-	length := labelWord{text: m.Bare(p.Length)}
+	length := labelWord{text: m.pieceLength(p)}
 	box := labelWord{text: number, bold: true, box: true, dark: m.shared(p.Plank)}
 	return [][]line{
 		{{letter, length, box}},

@@ -128,8 +128,12 @@ func (m *mapper) row(j int) {
 
 // pieceTitle says what a piece is.
 func (b *book) pieceTitle(p *laying.Piece) string {
-	return b.Say("piece-title", "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Role]), "length",
-		b.Length(p.Length), "plank", strconv.Itoa(p.Plank))
+	length := b.Length(p.Length)
+	if p.AsItComes > 0 {
+		length = b.Say("as-it-comes", "range", b.Range(p.Length, p.AsItComes))
+	}
+	return b.Say("piece-title", "row", strconv.Itoa(p.Ref.Row+1), "kind", b.Say("kind."+kindKeys[p.Role]),
+		"length", length, "plank", strconv.Itoa(p.Plank))
 }
 
 // island draws a fixed thing with a cross over its extent and its name.

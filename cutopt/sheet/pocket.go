@@ -81,6 +81,8 @@ func (b *book) pocketPiece(p *laying.Piece) (length, source string) {
 		return b.Say("pocket.plank"), ""
 	case p.Source == nil:
 		return b.Bare(p.Length), b.Say("pocket.new")
+	case p.AsItComes > 0:
+		return b.BareRange(p.Length, p.AsItComes), b.Say("pocket.as-it-comes")
 	case !p.SawLeft && !p.SawRight:
 		return b.Bare(p.Length), b.Say("pocket.ready")
 	}

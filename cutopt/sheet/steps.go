@@ -141,6 +141,10 @@ func (b *book) pieceLine(p *laying.Piece) string {
 		if !p.SawLeft && !p.SawRight {
 			key = "step." + kindKeys[p.Role] + ".ready"
 		}
+		if p.AsItComes > 0 {
+			key = "step." + kindKeys[p.Role] + ".as-it-comes"
+			places = append(places, "range", b.Range(p.Length, p.AsItComes))
+		}
 		places = append(places, "have", b.Length(p.Source.Length()), "mark", b.mark(p),
 			"origin", b.place(p.Source.Of, p.Ref.Floor))
 	}

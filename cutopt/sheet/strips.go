@@ -27,7 +27,11 @@ func (b *book) segments(i int) []segment {
 		for len(left) > 0 && left[0].From < p.At {
 			list, left = append(list, segment{from: left[0].From, to: left[0].To}), left[1:]
 		}
-		list = append(list, segment{from: p.At, to: p.At + p.Length, piece: p})
+		s := segment{from: p.At, to: p.At + p.Length, piece: p}
+		if p.AsItComes > 0 && p.Source != nil {
+			s.from, s.to = p.Source.From, p.Source.To
+		}
+		list = append(list, s)
 	}
 	for _, o := range left {
 		list = append(list, segment{from: o.From, to: o.To})

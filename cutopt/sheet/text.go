@@ -172,7 +172,7 @@ func (t *terminal) pieceTexts(p *laying.Piece) []string {
 	if p.Role == laying.RoleWhole {
 		return nil
 	}
-	letter, length := t.Say("letter."+kindKeys[p.Role]), t.Bare(p.Length)
+	letter, length := t.Say("letter."+kindKeys[p.Role]), t.pieceLength(p)
 	if t.shared(p.Plank) {
 		return []string{letter + " " + length + " #" + strconv.Itoa(p.Plank), letter + " " + length, length, letter}
 	}

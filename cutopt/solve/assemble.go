@@ -1,11 +1,13 @@
 package solve
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/quality"
+	"plank.example/cutopt/internal/slack"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -15,6 +17,7 @@ type assembler struct {
 	*problem
 	floor *floorplan
 	plan  *cutopt.Plan
+	slack measure.Length // of all offcuts that are laid as they come
 }
 
 // assemble lays the pieces of a floor into the rooms and numbers its planks.
@@ -26,6 +29,7 @@ func (p *problem) assemble(floor *floorplan, bound cutopt.Bound) *cutopt.Plan {
 	a.rooms()
 	a.pieces()
 	a.strips()
+	a.asTheyCome()
 	a.planks()
 	a.order()
 	return a.plan
@@ -151,6 +155,54 @@ func (a *assembler) strips() {
 	}
 }
 
+// asTheyCome lets starters be laid as their offcuts come where every rule holds whatever these come out at, and takes
+// their cuts from the figures of the floor. Runs of shaped pieces are not among them: shapes are measured from the ends
+// of planned pieces.
+func (a *assembler) asTheyCome() {
+	rules, n := &a.job.Rules, len(a.places)
+	if rules.AsItComes == 0 {
+		return
+	}
+	p := &slack.Problem{
+		Instance: a.instance, Layout: a.floor.layout, Planks: a.floor.cutting.Planks, Order: make([]int, n),
+		Fit: rules.Fit, Most: rules.AsItComes, Sawn: make([]bool, n),
+	}
+	for i, at := range a.places {
+		p.Order[i] = i
+		for _, piece := range a.plan.Floors[at.room].Rows[at.row].Runs[at.run].Pieces {
+			p.Sawn[i] = p.Sawn[i] || piece.Shape != nil || len(a.job.Pattern) > 0
+		}
+	}
+	for _, parts := range p.Planks {
+		// Laid from the right, a one-piece run lies beside the starter on its plank.
+		if last := parts[len(parts)-1]; len(parts) > 1 && parts[len(parts)-2].Kind == rows.KindSingle {
+			p.Sawn[last.Run] = p.Sawn[last.Run] || a.places[last.Run].mirrored
+		}
+	}
+	slices.SortStableFunc(p.Order, func(i, j int) int {
+		x, y := a.places[i], a.places[j]
+		if c := cmp.Or(cmp.Compare(x.room, y.room), cmp.Compare(x.row, y.row)); c != 0 || !x.mirrored {
+			return c
+		}
+		return cmp.Compare(y.run, x.run)
+	})
+	for i, longer := range slack.Find(p) {
+		if longer == 0 {
+			continue
+		}
+		at := a.places[i]
+		pieces := a.plan.Floors[at.room].Rows[at.row].Runs[at.run].Pieces
+		starter := &pieces[0]
+		if at.mirrored {
+			starter = &pieces[len(pieces)-1]
+		}
+		starter.AsItComes = starter.Length + longer
+		if rules.Round > 0 && starter.Length%rules.Round != 0 {
+			a.plan.Quality.OddStarters--
+		}
+	}
+}
+
 // planks records how every plank is cut. Pieces are referred to by the plank number they carry.
 func (a *assembler) planks() {
 	refs := make([][]cutopt.PieceRef, len(a.floor.cutting.Planks))
@@ -192,12 +244,22 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 		}
 		if p.Ends == cutopt.EndsRight { // it ends the plank
 			from := l - p.Length
-			if from > at {
+			switch {
+			case p.AsItComes > 0:
+				a.uncut(from - at)
+			case a.piece(refs[0]).AsItComes > 0: // from the left end to the cut of this piece
+				a.uncut(from - k - at)
+				use.Cuts = append(use.Cuts, cutopt.Cut{At: from - k})
+			case from > at:
 				offcut(from-k, cutopt.EndsNone)
 				use.Cuts = append(use.Cuts, cutopt.Cut{At: from - k})
 			}
 			a.sequence(&use, refs)
 			return use
+		}
+		if p.AsItComes > 0 {
+			at = p.Length
+			continue
 		}
 		if p.Ends == cutopt.EndsNone && at == 0 { // a one-piece run
 			p.Ends = cutopt.EndsLeft
@@ -213,6 +275,14 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 	offcut(l, cutopt.EndsRight)
 	a.sequence(&use, refs)
 	return use
+}
+
+// uncut counts an offcut that is laid as it comes, so much longer than planned: it is not sawn to its starter.
+func (a *assembler) uncut(longer measure.Length) {
+	a.slack += longer
+	if longer > 0 {
+		a.plan.Quality.Crosscuts--
+	}
 }
 
 // side orders pieces along a plank by their factory end.
@@ -264,6 +334,7 @@ func (a *assembler) order() {
 			w.Offcuts += measure.Area(o.To-o.From) * measure.Area(job.Plank.Width)
 		}
 	}
+	w.Offcuts += measure.Area(a.slack) * measure.Area(job.Plank.Width)
 	w.Bought = measure.Area(boxes*per) * plank
 	w.WholeLeft = measure.Area(plan.Order.Left) * plank
 	w.Ripped = pieces - w.Laid

@@ -188,7 +188,30 @@ var findingEnglish = map[string]string{
 	"finding.offcut-beyond": "an offcut from {from} to {to}; want a length above 0 within the plank",
 	"finding.offcut-ends":   "an offcut from {from} to {to} has its factory ends: {got}; want {want}",
 	"finding.plank-full":    "offcuts and kerfs take the place of its last piece; want what the pieces leave",
-	"finding.cuts-other":    "it is cut at {got}; want {want}",
+	// Starters that are laid as their offcuts come.
+	"finding.loose-no-starter": "it is laid as it comes; want only sawn starters of several pieces to be",
+	"finding.loose-interval": "it is laid as it comes from {length} to {longest}; want more than {length} and " +
+		"at most {most}",
+	"finding.loose-pattern": "it is laid as it comes; want joints where the pattern has them",
+	"finding.loose-shape":   "it is laid as it comes, and piece {n} of its run is no full rectangle; want it sawn",
+	"finding.loose-whole": "it is laid as it comes, and piece {n} of its run is a whole plank that would have " +
+		"to be sawn; want it sawn",
+	"finding.loose-new": "its piece {n} is laid as it comes and is not the last that is cut from it; want it " +
+		"sawn",
+	"finding.loose-leaves": "its starter is laid as it comes, and from {from} to {to} it has an offcut; want none",
+	"finding.loose-long": "its starter of {length} is laid as it comes, and the offcut is {offcut}; want at " +
+		"most {most}",
+	"finding.loose-beyond": "its starter of {length} may come at {longest}; want at most {most}, as it is laid " +
+		"as it comes",
+	"finding.offcut-longer": "its last piece of {length} may come at {longest}, and no cut is planned for it; " +
+		"want an interval",
+	"finding.ender-shorter": "its last piece of {length} may have to be {least}, and no cut is planned for it; " +
+		"want one",
+	"finding.joints-come-near": "the joint at its right end, at {at} as planned, may come to {distance} from " +
+		"the one at {other} of row {row} run {run}; want at least {least}",
+	"finding.ender-short-as-it-comes": "an ender of {length}; want at least {least}, the shortest piece, the " +
+		"fit allowance and what its starter may come longer",
+	"finding.cuts-other": "it is cut at {got}; want {want}",
 
 	// What is bought, and what is proven.
 	"finding.price-other": "order.price is {got}; want {boxes} boxes at {price}",

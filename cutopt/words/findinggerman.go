@@ -203,6 +203,32 @@ var findingGerman = map[string]string{
 	"finding.offcut-ends":   "ein Abschnitt von {from} bis {to} hat Werkskanten: {got}; verlangt: {want}",
 	"finding.plank-full": "Abschnitte und Sägeschnitte nehmen den Platz des letzten Stücks; verlangt: was " +
 		"die Stücke lassen",
+	// Anfangsstücke, die verlegt werden, wie ihre Abschnitte kommen.
+	"finding.loose-no-starter": "es wird verlegt, wie es kommt; verlangt: nur gesägte Anfangsstücke von " +
+		"mehreren Stücken",
+	"finding.loose-interval": "es wird verlegt, wie es kommt, von {length} bis {longest}; verlangt: mehr als " +
+		"{length} und höchstens {most}",
+	"finding.loose-pattern": "es wird verlegt, wie es kommt; verlangt: Stöße, wo das Muster sie hat",
+	"finding.loose-shape": "es wird verlegt, wie es kommt, und Stück {n} seines Zuges ist kein volles " +
+		"Rechteck; verlangt: ein Schnitt",
+	"finding.loose-whole": "es wird verlegt, wie es kommt, und Stück {n} seines Zuges ist eine ganze Diele, " +
+		"die zu sägen wäre; verlangt: ein Schnitt",
+	"finding.loose-new": "ihr Stück {n} wird verlegt, wie es kommt, und ist nicht das letzte, das von ihr " +
+		"gesägt wird; verlangt: ein Schnitt",
+	"finding.loose-leaves": "ihr Anfangsstück wird verlegt, wie es kommt, und von {from} bis {to} ist ein " +
+		"Abschnitt; verlangt: keiner",
+	"finding.loose-long": "ihr Anfangsstück von {length} wird verlegt, wie es kommt, und der Abschnitt ist " +
+		"{offcut}; verlangt: höchstens {most}",
+	"finding.loose-beyond": "ihr Anfangsstück von {length} kann mit {longest} kommen; verlangt: höchstens " +
+		"{most}, da es verlegt wird, wie es kommt",
+	"finding.offcut-longer": "ihr letztes Stück von {length} kann mit {longest} kommen, und kein Schnitt ist " +
+		"dafür geplant; verlangt: eine Spanne",
+	"finding.ender-shorter": "ihr letztes Stück von {length} muss vielleicht auf {least}, und kein Schnitt ist " +
+		"dafür geplant; verlangt: einer",
+	"finding.joints-come-near": "der Stoß an seinem rechten Ende, nach Plan bei {at}, kann {distance} neben " +
+		"den bei {other} von Reihe {row} Zug {run} kommen; verlangt: mindestens {least}",
+	"finding.ender-short-as-it-comes": "ein Endstück von {length}; verlangt: mindestens {least}, das kürzeste " +
+		"Stück, die Passtoleranz und was sein Anfangsstück länger kommen kann",
 	"finding.cuts-other": "sie wird bei {got} gesägt; verlangt: {want}",
 
 	// What is bought, and what is proven.

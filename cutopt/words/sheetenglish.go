@@ -88,6 +88,8 @@ var sheetEnglish = map[string]string{
 		"{length}, measured from its {hand}-hand end.",
 	"step.starter.ready": "Start with the offcut marked “{mark}” from {origin}, {length}, as it is; the " +
 		"sawn end goes to the wall.",
+	"step.starter.as-it-comes": "Start with the offcut marked “{mark}” from {origin} as it comes, {range}, without a " +
+		"saw cut; the sawn end goes to the wall.",
 	"step.ender.new": "Cut the last piece from new plank {plank} to fit, about {length}, measured from its " +
 		"{hand}-hand end.",
 	"step.ender.offcut": "Cut the last piece from the offcut marked “{mark}” from {origin} ({have}) to fit, " +
@@ -137,6 +139,7 @@ var sheetEnglish = map[string]string{
 	"pocket.then":        "Then",
 	"pocket.plank":       "whole",
 	"pocket.new":         "new",
+	"pocket.as-it-comes": "offcut, as it comes",
 	"pocket.ready":       "offcut, as it is",
 	"pocket.offcut":      "offcut {length}",
 	"pocket.alone":       "one piece",

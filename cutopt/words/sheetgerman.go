@@ -87,6 +87,8 @@ var sheetGerman = map[string]string{
 		"{length} sägen, gemessen von seinem {hand} Ende.",
 	"step.starter.ready": "Mit dem Abschnitt „{mark}“ aus {origin} beginnen, {length}, so wie er ist; das " +
 		"gesägte Ende kommt an die Wand.",
+	"step.starter.as-it-comes": "Mit dem Abschnitt „{mark}“ aus {origin} beginnen, wie er kommt, {range}, ohne zu " +
+		"sägen; das gesägte Ende kommt an die Wand.",
 	"step.ender.new": "Das letzte Stück nach Maß von der neuen Diele {plank} sägen, etwa {length}, gemessen von " +
 		"ihrem {hand} Ende.",
 	"step.ender.offcut": "Das letzte Stück nach Maß vom Abschnitt „{mark}“ aus {origin} ({have}) sägen, " +
@@ -137,6 +139,7 @@ var sheetGerman = map[string]string{
 	"pocket.then":        "Danach",
 	"pocket.plank":       "ganz",
 	"pocket.new":         "neu",
+	"pocket.as-it-comes": "Abschnitt, wie er kommt",
 	"pocket.ready":       "Abschnitt, wie er ist",
 	"pocket.offcut":      "Abschnitt {length}",
 	"pocket.alone":       "ein Stück",

@@ -131,6 +131,16 @@ func (s *Speech) Length(l measure.Length) string { return s.format(l.Floor(s.Gri
 // Bare prints a length without its unit, rounded down to the graduation.
 func (s *Speech) Bare(l measure.Length) string { return s.compact(l.Floor(s.Grid)) }
 
+// Range prints the lengths between which a piece may turn out that is laid as it comes, with one unit at the end.
+func (s *Speech) Range(from, to measure.Length) string {
+	return s.Say("range", "from", s.Bare(from), "to", s.Length(to))
+}
+
+// BareRange prints what Range does without its unit.
+func (s *Speech) BareRange(from, to measure.Length) string {
+	return s.Say("range", "from", s.Bare(from), "to", s.Bare(to))
+}
+
 // Exact prints a length with its unit to the tick: a figure that a rule names is not rounded.
 func (s *Speech) Exact(l measure.Length) string { return s.format(l, measure.Tick) }
 

@@ -26,7 +26,7 @@ func Quality(job *cutopt.Job, plan *cutopt.Plan) cutopt.Quality {
 					first = run.Pieces[len(run.Pieces)-1]
 				}
 				if round := job.Rules.Round; len(run.Pieces) > 1 && round > 0 && first.Length != job.Plank.Length &&
-					first.Length%round != 0 {
+					first.Length%round != 0 && first.AsItComes == 0 {
 					q.OddStarters++
 				}
 			}
