@@ -86,7 +86,7 @@ func (c *cutter) pack(singles []int, known int) Packing {
 	whole := p.plank + p.kerf
 	least := int((material + whole - 1) / whole)
 	if len(c.in.Offcuts) == 0 {
-		least = max(least, p.count())
+		least = max(least, p.count(), p.crowd())
 	}
 	p.best, p.least = known-c.whole, least
 	if len(c.in.Offcuts) > 0 {
@@ -139,13 +139,36 @@ func (p *packer) count() int {
 			k++
 		}
 	}
-	p.work += len(p.rooms)
+	p.work += 1 + len(p.rooms)
 	return len(p.heads) + len(p.rooms) - k
+}
+
+// crowd returns a bound on the planks: a plank holds at most k pieces longer than its (k+1)th part, each with its kerf.
+func (p *packer) crowd() int {
+	whole, least := p.plank+p.kerf, 0
+	for k := 1; k < 10; k++ {
+		long, part := 0, whole/measure.Length(k+1)
+		for _, x := range slices.Concat(p.heads, p.singles) {
+			if x+p.kerf > part {
+				long++
+			}
+		}
+		for _, room := range p.rooms { // a plank less the ender and its kerf
+			if p.plank-room > part {
+				long++
+			}
+		}
+		least = max(least, (long+k-1)/k)
+	}
+	return least
 }
 
 // search places the singles from the k-th on. The planks at hand are a bound: each single makes a board longer, or one
 // more.
 func (p *packer) search(k int, boards uint64) {
+	if p.work > packWork {
+		return
+	}
 	if k == len(p.singles) {
 		if n := p.count(); n < p.best {
 			p.best, p.found = n, slices.Clone(p.choice)
@@ -168,9 +191,6 @@ func (p *packer) search(k int, boards uint64) {
 		if h > 0 {
 			before := p.heads[h-1]
 			o = option{before, before + p.kerf + x, 0}
-			if p.work > packWork {
-				return
-			}
 			if o.after > p.plank || h < len(p.heads) && p.heads[h] == before {
 				continue
 			}

@@ -145,6 +145,21 @@ func TestManySingles(t *testing.T) {
 	}
 }
 
+// TestOnlySingles packs 40 one-piece runs of different lengths, with no ender to look at. Where three do not fit on a
+// plank pairs are the best there is; what cannot be told so soon ends with the work allowed.
+func TestOnlySingles(t *testing.T) {
+	for _, plank := range []measure.Length{4_800, 9_000} {
+		in := &rows.Instance{Plank: plank, Kerf: 3, MinPiece: 100, Grid: 1}
+		for i := range measure.Length(40) {
+			in.Runs = append(in.Runs, rows.Run{Length: 1_740 + 7*i})
+		}
+		n := in.Count(make(rows.Layout, len(in.Runs)), nil)
+		if plank == 4_800 && n != 20 || n > 20 || n < 8 {
+			t.Errorf("plank of %d: %d planks", plank, n)
+		}
+	}
+}
+
 // TestCheckPacking refuses packings by the name of their entry.
 func TestCheckPacking(t *testing.T) {
 	in := &rows.Instance{
