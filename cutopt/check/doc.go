@@ -7,8 +7,9 @@
 // laid as it stands, that its figures are right, and that no layout of the same rows needs fewer planks than its bound.
 //
 // Some of what a plan tells cannot be recounted from what it carries, and is only held within limits. Order.Fewest is
-// of another floor: it lies between the bound and the planks of the plan, and as many boxes are bought for it. Jogs
-// that were straightened are at most as many as there are walls so short, and slivers left to the trim have no more
-// area than lies open; neither fact is missed where it is not told. Outside a rectangle an edge row is believed to be
-// forced. That what lies open may lie open is recounted either way.
+// of another floor: it lies between the bound and the planks of the plan, and as many boxes are bought for it. Where
+// walls run neither along the rows nor square to them, or a pipe stands in the floor, straight cuts leave more open
+// than the slivers that are told of: their area is then bounded from both sides, and so is their number where they
+// touch. Outside a rectangle an edge row is believed to be forced. That what lies open may lie open is recounted
+// either way.
 package check

@@ -22,7 +22,6 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	}
 	c.doorways(told[cutopt.FactDoorway])
 	c.jogs(told[cutopt.FactJogs])
-	c.slivers(told[cutopt.FactSlivers])
 	c.edges(floor, append(told[cutopt.FactEdgeAsked], told[cutopt.FactEdgeForced]...))
 	c.strips(told[cutopt.FactStrip])
 	c.firstRow(floor, c.job.Rooms[c.rooms[0]].Rows.FirstRow)
@@ -80,81 +79,6 @@ func (c *roomChecker) wallGap(room *cutopt.Room, wall int) measure.Length {
 		return gap
 	}
 	return c.job.Rules.Gap
-}
-
-// jogs holds that no more jogs are told of than there are walls short enough: moving a wall's neighbours changes its
-// length by four times the tolerance at most.
-func (c *roomChecker) jogs(facts []*cutopt.Fact) {
-	f := c.once(facts)
-	if f == nil {
-		return
-	}
-	smooth := c.job.Rules.Smooth
-	short := 0
-	for _, ring := range c.rings() {
-		for i, p := range ring {
-			q := ring[(i+1)%len(ring)]
-			if max(p.X-q.X, q.X-p.X, p.Y-q.Y, q.Y-p.Y) < 5*smooth {
-				short++
-			}
-		}
-	}
-	if f.Most != smooth || f.Count < 1 || f.Count > short {
-		c.untrue(f, "jogs-other", "most", smooth, "count", short)
-	}
-}
-
-// rings lists the outlines and islands of the floor.
-func (c *roomChecker) rings() [][]cutopt.Point {
-	var rings [][]cutopt.Point
-	for _, r := range c.rooms {
-		rings = append(rings, c.job.Rooms[r].Outline)
-		for i := range c.job.Rooms[r].Islands {
-			rings = append(rings, c.job.Rooms[r].Islands[i].Outline)
-		}
-	}
-	return rings
-}
-
-// hidden is the width up to which floor is left to the trim.
-func (c *roomChecker) hidden() measure.Length { return max(c.job.Rules.Cover, 9) }
-
-// slivers holds what is left to the trim against the rule; that it is enough to explain what lies open is for cover to
-// say.
-func (c *roomChecker) slivers(facts []*cutopt.Fact) {
-	f := c.once(facts)
-	if f == nil {
-		return
-	}
-	var net, laid float64
-	for _, r := range c.rooms {
-		room := &c.job.Rooms[r]
-		net += twiceAbs(room.Outline) / 2
-		for _, d := range room.Doorways {
-			net += float64(d.Width) * max(float64(d.Depth), float64(measure.Metre))
-		}
-	}
-	for i := range c.room.Rows {
-		row := &c.room.Rows[i]
-		for k := range row.Runs {
-			for m := range row.Runs[k].Pieces {
-				p := &row.Runs[k].Pieces[m]
-				if p.Shape != nil {
-					laid += twiceAbs(p.Shape) / 2
-				} else {
-					laid += float64(p.To-p.From) * float64(row.To-row.From)
-				}
-			}
-		}
-	}
-	if f.Most != c.hidden() || f.Count < 1 || f.Area < 0 || float64(f.Area) > net-laid {
-		c.untrue(f, "slivers-other", "most", c.hidden())
-	}
-}
-
-func twiceAbs(points []cutopt.Point) float64 {
-	t := float64(twiceArea(points))
-	return max(t, -t)
 }
 
 // breaksAcross holds that breaks lie between rows and leave no part of the floor wider than allowed.

@@ -101,7 +101,14 @@ func (c *roomChecker) cover() error {
 	floor := c.floor()
 	c.facts(floor)
 	c.lanes(floor)
-	findings, err := recount.MeasureContext(c.ctx, floor, strips, parts)
+	findings, open, err := recount.MeasureContext(c.ctx, floor, strips, parts)
+	if err != nil {
+		return err
+	}
+	if len(c.room.Rows) > 0 {
+		holes := slices.ContainsFunc(findings, func(f recount.Finding) bool { return f.Kind == recount.Uncovered })
+		c.slivers(c.open(floor, open, holes))
+	}
 	for _, f := range findings {
 		if f.Kind == recount.Split && len(c.rooms) > 1 && c.beside(f.Part, f.Other) {
 			continue // parted by a wall, as lanes holds; the one ends in the opening of that wall
@@ -150,19 +157,25 @@ func (c *roomChecker) floor() *recount.Floor {
 			}
 			return rules.Gap
 		}
-		r := recount.Room{Outline: ring(room.Outline, wallGap)}
-		for k := range room.Islands {
-			gap := room.Islands[k].Gap
-			switch gap {
-			case 0:
-				gap = rules.Gap
-			case cutopt.GapNone:
-				gap = 0
+		straight := func(points []cutopt.Point, gap func(int) measure.Length, island bool) *recount.Ring {
+			jogs := recount.Straighten(points, gap, island, rules.Smooth)
+			if c.straightened += jogs.Jogs; jogs.Jogs == 0 {
+				return nil
 			}
-			r.Islands = append(r.Islands, ring(room.Islands[k].Outline, func(int) measure.Length { return gap }))
+			r := ring(jogs.Corners, func(wall int) measure.Length { return jogs.Gaps[wall] })
+			return &r
+		}
+		r := recount.Room{Outline: ring(room.Outline, wallGap), Straight: straight(room.Outline, wallGap, false)}
+		for k := range room.Islands {
+			gap := c.fixedGap(room.Islands[k].Gap)
+			same := func(int) measure.Length { return gap }
+			r.Islands = append(r.Islands, ring(room.Islands[k].Outline, same))
+			if fixed := straight(room.Islands[k].Outline, same, true); fixed != nil {
+				r.Fixed = append(r.Fixed, *fixed)
+			}
 		}
 		for k := range room.Pipes {
-			gap := c.pipeGap(&room.Pipes[k])
+			gap := c.fixedGap(room.Pipes[k].Gap)
 			r.Rounds = append(r.Rounds, recount.Round{
 				Middle: axes.Place(room.Pipes[k].At), Radius: float64(room.Pipes[k].Diameter) / 2, Gap: float64(gap),
 			})

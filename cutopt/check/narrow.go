@@ -246,9 +246,11 @@ func (c *roomChecker) strips(facts []*cutopt.Fact) {
 	}
 }
 
-// strip holds one piece. Places of slanted edges are whole ticks, so that widths and lengths are a few off.
+// rough is by how many ticks widths and lengths between slanted edges may be off, whose places are whole ticks.
+const rough = 8
+
+// strip holds one piece.
 func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piece, stated *cutopt.Fact) {
-	const rough = 8
 	least := float64(c.job.Rules.MinStrip)
 	if p.Shape == nil && stated == nil && row.To-row.From >= c.job.Rules.MinStrip &&
 		p.To-p.From >= c.job.Rules.MinStrip {
@@ -269,8 +271,10 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 	sure := narrowest(recount.Bounds{Width: least - rough, Long: short + 2*rough, Degrees: 9.9})
 	if stated != nil {
 		may := narrowest(recount.Bounds{Width: least + rough, Long: short - 2*rough, Degrees: 10.1, Join: 2 * rough})
-		if told := float64(stated.Width); told < may-rough || told > sure+rough {
+		if width := float64(stated.Width); width < may-rough || width > sure+rough {
 			c.untrue(stated, "strip-other", "width", about(min(may, float64(farthest))))
+		} else if !told(stated, row, p, corners) {
+			c.untrue(stated, "strip-elsewhere")
 		}
 		return
 	}
@@ -278,6 +282,23 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 		c.report(c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1), "strip-untold",
 			"width", about(sure), "least", c.job.Rules.MinStrip)
 	}
+}
+
+// told reports whether the strip that a fact tells of is one of the piece's, where it says and as long: its middle lies
+// in the middle of the stretch along one of the two edges.
+func told(f *cutopt.Fact, row *cutopt.PlanRow, p *cutopt.Piece, corners []recount.Spot) bool {
+	near := func(told measure.Length, is float64) bool { return math.Abs(float64(told)-is) <= rough }
+	for _, degrees := range []float64{9.9, 10.1} { // within which edges are parallel beyond doubt, and may be
+		for _, n := range recount.Narrows(corners, recount.Bounds{
+			Width: float64(f.Least), Long: short - 2*rough, Degrees: degrees, Join: 2,
+		}) {
+			x, y := (n.A.X+n.B.X)/2-float64(p.From), (n.A.Y+n.B.Y)/2-float64(row.From)
+			if near(f.At, x) && near(f.Across, y) && near(f.Length, n.Length) && near(f.Width, n.Width) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func meets(walls []edgeWall, low, high float64) bool {

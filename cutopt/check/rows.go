@@ -14,6 +14,8 @@ type roomChecker struct {
 	index int
 	room  *cutopt.PlanFloor
 	rooms []int // the rooms of the job that make it up; nil when the job has none
+
+	straightened int // jogs, counted again with the floor
 	// placed are the pipes of these rooms in the floor's own axes; nil until pipes lists them.
 	placed []pipe
 }

@@ -14,14 +14,15 @@ type pipe struct {
 	bare, hole float64
 }
 
-func (c *checker) pipeGap(p *cutopt.Pipe) measure.Length {
-	switch p.Gap {
+// fixedGap returns the gap that the floor keeps from an island or a pipe whose own is gap.
+func (c *checker) fixedGap(gap measure.Length) measure.Length {
+	switch gap {
 	case 0:
 		return c.job.Rules.Gap
 	case cutopt.GapNone:
 		return 0
 	}
-	return p.Gap
+	return gap
 }
 
 // pipes lists the round things of the floor, in its own axes.
@@ -33,7 +34,7 @@ func (c *roomChecker) pipes() []pipe {
 			for k := range c.job.Rooms[i].Pipes {
 				p := &c.job.Rooms[i].Pipes[k]
 				at, bare := axes.Place(p.At), float64(p.Diameter)/2
-				c.placed = append(c.placed, pipe{spot{at.X, at.Y}, bare, bare + float64(c.pipeGap(p))})
+				c.placed = append(c.placed, pipe{spot{at.X, at.Y}, bare, bare + float64(c.fixedGap(p.Gap))})
 			}
 		}
 	}

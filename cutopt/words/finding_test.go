@@ -161,8 +161,8 @@ func TestViolation(t *testing.T) {
 		{
 			check.Violation{Rule: check.RuleFact, Floor: 1, Name: "Den", Finding: cutopt.Find("jogs-other", "fact",
 				cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in / 8}, "most", in/4, "count", 1)},
-			"Den: fact: it is told jogs: count 2 most 1/8 in; want most 1/4 in, count at most 1",
-			"Den: fact: es heißt jogs: count 2 most 1/8 in; verlangt: most 1/4 in, count höchstens 1",
+			"Den: fact: it is told jogs: count 2 most 1/8 in; want most 1/4 in, count 1",
+			"Den: fact: es heißt jogs: count 2 most 1/8 in; verlangt: most 1/4 in, count 1",
 		},
 		{
 			check.Violation{Rule: check.RuleWaste, Finding: cutopt.Find("percent-off", "field", "waste.afterwards",

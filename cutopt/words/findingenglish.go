@@ -117,9 +117,12 @@ var findingEnglish = map[string]string{
 		"leave no floor",
 	"finding.doorway-untold": "nothing is told of doorway {doorway} of room {room}; want a fact, as the " +
 		"gaps at its sides leave no floor",
-	"finding.jogs-other": "it is told {fact}; want most {most}, count at most {count}",
-	"finding.slivers-other": "it is told {fact}; want most {most}, what the trim hides, and no more area " +
-		"than is left open",
+	"finding.jogs-other":     "it is told {fact}; want most {most}, count {count}",
+	"finding.jogs-untold":    "nothing is told of {count} jogs shorter than {most}; want a fact",
+	"finding.slivers-width":  "it is told {fact}; want most {most}, what the trim hides",
+	"finding.slivers-area":   "it is told {fact}; want an area of {least} to {most}, which lies open",
+	"finding.slivers-count":  "it is told {fact}; want count {least} to {most}",
+	"finding.slivers-untold": "{area} lie open under the trim and nothing is told of it; want a fact",
 	"finding.break-across-other": "it is told {fact}; want a break between two rows of a floor {length} " +
 		"across, in steps of at most {most}",
 	"finding.unbroken-across": "the floor goes on for {length} across the rows without a break being told; " +
@@ -136,10 +139,11 @@ var findingEnglish = map[string]string{
 	"finding.edge-is-asked": "it is told {fact}; want edge-asked, as the job asks for a first row of {width}",
 	"finding.edge-unforced": "edge rows of {first} and {last} are told to be forced; want rows that keep " +
 		"{least} at both edges: another position does",
-	"finding.strip-unasked": "it is told {fact}; want a job that has a least width",
-	"finding.strip-again":   "it is told {fact}; want one fact for a piece, of less than {least}",
-	"finding.strip-nowhere": "it is told {fact}; want a piece of this floor",
-	"finding.strip-other":   "it is told {fact}; want a strip of {width} where this piece is narrowest",
+	"finding.strip-unasked":   "it is told {fact}; want a job that has a least width",
+	"finding.strip-again":     "it is told {fact}; want one fact for a piece, of less than {least}",
+	"finding.strip-nowhere":   "it is told {fact}; want a piece of this floor",
+	"finding.strip-other":     "it is told {fact}; want a strip of {width} where this piece is narrowest",
+	"finding.strip-elsewhere": "it is told {fact}; want where the strip is, and how long",
 	"finding.strip-untold": "it has a strip only {width} wide that the plan does not state; want at least " +
 		"{least}, or a fact that says where it is",
 

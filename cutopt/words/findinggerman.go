@@ -122,9 +122,13 @@ var findingGerman = map[string]string{
 		"und Fugen keinen Boden lassen",
 	"finding.doorway-untold": "nichts ist gesagt von Durchgang {doorway} in Raum {room}; verlangt: eine " +
 		"Angabe, denn die Fugen an seinen Seiten lassen keinen Boden",
-	"finding.jogs-other": "es heißt {fact}; verlangt: most {most}, count höchstens {count}",
-	"finding.slivers-other": "es heißt {fact}; verlangt: most {most}, was die Leiste deckt, und nicht mehr " +
-		"Fläche, als offen bleibt",
+	"finding.jogs-other":    "es heißt {fact}; verlangt: most {most}, count {count}",
+	"finding.jogs-untold":   "nichts ist gesagt von {count} Versprüngen, kürzer als {most}; verlangt: eine Angabe",
+	"finding.slivers-width": "es heißt {fact}; verlangt: most {most}, was die Leiste deckt",
+	"finding.slivers-area":  "es heißt {fact}; verlangt: eine Fläche von {least} bis {most}, die offen liegt",
+	"finding.slivers-count": "es heißt {fact}; verlangt: count {least} bis {most}",
+	"finding.slivers-untold": "{area} liegen unter der Leiste offen, und nichts ist davon gesagt; verlangt: " +
+		"eine Angabe",
 	"finding.break-across-other": "es heißt {fact}; verlangt: ein Dehnungsprofil zwischen zwei Reihen " +
 		"eines Bodens von {length}, alle {most} oder öfter",
 	"finding.unbroken-across": "der Boden geht quer zu den Reihen {length} weit, ohne dass ein " +
@@ -147,6 +151,7 @@ var findingGerman = map[string]string{
 	"finding.strip-nowhere": "es heißt {fact}; verlangt: ein Stück dieses Bodens",
 	"finding.strip-other": "es heißt {fact}; verlangt: ein Streifen von {width}, wo dieses Stück am " +
 		"schmalsten ist",
+	"finding.strip-elsewhere": "es heißt {fact}; verlangt: wo der Streifen ist und wie lang",
 	"finding.strip-untold": "es hat einen nur {width} breiten Streifen, den der Plan nicht nennt; " +
 		"verlangt: mindestens {least} oder eine Angabe, wo er ist",
 

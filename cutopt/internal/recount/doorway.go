@@ -74,7 +74,10 @@ func (d *drawing) openings() []map[int][]span {
 				continue
 			}
 			open[i][door.Wall] = append(open[i][door.Wall], here)
-			o := opening{near: s.a.plus(s.along, here.from), far: s.a.plus(s.along, here.to), out: s.normal.plus(s.normal, -2)}
+			o := opening{
+				near: s.a.plus(s.along, here.from), far: s.a.plus(s.along, here.to),
+				out: s.normal.plus(s.normal, -2),
+			}
 			o.nearEnd, o.farEnd = o.near.plus(o.out, deep), o.far.plus(o.out, deep)
 			if door.Into >= 0 {
 				d.through(&o, door, open[door.Into])
@@ -108,9 +111,11 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 		if deep {
 			d.wall(t, name)
 		}
-		d.mitre(a, s.normal, normal, s.hide, s.hide)
+		d.mitre(roleHide, a, s.normal, normal, s.hide, s.hide)
+		d.mitre(roleFree, a, s.normal, normal, s.gap, door.Gap)
 		if o.beyond != nil {
-			d.mitre(b, o.beyond.normal, normal, o.beyond.hide, s.hide)
+			d.mitre(roleHide, b, o.beyond.normal, normal, o.beyond.hide, s.hide)
+			d.mitre(roleFree, b, o.beyond.normal, normal, o.beyond.gap, door.Gap)
 		}
 	}
 	jamb(o.near, o.nearEnd, s.along)

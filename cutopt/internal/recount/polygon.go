@@ -6,13 +6,15 @@ import "math"
 type role uint8
 
 const (
-	roleRoom   role = iota // outline of a room
-	roleIsland             // outline of an island
-	roleOpen               // opening of a doorway
-	roleMargin             // outside a wall without a gap that is held with Slack
-	roleKeep               // the gap of an edge
-	roleHide               // hidden floor
-	rolePart               // piece
+	roleRoom     role = iota // outline of a room
+	roleIsland               // outline of an island
+	roleOpen                 // opening of a doorway
+	roleMargin               // outside a wall without a gap that is held with Slack
+	roleKeep                 // the gap of an edge
+	roleFree                 // the mitre of two gaps, which need not be kept free and may be
+	roleHide                 // hidden floor
+	roleStraight             // outline of a room with its jogs straightened
+	rolePart                 // piece
 	roles
 )
 
@@ -37,6 +39,7 @@ type drawing struct {
 	polygons []polygon
 	keeps    []keep
 	slanted  bool // some walls do not lie along the axes
+	jogged   bool // jogs of some room are straightened
 }
 
 func (d *drawing) add(r role, of int, corners ...Spot) {
@@ -55,8 +58,12 @@ func draw(f *Floor) *drawing {
 	d := &drawing{floor: f}
 	open := d.openings()
 	for i := range f.Rooms {
+		d.jogged = d.jogged || f.Rooms[i].Straight != nil
+	}
+	for i := range f.Rooms {
 		room := &f.Rooms[i]
 		d.add(roleRoom, i, room.Outline.Corners...)
+		d.straight(room)
 		d.ring(&room.Outline, Edge{Room: i, Island: -1, Doorway: -1}, open[i])
 		for k := range room.Islands {
 			d.add(roleIsland, i, room.Islands[k].Corners...)
@@ -67,6 +74,33 @@ func draw(f *Floor) *drawing {
 		}
 	}
 	return d
+}
+
+// straight adds what straightening the jogs of a room takes of the floor, with the gaps of the straight walls.
+func (d *drawing) straight(room *Room) {
+	if room.Straight != nil {
+		d.add(roleStraight, 0, room.Straight.Corners...)
+		d.free(room.Straight, 1)
+	} else if d.jogged {
+		d.add(roleStraight, 0, room.Outline.Corners...)
+	}
+	for k := range room.Fixed {
+		d.add(roleFree, 0, room.Fixed[k].Corners...)
+		d.free(&room.Fixed[k], -1)
+	}
+}
+
+// free adds the gaps along the edges of a ring. Turn is 1 for an outline and -1 for an island.
+func (d *drawing) free(ring *Ring, turn float64) {
+	turn *= turning(ring.Corners)
+	sides := d.sides(ring, turn)
+	for i := range sides {
+		s, before := &sides[i], &sides[(i+len(sides)-1)%len(sides)]
+		d.strip(roleFree, 0, s.a, s.b, s.normal, s.gap)
+		if before.along.cross(s.along)*turn < 0 {
+			d.mitre(roleFree, s.a, before.normal, s.normal, before.gap, s.gap)
+		}
+	}
 }
 
 // rims is how many corners stand for a circle, and loose how much farther from its middle than the circle the floor may
@@ -216,13 +250,14 @@ func (d *drawing) corner(s, t *side, name Edge) {
 		}
 		d.add(roleKeep, len(d.keeps)-1, fan...)
 	}
-	d.mitre(v, s.normal, t.normal, s.hide, t.hide)
+	d.mitre(roleHide, v, s.normal, t.normal, s.hide, t.hide)
+	d.mitre(roleFree, v, s.normal, t.normal, s.gap, t.gap)
 }
 
-// mitre hides the mitre of two edges that meet in v at distances r and q, up to two and a quarter times the larger.
+// mitre adds the mitre of two edges that meet in v at distances r and q, up to two and a quarter times the larger.
 // Where the gaps differ so much that there is none, the floor may be cut off straight between the feet of the two gaps:
 // then what lies near that line is hidden.
-func (d *drawing) mitre(v, m, n Spot, r, q float64) {
+func (d *drawing) mitre(as role, v, m, n Spot, r, q float64) {
 	cos, sin := m.dot(n), math.Abs(m.cross(n))
 	bisector := m.plus(n, 1)
 	size := math.Hypot(bisector.X, bisector.Y)
@@ -232,6 +267,9 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	bisector = Spot{bisector.X / size, bisector.Y / size}
 	along, back := (q-r*cos)/sin, (r-q*cos)/sin // from the feet of v to the tip of the mitre
 	if along <= 0 || back <= 0 {
+		if as != roleHide {
+			return
+		}
 		near := d.hidden() // what r and q have beyond the gaps
 		d.beside(v.plus(m, r-near), v.plus(n, q-near), v, near)
 		d.add(roleHide, 0, v, v.plus(m, r), v.plus(n, q))
@@ -241,13 +279,13 @@ func (d *drawing) mitre(v, m, n Spot, r, q float64) {
 	foot, last := v.plus(m, r), v.plus(n, q)
 	limit := 2.25 * max(r, q)
 	if math.Hypot(r, along) <= limit {
-		d.add(roleHide, 0, v, foot, foot.plus(toTip, along), last)
+		d.add(as, 0, v, foot, foot.plus(toTip, along), last)
 		return
 	}
 	short := func(foot, way Spot, whole float64) Spot {
 		return foot.plus(way, min(whole, max(0, (limit-foot.minus(v).dot(bisector))/way.dot(bisector))))
 	}
-	d.add(roleHide, 0, v, foot, short(foot, toTip, along), short(last, fromTip, back), last)
+	d.add(as, 0, v, foot, short(foot, toTip, along), short(last, fromTip, back), last)
 }
 
 // beside hides what lies near the line from a to b, on the side away from v.

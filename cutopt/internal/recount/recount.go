@@ -88,6 +88,11 @@ type Room struct {
 	Islands  []Ring
 	Rounds   []Round
 	Doorways []Doorway
+
+	// Straight is the outline, and Fixed are the islands, with jogs straightened, where there are any: what that
+	// takes of the floor is not open.
+	Straight *Ring
+	Fixed    []Ring
 }
 
 // A Round is a round thing that the floor keeps a gap from.
@@ -143,6 +148,13 @@ const (
 	Near                  // Part comes within Distance of Edge at At, which keeps Gap
 	Split                 // the floor goes on between Part and Other, which belong to two runs of a row
 )
+
+// An Open is a cell of floor, after the gaps, that no part covers, whether the trim hides it or not.
+type Open struct {
+	Row    int  // -1 before the first row, the number of rows after the last
+	At, To Spot // its extent
+	Area   float64
+}
 
 // A Finding is one thing that is wrong.
 type Finding struct {

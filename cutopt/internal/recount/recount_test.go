@@ -104,12 +104,18 @@ func TestMeasure(t *testing.T) {
 		want   string
 	}{
 		{"full cover", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190))}, ""},
-		{"two pieces", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 0, 1, box(500, 10,
-			990, 190))}, ""},
-		{"corners the other way round", floorOf(spots(0, 0, 0, 200, 1000, 200, 1000, 0)), strips, []recount.Part{part(0, 0,
-			0, spots(10, 10, 10, 190, 990, 190, 990, 10))}, ""},
+		{"two pieces", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 0, 1,
+			box(500, 10,
+				990, 190))}, ""},
 		{
-			"repeated corners and corners in line", floorOf(spots(0, 0, 0, 0, 500, 0, 1000, 0, 1000, 200, 0, 200, 0, 200)),
+			"corners the other way round", floorOf(spots(0, 0, 0, 200, 1000, 200, 1000, 0)), strips,
+			[]recount.Part{part(0, 0,
+				0, spots(10, 10, 10, 190, 990, 190, 990, 10))},
+			"",
+		},
+		{
+			"repeated corners and corners in line", floorOf(spots(0, 0, 0, 0, 500, 0, 1000, 0, 1000, 200, 0, 200, 0,
+				200)),
 			strips,
 			[]recount.Part{part(0, 0, 0, box(10, 10, 990, 190))},
 			"",
@@ -117,50 +123,68 @@ func TestMeasure(t *testing.T) {
 		{"nothing laid", floorOf(room), nil, nil, "uncovered 0"},
 		{"short by what is hidden", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(14, 10, 985, 190))}, ""},
 		{"short by more", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 984, 190))}, "uncovered 0"},
-		{"a slit between two pieces", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 0,
-			1, box(500.01, 10, 990, 190))}, "uncovered 0"},
+		{"a slit between two pieces", floorOf(room), strips, []recount.Part{
+			part(0, 0, 0, box(10, 10, 500, 190)),
+			part(0, 0,
+				1, box(500.01, 10, 990, 190)),
+		}, "uncovered 0"},
 		{
 			"one tick too near the wall", floorOf(room), strips,
 			[]recount.Part{part(0, 0, 0, box(10-1/mm, 10, 990, 190))},
 			"near 0.0.0 edge 3",
 		},
-		{"outside", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(-20, 10, 990, 190))}, "outside 0.0.0, near " +
-			"0.0.0 edge 3"},
-		{"overlap", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 510, 190)), part(0, 0, 1, box(500, 10,
+		{
+			"outside", floorOf(room), strips,
+			[]recount.Part{part(0, 0, 0, box(-20, 10, 990, 190))},
+			"outside 0.0.0, near " +
+				"0.0.0 edge 3",
+		},
+		{"overlap", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 510, 190)), part(0, 0, 1, box(500,
+			10,
 			990, 190))}, "overlap 0.0.0 0.0.1"},
-		{"one piece upon another", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190)), part(0, 0, 1,
+		{"one piece upon another", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 990, 190)), part(0,
+			0, 1,
 			box(300, 50, 400, 60))}, "overlap 0.0.0 0.0.1"},
 
-		{"a row cut in two by an island", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0, box(10,
-			10, 390, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, ""},
-		{"a piece over the island's gap", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0, box(10,
-			10, 395, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, "near 0.0.0 edge 3"},
-		{"two runs that touch", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 1, 0,
+		{"a row cut in two by an island", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0,
+			box(10,
+				10, 390, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, ""},
+		{"a piece over the island's gap", floorOf(room, box(400, 0, 500, 200)), strips, []recount.Part{part(0, 0, 0,
+			box(10,
+				10, 395, 190)), part(0, 1, 0, box(510, 10, 990, 190))}, "near 0.0.0 edge 3"},
+		{"two runs that touch", floorOf(room), strips, []recount.Part{part(0, 0, 0, box(10, 10, 500, 190)), part(0, 1,
+			0,
 			box(500, 10, 990, 190))}, "split 0.0.0 0.1.0"},
 		{
-			"two runs beside a post that stands in half of the row only: they hang together behind it", floorOf(room, box(400,
-				0, 500, 100)), strips,
+			"two runs beside a post that stands in half of the row only: they hang together behind it", floorOf(room,
+				box(400,
+					0, 500, 100)), strips,
 			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 110, 450, 110, 450, 190, 10, 190)), part(0, 1, 0,
 				spots(450, 110, 510, 110, 510, 10, 990, 10, 990, 190, 450, 190))},
 			"",
 		},
-		{"a notch round a post", floorOf(room, box(400, 0, 500, 100)), strips, []recount.Part{part(0, 0, 0, spots(10, 10,
+		{"a notch round a post", floorOf(room, box(400, 0, 500, 100)), strips, []recount.Part{part(0, 0, 0, spots(10,
+			10,
 			390, 10, 390, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10, 190))}, ""},
 		{
 			"a notch with corners cut off outside the circle of the gap", floorOf(room, box(400, 0, 500, 100)), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 104.143, 395.857, 110, 504.143, 110, 510, 104.143, 510, 10,
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 104.143, 395.857, 110, 504.143, 110, 510,
+				104.143, 510, 10,
 				990, 10, 990, 190, 10, 190))},
 			"",
 		},
 		{
-			"a notch cut straight across the corner comes within 7.1 of it", floorOf(room, box(400, 0, 500, 100)), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 100, 400, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10,
+			"a notch cut straight across the corner comes within 7.1 of it", floorOf(room, box(400, 0, 500, 100)),
+			strips,
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 390, 10, 390, 100, 400, 110, 510, 110, 510, 10, 990, 10, 990,
+				190, 10,
 				190))},
 			"near 0.0.0 edge 3",
 		},
 		{
 			"a notch that leaves 20 open round a post", floorOf(room, box(400, 0, 500, 100)), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 380, 10, 380, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10, 190))},
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 380, 10, 380, 110, 510, 110, 510, 10, 990, 10, 990, 190, 10,
+				190))},
 			"uncovered 0",
 		},
 
@@ -169,14 +193,18 @@ func TestMeasure(t *testing.T) {
 			[]recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160, 500, 160, 500, 190, 10, 190))},
 			"",
 		},
-		{"the same, cut off 6 mm further than is needed", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990,
+		{"the same, cut off 6 mm further than is needed", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10,
+			10, 990,
 			10, 990, 160, 494, 160, 494, 190, 10, 190))}, "uncovered 0"},
-		{"the same, 1 mm beyond", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160, 501, 160,
+		{"the same, 1 mm beyond", widerGap(), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 990, 10, 990, 160,
+			501, 160,
 			501, 190, 10, 190))}, "near 0.0.0 edge 2"},
 
-		{"an angled end", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 983.8197, 10, 893.8197, 190,
+		{"an angled end", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 983.8197, 10, 893.8197,
+			190,
 			10, 190))}, ""},
-		{"an angled end 1 mm too long", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 984.8197, 10,
+		{"an angled end 1 mm too long", floorOf(slanted), strips, []recount.Part{part(0, 0, 0, spots(10, 10, 984.8197,
+			10,
 			894.8197, 190, 10, 190))}, "near 0.0.0 edge 1"},
 		{
 			"a square end at an angled wall", floorOf(slanted), strips,
@@ -185,13 +213,15 @@ func TestMeasure(t *testing.T) {
 		},
 		{
 			"an open bow tie between two heights where all is covered", floorOf(room), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 500, 10, 480, 100, 500, 190, 10, 190)), part(0, 0, 1, box(500, 10, 990,
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 500, 10, 480, 100, 500, 190, 10, 190)), part(0, 0, 1, box(500,
+				10, 990,
 				190))},
 			"uncovered 0",
 		},
 		{
 			"edges that cross half way: open above, overlap below", floorOf(room), strips,
-			[]recount.Part{part(0, 0, 0, spots(10, 10, 520, 10, 480, 190, 10, 190)), part(0, 0, 1, spots(480, 10, 990, 10, 990,
+			[]recount.Part{part(0, 0, 0, spots(10, 10, 520, 10, 480, 190, 10, 190)), part(0, 0, 1, spots(480, 10, 990,
+				10, 990,
 				190, 520, 190))},
 			"uncovered 0, overlap 0.0.0 0.0.1",
 		},
@@ -274,12 +304,16 @@ func TestDoorways(t *testing.T) {
 			Width: 200 * mm, Into: -1,
 		}), strips, []recount.Part{main}, ""},
 		{
-			"floor into an opening without depth", door(recount.Doorway{Wall: 0, At: 300 * mm, Width: 200 * mm, Into: -1}),
+			"floor into an opening without depth", door(recount.Doorway{
+				Wall: 0, At: 300 * mm, Width: 200 * mm,
+				Into: -1,
+			}),
 			[]recount.Strip{{From: 0, To: 10 * mm}, strips[1]},
 			[]recount.Part{part(0, 0, 0, box(300, 0, 500, 10)), main},
 			"near 0.0.0 edge 0",
 		},
-		{"floor up to a transition that keeps a gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300, -50, 500,
+		{"floor up to a transition that keeps a gap", door(stopped), strips, []recount.Part{part(0, 0, 0, box(300,
+			-50, 500,
 			10)), main}, "outside 0.0.0"},
 		{
 			"floor short of it by the gap", door(stopped), strips,
@@ -299,8 +333,14 @@ func TestDoorways(t *testing.T) {
 			[]recount.Part{part(0, 0, 0, box(304, -50, 500, 10)), main},
 			"uncovered 0",
 		},
-		{"floor round a metal casing", door(metal), strips, []recount.Part{part(0, 0, 0, box(310, -50, 490, 10)), main}, ""},
-		{"floor round a wooden casing", door(wood), strips, []recount.Part{part(0, 0, 0, box(310, -50, 490, 10)), main}, ""},
+		{"floor round a metal casing", door(metal), strips, []recount.Part{
+			part(0, 0, 0, box(310, -50, 490, 10)),
+			main,
+		}, ""},
+		{"floor round a wooden casing", door(wood), strips, []recount.Part{
+			part(0, 0, 0, box(310, -50, 490, 10)),
+			main,
+		}, ""},
 		{
 			"through to the next room", two, deep,
 			[]recount.Part{part(0, 0, 0, box(10, -240, 990, -60)), part(0, 0, 1, box(300, -60, 500, -50)), part(1, 0, 0,
@@ -414,7 +454,8 @@ func checkAgainstDefinition(
 			}
 		case on >= 0 && inside && distance < 0.95*gap-margin && edge > margin:
 			if !found(recount.Near) {
-				t.Fatalf("seed %d: %v is %v mm from a wall on part %v, and was not found", seed, p, distance/mm, parts[on].Ref)
+				t.Fatalf("seed %d: %v is %v mm from a wall on part %v, and was not found", seed, p, distance/mm,
+					parts[on].Ref)
 			}
 		}
 	}
@@ -431,7 +472,8 @@ func star(r *rand.Rand, x, y, reach float64, n int) []spot {
 	for i := range n {
 		angle := 2 * math.Pi * (float64(i) + 0.8*r.Float64()) / float64(n)
 		d := reach * (0.4 + 0.6*r.Float64())
-		out = append(out, spot{X: math.Round((x + d*math.Cos(angle)) * mm), Y: math.Round((y + d*math.Sin(angle)) * mm)})
+		out = append(out, spot{X: math.Round((x + d*math.Cos(angle)) * mm), Y: math.Round((y +
+			d*math.Sin(angle)) * mm)})
 	}
 	return out
 }
@@ -462,7 +504,7 @@ func farFrom(p spot, corners []spot) float64 {
 
 func measured(t testing.TB, f *recount.Floor, strips []recount.Strip, parts []recount.Part) []recount.Finding {
 	t.Helper()
-	found, err := recount.MeasureContext(t.Context(), f, strips, parts)
+	found, _, err := recount.MeasureContext(t.Context(), f, strips, parts)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -478,7 +520,7 @@ func TestCancelled(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if found, err := recount.MeasureContext(ctx, floorOf(outline), nil, nil); !errors.Is(err, context.Canceled) ||
+	if found, _, err := recount.MeasureContext(ctx, floorOf(outline), nil, nil); !errors.Is(err, context.Canceled) ||
 		found != nil {
 		t.Errorf("found %v, error %v", found, err)
 	}

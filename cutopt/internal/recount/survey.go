@@ -20,8 +20,13 @@ type survey struct {
 	near      map[int]*Finding    // by part
 	between   map[[3]int]*meeting // by row and two runs
 
+	open []Open // floor that no part covers, hidden or not
+
 	here, kept []int // parts and keeps at a place, reused
 }
+
+// mostOpen is the most cells of open floor that are kept: more than a floor has that is laid.
+const mostOpen = 4 << 20
 
 // A meeting is what lies between two neighbouring runs.
 type meeting struct {
@@ -96,6 +101,10 @@ func (c *trapezoid) area() float64 {
 	return (max(0, c.right0-c.left0) + max(0, c.right1-c.left1)) / 2 * c.thick()
 }
 
+func (c *trapezoid) extent() (at, to Spot) {
+	return Spot{min(c.left0, c.left1), c.low}, Spot{max(c.right0, c.right1), c.high}
+}
+
 // wide returns the width where it is widest.
 func (c *trapezoid) wide() float64 { return max(c.right0-c.left0, c.right1-c.left1) }
 
@@ -142,6 +151,15 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 		if count.floor() && count[roleHide] == 0 {
 			s.bare(c)
 		}
+		if count.floor() && count[roleKeep]+count[roleFree] == 0 &&
+			(!s.jogged || count[roleStraight] >= count[roleRoom]) {
+			s.rows(c, func(row int, t *trapezoid) {
+				if t.wide() > noise && len(s.open) < mostOpen {
+					at, to := t.extent()
+					s.open = append(s.open, Open{row, at, to, t.area()})
+				}
+			})
+		}
 		return
 	case !count.inside():
 		for _, i := range parts {
@@ -165,8 +183,18 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 	}
 }
 
-// bare records uncovered floor, row by row. What lies between two rows counts with the one before.
+// bare records uncovered floor, row by row.
 func (s *survey) bare(c *trapezoid) {
+	s.rows(c, func(row int, t *trapezoid) {
+		if t.wide() > noise && (!s.slanted || t.wide() > Slack) {
+			s.grow(s.uncovered, row, Finding{Kind: Uncovered, Row: row}, t)
+		}
+	})
+}
+
+// rows parts a cell by the rows it lies in: -1 before the first, the number of rows after the last. What lies between
+// two rows counts with the one before.
+func (s *survey) rows(c *trapezoid, each func(row int, t *trapezoid)) {
 	row := sort.Search(len(s.strips), func(i int) bool { return s.strips[i].To > c.low })
 	if row < len(s.strips) && s.strips[row].From > c.low {
 		row--
@@ -178,8 +206,8 @@ func (s *survey) bare(c *trapezoid) {
 		} else if row < len(s.strips) {
 			high = min(high, s.strips[row].To)
 		}
-		if t := c.between(low, high); high-low > sliver && t.wide() > noise && (!s.slanted || t.wide() > Slack) {
-			s.grow(s.uncovered, row, Finding{Kind: Uncovered, Row: row}, &t)
+		if t := c.between(low, high); high-low > sliver {
+			each(row, &t)
 		}
 		if low = high; low >= c.high {
 			return
@@ -189,7 +217,7 @@ func (s *survey) bare(c *trapezoid) {
 
 // grow adds a cell to a finding: to its area, and to its extent from At to To.
 func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *trapezoid) {
-	at, to := Spot{min(c.left0, c.left1), c.low}, Spot{max(c.right0, c.right1), c.high}
+	at, to := c.extent()
 	f, ok := in[key]
 	if !ok {
 		f = &fresh

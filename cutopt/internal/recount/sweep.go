@@ -60,13 +60,13 @@ type sweeper struct {
 	changed   []int32 // edges whose cells are to be looked at; none for the place before the first edge
 }
 
-// MeasureContext recounts a floor and returns what is wrong with the parts that lie on it, in a fixed order. Parts must
-// lie within the strip of their row, and strips must not overlap. The error is that of the context, which is polled
-// every few thousand steps.
+// MeasureContext recounts a floor and returns what is wrong with the parts that lie on it, and what they leave open,
+// each in a fixed order. Parts must lie within the strip of their row, and strips must not overlap. The error is that
+// of the context, which is polled every few thousand steps.
 //
 // With n corners of outlines and parts, of which d lie in strips of walls at any one place, and c crossings of edges it
 // takes O((n + c) (d + log n)) steps, and for each corner it moves at most as many indices as edges lie at its height.
-func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part) ([]Finding, error) {
+func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part) ([]Finding, []Open, error) {
 	d := draw(f)
 	for i := range parts {
 		d.add(rolePart, i, parts[i].Corners...)
@@ -76,12 +76,12 @@ func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part)
 	for steps := 0; ; {
 		h, ok := s.next()
 		if !ok {
-			return s.findings(), nil
+			return s.findings(), s.open, nil
 		}
 		steps += s.step(h)
 		if steps > 1<<12 {
 			if err := ctx.Err(); err != nil {
-				return nil, err
+				return nil, nil, err
 			}
 			steps = 0
 		}
@@ -90,7 +90,8 @@ func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part)
 
 // Measure does what [MeasureContext] does, to the end.
 func Measure(f *Floor, strips []Strip, parts []Part) []Finding {
-	findings, _ := MeasureContext(context.Background(), f, strips, parts) // without a context that ends there is no error
+	// without a context that ends there is no error
+	findings, _, _ := MeasureContext(context.Background(), f, strips, parts)
 	return findings
 }
 
@@ -378,7 +379,8 @@ type crossings []crossing
 func (c crossings) Len() int { return len(c) }
 
 func (c crossings) Less(i, j int) bool {
-	return cmp.Or(cmp.Compare(c[i].y, c[j].y), cmp.Compare(c[i].left, c[j].left), cmp.Compare(c[i].right, c[j].right)) < 0
+	return cmp.Or(cmp.Compare(c[i].y, c[j].y), cmp.Compare(c[i].left, c[j].left), cmp.Compare(c[i].right,
+		c[j].right)) < 0
 }
 
 func (c crossings) Swap(i, j int) { c[i], c[j] = c[j], c[i] }

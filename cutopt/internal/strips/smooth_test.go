@@ -3,7 +3,12 @@ package strips_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/oracle"
+	"plank.example/cutopt/internal/recount"
 
 	"plank.example/cutopt/internal/outline"
 	"plank.example/cutopt/internal/strips"
@@ -87,4 +92,75 @@ func TestSmoothRefuses(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Check counts jogs by their definition: on rings with jogs alone, in clusters and on stairs, in walls of several gaps
+// and either way round, it counts as many as were straightened.
+func TestJogsAreRecounted(t *testing.T) {
+	const seed = 12
+	rings, straightened := 0, 0
+	for i := range oracle.Samples(40) {
+		rng := rand.New(rand.NewPCG(seed, uint64(i)))
+		corners := ragged(rng)
+		if _, ok := outline.Simple(corners); !ok {
+			continue
+		}
+		rings++
+		smooth := in/8 + measure.Length(rng.IntN(3))*in/8
+		r := room(0, corners)
+		if rng.IntN(3) == 0 {
+			r.Gaps[rng.IntN(len(r.Gaps))] = in / 4
+		}
+		f := lay(t, strips.Layout{Width: 7 * in, Grid: in / 16, Smooth: smooth}, r)
+		told := 0
+		for _, fact := range f.Facts {
+			if fact.Kind == cutopt.FactJogs {
+				told = fact.Count
+			}
+		}
+		straightened += told
+		if got := recount.Straighten(corners, func(w int) measure.Length { return r.Gaps[w] }, false,
+			smooth); got.Jogs != told {
+			t.Errorf("seed %d, ring %d: %d jogs are recounted, %d were straightened: %v", seed, i, got.Jogs, told,
+				corners)
+		}
+	}
+	if straightened < rings {
+		t.Errorf("only %d jogs in %d rings", straightened, rings)
+	}
+}
+
+// ragged returns a ring of long and short walls: each side of a rectangle, slanted or not, goes on a little in or out
+// every so often, after as little as a jog's own length.
+func ragged(rng *rand.Rand) []measure.Point {
+	size := func(low, high int) measure.Length { return measure.Length(low+rng.IntN(high-low)) * in / 16 }
+	wide, deep := size(700, 2000), size(500, 1500)
+	box := []measure.Point{{}, {X: wide}, {X: wide, Y: deep}, {Y: deep}}
+	var out []measure.Point
+	for i, p := range box {
+		q := box[(i+1)%4]
+		d := measure.Point{X: q.X - p.X, Y: q.Y - p.Y}
+		long := max(d.X, -d.X, d.Y, -d.Y)
+		d = measure.Point{X: d.X / long, Y: d.Y / long}
+		at, off := measure.Length(0), measure.Length(0)
+		for at < long-in {
+			out = append(out, measure.Point{X: p.X + d.X*at - d.Y*off, Y: p.Y + d.Y*at + d.X*off})
+			if at += size(1, 20); rng.IntN(3) == 0 {
+				at += size(40, 400)
+			}
+			if rng.IntN(4) == 0 {
+				off += size(0, 9) - in/4
+			}
+			if at < long-in && rng.IntN(2) == 0 {
+				out = append(out, measure.Point{X: p.X + d.X*at - d.Y*off, Y: p.Y + d.Y*at + d.X*off})
+				if off += size(0, 9) - in/4; rng.IntN(4) == 0 {
+					at += measure.Length(rng.IntN(60))
+				}
+			}
+		}
+	}
+	if rng.IntN(2) == 0 {
+		slices.Reverse(out)
+	}
+	return out
 }
