@@ -75,7 +75,20 @@ const (
 	// FactBreakAlong: run Run of row Row is Length long, the product allows Most without a break: one belongs At from
 	// its left end.
 	FactBreakAlong
+	// FactBase: the rows are laid out along or across wall Wall of room Room, Length long; of Count walls that are as
+	// long but for 1 % it is the one measured first.
+	FactBase
+	// FactBaseAsked: the rows are laid out along wall Wall of room Room, as the job asks.
+	FactBaseAsked
+	// FactLine: the back edge of row Row lies Width from the starting wall, which is wall Wall of room Room.
+	FactLine
+	// FactLineAt: where the starting wall, which is wall Wall of room Room, is At from its left end, measured along the
+	// rows, the back edge of row Row lies Width from it, square to the rows.
+	FactLineAt
 )
+
+// LineStep is how far apart along the rows the places of [FactLineAt] are at most.
+const LineStep = 4 * measure.Foot
 
 // Trifle is the width up to which something that comes off a piece is left to the gap: no fact tells of it.
 const Trifle = measure.Inch / 32
@@ -173,6 +186,10 @@ var factKinds = []struct {
 		"strip",
 		[]FactField{FieldRow, FieldRun, FieldPiece, FieldAt, FieldAcross, FieldLength, FieldWidth, FieldLeast},
 	},
+	{FactBase, "base", []FactField{FieldRoom, FieldWall, FieldCount, FieldLength}},
+	{FactBaseAsked, "base-asked", []FactField{FieldRoom, FieldWall}},
+	{FactLine, "line", []FactField{FieldRow, FieldRoom, FieldWall, FieldWidth}},
+	{FactLineAt, "line-at", []FactField{FieldRow, FieldRoom, FieldWall, FieldAt, FieldWidth}},
 	{FactBreakAcross, "break-across", []FactField{FieldRow, FieldAcross, FieldLength, FieldMost}},
 	{FactBreakAlong, "break-along", []FactField{FieldRow, FieldRun, FieldAt, FieldLength, FieldMost}},
 

@@ -13,7 +13,11 @@ func (r RowRules) text(unit measure.Unit) string {
 	if r.Direction == DirectionAngle {
 		s = fmt.Sprintf("angle %g", r.Angle)
 	}
-	s += ", start " + r.Start.String()
+	if r.StartWall > 0 {
+		s += fmt.Sprintf(", start at wall %d", r.StartWall)
+	} else {
+		s += ", start " + r.Start.String()
+	}
 	if r.LaidFrom != FromUnset {
 		s += ", from " + r.LaidFrom.String()
 	}

@@ -214,6 +214,7 @@ type RowRules struct {
 	Direction Direction
 	Angle     float64        // of DirectionAngle: degrees from the drawing's x axis, counter-clockwise
 	Start     Start          // which of the two sides the first row lies against
+	StartWall int            // number of the wall, from 1, that the rows run along and begin at; 0 takes the longest
 	LaidFrom  From           // which end of a row is laid first; unset is Plank.From
 	FirstRow  measure.Length // width of the first row; 0 lets the planner choose
 }

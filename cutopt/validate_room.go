@@ -216,6 +216,12 @@ func (v *roomValidator) rows() {
 	if r.Direction == DirectionAngle && !(math.Abs(r.Angle) <= 360) {
 		v.add(field+".direction", fmt.Sprint(r.Angle), "an angle lies between -360 and 360 degrees", "")
 	}
+	if r.StartWall != 0 && v.wall(field+".start", r.StartWall-1) {
+		if r.Direction != DirectionAlong || r.Start != StartNear {
+			v.add(field+".start", fmt.Sprintf("wall %d", r.StartWall), "rows that begin at a wall run along it",
+				"drop the direction, or write near or far")
+		}
+	}
 	wide := v.job.Plank.Width
 	if !v.job.Plank.sized() {
 		wide = MaxLength

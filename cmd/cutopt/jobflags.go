@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -106,7 +107,7 @@ func newJobFlags() *jobFlags {
 		"",
 		"way the rows run: along or across the longest wall, diagonal, or degrees (along)",
 	)
-	textVar(s, &f.start, "start", "side", "", "side of the first row: near or far (near)")
+	textVar(s, &f.start, "start", "side", "", "side of the first row: near, far or the number of a wall (near)")
 	textVar(s, &f.from, "from", "hand", "", "hand that rows are laid from: left or right (left)")
 	textVar(s, &f.firstRow, "first-row", "width", "", "width of the first row, or auto: the planner's choice (auto)")
 	takes(s, "unit", "in", "ft", "mm", "cm", "m")
@@ -349,6 +350,16 @@ func (f *jobFlags) direction(r *cutopt.RowRules) error {
 }
 
 func (f *jobFlags) side(r *cutopt.RowRules) error {
+	if wall, err := strconv.Atoi(f.start); err == nil {
+		if wall < 1 {
+			return usagef("--start %d: walls are numbered from 1", wall)
+		}
+		r.StartWall, r.Start, r.Direction, r.Angle = wall, cutopt.StartNear, cutopt.DirectionAlong, 0
+		return nil
+	}
+	if f.start != "" {
+		r.StartWall = 0
+	}
 	return oneOf("start", f.start, []string{"near", "far"}, func(i int) { r.Start = cutopt.Start(i) })
 }
 

@@ -118,6 +118,7 @@ type startingWall struct {
 	along float64 // direction of x, in degrees
 	slack float64 // by how much straightening may turn it
 	long  float64
+	first int // index of the wall drawn first that is part of it
 }
 
 // starting lists the directions that the longest wall may have, as three readings of the outline give it: wall by wall
@@ -125,6 +126,14 @@ type startingWall struct {
 // parts. Jogs need not be straightened, nor walls joined that keep different gaps.
 func starting(room *cutopt.Room, smooth measure.Length) []startingWall {
 	drawn := walls(room.Outline, 0, -1)
+	if k := room.Rows.StartWall - 1; k >= 0 { // straightening may turn it
+		for _, w := range drawn {
+			if w.first == k {
+				w.slack = math.Atan2(2*float64(smooth), w.long) * 180 / math.Pi
+				return w.squared()
+			}
+		}
+	}
 	if len(room.Outline) < 3 || len(drawn) == 0 {
 		return nil
 	}
@@ -155,13 +164,13 @@ func walls(outline []cutopt.Point, jog measure.Length, turn float64) []startingW
 		}
 		if k := len(out) - 1; k >= 0 && same(along, out[k].along) {
 			whole, length := direction(from[k], q)
-			out[k] = startingWall{whole, turn, length}
+			out[k] = startingWall{whole, turn, length, out[k].first}
 			continue
 		}
-		out, from = append(out, startingWall{along, 0, long}), append(from, p)
+		out, from = append(out, startingWall{along, 0, long, i}), append(from, p)
 	}
 	if k := len(out) - 1; k > 0 && same(out[k].along, out[0].along) { // the outline begins within a wall
-		out[0] = startingWall{out[0].along, turn, out[0].long + out[k].long}
+		out[0] = startingWall{out[0].along, turn, out[0].long + out[k].long, 0}
 		out = out[:k]
 	}
 	return out
@@ -197,7 +206,7 @@ func (w startingWall) squared() []startingWall {
 	if off > most+w.long*math.Sin(w.slack*math.Pi/180) {
 		return []startingWall{w}
 	}
-	return []startingWall{w, {axis, w.slack, w.long}}
+	return []startingWall{w, {axis, w.slack, w.long, w.first}}
 }
 
 // signedArea is above 0 for an outline drawn counter-clockwise.

@@ -334,7 +334,11 @@ func (e *encoder) rows(r cutopt.RowRules) tree {
 	} else {
 		t.put("direction", plain(r.Direction.String()))
 	}
-	t.put("start", plain(r.Start.String()))
+	if r.StartWall > 0 {
+		t.put("start", bare(strconv.Itoa(r.StartWall)))
+	} else {
+		t.put("start", plain(r.Start.String()))
+	}
 	if r.LaidFrom != cutopt.FromUnset {
 		t.put("from", plain(r.LaidFrom.String()))
 	}

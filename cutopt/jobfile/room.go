@@ -311,7 +311,7 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 		}
 		d.mapping(n, path,
 			key{"direction", "", d.direction(r)},
-			key{"start", "", d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })},
+			key{"start", "", d.start(r)},
 			key{"from", "", d.word([]string{"left", "right"},
 				func(w string) { _ = r.LaidFrom.UnmarshalText([]byte(w)) })},
 			key{"first", "", func(n *yaml.Node, path string) {
@@ -325,6 +325,27 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 				}
 			}},
 		)
+	}
+}
+
+// start returns a reader of near, far or the number of a wall.
+func (d *decoder) start(r *cutopt.RowRules) func(*yaml.Node, string) {
+	side := d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })
+	return func(n *yaml.Node, path string) {
+		at := n
+		if n.Kind == yaml.AliasNode {
+			at = n.Alias
+		}
+		wall, ok := whole(textOf(at))
+		if !ok {
+			side(n, path)
+			return
+		}
+		d.visit(n, path)
+		if wall == 0 {
+			d.fail(n, path, "walls are numbered from 1", "")
+		}
+		r.StartWall = wall
 	}
 }
 

@@ -194,6 +194,9 @@ func randomRoom(rng *rand.Rand, length func(low, high measure.Length) measure.Le
 	if room.Rows.Direction == cutopt.DirectionAngle {
 		room.Rows.Angle = []float64{0, 45, -45, 360, -360, rng.Float64() * 360, 1e-300}[rng.IntN(7)]
 	}
+	if rng.IntN(4) == 0 {
+		room.Rows.StartWall, room.Rows.Start, room.Rows.Direction, room.Rows.Angle = 1+rng.IntN(4), 0, 0, 0
+	}
 	return room
 }
 

@@ -3,6 +3,8 @@ package sheet
 import (
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
@@ -46,6 +48,11 @@ func (b *book) stepOf(lr laying.Row) step {
 	if len(lr.Runs) == 1 {
 		st.Title += b.Say("step.length", "length", b.Length(row.Runs[0].To-row.Runs[0].From))
 	}
+	for i := range room.Facts {
+		if f := &room.Facts[i]; (f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt) && f.Row == lr.Row+1 {
+			st.Lines = append(st.Lines, b.sentence(f))
+		}
+	}
 	if row.Width < b.job.Plank.Width {
 		st.Lines = append(st.Lines, b.Say("step.rip", "width", b.Length(row.Width), "edge", b.ripEdge(lr)))
 	}
@@ -76,6 +83,13 @@ func (b *book) edgeLines(lr laying.Row) []string {
 		lines = append(lines, b.Say("step.last-row"))
 	}
 	return lines
+}
+
+// sentence says a fact by itself.
+func (b *book) sentence(f *cutopt.Fact) string {
+	text := b.Fact(b.job, f)
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:] + "."
 }
 
 // rowID names a row in the page that it is told of.

@@ -175,7 +175,7 @@ func variants(job *cutopt.Job) []Variant {
 	direction(cutopt.DirectionAlong, 0)
 	direction(cutopt.DirectionAcross, 0)
 	direction(cutopt.DirectionAngle, diagonal(job.Rooms[0].Outline))
-	rows(AspectStart, func(r *cutopt.RowRules) { r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
+	rows(AspectStart, func(r *cutopt.RowRules) { r.StartWall = 0; r.Start ^= cutopt.StartNear ^ cutopt.StartFar })
 	if job.Plank.From == cutopt.FromUnset { // else the product decides
 		other := cutopt.FromRight
 		if job.LaidFrom(job.Rooms[0].Rows) == cutopt.HandRight {

@@ -96,10 +96,16 @@ func stripsRoom(rules *cutopt.Rules, room *cutopt.Room, index map[string]int) st
 // stripsLayout says how the rows of a floor lie.
 func stripsLayout(job *cutopt.Job, rows *cutopt.RowRules) *strips.Layout {
 	r := &job.Rules
+	offsets := cutopt.LineStep
+	if job.Unit.Metric() {
+		offsets = measure.Metre
+	}
 	return &strips.Layout{
+		Offsets:   offsets,
 		Direction: rows.Direction,
 		Angle:     rows.Angle,
 		Start:     rows.Start,
+		StartWall: rows.StartWall,
 		LaidFrom:  job.LaidFrom(*rows),
 		FirstRow:  rows.FirstRow,
 		Length:    job.Plank.Length,

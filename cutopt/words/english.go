@@ -14,6 +14,12 @@ var english = map[string]string{
 		"and the last {last}",
 	"fact.strip": "row {row}, piece {piece}: a strip of {width} over {length}, {at} from its left end and " +
 		"{across} from the row's edge toward the starting wall, is narrower than {least} and hard to hold",
+	"fact.base.one": "the rows are laid out from wall {wall} of {room}, the longest: {length}",
+	"fact.base.many": "the rows are laid out from wall {wall} of {room}, {length}: of {count} walls as long to " +
+		"within 1 % the one measured first",
+	"fact.base-asked": "the rows are laid out from wall {wall} of {room}, as the job asks",
+	"fact.line":       "snap a line {width} from wall {wall} of {room}: row {row} ends on it",
+	"fact.line-at":    "row {row} ends on a line that is {width} from wall {wall} of {room} at {at} from its left end",
 	"fact.break-across": "the floor is {length} across the rows and the most is {most}: put a break after row " +
 		"{row}, {across} from the starting side",
 	"fact.break-along": "row {row} is {length} long without a break and the most is {most}: put a break {at} " +

@@ -111,8 +111,19 @@ var findingEnglish = map[string]string{
 		"least {least}",
 
 	// Facts about floors.
-	"finding.fact-alien": "fact {n} is {fact}; want facts about floors, with the fields of their kinds",
-	"finding.fact-again": "it is told {fact}; want one fact of this kind for a floor",
+	"finding.fact-alien":  "fact {n} is {fact}; want facts about floors, with the fields of their kinds",
+	"finding.fact-again":  "it is told {fact}; want one fact of this kind for a floor",
+	"finding.base-other":  "it is told {fact}; want a wall of room {room}, the first of the floor",
+	"finding.base-untold": "it is told {fact}; want wall {wall}, as the job asks",
+	"finding.base-longest": "it is told {fact}; want the longest wall of room {room}, and how many are as " +
+		"long",
+	"finding.base-not-asked": "it is told {fact}; want a job that asks for that wall",
+	"finding.base-at-angle":  "it is told {fact}; want rows along or across the wall",
+	"finding.line-slanted": "it is told {fact}; want the distances at both ends of a wall that is not parallel " +
+		"to the rows",
+	"finding.line-other": "it is told {fact}; want the distance of the first row's back edge from the wall, " +
+		"from one end of its {length} to the other",
+	"finding.line-no-wall": "it is told {fact}; want a wall that the first row lies along",
 	"finding.doorway-open": "it is told {fact}; want a doorway of this floor, once, whose casing and gaps " +
 		"leave no floor",
 	"finding.doorway-untold": "nothing is told of doorway {doorway} of room {room}; want a fact, as the " +

@@ -116,8 +116,19 @@ var findingGerman = map[string]string{
 		"mindestens {least}",
 
 	// Facts about floors.
-	"finding.fact-alien": "Angabe {n} ist {fact}; verlangt: Angaben über Böden, mit den Feldern ihrer Art",
-	"finding.fact-again": "es heißt {fact}; verlangt: eine Angabe dieser Art je Boden",
+	"finding.fact-alien":  "Angabe {n} ist {fact}; verlangt: Angaben über Böden, mit den Feldern ihrer Art",
+	"finding.fact-again":  "es heißt {fact}; verlangt: eine Angabe dieser Art je Boden",
+	"finding.base-other":  "es heißt {fact}; verlangt: eine Wand von Raum {room}, dem ersten des Bodens",
+	"finding.base-untold": "es heißt {fact}; verlangt: Wand {wall}, wie der Auftrag sagt",
+	"finding.base-longest": "es heißt {fact}; verlangt: die längste Wand von Raum {room}, und wie viele " +
+		"gleich lang sind",
+	"finding.base-not-asked": "es heißt {fact}; verlangt: ein Auftrag, der diese Wand verlangt",
+	"finding.base-at-angle":  "es heißt {fact}; verlangt: Reihen längs oder quer zur Wand",
+	"finding.line-slanted": "es heißt {fact}; verlangt: die Abstände an beiden Enden einer Wand, die nicht " +
+		"gleichlaufend zu den Reihen ist",
+	"finding.line-other": "es heißt {fact}; verlangt: der Abstand der hinteren Kante der ersten Reihe von der " +
+		"Wand, von einem Ende ihrer {length} zum anderen",
+	"finding.line-no-wall": "es heißt {fact}; verlangt: eine Wand, an der die erste Reihe liegt",
 	"finding.doorway-open": "es heißt {fact}; verlangt: ein Durchgang dieses Bodens, einmal, dessen Zarge " +
 		"und Fugen keinen Boden lassen",
 	"finding.doorway-untold": "nichts ist gesagt von Durchgang {doorway} in Raum {room}; verlangt: eine " +

@@ -16,6 +16,13 @@ var german = map[string]string{
 		"die letzte {last}",
 	"fact.strip": "Reihe {row}, Stück {piece}: ein Streifen von {width} auf {length}, {at} von seinem linken " +
 		"Ende und {across} von der Kante der Reihe zur Startwand, ist schmaler als {least} und schwer zu halten",
+	"fact.base.one": "die Reihen sind von Wand {wall} ({room}) aus angelegt, der längsten: {length}",
+	"fact.base.many": "die Reihen sind von Wand {wall} ({room}) aus angelegt, {length}: von {count} auf 1 % " +
+		"gleich langen Wänden die zuerst gemessene",
+	"fact.base-asked": "die Reihen sind von Wand {wall} ({room}) aus angelegt, wie der Auftrag es verlangt",
+	"fact.line":       "eine Linie {width} von Wand {wall} ({room}) schnüren: an ihr endet Reihe {row}",
+	"fact.line-at": "Reihe {row} endet an einer Linie, die {at} vom linken Ende von Wand {wall} ({room}) {width} von " +
+		"ihr entfernt ist",
 	"fact.break-across": "der Boden ist quer zu den Reihen {length} lang, erlaubt sind {most}: nach Reihe {row} " +
 		"ein Dehnungsprofil setzen, {across} von der Startseite",
 	"fact.break-along": "Reihe {row} ist ohne Unterbrechung {length} lang, erlaubt sind {most}: ein " +

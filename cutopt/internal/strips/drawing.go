@@ -249,8 +249,18 @@ func (d *drawing) facing(room int, from spot, way vector) (wall int, at float64,
 }
 
 // place turns the drawing into the floor's own axes.
-func (d *drawing) place(f *Floor, l *Layout) {
-	f.Turn = direction(d.outlines[0].longest(), l)
+func (d *drawing) place(f *Floor, l *Layout) error {
+	base, alike := d.outlines[0].longest()
+	if l.StartWall > 0 {
+		if base = d.asked(l.StartWall - 1); base < 0 {
+			return &Error{Room: f.Name, Reason: fmt.Sprintf(
+				"wall %d, which the rows begin at, is a jog that straightening removes; name a longer wall",
+				l.StartWall,
+			)}
+		}
+	}
+	f.base(d, base, alike, l)
+	f.Turn = direction(d.outlines[0].heading(base), l)
 	d.frame = newFrame(f.Turn)
 	var places []point
 	for i := range d.rooms {
@@ -288,6 +298,22 @@ func (d *drawing) place(f *Floor, l *Layout) {
 			}
 		}
 	}
+	return nil
+}
+
+// asked returns the wall of the first room's ring that a wall of its drawing lies in; -1 where straightening leaves
+// none that runs the same way.
+func (d *drawing) asked(index int) int {
+	r, drawn := d.outlines[0], d.rooms[0].Outline
+	if index >= len(drawn) {
+		return -1
+	}
+	v := pointOf(drawn[(index+1)%len(drawn)]).minus(pointOf(drawn[index]))
+	return slices.IndexFunc(r, func(w wall) bool {
+		k := slices.Index(r.corners(), w.at)
+		u := r[(k+1)%len(r)].at.minus(w.at)
+		return slices.Contains(w.index, index) && abs(float64(u.cross(v))) <= parallel*abs(float64(u.dot(v)))
+	})
 }
 
 // placed returns the corners of the rooms' outlines, as they are drawn, in the floor's own axes.

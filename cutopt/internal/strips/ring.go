@@ -111,28 +111,37 @@ func (r ring) straightened() ring {
 // turned is what a wall may run off the drawing's axes over its length before the floor is turned for it: 1/2 in.
 const turned = 8128 / 2
 
-// longest returns the direction of the longest wall; of those as long but for a hundredth, of the one drawn first. One
-// that runs next to along an axis of the drawing counts as running along it.
-func (r ring) longest() point {
-	wall := func(i int) point { return r[(i+1)%len(r)].at.minus(r[i].at) }
-	var long float64
+// longest returns the longest wall, and how many are as long but for a hundredth: of these it is the one drawn first.
+func (r ring) longest() (wall, alike int) {
+	long := func(i int) float64 { return r[(i+1)%len(r)].at.minus(r[i].at).size() }
+	most := 0.0
 	for i := range r {
-		long = max(long, wall(i).size())
+		most = max(most, long(i))
 	}
-	var best point
 	first := -1
 	for i := range r {
-		if n := slices.Min(r[i].index); wall(i).size() >= 0.99*long && (first < 0 || n < first) {
-			best, first = wall(i), n
+		if long(i) < 0.99*most {
+			continue
+		}
+		alike++
+		if n := slices.Min(r[i].index); first < 0 || n < first {
+			wall, first = i, n
 		}
 	}
+	return wall, alike
+}
+
+// heading returns the direction of a wall. One that runs next to along an axis of the drawing counts as running along
+// it.
+func (r ring) heading(wall int) point {
+	d := r[(wall+1)%len(r)].at.minus(r[wall].at)
 	switch {
-	case max(best.x, -best.x) < turned && max(best.y, -best.y) > turned:
-		best.x = 0
-	case max(best.y, -best.y) < turned && max(best.x, -best.x) > turned:
-		best.y = 0
+	case max(d.x, -d.x) < turned && max(d.y, -d.y) > turned:
+		d.x = 0
+	case max(d.y, -d.y) < turned && max(d.x, -d.x) > turned:
+		d.y = 0
 	}
-	return best
+	return d
 }
 
 // meet returns where the line through p along d meets the line through q along e, rounded to the nearest tick.

@@ -72,6 +72,7 @@ type Layout struct {
 	Direction cutopt.Direction
 	Angle     float64        // degrees from the drawing's x axis, counter-clockwise
 	Start     cutopt.Start   // the longest wall of the first room, or the side opposite
+	StartWall int            // number of the wall of the first room, from 1, that takes the longest's place; 0 for none
 	LaidFrom  cutopt.Hand    // end of each row that is laid first
 	FirstRow  measure.Length // width of the first row; 0 lets the planner choose
 	Width     measure.Length // of a plank, above 0
@@ -85,7 +86,8 @@ type Layout struct {
 	MinStrip  measure.Length // narrowest strip of a piece that can be held
 	MinPiece  measure.Length // shortest starter or ender
 	Edges     cutopt.EdgeRows
-	MaxPieces int // most pieces of planks; 0 for [MaxPieces]
+	Offsets   measure.Length // most between two places where the first row's line is told; 0 for [cutopt.LineStep]
+	MaxPieces int            // most pieces of planks; 0 for [MaxPieces]
 }
 
 // MaxPieces is the most pieces of planks that [Lay] cuts a floor into.
@@ -180,7 +182,9 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	if err != nil {
 		return nil, err
 	}
-	d.place(f, layout)
+	if err := d.place(f, layout); err != nil {
+		return nil, err
+	}
 	paths, ok := d.paths(true)
 	if !ok {
 		return fail("a gap is wider than the room: it eats the floor; enter a smaller gap")
@@ -243,6 +247,7 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		layout.Cover+layout.Smooth,
 	)+16
 	f.breaks(layout)
+	f.lines(d, layout)
 	return f, nil
 }
 

@@ -1,0 +1,153 @@
+package check
+
+import (
+	"math"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/recount"
+	"plank.example/cutopt/measure"
+)
+
+// base holds the wall that the rows are told to be laid out from against the job: the one it asks for, or the longest.
+func (c *roomChecker) base(longest, asked []*cutopt.Fact) {
+	first := &c.job.Rooms[c.rooms[0]]
+	number, rows := c.rooms[0]+1, first.Rows
+	for _, f := range append(slices.Clone(longest), asked...) {
+		if f.Room != number || f.Wall < 1 || f.Wall > len(first.Outline) {
+			c.untrue(f, "base-other", "room", number)
+			return
+		}
+	}
+	if a := c.once(asked); a != nil && a.Wall != rows.StartWall {
+		c.untrue(a, "base-not-asked")
+	}
+	switch l := c.once(longest); {
+	case l == nil:
+	case rows.StartWall > 0:
+		c.untrue(l, "base-untold", "wall", rows.StartWall)
+	case rows.Direction == cutopt.DirectionAngle:
+		c.untrue(l, "base-at-angle")
+	case !c.longest(first, l):
+		c.untrue(l, "base-longest", "room", number)
+	}
+}
+
+// longest reports whether some reading of the outline takes the wall of a fact as the longest, with its length and how
+// many others are as long but for a hundredth.
+func (c *roomChecker) longest(room *cutopt.Room, f *cutopt.Fact) bool {
+	smooth := c.job.Rules.Smooth
+	within := max(float64(measure.Inch/4), 4*float64(smooth))
+	for _, walls := range [][]startingWall{
+		walls(room.Outline, 0, -1), walls(room.Outline, 0, 1e-9), walls(room.Outline, smooth, 0.6),
+	} {
+		most := 0.0
+		for _, w := range walls {
+			most = max(most, w.long)
+		}
+		sure, may := 0, 0
+		var wall *startingWall
+		for i := range walls {
+			w := &walls[i]
+			if w.long >= 0.99*most+within {
+				sure++
+			}
+			if w.long >= 0.99*most-within {
+				may++
+			}
+			if w.first == f.Wall-1 {
+				wall = w
+			}
+		}
+		if wall != nil && wall.long >= 0.99*most-within && math.Abs(wall.long-float64(f.Length)) <= within &&
+			max(1, sure) <= f.Count && f.Count <= may {
+			return true
+		}
+	}
+	return false
+}
+
+// A lineWall is a wall that the first row lies along, from its left end.
+type lineWall struct {
+	room, wall int // from 1
+	a, b       recount.Spot
+	gap        float64
+}
+
+// at returns how far the wall lies across the rows at a distance from its left end.
+func (w *lineWall) at(x float64) float64 { return w.a.Y + (w.b.Y-w.a.Y)*x/(w.b.X-w.a.X) }
+
+// lines holds what is told of the line along each starting wall against where that wall and the row lie.
+func (c *roomChecker) lines(floor *recount.Floor, level, slanted []*cutopt.Fact) {
+	const rough = 8.0
+	told := append(slices.Clone(level), slanted...)
+	for _, w := range c.lineWalls(floor) {
+		var here []*cutopt.Fact
+		told = slices.DeleteFunc(told, func(f *cutopt.Fact) bool {
+			mine := f.Room == w.room && f.Wall == w.wall
+			if mine {
+				here = append(here, f)
+			}
+			return mine
+		})
+		off, long := math.Abs(w.a.Y-w.b.Y), w.b.X-w.a.X
+		last := -1.0
+		for i, f := range here {
+			at, height := float64(f.At), w.at(float64(f.At))
+			if f.Kind == cutopt.FactLine {
+				at, height = 0, min(w.a.Y, w.b.Y)
+				if off > float64(cutopt.Trifle)+rough || len(here) > 1 {
+					c.untrue(f, "line-slanted")
+					return
+				}
+			}
+			ok := c.lineRow(f.Row, &w) && math.Abs(float64(c.room.Rows[f.Row-1].To)-height-float64(f.Width)) <= rough
+			if f.Kind == cutopt.FactLineAt {
+				ok = ok && (i == 0 && at == 0 || i > 0 && at > last && at-last <= float64(cutopt.LineStep)) &&
+					at <= long+rough
+				ok = ok && (i+1 < len(here) || at >= long-rough)
+			}
+			if !ok {
+				c.untrue(f, "line-other", "length", about(long))
+				return
+			}
+			last = at
+		}
+	}
+	for _, f := range told {
+		c.untrue(f, "line-no-wall")
+	}
+}
+
+// lineRow reports whether a row is the first whose back edge lies beyond a wall and its gap.
+func (c *roomChecker) lineRow(row int, w *lineWall) bool {
+	const rough = 2.0
+	beyond := max(w.a.Y, w.b.Y) + w.gap
+	return row >= 1 && row <= len(c.room.Rows) && float64(c.room.Rows[row-1].To) > beyond-rough &&
+		(row == 1 || float64(c.room.Rows[row-2].To) <= beyond+rough)
+}
+
+// lineWalls lists the walls along the rows, within 10 degrees, that reach farthest to the starting side, but for short
+// ones.
+func (c *roomChecker) lineWalls(floor *recount.Floor) []lineWall {
+	low := math.Inf(1)
+	for i := range floor.Rooms {
+		for _, p := range floor.Rooms[i].Outline.Corners {
+			low = min(low, p.Y)
+		}
+	}
+	var out []lineWall
+	for i := range floor.Rooms {
+		ring := &floor.Rooms[i].Outline
+		for k, a := range ring.Corners {
+			b := ring.Corners[(k+1)%len(ring.Corners)]
+			if a.X > b.X {
+				a, b = b, a
+			}
+			if math.Abs(b.Y-a.Y) <= parallel*(b.X-a.X) && b.X-a.X > short && min(a.Y, b.Y) < low+1.5 {
+				out = append(out, lineWall{c.rooms[i] + 1, k + 1, a, b, ring.Gaps[k]})
+			}
+		}
+	}
+	return out
+}
