@@ -33,6 +33,7 @@ func TestDependencies(t *testing.T) {
 		own + "/measure",
 		own + "/proof",
 		own + "/rows",
+		own + "/stock", // cut lists and their judge: a take-off holds them, as a plan holds its certificate
 		inner + "enum",
 		inner + "nearest",
 		inner + "outline",
@@ -65,6 +66,10 @@ func TestDependencies(t *testing.T) {
 		{own + "/words", spoken(), "words link no solver"},
 		{own + "/outline", with(own + "/outline"), "outlines link no solver"},
 		{own + "/laying", with(own + "/laying"), "reading a plan links no solver"},
+		{
+			own + "/takeoff", with(own+"/takeoff", own+"/stock/cut", inner+"simplex"),
+			"a take-off links no solver of floors",
+		},
 		{own + "/jobfile", with(own+"/jobfile", "go.yaml.in/yaml/v4..."), "job files link YAML alone"},
 		{own + "/sheet", spoken(own+"/sheet", own+"/laying", own+"/sheet/internal/draw"), "a sheet links no " +
 			"solver, and no PDF, PNG or fonts"},

@@ -14,6 +14,7 @@
 //   - check: recounts a plan and its proof, without a line of the solver
 //   - risk: what planks that break mean for the boxes to buy
 //   - rows, proof: the bare problem and the certificate of its bound, for those who attack the problem itself
+//   - takeoff: everything else to order, with stock and stock/cut, which cut sticks of any kind
 //   - laying, sheet: a plan in the order of work; maps, sheets and cut lists
 //
 // # Units

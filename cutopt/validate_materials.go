@@ -183,7 +183,8 @@ func (v *validator) rolls(field, shared string, overlap measure.Length, rolls []
 			continue
 		}
 		at := fmt.Sprintf("%s[%d]", field, k+1)
-		v.within(at+".length", r.Length, 1, MaxLength, "a roll is longer than 0 and at most 1 km long")
+		v.within(at+".length", r.Length, max(overlap, 0)+1, MaxLength,
+			fmt.Sprintf("a roll is longer than the %s, %s, and at most 1 km long", shared, v.text(overlap)))
 		if v.within(at+".width", r.Width, 1, MaxLength, "a roll is wider than 0") && r.Width <= overlap {
 			v.add(at+".width", v.text(r.Width), fmt.Sprintf("a roll is wider than the %s, %s", shared,
 				v.text(overlap)), "")

@@ -2,6 +2,7 @@
 //
 //	cutopt plan JOB          plan the floor: what to buy, how every row is cut
 //	cutopt compare JOB       plan it with other directions, starts, rules and products
+//	cutopt takeoff JOB       list everything else to order
 //	cutopt check JOB PLAN    recount a plan and verify its proof
 //	cutopt export JOB        write the bare problem for other solvers
 //	cutopt new FILE          write a job file with comments for a room given by flags
@@ -73,6 +74,7 @@ func commands() []command {
 	return []command{
 		{"plan", "JOB", "plan the floor: what to buy, how each row is cut", runPlan},
 		{"compare", "JOB", "plan it other ways and compare what each needs", runCompare},
+		{"takeoff", "JOB [PLAN.json]", "list everything else to order, and how it is cut", runTakeoff},
 		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
 		{"export", "JOB", "write the bare problem for other solvers", runExport},
 		{"new", "[FILE]", "write a first job file, with comments", runNew},

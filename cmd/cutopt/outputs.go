@@ -1,6 +1,8 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -14,6 +16,7 @@ import (
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/sheet/paper"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/takeoff"
 	"plank.example/cutopt/words"
 )
 
@@ -21,11 +24,13 @@ import (
 type outFlags struct {
 	verdict *cutopt.Verdict // on numbers of boxes, for the report
 	note    string          // tops the report
-	short   bool            // an interrupt left chances uncounted
-	set     *pflag.FlagSet
-	files   []*fileFlag
-	paper   string
-	spoken  func() (language string, err error)
+	// unlisted says why there is no list of what else to order
+	unlisted string
+	short    bool // an interrupt left chances uncounted
+	set      *pflag.FlagSet
+	files    []*fileFlag
+	paper    string
+	spoken   func() (language string, err error)
 }
 
 // A fileFlag asks for one file.
@@ -59,6 +64,7 @@ func newOutFlags() *outFlags {
 			name: "pocket", usage: "pocket sheet: map, a line for each row, what to buy",
 			endings: []string{".html", ".pdf"}, write: writePocket,
 		},
+		{name: "order", usage: "order for the supplier", endings: orderEndings, write: writeOrder},
 		{name: "cuts", usage: "list of cuts by plank", endings: []string{".csv", ".md", ".txt"}, write: writeCuts},
 	}
 	for _, file := range f.files {
@@ -76,6 +82,10 @@ func newOutFlags() *outFlags {
 }
 
 func writeJSON(w io.Writer, d *drawing) error { return planfile.Encode(w, d.plan) }
+
+func writeOrder(w io.Writer, d *drawing) error {
+	return sheet.Order(w, d.job, d.opt.Takeoff, d.format, d.opt.Language)
+}
 
 func writeMap(w io.Writer, d *drawing) error {
 	s, err := sheet.New(d.job, d.plan, d.opt)
@@ -166,7 +176,8 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 			return err
 		}
 	} else if err := newReport(e.stdout, opt.Language, job,
-		plan).against(result.Irregular).weighing(f.verdict).noting(f.note).print(); err != nil {
+		plan).against(result.Irregular).weighing(f.verdict).noting(f.note).listing(opt.Takeoff,
+		f.unlisted).print(); err != nil {
 		return err
 	}
 	lines := f.closing(speak(opt.Language, job), result.Status, files)
@@ -184,14 +195,31 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 	return nil
 }
 
-// onlyJSON reports whether no report and no sheet is asked for.
+// onlyJSON reports whether no report, no sheet and no order is asked for.
 func (f *outFlags) onlyJSON() bool {
-	stdout, sheet := false, false
+	stdout, more := false, false
 	for _, file := range f.files {
 		stdout = stdout || file.path == "-"
-		sheet = sheet || file.name == "sheet" && file.path != ""
+		more = more || file.path != "" && slices.Contains([]string{"sheet", "pocket", "order"}, file.name)
 	}
-	return stdout && !sheet
+	return stdout && !more
+}
+
+// takeOff lists everything to order, for the report and what is written. What keeps a product from being cut is told in
+// the report, but refused where an order is asked for. It is bounded, so an interrupt does not cut it short.
+func (f *outFlags) takeOff(src *jobSource, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) (err error) {
+	opt.Takeoff, err = takeoff.New(context.Background(), job, plan)
+	var wrong *cutopt.FieldError
+	if !errors.As(err, &wrong) {
+		return err
+	}
+	for _, file := range f.files {
+		if file.name == "order" && file.path != "" {
+			return src.inputError(err)
+		}
+	}
+	f.unlisted = src.inputError(err).Error()
+	return nil
 }
 
 // outputs returns the files asked for, and what standard output is asked for in place of the report.

@@ -110,6 +110,11 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return solveError(ctx, speech, src, err)
 	}
+	if !of.onlyJSON() {
+		if err := of.takeOff(src, job, result.Plan, draw); err != nil {
+			return err
+		}
+	}
 	return of.deliver(e, job, result, draw)
 }
 

@@ -28,11 +28,19 @@ type report struct {
 	irregular *solve.Irregular // what a pattern is compared with
 	verdict   *cutopt.Verdict  // on numbers of boxes
 	note      string           // stands below what to buy
+	list      *cutopt.Takeoff  // of everything to order
+	unlisted  string           // why there is none
 }
 
 // noting says how the plan came about, if there is anything to say.
 func (r *report) noting(note string) *report {
 	r.note = note
+	return r
+}
+
+// listing adds everything to order, or why there is no list of it.
+func (r *report) listing(list *cutopt.Takeoff, unlisted string) *report {
+	r.list, r.unlisted = list, unlisted
 	return r
 }
 
@@ -99,6 +107,9 @@ func (r *report) print() error {
 		return err
 	}
 	if err := r.boxes(); err != nil {
+		return err
+	}
+	if err := r.takeoff(); err != nil {
 		return err
 	}
 	r.waste()

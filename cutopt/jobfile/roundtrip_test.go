@@ -106,7 +106,7 @@ func randomMaterials(rng *rand.Rand, length func(low, high measure.Length) measu
 	rolls := func() (list []cutopt.Roll) {
 		for range rng.IntN(3) {
 			list = append(list, cutopt.Roll{
-				Width: length(500*320, 999*320), Length: length(1, 9999*320),
+				Width: length(500*320, 999*320), Length: length(999*320, 9999*320),
 				OnHand: rng.IntN(2),
 			})
 		}

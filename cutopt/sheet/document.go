@@ -87,10 +87,14 @@ func some(blocks ...block) iter.Seq[block] {
 func (b *book) sections() []section {
 	list := []section{
 		{"order", b.Say("sheet.order"), some(b.orderBlocks()...)},
-		{"before", b.Say("sheet.before"), some(block{Items: b.checksBefore(), Ticks: true})},
-		{"map", b.Say("map"), b.mapBlocks},
-		{"steps", b.Say("sheet.steps"), b.stepBlocks},
 	}
+	list = append(list, b.takeoffSections()...)
+	list = append(
+		list,
+		section{"before", b.Say("sheet.before"), some(block{Items: b.checksBefore(), Ticks: true})},
+		section{"map", b.Say("map"), b.mapBlocks},
+		section{"steps", b.Say("sheet.steps"), b.stepBlocks},
+	)
 	if edges := b.edgeRows(); len(edges) > 0 {
 		list = append(
 			list,

@@ -28,6 +28,9 @@ type Options struct {
 	// Verdict, if not nil, is what package risk says of numbers of boxes: the job sheet prints it with the order, and
 	// which to buy.
 	Verdict *cutopt.Verdict
+	// Takeoff, if not nil, is what package takeoff lists of everything to order: the job sheet and the pocket sheet
+	// print it.
+	Takeoff *cutopt.Takeoff
 }
 
 // A Paper is a size of sheet.
@@ -81,7 +84,8 @@ type Theme struct {
 // LightTheme returns the default colours: blue and sand tints that stay apart for colour-blind eyes, on white.
 func LightTheme() *Theme {
 	return &Theme{
-		Paper: 0xffffff, Ink: 0x1d2226, Soft: 0x5b6369, Whole: 0xfbfaf7, Starter: 0xbfd8ec, Ender: 0xfbe9c9, Only: 0xe3dbe9,
+		Paper: 0xffffff, Ink: 0x1d2226, Soft: 0x5b6369, Whole: 0xfbfaf7, Starter: 0xbfd8ec, Ender: 0xfbe9c9,
+		Only:  0xe3dbe9,
 		Hatch: 0x7b858d, Fixed: 0xc3c8cc, Accent: 0x0b4f7d,
 	}
 }
@@ -89,7 +93,8 @@ func LightTheme() *Theme {
 // GreyTheme returns greys only, for printers without colour.
 func GreyTheme() *Theme {
 	return &Theme{
-		Paper: 0xffffff, Ink: 0x000000, Soft: 0x505050, Whole: 0xffffff, Starter: 0xdedede, Ender: 0xf4f4f4, Only: 0xcacaca,
+		Paper: 0xffffff, Ink: 0x000000, Soft: 0x505050, Whole: 0xffffff, Starter: 0xdedede, Ender: 0xf4f4f4,
+		Only:  0xcacaca,
 		Hatch: 0x808080, Fixed: 0xbdbdbd, Accent: 0x000000,
 	}
 }
@@ -102,7 +107,8 @@ type look struct {
 func (t *Theme) look() look {
 	c := func(v Colour) draw.Colour { return draw.Colour(v & 0xffffff) }
 	return look{
-		c(t.Paper), c(t.Ink), c(t.Soft), c(t.Whole), c(t.Starter), c(t.Ender), c(t.Only), c(t.Hatch), c(t.Fixed), c(t.Accent),
+		c(t.Paper), c(t.Ink), c(t.Soft), c(t.Whole), c(t.Starter), c(t.Ender), c(t.Only), c(t.Hatch), c(t.Fixed),
+		c(t.Accent),
 	}
 }
 

@@ -137,12 +137,13 @@ func (b *book) pocketOrder() []block {
 	if b.job.Plank.Name != "" {
 		plank = b.job.Plank.Name + ": " + plank
 	}
-	return []block{
+	blocks := []block{
 		{Text: b.buyText(), Strong: true},
 		{Text: use + ". " + b.Say("order.lot")},
 		{Text: plank + " " + b.Say("pocket.rules", "gap", b.Length(r.Gap), "piece", b.Length(r.MinPiece), "stagger",
 			b.Length(r.Stagger), "kerf", b.Length(r.Kerf))},
 	}
+	return append(blocks, b.pocketTakeoff()...)
 }
 
 // pocketFloor is a floor of the pocket sheet: the map, a line for each run, and the notes.

@@ -15,8 +15,8 @@ import (
 
 // vocabularies holds the words of every language by key. A word may hold places in braces, {row}, that are filled in.
 var vocabularies = map[string]map[string]string{
-	"en": joined(english, sheetEnglish, reportEnglish, findingEnglish),
-	"de": joined(german, sheetGerman, reportGerman, findingGerman),
+	"en": joined(english, sheetEnglish, reportEnglish, findingEnglish, takeoffEnglish),
+	"de": joined(german, sheetGerman, reportGerman, findingGerman, takeoffGerman),
 }
 
 // joined returns the words of all parts, which share no key.
