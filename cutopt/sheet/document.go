@@ -302,7 +302,11 @@ func (b *book) drawings(k block) iter.Seq[*draw.Drawing] {
 		if k.picture != pictureStrips {
 			title = b.Say("map") + ": " + b.floorName(k.floor)
 		}
-		f := b.newFlow(screenSetting, title, yield)
+		screen := screenSetting
+		if k.picture == pictureStrips {
+			screen.height /= 3 // so that printed they fill up pages
+		}
+		f := b.newFlow(screen, title, yield)
 		f.footer = nil
 		b.onPaper(f, k)
 		f.finish()

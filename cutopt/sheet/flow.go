@@ -16,6 +16,8 @@ type setting struct {
 	margin        float64 // points; what is left free at every side
 	trim          bool    // cut pages off below their last line
 	upright       bool    // never turn a page on its side
+	running       bool    // maps stand within the text where there is room
+	dense         float64 // text is set so much smaller; 0 for as usual
 }
 
 // A flow sets text and figures one below the other and turns the page when it is full.
@@ -108,8 +110,11 @@ type font struct {
 	indent float64
 }
 
-func (f *flow) body() font     { return font{size: 9, colour: f.look.ink} }
-func (f *flow) small() font    { return font{size: 7.5, colour: f.look.soft} }
+// size returns a size of text as this flow sets it.
+func (f *flow) size(usual float64) float64 { return usual * (1 - f.dense) }
+
+func (f *flow) body() font     { return font{size: f.size(9), colour: f.look.ink} }
+func (f *flow) small() font    { return font{size: f.size(7.5), colour: f.look.soft} }
 func (f *flow) lines() font    { return font{size: 8, colour: f.look.ink} }
 func (f *flow) smallInk() font { return font{size: 7.5, colour: f.look.ink} }
 func (f *flow) head(size float64) font {

@@ -68,7 +68,9 @@ func (t *tabulation) height() float64 {
 }
 
 // table sets a table whose head is repeated on every page.
-func (f *flow) table(head []string, rows [][]string) { f.tabulated(f.tabulate(head, rows, 7.5, 3)) }
+func (f *flow) table(head []string, rows [][]string) {
+	f.tabulated(f.tabulate(head, rows, f.size(7.5), 3))
+}
 
 // tabulated sets a table that is broken into lines.
 func (f *flow) tabulated(t *tabulation) {

@@ -139,15 +139,7 @@ func (b *book) newFlow(s setting, title string, yield func(*draw.Drawing) bool) 
 
 // mapOf draws one floor, in tiles where one page is too small.
 func (b *book) mapOf(f *flow, i int) {
-	inner, deep, turn := f.width-2*f.margin, f.height-2*f.margin, f.turn
-	tiles, scale := b.tiling(i, inner, deep)
-	if f.height > f.width && !f.upright {
-		// A page on its side is taken when it needs fewer sheets, or shows the floor larger on as many.
-		turned, bigger := b.tiling(i, deep, inner)
-		if len(turned) < len(tiles) || len(turned) == len(tiles) && bigger > scale*1.05 {
-			tiles, scale, turn = turned, bigger, f.turnSideways
-		}
-	}
+	tiles, scale, turn := b.mapPlace(f, i)
 	for k, t := range tiles {
 		h := topStrip + t.height()*scale + bottomStrip
 		if f.height > 0 {
@@ -164,6 +156,50 @@ func (b *book) mapOf(f *flow, i int) {
 		f.y += h
 		b.mapFoot(f, i, scale)
 	}
+}
+
+// mapPlace finds the tiles and the scale of a floor's map, and how the page is turned before each tile.
+func (b *book) mapPlace(f *flow, i int) (tiles []tile, scale float64, turn func()) {
+	inner, deep := f.width-2*f.margin, f.height-2*f.margin
+	if f.running {
+		if tiles, scale, turn = b.mapInText(f, i); tiles != nil {
+			return tiles, scale, turn
+		}
+	}
+	tiles, scale = b.tiling(i, inner, deep)
+	if f.height > f.width && !f.upright {
+		// A page on its side is taken when it needs fewer sheets, or shows the floor larger on as many.
+		turned, bigger := b.tiling(i, deep, inner)
+		if len(turned) < len(tiles) || len(turned) == len(tiles) && bigger > scale*1.05 {
+			return turned, bigger, f.turnSideways
+		}
+	}
+	return tiles, scale, f.turn
+}
+
+// Heights of rows on a map within text, in points.
+const (
+	rowInText = 12.0 // where they are lower, a page of its own, on its side, is tried
+	rowBeside = 0.75 // of the height on a fresh page, or more, keeps a map on the page at work
+)
+
+// mapInText places a map on the page at work or on the next, with its remarks, so that text goes on below it; nil where
+// its rows would be too low for that.
+func (b *book) mapInText(f *flow, i int) (tiles []tile, scale float64, turn func()) {
+	remarks := 0.0
+	for _, text := range b.mapRemarks(i) {
+		remarks += f.paraHeight(text, f.body()) + 2
+	}
+	tiles, full := b.tiling(i, f.inner(), f.bottom()-f.margin-remarks)
+	if len(tiles) > 1 || full*float64(b.job.Plank.Width) < rowInText {
+		return nil, 0, nil
+	}
+	if left := f.bottom() - f.y - 24 - remarks; f.d != nil && left > 0 {
+		if here, scale := b.tiling(i, f.inner(), left); len(here) == 1 && scale >= full*rowBeside {
+			return here, scale, func() { f.skip(12) }
+		}
+	}
+	return tiles, full, f.turn
 }
 
 // mapHead sets the title of a floor above its map.

@@ -8,21 +8,48 @@ import (
 
 // sheetPages sets the whole job sheet.
 func (b *book) sheetPages(s setting) iter.Seq[*draw.Drawing] {
+	s.running = true
 	return func(yield func(*draw.Drawing) bool) {
+		s := s
+		s.dense = b.density(s)
 		f := b.newFlow(s, b.Say("sheet"), yield)
-		f.need(60)
-		f.para(b.Say("sheet"), f.small())
-		if b.job.Name != "" {
-			f.para(b.job.Name, f.head(18))
-		}
-		for _, sec := range b.sections() {
-			if f.stopped {
-				return
-			}
-			b.section(f, sec)
-		}
+		b.setSheet(f)
 		f.finish()
 	}
+}
+
+// setSheet sets all sections.
+func (b *book) setSheet(f *flow) {
+	f.need(60)
+	f.para(b.Say("sheet"), f.small())
+	if b.job.Name != "" {
+		f.para(b.job.Name, f.head(18))
+	}
+	for _, sec := range b.sections() {
+		if f.stopped {
+			return
+		}
+		b.section(f, sec)
+	}
+}
+
+// density returns how much smaller than usual the text is set, so that the last page is not one of a few lines. Sheets
+// of many pages are set as usual: they are not set several times for that.
+func (b *book) density(s setting) float64 {
+	const few, many = 0.25, 40
+	for _, dense := range []float64{0, 0.03, 0.06, 0.09} {
+		s.dense = dense
+		pages := 0
+		f := b.newFlow(s, "", func(*draw.Drawing) bool { pages++; return pages < many })
+		b.setSheet(f)
+		if f.stopped {
+			return 0
+		}
+		if f.page == 1 || f.y-f.margin > few*(f.bottom()-f.margin) {
+			return dense
+		}
+	}
+	return 0
 }
 
 // section sets one section. Maps have pages and headings of their own.
@@ -40,7 +67,7 @@ func (b *book) section(f *flow, sec section) {
 			if k.picture == pictureStrips {
 				keep = stripsHead
 			}
-			f.heading(sec.Title, 13, keep)
+			f.heading(sec.Title, f.size(13), keep)
 			headed = true
 		}
 		b.block(f, k)
@@ -68,6 +95,9 @@ func (b *book) block(f *flow, k block) {
 		}
 	default:
 		body.bold = k.Strong
+		if k.Strong { // it heads what follows
+			f.need(6 * body.size)
+		}
 		f.para(k.Text, body)
 	}
 	f.skip(3)
@@ -84,7 +114,7 @@ func (b *book) stepBlock(f *flow, st *step) {
 	h += float64(len(wrap(st.Pile, small, f.inner()-small.indent))) * small.size * 1.35
 	f.skip(4)
 	f.need(min(h, f.bottom()-f.margin))
-	title := f.head(9.5)
+	title := f.head(f.size(9.5))
 	f.boxed(st.Title, title)
 	for _, line := range st.Lines {
 		f.item("–", line, body)

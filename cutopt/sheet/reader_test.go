@@ -14,7 +14,10 @@ import (
 	"strings"
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/sheet/internal/draw"
+	"plank.example/cutopt/words"
 )
 
 // poppler runs a program of poppler-utils, a PDF reader that shares no code with the writer.
@@ -97,7 +100,10 @@ func TestPDFStructure(t *testing.T) {
 func TestPDFAgreesWithPNG(t *testing.T) {
 	job := kitchenJob()
 	plan := layOut(job)
-	a := decode(t, []byte(written(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatPNG, nil) })))
+	a := decode(t, []byte(written(t, func(w io.Writer) error {
+		return writePlanks(w, job, plan, sheet.FormatPNG,
+			nil)
+	})))
 	file := pdfFile(t, func(w io.Writer) error { return writePlanks(w, job, plan, sheet.FormatPDF, nil) })
 	poppler(
 		t,
@@ -122,7 +128,10 @@ func TestPDFAgreesWithPNG(t *testing.T) {
 	if mean := greyDifference(a, b, r); mean > 4 {
 		t.Errorf("the plank sheet differs by %.2f of 255 on average, want at most 4", mean)
 	}
-	other := decode(t, []byte(written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatPNG, nil) })))
+	other := decode(t, []byte(written(t, func(w io.Writer) error {
+		return writeMap(w, job, plan, sheet.FormatPNG,
+			nil)
+	})))
 	if mean := greyDifference(other, b, r.Intersect(other.Bounds())); mean < 12 {
 		t.Errorf("the floor map differs by %.2f only: this comparison sees nothing", mean)
 	}
@@ -147,4 +156,45 @@ func greyDifference(a, b image.Image, r image.Rectangle) float64 {
 		}
 	}
 	return sum / float64(r.Dx()*r.Dy())
+}
+
+// No page of the job sheet is one of a few lines, the last one neither: each is used down to a quarter of it.
+func TestNoPageOfFewLines(t *testing.T) {
+	jobs := scenes()
+	jobs["kitchen and closet"] = jobOf("Wren Cottage", kitchenJob().Rooms[0],
+		cutopt.Room{Name: "Closet", Outline: rect(0, 0, 62, 40)})
+	for name, job := range jobs {
+		plan := planOf(name, job)
+		for _, paper := range []sheet.Paper{sheet.PaperA4, sheet.PaperLetter} {
+			for _, language := range words.Languages() {
+				s, err := sheet.New(job, plan, &sheet.Options{Paper: paper, Language: language})
+				if err != nil {
+					t.Fatal(err)
+				}
+				pages, err := s.Pages(sheet.DocumentSheet, true)
+				if err != nil {
+					t.Fatal(err)
+				}
+				n := 0
+				for d := range pages {
+					n++
+					if used := lowest(d); used < d.Height/4 {
+						t.Errorf("%s, %v, %s: page %d is used down to %.0f of %.0f points", name, paper, language, n,
+							used, d.Height)
+					}
+				}
+			}
+		}
+	}
+}
+
+// lowest returns how far down a page there is text, its footer aside.
+func lowest(d *draw.Drawing) float64 {
+	low := 0.0
+	for _, s := range d.Shapes {
+		if text, ok := s.(draw.Text); ok && text.At.Y < d.Height-30 {
+			low = max(low, text.At.Y)
+		}
+	}
+	return low
 }
