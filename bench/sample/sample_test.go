@@ -33,6 +33,16 @@ func TestSameOnEveryMachine(t *testing.T) {
 	}
 }
 
+// TestRectangles holds some rectangles fixed, in quarters of an inch.
+func TestRectangles(t *testing.T) {
+	for seed, want := range [][2]measure.Length{{793, 534}, {873, 851}, {574, 842}} {
+		far := sample.DrawRectangle(uint64(seed)).Plan.Outline[2]
+		if got := [2]measure.Length{far.X / (measure.Inch / 4), far.Y / (measure.Inch / 4)}; got != want {
+			t.Errorf("seed %d: %v, want %v", seed, got, want)
+		}
+	}
+}
+
 // TestRooms validates rooms of every mix and counts kinds and shapes against the shares of the package comment.
 func TestRooms(t *testing.T) {
 	rules := sample.Rules()
