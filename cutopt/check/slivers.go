@@ -74,34 +74,39 @@ func (c *roomChecker) open(floor *recount.Floor, cells []recount.Open, holes boo
 	return o
 }
 
-// slanted returns how much of the floor may lie open along walls that run neither along the rows nor square to them,
-// beyond straight cuts, and by rounding along those that the axes are only turned to.
+// slanted returns how much of the floor may lie open beyond straight cuts along walls that run neither along the rows
+// nor square to them, round pipes, and by rounding along walls that the axes are only turned to.
 func (c *roomChecker) slanted(floor *recount.Floor) float64 {
-	if floor.Exact && c.slack(floor) == 1 && len(c.pipes()) == 0 {
-		return 0
-	}
 	const near = 4.0 // ticks that rounding may turn a wall by
 	round, reach := 2*recount.Slack+2, floor.Hidden+2*recount.Slack+float64(c.widestGap())
 	sum := 0.0
-	ring := func(r *recount.Ring) {
-		for i, a := range r.Corners {
-			b := r.Corners[(i+1)%len(r.Corners)]
-			dx, dy := math.Abs(b.X-a.X), math.Abs(b.Y-a.Y)
-			if min(dx, dy) <= near {
-				sum += round * (dx + dy + 2*reach)
-			} else {
-				sum += reach * (math.Hypot(dx, dy) + 4*reach)
-			}
+	wall := func(r *recount.Ring, i int) (loose bool) {
+		a, b := r.Corners[i], r.Corners[(i+1)%len(r.Corners)]
+		dx, dy := math.Abs(b.X-a.X), math.Abs(b.Y-a.Y)
+		switch {
+		case floor.Exact && min(dx, dy) == 0:
+			return false
+		case min(dx, dy) <= near:
+			sum += round * (dx + dy + 2*reach)
+		default:
+			sum += reach * (math.Hypot(dx, dy) + 4*reach)
 		}
+		return true
 	}
 	for i := range floor.Rooms {
 		room := &floor.Rooms[i]
-		ring(&room.Outline)
+		for k := range room.Outline.Corners {
+			wall(&room.Outline, k)
+		}
 		for k := range room.Islands {
-			ring(&room.Islands[k])
+			for m := range room.Islands[k].Corners {
+				wall(&room.Islands[k], m)
+			}
 		}
 		for _, d := range room.Doorways {
-			sum += reach * (2*d.Depth + d.Width + 8*reach)
+			if wall(&room.Outline, d.Wall) {
+				sum += reach * (2*d.Depth + d.Width + 8*reach)
+			}
 		}
 		for _, p := range room.Rounds {
 			sum += 2 * math.Pi * (p.Radius + p.Gap + reach) * reach

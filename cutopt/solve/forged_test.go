@@ -16,6 +16,9 @@ import (
 // each fact, a fact left out, one told twice. Check finds every one.
 func TestForgedFacts(t *testing.T) {
 	const mm = measure.Millimetre
+	kinds := []cutopt.FactKind{
+		cutopt.FactJogs, cutopt.FactSlivers, cutopt.FactEdgeAsked, cutopt.FactEdgeForced, cutopt.FactStrip,
+	}
 	forged := make(map[cutopt.FactKind]int)
 	for seed := range uint64(oracle.Samples(12)) {
 		r := rand.New(rand.NewPCG(seed, 41))
@@ -61,6 +64,9 @@ func TestForgedFacts(t *testing.T) {
 			}
 		}
 		for i, f := range facts {
+			if !slices.Contains(kinds, f.Kind) {
+				continue
+			}
 			try(f.Kind, "left out", slices.Delete(slices.Clone(facts), i, i+1))
 			try(f.Kind, "told twice", append(slices.Clone(facts), f))
 			for _, field := range f.Kind.Fields() {
@@ -72,9 +78,7 @@ func TestForgedFacts(t *testing.T) {
 			}
 		}
 	}
-	for _, kind := range []cutopt.FactKind{
-		cutopt.FactJogs, cutopt.FactSlivers, cutopt.FactEdgeAsked, cutopt.FactEdgeForced, cutopt.FactStrip,
-	} {
+	for _, kind := range kinds {
 		if forged[kind] < 8 {
 			t.Errorf("only %d facts of kind %v were forged", forged[kind], kind)
 		}
