@@ -57,6 +57,7 @@ func (b *book) stepOf(lr laying.Row) step {
 		st.Lines = append(st.Lines, b.Say("step.rip", "width", b.Length(row.Width), "edge", b.ripEdge(lr)))
 	}
 	st.Lines = append(st.Lines, b.edgeLines(lr)...)
+	st.Lines = append(st.Lines, b.doorLines(lr)...)
 	for _, run := range lr.Runs {
 		if len(lr.Runs) > 1 {
 			st.Lines = append(st.Lines, b.stretch(run, row))
@@ -81,6 +82,25 @@ func (b *book) edgeLines(lr laying.Row) []string {
 	}
 	if lr.Row == len(rows)-1 && lr.Row > 0 && len(lr.Runs) > 0 {
 		lines = append(lines, b.Say("step.last-row"))
+	}
+	return lines
+}
+
+// doorLines says how the last piece in a doorway of the far wall goes in.
+func (b *book) doorLines(lr laying.Row) []string {
+	var lines []string
+	for _, r := range b.shapes[lr.Floor].rooms {
+		for i := range r.doors {
+			d := &r.doors[i]
+			if d.side != sideFar || d.lastRow != lr.Row || d.door.Through || d.door.Depth == 0 {
+				continue
+			}
+			name := d.door.Name
+			if name == "" {
+				name = b.Say("door-letter") + strconv.Itoa(d.number)
+			}
+			lines = append(lines, b.Say("step.door-last", "door", name))
+		}
 	}
 	return lines
 }

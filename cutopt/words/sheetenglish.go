@@ -88,8 +88,8 @@ var sheetEnglish = map[string]string{
 		"{length}, measured from its {hand}-hand end.",
 	"step.starter.ready": "Start with the offcut marked “{mark}” from {origin}, {length}, as it is; the " +
 		"sawn end goes to the wall.",
-	"step.starter.as-it-comes": "Start with the offcut marked “{mark}” from {origin} as it comes, {range}, without a " +
-		"saw cut; the sawn end goes to the wall.",
+	"step.starter.as-it-comes": "Start with the offcut marked “{mark}” from {origin} as it comes, {range}, without " +
+		"a saw cut; the sawn end goes to the wall.",
 	"step.ender.new": "Cut the last piece from new plank {plank} to fit, about {length}, measured from its " +
 		"{hand}-hand end.",
 	"step.ender.offcut": "Cut the last piece from the offcut marked “{mark}” from {origin} ({have}) to fit, " +
@@ -113,6 +113,9 @@ var sheetEnglish = map[string]string{
 		"stays in the gap.",
 	"step.last-row": "Leave the planks of this row room to tilt, and close the joints with a pull bar. Where " +
 		"there is no room, trim the lip, slide the piece in flat and glue it (common practice).",
+	"step.door-last": "Doorway {door}: the piece goes in last and has no room to tilt. Trim the lip of its joint, " +
+		"slide " +
+		"it in flat, under a wooden casing, and glue it (common practice).",
 	"stretch.left":  "Stretch {name}, at the left, {length} between the gaps:",
 	"stretch.right": "Stretch {name}, at the right, {length} between the gaps:",
 	"stretch.of":    "Stretch {name}, the {k} of {n} from the left, {length} between the gaps:",

@@ -87,8 +87,8 @@ var sheetGerman = map[string]string{
 		"{length} sägen, gemessen von seinem {hand} Ende.",
 	"step.starter.ready": "Mit dem Abschnitt „{mark}“ aus {origin} beginnen, {length}, so wie er ist; das " +
 		"gesägte Ende kommt an die Wand.",
-	"step.starter.as-it-comes": "Mit dem Abschnitt „{mark}“ aus {origin} beginnen, wie er kommt, {range}, ohne zu " +
-		"sägen; das gesägte Ende kommt an die Wand.",
+	"step.starter.as-it-comes": "Mit dem Abschnitt „{mark}“ aus {origin} beginnen, wie er kommt, {range}, ohne " +
+		"zu sägen; das gesägte Ende kommt an die Wand.",
 	"step.ender.new": "Das letzte Stück nach Maß von der neuen Diele {plank} sägen, etwa {length}, gemessen von " +
 		"ihrem {hand} Ende.",
 	"step.ender.offcut": "Das letzte Stück nach Maß vom Abschnitt „{mark}“ aus {origin} ({have}) sägen, " +
@@ -113,6 +113,8 @@ var sheetGerman = map[string]string{
 	"step.last-row": "Den Dielen dieser Reihe Platz zum Einwinkeln lassen und die Fugen mit dem Zugeisen " +
 		"schließen. Wo kein Platz ist, die Lippe abnehmen, das Stück flach einschieben und leimen (übliche " +
 		"Praxis).",
+	"step.door-last": "Durchgang {door}: Das Stück kommt zuletzt und lässt sich nicht kippen. Die Lippe seiner " +
+		"Verbindung abtrennen, es flach einschieben, unter eine hölzerne Zarge, und leimen (übliche Praxis).",
 	"stretch.left":  "Zug {name}, links, {length} zwischen den Fugen:",
 	"stretch.right": "Zug {name}, rechts, {length} zwischen den Fugen:",
 	"stretch.of":    "Zug {name}, der {k}. von {n} von links, {length} zwischen den Fugen:",
