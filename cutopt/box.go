@@ -19,20 +19,6 @@ const (
 // or Planks and Covers are both given and differ by more than 5 % (labels round, and sizes are nominal).
 func (b Box) PlanksPer(p Plank) (int, error) { return b.planksPer(p, measure.UnitMillimetre) }
 
-// AreaPer returns the area of the planks in a box by their nominal size: what Covers says, had it not been rounded.
-// The error is that of [Box.PlanksPer], or says that the area is too large.
-func (b Box) AreaPer(p Plank) (measure.Area, error) {
-	n, err := b.PlanksPer(p)
-	if err != nil {
-		return 0, err
-	}
-	area, ok := p.times(n)
-	if !ok {
-		return 0, tooLarge(n)
-	}
-	return area, nil
-}
-
 // planksPer is PlanksPer with messages in a unit.
 func (b Box) planksPer(p Plank, unit measure.Unit) (int, error) {
 	switch {

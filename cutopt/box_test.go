@@ -54,22 +54,6 @@ func TestPlanksPer(t *testing.T) {
 	}
 }
 
-func TestAreaPer(t *testing.T) {
-	plank := cutopt.Plank{Length: 48 * inch, Width: 7 * inch}
-	for _, box := range []cutopt.Box{{Planks: 9}, {Covers: 21 * measure.SquareFoot}} {
-		if got, err := box.AreaPer(plank); err != nil || got != 21*measure.SquareFoot {
-			t.Errorf("%+v: %d, %v; want 21 sq ft", box, got, err)
-		}
-	}
-	if got, err := (cutopt.Box{}).AreaPer(plank); err == nil {
-		t.Errorf("a box without planks covers %d", got)
-	}
-	large := cutopt.Plank{Length: cutopt.MaxLength, Width: cutopt.MaxLength}
-	if got, err := (cutopt.Box{Planks: 91}).AreaPer(large); err == nil {
-		t.Errorf("91 square kilometres are %d square ticks, which do not fit", got)
-	}
-}
-
 func TestMoney(t *testing.T) {
 	for text, want := range map[string]cutopt.Money{
 		"52": 5200, "52.5": 5250, "52.50": 5250, "0.05": 5, "0": 0, " 7 ": 700, "92233720368547758.07": math.MaxInt64,

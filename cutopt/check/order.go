@@ -86,8 +86,8 @@ func (c *checker) thumbBoxes(per int) int {
 	if c.job.Box.Covers == 0 {
 		box = c.planksArea(int64(per))
 	}
-	percent := new(big.Rat).SetFloat64(c.job.Rules.WasteAllowance)
-	need := new(big.Rat).SetInt(c.net())
+	percent, _ := new(big.Rat).SetString(strconv.FormatFloat(c.job.Rules.WasteAllowance, 'f', -1, 64))
+	need := new(big.Rat).SetInt64(int64(c.plan.Waste.Net))
 	need.Mul(need, percent.Add(percent, big.NewRat(100, 1)))
 	need.Quo(need, new(big.Rat).SetInt(box.Mul(box, big.NewInt(100))))
 	boxes, rest := new(big.Int).DivMod(need.Num(), need.Denom(), new(big.Int))

@@ -2,8 +2,9 @@ package solve
 
 import (
 	"cmp"
-	"math"
+	"math/big"
 	"slices"
+	"strconv"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/quality"
@@ -304,11 +305,25 @@ func before(a, b cutopt.PieceRef) bool {
 	return slices.Compare([]int{a.Floor, a.Row, a.Run}, []int{b.Floor, b.Row, b.Run}) < 0
 }
 
+// thumb returns the boxes that the rule of thumb buys for a floor: its area and the allowance, by the area that the
+// label says a box covers, or else by that of its planks.
+func thumb(job *cutopt.Job, net, planks measure.Area) int {
+	box := planks
+	if job.Box.Covers > 0 {
+		box = job.Box.Covers
+	}
+	need, _ := new(big.Rat).SetString(strconv.FormatFloat(job.Rules.WasteAllowance, 'f', -1, 64))
+	need.Add(need, big.NewRat(100, 1))
+	need.Mul(need, big.NewRat(int64(net), 100))
+	need.Quo(need, big.NewRat(int64(box), 1))
+	boxes, rest := new(big.Int).DivMod(need.Num(), need.Denom(), new(big.Int))
+	return int(boxes.Int64()) + rest.Sign()
+}
+
 // order counts planks, boxes, money and waste.
 func (a *assembler) order() {
 	job, plan := a.job, a.plan
 	per := a.terms.PerBox
-	perArea, _ := job.Box.AreaPer(job.Plank)
 	plank := measure.Area(job.Plank.Length) * measure.Area(job.Plank.Width)
 	planks := len(plan.Planks)
 	boxes := a.terms.Boxes(planks)
@@ -323,7 +338,7 @@ func (a *assembler) order() {
 			a.floor.least,
 			planks,
 		), Loss: job.Rules.Loss, RiskLimit: job.Rules.RiskLimit, Risk: a.terms.Risk(planks, boxes),
-		ThumbBoxes: int(math.Ceil(float64(w.Net) * (1 + job.Rules.WasteAllowance/100) / float64(perArea) * (1 - 1e-12))),
+		ThumbBoxes: thumb(job, w.Net, plank*measure.Area(per)),
 	}
 	var pieces measure.Area
 	for p := range plan.Pieces() {

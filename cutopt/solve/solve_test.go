@@ -176,6 +176,30 @@ func TestNoPlan(t *testing.T) {
 	}
 }
 
+// The rule of thumb divides by what the label says a box covers: 10 planks of 48 x 7 in are 23 1/3 sq ft, the label
+// says 23.33. A floor of 254.525 sq ft and 10 % are 12.0007 times the one and 11.9990 times the other.
+func TestThumbByLabel(t *testing.T) {
+	const in = measure.Inch
+	job := &cutopt.Job{
+		Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Rules: oracle.Rules(measure.UnitInch),
+		Rooms: []cutopt.Room{{Outline: []cutopt.Point{
+			{}, {X: 210 * in}, {X: 210 * in, Y: 174*in + 34*measure.SixtyFourth}, {Y: 174*in + 34*measure.SixtyFourth},
+		}}},
+	}
+	for boxes, box := range map[int]cutopt.Box{
+		12: {Planks: 10}, 13: {Covers: 2333 * (measure.SquareFoot / 100)},
+	} {
+		job.Box = box
+		result, err := solve.Job(context.Background(), job, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := result.Plan.Order.ThumbBoxes; got != boxes {
+			t.Errorf("%+v: the rule buys %d boxes, want %d", box, got, boxes)
+		}
+	}
+}
+
 // TestBoxOfTiles is "Area" in OpenStax Contemporary Mathematics: a floor of 29 x 16 ft is 464 sq ft, and boxes that
 // cover 20 sq ft at $50 make 24 boxes, $1,200. The book allows nothing for waste.
 func TestBoxOfTiles(t *testing.T) {
