@@ -21,6 +21,10 @@ func writePocket(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Opt
 	return s.Pocket(w)
 }
 
+func writePocketPDF(w io.Writer, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) error {
+	return writePicture(w, sheet.DocumentPocket, job, plan, sheet.FormatPDF, opt)
+}
+
 func TestGoldenPocket(t *testing.T) {
 	for name, job := range scenes() {
 		plan := planOf(name, job)

@@ -8,6 +8,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
+	"plank.example/cutopt/measure"
 )
 
 // A step is a row to be laid, in words. Its fields are exported for the template.
@@ -163,6 +164,9 @@ func (b *book) runLines(run []*laying.Piece) []string {
 	return lines
 }
 
+// leastTold is how long a part that is left over must be to be told of: a shorter one is of no use to anybody.
+const leastTold = measure.Inch
+
 // pieceLine says where a cut piece comes from, how long it is, and what becomes of the rest.
 func (b *book) pieceLine(p *laying.Piece) string {
 	key := "step." + kindKeys[p.Role]
@@ -187,6 +191,9 @@ func (b *book) pieceLine(p *laying.Piece) string {
 		hand := cutopt.HandLeft
 		if o.From > p.At {
 			hand = cutopt.HandRight
+		}
+		if o.Next == nil && o.Length() < leastTold {
+			continue
 		}
 		if o.Next == nil {
 			text += " " + b.Say("step.left-over", "hand", b.hand(hand), "length", b.Length(o.Length()))

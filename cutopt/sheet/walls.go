@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 
 	"plank.example/cutopt"
@@ -16,6 +17,9 @@ import (
 func (m *mapper) walls(r *roomShape) {
 	pen := draw.Pen{Colour: m.look.ink, Width: 1.6}
 	for i := range r.outline {
+		if !m.onTile(r, i) {
+			continue
+		}
 		for _, part := range m.solid(r, i) {
 			m.d.Line(pen, m.place(part[0]), m.place(part[1]))
 		}
@@ -23,6 +27,13 @@ func (m *mapper) walls(r *roomShape) {
 	for i := range r.doors {
 		m.door(&r.doors[i])
 	}
+}
+
+// onTile reports whether a wall may be seen on the tile that is drawn.
+func (m *mapper) onTile(r *roomShape, wall int) bool {
+	a, b, margin := r.outline[wall], r.outline[(wall+1)%len(r.outline)], wallMargin/m.scale
+	return max(a.X, b.X) >= m.tile.min.X-margin && min(a.X, b.X) <= m.tile.max.X+margin &&
+		max(a.Y, b.Y) >= m.tile.min.Y-margin && min(a.Y, b.Y) <= m.tile.max.Y+margin
 }
 
 // solid lists the parts of a wall between its openings: its own doorways, and those of joined rooms that come out in
@@ -118,6 +129,9 @@ func (m *mapper) wallFigures(lo, hi draw.Point) {
 		r := &rooms[k]
 		clockwise := turning(r.outline) > 0
 		for i := range r.outline {
+			if !m.onTile(r, i) {
+				continue
+			}
 			from, to := m.longestStretch(r, i)
 			n := math.Hypot(to.X-from.X, to.Y-from.Y)
 			c := draw.Point{X: (from.X + to.X) / 2, Y: (from.Y + to.Y) / 2}
@@ -216,6 +230,9 @@ func within(ring []draw.Point, p draw.Point) bool {
 	return false
 }
 
+// roomRows is how far from the middle of a room, in rows, the plank with its name may lie.
+const roomRows = 3
+
 // roomLabels chooses, on a floor of several rooms, the piece of each that carries its name: the whole plank nearest to
 // its middle, else the piece.
 func (b *book) roomLabels(floor int) map[cutopt.PieceRef]string {
@@ -227,9 +244,11 @@ func (b *book) roomLabels(floor int) map[cutopt.PieceRef]string {
 	for _, r := range rooms {
 		middle := slotMiddle(r.outline)
 		best, ref := math.Inf(1), cutopt.PieceRef{}
-		for _, row := range b.lay.Floors[floor] {
-			across := &b.plan.Floors[floor].Rows[row.Row]
-			for _, run := range row.Runs {
+		rows := b.plan.Floors[floor].Rows
+		at := sort.Search(len(rows), func(i int) bool { return float64(rows[i].To) > middle.Y })
+		for j := max(0, at-roomRows); j <= at+roomRows && j < len(rows); j++ {
+			across := &rows[j]
+			for _, run := range b.lay.Floors[floor][j].Runs {
 				for _, p := range run.Pieces {
 					c := spot{X: float64(p.From+p.To) / 2, Y: float64(across.From+across.To) / 2}
 					far := math.Hypot(c.X-middle.X, c.Y-middle.Y)

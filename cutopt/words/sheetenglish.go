@@ -270,7 +270,7 @@ const brokenEnglish = "" +
 
 const beforeEnglish = "" +
 	"Boxes, lot numbers and the label compared with this sheet: length, width, planks in a box.\n" +
-	"Old floor: age known; nothing sanded, drilled, swept dry or broken out before it is cleared, glue and " +
+	"Old floor: age known; nothing sanded, drilled, dry-swept or broken out before it is cleared, glue and " +
 	"mastic neither (see Cautions).\n" +
 	"Subfloor dry, clean and flat: 3/16 in in 10 ft (4.8 mm in 3 m) as reported of ASTM F710, or as the " +
 	"product says.\n" +
