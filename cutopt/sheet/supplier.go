@@ -90,15 +90,24 @@ func (p *orderPage) line(item *cutopt.Item, g *cutopt.Goods) orderLine {
 	}
 	switch g.Unit {
 	case cutopt.GoodsBox:
-		line.Size = p.Say("supply.planks", "length", p.Exact(g.Length), "width", p.Exact(g.Width),
-			"planks", p.Count("things.plank", g.Holds))
+		size := p.Exact(g.Length) + " x " + p.Exact(g.Width)
+		if item.Thickness > 0 {
+			size += " x " + p.Exact(item.Thickness)
+		}
+		line.Size = p.Say("supply.planks", "size", size, "planks", p.Count("things.plank", g.Holds))
 		line.Lot = p.Say("supply.one-lot")
+		return p.priced(line, g)
 	case cutopt.GoodsPack:
 		line.Size = p.Say("supply.pack", "n", strconv.Itoa(g.Holds))
 	}
 	if item.Thickness > 0 {
 		line.Size += ", " + p.Say("supply.thick", "thickness", p.Exact(item.Thickness))
 	}
+	return p.priced(line, g)
+}
+
+// priced adds the price to a line, if it is known.
+func (p *orderPage) priced(line orderLine, g *cutopt.Goods) orderLine {
 	if g.Each > 0 {
 		line.Each, line.Amount = p.Decimal(g.Each.String()), p.Decimal(g.Price().String())
 	}

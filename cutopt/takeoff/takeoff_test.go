@@ -517,7 +517,7 @@ func TestRefused(t *testing.T) {
 func TestRandomRooms(t *testing.T) {
 	const seed = 18
 	rng := rand.New(rand.NewPCG(seed, 1))
-	for n := range 200 {
+	for n := range oracle.Samples(60) {
 		job := oracle.PlainRoom(rng)
 		room := &job.Rooms[0]
 		perimeter, doors := measure.Length(0), measure.Length(0)

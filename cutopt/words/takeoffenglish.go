@@ -106,7 +106,7 @@ var takeoffEnglish = map[string]string{
 	"supply.lot":          "Lot",
 	"supply.return":       "May be returned",
 	"supply.total":        "Sum of the prices known",
-	"supply.planks":       "{length} x {width}, {planks} to a box",
+	"supply.planks":       "{size}, {planks} to a box",
 	"supply.pack":         "{n} to a pack",
 	"supply.thick":        "{thickness} thick",
 	"supply.any-size":     "as you have it in stock",

@@ -109,7 +109,7 @@ var takeoffGerman = map[string]string{
 	"supply.lot":          "Charge",
 	"supply.return":       "Rückgabe",
 	"supply.total":        "Summe der bekannten Preise",
-	"supply.planks":       "{length} x {width}, {planks} im Paket",
+	"supply.planks":       "{size}, {planks} im Paket",
 	"supply.pack":         "{n} in der Packung",
 	"supply.thick":        "{thickness} dick",
 	"supply.any-size":     "wie bei Ihnen vorrätig",
