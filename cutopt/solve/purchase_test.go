@@ -4,7 +4,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/internal/oracle"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
 )
 
@@ -37,5 +39,28 @@ func TestLooksCostNoBox(t *testing.T) {
 	}
 	if spent == 0 {
 		t.Error("no floor used a plank for its looks")
+	}
+}
+
+// TestRuleOfThumb: of 15 ft by 16 ft 11 5/8 in and 10 %, 279.98 sq ft, 12 boxes of ten planks of 48 x 7 in hold 280.00,
+// but by their label of 23.33 sq ft 279.96. The label is what a buyer reads.
+func TestRuleOfThumb(t *testing.T) {
+	const in = measure.Inch
+	for _, c := range []struct {
+		box  cutopt.Box
+		want int
+	}{{cutopt.Box{Planks: 10}, 12}, {cutopt.Box{Covers: 2333 * measure.SquareFoot / 100}, 13}} {
+		job := &cutopt.Job{
+			Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: c.box,
+			Rules: oracle.Rules(measure.UnitInch),
+			Rooms: []cutopt.Room{{Outline: cutopt.Rectangle(180*in, 203*in+5*in/8)}},
+		}
+		result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := result.Plan.Order.ThumbBoxes; got != c.want {
+			t.Errorf("%+v: the rule of thumb buys %d boxes, want %d", c.box, got, c.want)
+		}
 	}
 }
