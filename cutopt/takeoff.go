@@ -76,6 +76,7 @@ type Item struct {
 	Thickness   measure.Length
 	Every       measure.Length
 	Attached    bool
+	Unseen      int // of trim: doorways into a room of the job that does not show them, where trim is not interrupted
 
 	Stretches []Stretch // of trim and transitions: what each piece covers
 	Strips    []Strips  // of underlay and film, by room

@@ -197,9 +197,9 @@ func (r *reckoner) strips(c *covering, width, roll measure.Length, along []bool)
 ) {
 	var list []cutopt.Strips
 	var pieces []stock.Piece
-	for f, rooms := range r.floors {
+	for _, rooms := range r.floors {
 		for _, i := range rooms {
-			s, err := r.inRoom(c, i, &r.plan.Floors[f].Axes, width, roll, along[i])
+			s, err := r.inRoom(c, i, &r.axes[i], width, roll, along[i])
 			if err == nil && len(pieces)+len(s.Lengths) > maxPieces {
 				err = tooMany(c.field)
 			}

@@ -51,10 +51,15 @@ func New(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Takeo
 		Job: job.Name, Unit: job.Unit,
 		Rise: job.Rise(),
 	}}
-	r.floors = job.Floors()
-	if len(r.floors) != len(plan.Floors) {
+	r.floors, r.axes = job.Floors(), make([]cutopt.Axes, len(job.Rooms))
+	if len(r.floors) > len(plan.Floors) {
 		return nil, fmt.Errorf("takeoff: the plan has %d floors and the job %d: give the plan made from the job",
 			len(plan.Floors), len(r.floors))
+	}
+	for f, rooms := range r.floors {
+		for _, i := range rooms {
+			r.axes[i] = plan.Floors[f].Axes
+		}
 	}
 	if err := r.survey(); err != nil {
 		return nil, err
@@ -86,6 +91,7 @@ type reckoner struct {
 	list   *cutopt.Takeoff
 	rooms  []room
 	floors [][]int        // rooms of each floor of the plan
+	axes   []cutopt.Axes  // of the rows of each room
 	seams  measure.Length // of underlay and film that take tape
 }
 

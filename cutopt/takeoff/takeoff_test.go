@@ -380,6 +380,39 @@ func TestStretches(t *testing.T) {
 	}
 }
 
+// A doorway into a room of the job is cut out of that room's trim where the room shows it, or where the floor runs
+// through and both are in one drawing; else the take-off says that it is not.
+func TestDoorwaysBetweenRooms(t *testing.T) {
+	door := cutopt.Doorway{Wall: 1, At: 20 * in, Width: 30 * in, Depth: 4 * in, To: "Den"}
+	rooms := func() *cutopt.Job {
+		return bare(
+			cutopt.Room{Name: "Hall", Outline: cutopt.Rectangle(100*in, 80*in), Doorways: []cutopt.Doorway{door}},
+			cutopt.Room{Name: "Den", Outline: cutopt.RectangleAt(cutopt.Point{X: 104 * in}, 120*in, 80*in)},
+		)
+	}
+	const walls = 2*(100+80)*in + 2*(120+80)*in
+	job := rooms()
+	item := find(t, reckon(t, job), cutopt.ItemTrim)
+	if item.Unseen != 1 || item.Length != walls-30*in {
+		t.Errorf("shown in one room: %v of trim, %d unseen", item.Length/in, item.Unseen)
+	}
+	job = rooms()
+	job.Rooms[1].Doorways = []cutopt.Doorway{{Wall: 3, At: 30 * in, Width: 30 * in, To: "Hall"}}
+	if item = find(t, reckon(t, job), cutopt.ItemTrim); item.Unseen != 0 || item.Length != walls-60*in {
+		t.Errorf("shown in both: %v of trim, %d unseen", item.Length/in, item.Unseen)
+	}
+	job = rooms()
+	job.Rooms[0].Doorways[0].Through = true
+	if item = find(t, reckon(t, job), cutopt.ItemTrim); item.Unseen != 0 || item.Length != walls-60*in {
+		t.Errorf("run through: %v of trim, %d unseen", item.Length/in, item.Unseen)
+	}
+	for _, item := range reckon(t, job).Items {
+		if item.Kind == cutopt.ItemTransition {
+			t.Errorf("a floor that runs through has a transition: %+v", item)
+		}
+	}
+}
+
 // A wall of 214 in from sticks of 192 in: one whole stick and the rest, each joint taking the thickness of the trim. Of
 // 196 in the rest would be shorter than 16 in, so the two share.
 func TestSplices(t *testing.T) {

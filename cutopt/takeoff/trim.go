@@ -17,8 +17,9 @@ const splice = 16 * measure.Inch
 
 // trim lists every trim of the job, or the walls as base where it names none.
 func (r *reckoner) trim() error {
+	unseen := r.unseen()
 	if len(r.job.Materials.Trim) == 0 {
-		item := cutopt.Item{Kind: cutopt.ItemTrim}
+		item := cutopt.Item{Kind: cutopt.ItemTrim, Unseen: unseen}
 		if _, err := r.stretches(&item, &cutopt.Trim{}, 0); err != nil {
 			return err
 		}
@@ -27,7 +28,10 @@ func (r *reckoner) trim() error {
 	}
 	for i := range r.job.Materials.Trim {
 		t := &r.job.Materials.Trim[i]
-		item := cutopt.Item{Kind: cutopt.ItemTrim, Trim: t.Kind, Name: t.Name, Named: true, Thickness: t.Thickness}
+		item := cutopt.Item{
+			Kind: cutopt.ItemTrim, Trim: t.Kind, Name: t.Name, Named: true, Thickness: t.Thickness,
+			Unseen: unseen,
+		}
 		pieces, err := r.stretches(&item, t, i)
 		if err != nil {
 			return err
@@ -40,6 +44,27 @@ func (r *reckoner) trim() error {
 		r.add(item)
 	}
 	return nil
+}
+
+// unseen counts the doorways into other rooms of the job that these do not show on their side.
+func (r *reckoner) unseen() (n int) {
+	known := make(map[string]bool, len(r.job.Rooms))
+	open := make(map[passage]int)
+	for i := range r.job.Rooms {
+		known[r.job.Rooms[i].Name] = true
+	}
+	for i := range r.job.Rooms {
+		room := &r.job.Rooms[i]
+		for k := range room.Doorways {
+			if d := &room.Doorways[k]; !d.Through && known[d.To] {
+				back(open, room.Name, d)
+			}
+		}
+	}
+	for _, left := range open {
+		n += left
+	}
+	return n
 }
 
 // sticksOf names the sticks of a trim.

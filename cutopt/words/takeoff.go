@@ -223,6 +223,9 @@ func (s *Speech) stretches(item *cutopt.Item) string {
 	if spliced > 0 {
 		text += "; " + s.Count("reckoned.spliced", spliced)
 	}
+	if item.Unseen > 0 {
+		text += "; " + s.Count("reckoned.unseen", item.Unseen)
+	}
 	if !item.Named {
 		text += "; " + s.Say("reckoned.no-trim")
 	}
