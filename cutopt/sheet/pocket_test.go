@@ -91,6 +91,30 @@ func TestPocketSharesPages(t *testing.T) {
 	}
 }
 
+// A floor that begins on a page of its own has all of it for its map.
+func TestPocketFillsPages(t *testing.T) {
+	job := roomOf(28)
+	job.Rooms[0].Outline = rect(0, 0, 150, 196)
+	job.Rooms = append(job.Rooms, cutopt.Room{Name: "Study", Outline: rect(0, 0, 150, 84)})
+	s, err := sheet.New(job, layOut(job), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := s.Pages(sheet.DocumentPocket, true)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for d := range pages {
+		if n++; n == 2 && lowest(d) < d.Height/2 {
+			t.Errorf("the second page is used down to %.0f of %.0f points", lowest(d), d.Height)
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d pages, want 2", n)
+	}
+}
+
 func pagesOf(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) int {
 	t.Helper()
 	s, err := sheet.New(job, plan, opt)

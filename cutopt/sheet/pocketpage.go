@@ -69,7 +69,7 @@ func (b *book) pocketPage(f *flow, first int) int {
 	for i := first; i < len(b.plan.Floors); i++ {
 		p := b.pocketPart(f, i)
 		need := p.fixed + b.pocketMap(f, i, pocketRow)
-		if len(parts) == 0 && need > rest && f.page > 1 && f.y > f.margin {
+		if len(parts) == 0 && need > rest && first > 0 && f.y > f.margin {
 			f.turn()
 			rest = f.bottom() - f.y
 		}
