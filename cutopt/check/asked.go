@@ -52,6 +52,9 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 		begins, slack = from+float64(gap), 1+float64(c.job.Rules.Smooth)
 	}
 	line := begins + float64(width)
+	if line >= to {
+		return // the rooms are no deeper: what there is of the row goes on into the doorways
+	}
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
 		if math.Abs(float64(row.To)-line) <= slack ||
