@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/recount"
@@ -94,130 +95,72 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 	if first.Rows.Start == cutopt.StartFar {
 		far = 180
 	}
-	for _, w := range starting(first, c.job.Rules.Smooth) {
-		slack := max(exact, w.slack)
-		switch first.Rows.Direction {
-		case cutopt.DirectionAlong:
-			if near(turn, w.along+far, slack) {
-				return
-			}
-		case cutopt.DirectionAcross:
-			if near(turn, w.along+far+90, slack) {
-				return
-			}
-		case cutopt.DirectionAngle: // turned by less than half a turn, to the left, from along the wall
-			left := math.Mod(turn-far-w.along+720+slack, 360)
-			if left < 180+2*slack {
-				return
-			}
+	w := c.baseWall(first)
+	switch along := w.along(); first.Rows.Direction {
+	case cutopt.DirectionAlong:
+		if near(turn, along+far, exact) {
+			return
+		}
+	case cutopt.DirectionAcross:
+		if near(turn, along+far+90, exact) {
+			return
+		}
+	case cutopt.DirectionAngle: // turned by less than half a turn, to the left, from along the wall
+		if left := math.Mod(turn-far-along+720+exact, 360); left < 180+2*exact {
+			return
 		}
 	}
 	c.report(c.at(RuleJob, 0, 0, 0), "direction-other", "turn", turn, "direction", first.Rows.Direction,
 		"room", first.Name, "side", first.Rows.Start)
 }
 
-// A startingWall is a wall that rows may begin at.
-type startingWall struct {
-	along float64 // direction of x, in degrees
-	slack float64 // by how much straightening may turn it
-	long  float64
-	first int // index of the wall drawn first that is part of it
+// A baseWall is the wall that rows are laid out from, from one end to the other, the room on its left.
+type baseWall struct {
+	from, to cutopt.Point
+	number   int // of the wall drawn first that lies in it, from 1
+	alike    int // how many walls are as long but for a hundredth
 }
 
-// starting lists the directions that the longest wall may have, as three readings of the outline give it: wall by wall
-// as drawn, with those joined that run on in one line, and with those joined that only a jog shorter than the tolerance
-// parts. Jogs need not be straightened, nor walls joined that keep different gaps.
-func starting(room *cutopt.Room, smooth measure.Length) []startingWall {
-	drawn := walls(room.Outline, 0, -1)
-	if k := room.Rows.StartWall - 1; k >= 0 { // straightening may turn it
-		for _, w := range drawn {
-			if w.first == k {
-				w.slack = math.Atan2(2*float64(smooth), w.long) * 180 / math.Pi
-				return w.squared()
+func (w *baseWall) long() float64 {
+	return math.Hypot(float64(w.to.X-w.from.X), float64(w.to.Y-w.from.Y))
+}
+
+// along returns the direction of the x axis of rows along the wall, in degrees: facing it, x runs against its own. One
+// that runs off the drawing's axes by less than 1/2 in over its length counts as running along them.
+func (w *baseWall) along() float64 {
+	const most = float64(measure.Inch / 2)
+	dx, dy := float64(w.to.X-w.from.X), float64(w.to.Y-w.from.Y)
+	if math.Abs(dx) < most && math.Abs(dy) > most {
+		dx = 0
+	}
+	if math.Abs(dy) < most && math.Abs(dx) > most {
+		dy = 0
+	}
+	return math.Atan2(-dy, -dx) * 180 / math.Pi
+}
+
+// baseWall returns the wall that the job asks for, or the longest once jogs are straightened: of those as long but for
+// a hundredth the one drawn first.
+func (c *roomChecker) baseWall(room *cutopt.Room) *baseWall {
+	walls, _ := recount.Straighten(room.Outline, func(wall int) measure.Length { return c.wallGap(room, wall) }, false,
+		c.job.Rules.Smooth)
+	all := make([]baseWall, len(walls))
+	most := 0.0
+	for i, w := range walls {
+		all[i] = baseWall{from: w.At, to: walls[(i+1)%len(walls)].At, number: slices.Min(w.Drawn) + 1}
+		if k := room.Rows.StartWall; k > 0 && slices.Contains(w.Drawn, k-1) {
+			return &all[i]
+		}
+		most = max(most, all[i].long())
+	}
+	best, alike := &baseWall{}, 0
+	for i := range all {
+		if w := &all[i]; w.long() >= 0.99*most {
+			if alike++; alike == 1 || w.number < best.number {
+				best = w
 			}
 		}
 	}
-	if len(room.Outline) < 3 || len(drawn) == 0 {
-		return nil
-	}
-	out := longest(drawn, smooth)
-	out = append(out, longest(walls(room.Outline, 0, 1e-9), smooth)...)
-	return append(out, longest(walls(room.Outline, smooth, 0.6), smooth)...)
-}
-
-// walls lists the walls of an outline in the order of the drawing. Walls that turn by no more than so many degrees are
-// one, and so are those with a shorter one between them that go the same way.
-func walls(outline []cutopt.Point, jog measure.Length, turn float64) []startingWall {
-	n, sign := len(outline), 1.0
-	if signedArea(outline) < 0 {
-		sign = -1
-	}
-	direction := func(p, q cutopt.Point) (along, long float64) {
-		dx, dy := sign*float64(q.X-p.X), sign*float64(q.Y-p.Y)
-		return math.Atan2(-dy, -dx) * 180 / math.Pi, math.Hypot(dx, dy)
-	}
-	same := func(a, b float64) bool { return math.Abs(math.Remainder(a-b, 360)) <= turn }
-	var out []startingWall
-	var from []cutopt.Point
-	for i, p := range outline {
-		q := outline[(i+1)%n]
-		along, long := direction(p, q)
-		if long == 0 || long < float64(jog) && len(out) > 0 {
-			continue
-		}
-		if k := len(out) - 1; k >= 0 && same(along, out[k].along) {
-			whole, length := direction(from[k], q)
-			out[k] = startingWall{whole, turn, length, out[k].first}
-			continue
-		}
-		out, from = append(out, startingWall{along, 0, long, i}), append(from, p)
-	}
-	if k := len(out) - 1; k > 0 && same(out[k].along, out[0].along) { // the outline begins within a wall
-		out[0] = startingWall{out[0].along, turn, out[0].long + out[k].long, 0}
-		out = out[:k]
-	}
-	return out
-}
-
-// longest returns the walls that may be taken: of those as long as the longest but for a hundredth the first, and
-// others where measuring or straightening may decide.
-func longest(walls []startingWall, smooth measure.Length) []startingWall {
-	most := 0.0
-	for _, w := range walls {
-		most = max(most, w.long)
-	}
-	within := max(float64(measure.Inch/4), 2*float64(smooth))
-	var out []startingWall
-	for _, w := range walls {
-		if w.long < 0.99*most-within {
-			continue
-		}
-		out = append(out, w.squared()...)
-		if w.long > 0.99*most+within && w.slack == 0 {
-			break // none drawn after it is taken
-		}
-	}
-	return out
-}
-
-// squared returns the wall as it may be taken: one that runs off the drawing's axes by less than 1/2 in over its length
-// counts as running along them.
-func (w startingWall) squared() []startingWall {
-	const most = float64(measure.Inch / 2)
-	axis := 90 * math.Round(w.along/90)
-	off := w.long * math.Abs(math.Sin((w.along-axis)*math.Pi/180))
-	if off > most+w.long*math.Sin(w.slack*math.Pi/180) {
-		return []startingWall{w}
-	}
-	return []startingWall{w, {axis, w.slack, w.long, w.first}}
-}
-
-// signedArea is above 0 for an outline drawn counter-clockwise.
-func signedArea(ring []cutopt.Point) float64 {
-	sum := 0.0
-	for i, p := range ring {
-		q, o := ring[(i+1)%len(ring)], ring[0]
-		sum += float64(p.X-o.X)*float64(q.Y-o.Y) - float64(p.Y-o.Y)*float64(q.X-o.X)
-	}
-	return sum
+	best.alike = alike
+	return best
 }

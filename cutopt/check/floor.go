@@ -158,11 +158,15 @@ func (c *roomChecker) floor() *recount.Floor {
 			return rules.Gap
 		}
 		straight := func(points []cutopt.Point, gap func(int) measure.Length, island bool) *recount.Ring {
-			jogs := recount.Straighten(points, gap, island, rules.Smooth)
-			if c.straightened += jogs.Jogs; jogs.Jogs == 0 {
+			walls, jogs := recount.Straighten(points, gap, island, rules.Smooth)
+			if c.straightened += jogs; jogs == 0 {
 				return nil
 			}
-			r := ring(jogs.Corners, func(wall int) measure.Length { return jogs.Gaps[wall] })
+			corners := make([]cutopt.Point, len(walls))
+			for i, w := range walls {
+				corners[i] = w.At
+			}
+			r := ring(corners, func(wall int) measure.Length { return walls[wall].Gap })
 			return &r
 		}
 		r := recount.Room{Outline: ring(room.Outline, wallGap), Straight: straight(room.Outline, wallGap, false)}

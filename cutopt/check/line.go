@@ -6,10 +6,10 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/recount"
-	"plank.example/cutopt/measure"
 )
 
-// base holds the wall that the rows are told to be laid out from against the job: the one it asks for, or the longest.
+// base holds the wall that the rows are told to be laid out from against the job: the one it asks for, or the
+// longest. A plan need not tell it.
 func (c *roomChecker) base(longest, asked []*cutopt.Fact) {
 	first := &c.job.Rooms[c.rooms[0]]
 	number, rows := c.rooms[0]+1, first.Rows
@@ -19,52 +19,17 @@ func (c *roomChecker) base(longest, asked []*cutopt.Fact) {
 			return
 		}
 	}
-	if a := c.once(asked); a != nil && a.Wall != rows.StartWall {
+	a, l, w := c.once(asked), c.once(longest), c.baseWall(first)
+	switch {
+	case a != nil && a.Wall != rows.StartWall:
 		c.untrue(a, "base-not-asked")
-	}
-	switch l := c.once(longest); {
-	case l == nil:
-	case rows.StartWall > 0:
+	case l != nil && rows.StartWall > 0:
 		c.untrue(l, "base-untold", "wall", rows.StartWall)
-	case rows.Direction == cutopt.DirectionAngle:
+	case l != nil && rows.Direction == cutopt.DirectionAngle:
 		c.untrue(l, "base-at-angle")
-	case !c.longest(first, l):
-		c.untrue(l, "base-longest", "room", number)
+	case l != nil && (l.Wall != w.number || l.Count != w.alike || math.Abs(float64(l.Length)-w.long()) > 1):
+		c.untrue(l, "base-longest", "wall", w.number, "count", w.alike, "length", about(w.long()))
 	}
-}
-
-// longest reports whether some reading of the outline takes the wall of a fact as the longest, with its length and how
-// many others are as long but for a hundredth.
-func (c *roomChecker) longest(room *cutopt.Room, f *cutopt.Fact) bool {
-	smooth := c.job.Rules.Smooth
-	within := max(float64(measure.Inch/4), 4*float64(smooth))
-	for _, walls := range [][]startingWall{
-		walls(room.Outline, 0, -1), walls(room.Outline, 0, 1e-9), walls(room.Outline, smooth, 0.6),
-	} {
-		most := 0.0
-		for _, w := range walls {
-			most = max(most, w.long)
-		}
-		sure, may := 0, 0
-		var wall *startingWall
-		for i := range walls {
-			w := &walls[i]
-			if w.long >= 0.99*most+within {
-				sure++
-			}
-			if w.long >= 0.99*most-within {
-				may++
-			}
-			if w.first == f.Wall-1 {
-				wall = w
-			}
-		}
-		if wall != nil && wall.long >= 0.99*most-within && math.Abs(wall.long-float64(f.Length)) <= within &&
-			max(1, sure) <= f.Count && f.Count <= may {
-			return true
-		}
-	}
-	return false
 }
 
 // A lineWall is a wall that the first row lies along, from its left end.

@@ -37,3 +37,76 @@ func TestRecountAwkward(t *testing.T) {
 		}
 	}
 }
+
+// TestRecountTurned plans turned rooms with jogs: straightening moves an end of the wall that rows are laid out from by
+// parts of a tick, or makes another wall the longest.
+func TestRecountTurned(t *testing.T) {
+	for _, row := range []struct {
+		reason  string
+		corners [][2]measure.Length
+		smooth  measure.Length
+		rows    cutopt.RowRules
+	}{
+		{
+			"the end of the longest wall is moved along it and rounded",
+			[][2]measure.Length{
+				{0, 0},
+				{-172064, -369267},
+				{-171744, -369416},
+				{-240569, -517123},
+				{-240889, -516974},
+				{
+					-344129,
+					-738535,
+				},
+				{116893, -952995},
+				{117488, -951715},
+				{577915, -1167455},
+				{924715, -430882},
+			},
+			960,
+			cutopt.RowRules{Start: cutopt.StartFar},
+		},
+		{
+			"jogs of the longest side are straightened no more than those of another, which is the longest then",
+			[][2]measure.Length{
+				{0, 0},
+				{152116, -221586},
+				{153076, -220927},
+				{213922, -309561},
+				{212962, -310220},
+				{304233, -443173},
+				{689531, -178670},
+				{689970, -179310},
+				{844089, -73509},
+				{843650, -72869},
+				{1074829, 85833},
+				{
+					922712,
+					307419,
+				},
+				{922072, 306980},
+				{861226, 395614},
+				{861866, 396053},
+				{770595, 529005},
+				{385297, 264502},
+				{
+					385736,
+					263862,
+				},
+			},
+			960,
+			cutopt.RowRules{},
+		},
+	} {
+		room := cutopt.Room{Rows: row.rows}
+		for _, c := range row.corners {
+			room.Outline = append(room.Outline, cutopt.Point{X: c[0], Y: c[1]})
+		}
+		job := metric(1200*measure.Millimetre, 180*measure.Millimetre, room)
+		job.Rules.Smooth = row.smooth
+		if _, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick}); err != nil {
+			t.Errorf("%s: %v", row.reason, err)
+		}
+	}
+}

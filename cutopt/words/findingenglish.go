@@ -111,12 +111,11 @@ var findingEnglish = map[string]string{
 		"least {least}",
 
 	// Facts about floors.
-	"finding.fact-alien":  "fact {n} is {fact}; want facts about floors, with the fields of their kinds",
-	"finding.fact-again":  "it is told {fact}; want one fact of this kind for a floor",
-	"finding.base-other":  "it is told {fact}; want a wall of room {room}, the first of the floor",
-	"finding.base-untold": "it is told {fact}; want wall {wall}, as the job asks",
-	"finding.base-longest": "it is told {fact}; want the longest wall of room {room}, and how many are as " +
-		"long",
+	"finding.fact-alien":     "fact {n} is {fact}; want facts about floors, with the fields of their kinds",
+	"finding.fact-again":     "it is told {fact}; want one fact of this kind for a floor",
+	"finding.base-other":     "it is told {fact}; want a wall of room {room}, the first of the floor",
+	"finding.base-untold":    "it is told {fact}; want wall {wall}, as the job asks",
+	"finding.base-longest":   "it is told {fact}; want the longest wall, {wall}, {length} long, and count {count}",
 	"finding.base-not-asked": "it is told {fact}; want a job that asks for that wall",
 	"finding.base-at-angle":  "it is told {fact}; want rows along or across the wall",
 	"finding.line-slanted": "it is told {fact}; want the distances at both ends of a wall that is not parallel " +

@@ -116,12 +116,11 @@ var findingGerman = map[string]string{
 		"mindestens {least}",
 
 	// Facts about floors.
-	"finding.fact-alien":  "Angabe {n} ist {fact}; verlangt: Angaben über Böden, mit den Feldern ihrer Art",
-	"finding.fact-again":  "es heißt {fact}; verlangt: eine Angabe dieser Art je Boden",
-	"finding.base-other":  "es heißt {fact}; verlangt: eine Wand von Raum {room}, dem ersten des Bodens",
-	"finding.base-untold": "es heißt {fact}; verlangt: Wand {wall}, wie der Auftrag sagt",
-	"finding.base-longest": "es heißt {fact}; verlangt: die längste Wand von Raum {room}, und wie viele " +
-		"gleich lang sind",
+	"finding.fact-alien":     "Angabe {n} ist {fact}; verlangt: Angaben über Böden, mit den Feldern ihrer Art",
+	"finding.fact-again":     "es heißt {fact}; verlangt: eine Angabe dieser Art je Boden",
+	"finding.base-other":     "es heißt {fact}; verlangt: eine Wand von Raum {room}, dem ersten des Bodens",
+	"finding.base-untold":    "es heißt {fact}; verlangt: Wand {wall}, wie der Auftrag sagt",
+	"finding.base-longest":   "es heißt {fact}; verlangt: die längste Wand, {wall}, {length} lang, und count {count}",
 	"finding.base-not-asked": "es heißt {fact}; verlangt: ein Auftrag, der diese Wand verlangt",
 	"finding.base-at-angle":  "es heißt {fact}; verlangt: Reihen längs oder quer zur Wand",
 	"finding.line-slanted": "es heißt {fact}; verlangt: die Abstände an beiden Enden einer Wand, die nicht " +

@@ -2,21 +2,24 @@ package recount
 
 import (
 	"math"
+	"slices"
 
 	"plank.example/cutopt/measure"
 )
 
-// A Jogged is an outline, or an island, once its jogs are straightened.
-type Jogged struct {
-	Jogs    int             // how many were
-	Corners []measure.Point // what it is then, the floor on its left; nil where there were none
-	Gaps    []measure.Length
+// A Wall is a wall of an outline or an island once its jogs are straightened, and walls in line that keep one gap are
+// joined. It runs from At to the next wall's, the floor on its left.
+type Wall struct {
+	At    measure.Point
+	Gap   measure.Length
+	Drawn []int // the walls as drawn that lie in it
 }
 
 // A corner of a ring with the wall that runs from it to the next, the floor on its left. Corners are linked both ways.
 type corner struct {
 	x, y         int64
 	gap          measure.Length
+	drawn        []int
 	moved        float64 // how far its wall was moved into the floor
 	before, next int
 }
@@ -27,43 +30,54 @@ type unjogger struct {
 	tolerance float64
 }
 
-// Straighten counts the jogs of a ring by their definition. A jog is a wall shorter than the tolerance between two that
-// are not, keep one gap and run the same way, but for a hundredth of their lengths. The wall of the two that lies
-// farther out, all of it, is moved in to the line of the other: by the tolerance at most with what either was moved
-// before, along the wall at its other end, which keeps an end, is no nearer to the moved one's direction than 30
-// degrees and moves its corner by twice the tolerance at most. The corner is rounded to the nearest tick.
+// Straighten straightens the jogs of a ring, by their definition, and returns how many there were. A jog is a wall
+// shorter than the tolerance between two that are not, keep one gap and run the same way, but for a hundredth of
+// their lengths. The wall of the two that lies farther out, all of it, is moved in to the line of the other: by the
+// tolerance at most with what either was moved before, along the wall at its other end, which keeps an end, is no
+// nearer to the moved one's direction than 30 degrees and moves its corner by twice the tolerance at most. The corner
+// is rounded to the nearest tick.
 //
 // Walls are taken in the order in which the floor lies on their left, from the first one drawn, round and round until
 // none is a jog; after one that is, the wall that it became part of comes next. Rings keep four walls. It takes O(n)
 // steps.
-func Straighten(points []measure.Point, gap func(wall int) measure.Length, island bool,
-	tolerance measure.Length,
-) Jogged {
-	ring := walled(points, gap, island)
-	if tolerance <= 0 || len(ring) < 6 {
-		return Jogged{}
+func Straighten(
+	points []measure.Point, gap func(wall int) measure.Length, island bool, tolerance measure.Length,
+) (ring []Wall, jogs int) {
+	all := walled(points, gap, island)
+	if tolerance > 0 && len(all) >= 6 {
+		all, jogs = straightened(all, tolerance)
 	}
+	for i := range all {
+		c := &all[i]
+		at := measure.Point{X: measure.Length(c.x), Y: measure.Length(c.y)}
+		ring = append(ring, Wall{at, c.gap, c.drawn})
+	}
+	return ring, jogs
+}
+
+// straightened returns the walls that straightening leaves, and the number of jogs.
+func straightened(ring []corner, tolerance measure.Length) (kept []corner, jogs int) {
 	u := &unjogger{all: ring, tolerance: float64(tolerance)}
 	for i := range u.all {
 		u.all[i].before, u.all[i].next = (i+len(ring)-1)%len(ring), (i+1)%len(ring)
 	}
-	var out Jogged
 	at, left := 0, len(ring)
 	for seen := 0; seen < left && left > 5; seen++ {
 		if before := u.all[at].before; u.straighten(at) {
-			out.Jogs++
+			jogs++
 			left -= 2
 			at, seen = before, -1
 			continue
 		}
 		at = u.all[at].next
 	}
-	for i, n := at, 0; out.Jogs > 0 && n < left; i, n = u.all[i].next, n+1 {
-		c := &u.all[i]
-		out.Corners = append(out.Corners, measure.Point{X: measure.Length(c.x), Y: measure.Length(c.y)})
-		out.Gaps = append(out.Gaps, c.gap)
+	if jogs == 0 {
+		return ring, 0
 	}
-	return out
+	for i, n := at, 0; n < left; i, n = u.all[i].next, n+1 {
+		kept = append(kept, u.all[i])
+	}
+	return joined(kept), jogs
 }
 
 // walled returns the walls of a ring with the floor on their left, without corners drawn twice, those in line that keep
@@ -71,9 +85,9 @@ func Straighten(points []measure.Point, gap func(wall int) measure.Length, islan
 func walled(points []measure.Point, gap func(wall int) measure.Length, island bool) []corner {
 	var all []corner
 	for i, p := range points {
-		c := corner{x: int64(p.X), y: int64(p.Y), gap: gap(i)}
+		c := corner{x: int64(p.X), y: int64(p.Y), gap: gap(i), drawn: []int{i}}
 		if n := len(all) - 1; n >= 0 && all[n].x == c.x && all[n].y == c.y {
-			all[n].gap = c.gap
+			all[n].gap, all[n].drawn = c.gap, c.drawn
 			continue
 		}
 		all = append(all, c)
@@ -94,10 +108,16 @@ func walled(points []measure.Point, gap func(wall int) measure.Length, island bo
 		turned := make([]corner, n)
 		for i := range turned {
 			turned[i] = all[n-1-i]
-			turned[i].gap = all[(2*n-2-i)%n].gap
+			turned[i].gap, turned[i].drawn = all[(2*n-2-i)%n].gap, all[(2*n-2-i)%n].drawn
 		}
 		all = turned
 	}
+	return joined(all)
+}
+
+// joined makes one wall of those in line that keep one gap.
+func joined(all []corner) []corner {
+	n := len(all)
 	inLine := func(a, b, c *corner) bool {
 		dx, dy, ex, ey := b.x-a.x, b.y-a.y, c.x-b.x, c.y-b.y
 		return a.gap == b.gap && dx*ey == dy*ex && dx*ex+dy*ey > 0
@@ -106,9 +126,13 @@ func walled(points []measure.Point, gap func(wall int) measure.Length, island bo
 	for i := range all {
 		if len(kept) == 0 || !inLine(&all[(i+n-1)%n], &all[i], &all[(i+1)%n]) {
 			kept = append(kept, all[i])
+			continue
 		}
+		last := &kept[len(kept)-1]
+		last.drawn = append(slices.Clip(last.drawn), all[i].drawn...)
 	}
 	if m := len(kept); m > 3 && inLine(&kept[m-1], &kept[0], &kept[1]) {
+		kept[m-1].drawn = append(slices.Clip(kept[m-1].drawn), kept[0].drawn...)
 		kept = kept[1:]
 	}
 	return kept
@@ -152,6 +176,7 @@ func (u *unjogger) straighten(i int) bool {
 	} else {
 		return false
 	}
+	u.all[a].drawn = slices.Concat(u.all[a].drawn, u.all[i].drawn, u.all[c].drawn)
 	u.all[a].next, u.all[far].before = far, a
 	return true
 }

@@ -68,7 +68,10 @@ func Narrows(corners []Spot, b Bounds) []Narrow {
 				near = append(near, r)
 			}
 		}
-		slices.SortFunc(near, func(a, b reached) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to)) })
+		slices.SortFunc(near, func(a, b reached) int {
+			return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to,
+				b.to))
+		})
 		for k := 0; k < len(near); {
 			r := near[k]
 			for k++; k < len(near) && near[k].from <= r.to+b.Join; k++ {
@@ -106,6 +109,9 @@ func faced(s, t, g, h, size, width float64) (reached, bool) {
 		case b < 0:
 			to -= (to - from) * b / (b - a)
 		}
+	}
+	if max(at(from), at(to)) <= 1 { // a spur that the rounding of its corners to ticks leaves
+		return reached{}, false
 	}
 	return reached{from, to, max(0, min(at(from), at(to)))}, to > from
 }

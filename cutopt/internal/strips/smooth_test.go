@@ -119,9 +119,9 @@ func TestJogsAreRecounted(t *testing.T) {
 			}
 		}
 		straightened += told
-		if got := recount.Straighten(corners, func(w int) measure.Length { return r.Gaps[w] }, false,
-			smooth); got.Jogs != told {
-			t.Errorf("seed %d, ring %d: %d jogs are recounted, %d were straightened: %v", seed, i, got.Jogs, told,
+		if _, got := recount.Straighten(corners, func(w int) measure.Length { return r.Gaps[w] }, false,
+			smooth); got != told {
+			t.Errorf("seed %d, ring %d: %d jogs are recounted, %d were straightened: %v", seed, i, got, told,
 				corners)
 		}
 	}
