@@ -237,5 +237,6 @@ const reportCautionsEnglish = "" +
 	"The product's own instruction overrides every rule here; local codes come first.\n" +
 	"Measure again before each last piece: walls are seldom straight, and the ender is cut to fit.\n" +
 	"Buy one lot: the next one may differ in shade.\n" +
-	"A resilient floor laid no later than 1980 may hold asbestos, and paint before 1978 lead: test before " +
-	"you disturb either (29 CFR 1926.1101; EPA RRP rule)."
+	"A resilient floor laid no later than 1980, its adhesive and its mastic may hold asbestos, and paint " +
+	"before 1978 lead: test before you disturb any of them (29 CFR 1926.1101; EPA RRP rule).\n" +
+	"Find wires, pipes and heating cables before you nail, drill or undercut."

@@ -247,5 +247,7 @@ const reportCautionsGerman = "" +
 	"Vor jedem letzten Stück noch einmal messen: Wände sind selten gerade, und das Endstück wird nach " +
 	"Maß gesägt.\n" +
 	"Alles aus einer Charge kaufen: Die nächste kann im Ton abweichen.\n" +
-	"Ein elastischer Boden, der bis 1980 verlegt wurde, kann Asbest enthalten, Farbe aus der Zeit vor 1978 " +
-	"Blei: prüfen lassen, bevor man daran arbeitet (USA: 29 CFR 1926.1101; EPA-Regel RRP)."
+	"Ein elastischer Boden, der bis 1980 verlegt wurde, sein Kleber und seine Spachtelmasse können Asbest " +
+	"enthalten, Farbe aus der Zeit vor 1978 Blei: prüfen lassen, bevor man daran arbeitet (USA: 29 CFR " +
+	"1926.1101; EPA-Regel RRP).\n" +
+	"Leitungen, Rohre und Heizkabel suchen, bevor man nagelt, bohrt oder kürzt."
