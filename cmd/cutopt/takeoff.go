@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -26,8 +27,10 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 	hide(sf.set, "relax")
 	set := pflag.NewFlagSet("takeoff", pflag.ContinueOnError)
 	set.SortFlags = false
-	order := ""
+	order, data := "", ""
 	textVar(set, &order, "order", "file", "", "order for the supplier: "+strings.Join(orderEndings, ", "))
+	textVar(set, &data, "json", "file", "", "list as JSON, with the certificates of how things are cut; lengths are "+
+		"in ticks of 1/320 mm, prices in hundredths")
 	spoken := languageFlag(set, "what is printed and written")
 	rest, done, err := parseFlags(e, "takeoff", args, flagGroup{"What to write:", set}, flagGroup{"The job:", jf.set},
 		flagGroup{"The search, where no plan is given:", sf.set})
@@ -49,7 +52,8 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := orderPath(set, order, append(jf.outlines, path, planPath)); err != nil {
+	outs, err := takeoffOutputs(set, order, data, append(jf.outlines, path, planPath))
+	if err != nil {
 		return err
 	}
 	opt, err := sf.options()
@@ -69,21 +73,44 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return src.inputError(err)
 	}
-	return deliverTakeoff(e, s, src.job, plan, list, order)
+	for i := range outs {
+		if outs[i].flag == "json" {
+			outs[i].write = func(w io.Writer) error { return writeTakeoff(w, list) }
+			continue
+		}
+		format, _ := sheet.FormatOf(order) // takeoffOutputs has checked the ending
+		outs[i].write = func(w io.Writer) error { return sheet.Order(w, src.job, list, format, language) }
+	}
+	if err := writeAll(e.temps, outs); err != nil {
+		return err
+	}
+	return printTakeoff(newReport(e.stdout, language, src.job, plan), list, outs)
 }
 
-// orderPath refuses a file for the order whose name says nothing of what to write, or that is read.
-func orderPath(set *pflag.FlagSet, order string, inputs []string) error {
-	switch {
-	case order == "" && set.Changed("order"):
-		return usagef("--order needs a file name")
-	case order == "":
-		return nil
-	case !slices.Contains(orderEndings, strings.ToLower(filepath.Ext(order))):
-		return usagef("--order %q: the name's ending says what to write; it is one of %s", order,
-			strings.Join(orderEndings, ", "))
+// takeoffOutputs lists the files asked for. It refuses an order whose name says nothing of what to write, and a file
+// that is read.
+func takeoffOutputs(set *pflag.FlagSet, order, data string, inputs []string) ([]output, error) {
+	var outs []output
+	for _, o := range []output{{flag: "order", path: order}, {flag: "json", path: data}} {
+		switch {
+		case o.path == "" && set.Changed(o.flag):
+			return nil, usagef("--%s needs a file name", o.flag)
+		case o.path == "":
+			continue
+		case o.flag == "order" && !slices.Contains(orderEndings, strings.ToLower(filepath.Ext(order))):
+			return nil, usagef("--order %q: the name's ending says what to write; it is one of %s", order,
+				strings.Join(orderEndings, ", "))
+		}
+		outs = append(outs, o)
 	}
-	return distinct([]output{{flag: "order", path: order}}, inputs)
+	return outs, distinct(outs, inputs)
+}
+
+// writeTakeoff writes a list as JSON, as it stands in the library.
+func writeTakeoff(w io.Writer, list *cutopt.Takeoff) error {
+	out := json.NewEncoder(w)
+	out.SetIndent("", " ")
+	return out.Encode(list)
 }
 
 // planFor reads the plan, or makes one of the job.
@@ -103,21 +130,9 @@ func planFor(ctx context.Context, e *env, s *words.Speech, src *jobSource, path 
 	return result.Plan, nil
 }
 
-// deliverTakeoff writes the order, then prints the list.
-func deliverTakeoff(e *env, s *words.Speech, job *cutopt.Job, plan *cutopt.Plan, list *cutopt.Takeoff,
-	order string,
-) error {
-	var files []output
-	if order != "" {
-		format, _ := sheet.FormatOf(order) // orderPath has checked the ending
-		files = append(files, output{"order", order, func(w io.Writer) error {
-			return sheet.Order(w, job, list, format, s.Language)
-		}})
-	}
-	if err := writeAll(e.temps, files); err != nil {
-		return err
-	}
-	r := newReport(e.stdout, s.Language, job, plan)
+// printTakeoff prints the list, how it was reckoned and how things are cut, and which files were written.
+func printTakeoff(r *report, list *cutopt.Takeoff, files []output) error {
+	s, job := r.speech, r.job
 	title := s.Say("takeoff")
 	if job.Name != "" {
 		title = clean(job.Name) + ": " + title

@@ -62,8 +62,9 @@ func seams(item *cutopt.Item) (sum measure.Length) {
 }
 
 const (
-	allWays  = 3  // the most rooms of which every choice of directions is tried
-	roomWays = 20 // the most rooms that are turned by themselves
+	allWays     = 3   // the most rooms of which every choice of directions is tried
+	mixedRooms  = 20  // the most rooms that are turned by themselves
+	mixedPieces = 500 // and the most pieces
 )
 
 // cover cuts the strips of all rooms from rolls of one width, each width and direction tried, and keeps what costs
@@ -80,13 +81,9 @@ func (r *reckoner) cover(item *cutopt.Item, c *covering) error {
 			}
 		}
 	}
-	if n := len(r.job.Rooms); c.run == cutopt.StripsEither && allWays < n && n <= roomWays {
-		for i := range n {
-			along := slices.Clone(b.along)
-			along[i] = !along[i]
-			if err := b.try(b.width, along); err != nil {
-				return err
-			}
+	if c.run == cutopt.StripsEither {
+		if err := b.mix(); err != nil {
+			return err
 		}
 	}
 	for i := range item.Strips {
@@ -168,27 +165,46 @@ func widths(rolls []cutopt.Roll) []measure.Length {
 	return list
 }
 
-// directions lists the choices to try: for each room whether strips run along its rows.
+// directions lists the choices that are tried with every width: whether strips run along the rows, in all rooms alike.
 func (r *reckoner) directions(run cutopt.StripsRun) [][]bool {
 	n := len(r.job.Rooms)
-	all := func(along bool) []bool { return slices.Repeat([]bool{along}, n) }
-	switch {
-	case run == cutopt.StripsAlong:
-		return [][]bool{all(true)}
-	case run == cutopt.StripsAcross:
-		return [][]bool{all(false)}
-	case n > allWays:
-		return [][]bool{all(true), all(false)}
+	along, across := slices.Repeat([]bool{true}, n), slices.Repeat([]bool{false}, n)
+	switch run {
+	case cutopt.StripsAlong:
+		return [][]bool{along}
+	case cutopt.StripsAcross:
+		return [][]bool{across}
 	}
-	var list [][]bool
-	for code := range 1 << n {
-		choice := all(true)
-		for i := range choice {
-			choice[i] = code>>i&1 == 0
+	return [][]bool{along, across}
+}
+
+// mix tries rooms that differ, with the best width: every choice of few rooms, and else each room turned by itself. It
+// leaves rooms alike where they are many, or the pieces are.
+func (b *bid) mix() error {
+	n := len(b.job.Rooms)
+	if n < 2 || n > mixedRooms || len(b.item.Cutting.Job.Pieces) > mixedPieces {
+		return nil
+	}
+	if n > allWays {
+		for i := range n {
+			along := slices.Clone(b.along)
+			along[i] = !along[i]
+			if err := b.try(b.width, along); err != nil {
+				return err
+			}
 		}
-		list = append(list, choice)
+		return nil
 	}
-	return list
+	for code := 1; code < 1<<n-1; code++ {
+		along := make([]bool, n)
+		for i := range along {
+			along[i] = code>>i&1 == 0
+		}
+		if err := b.try(b.width, along); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // strips lays the strips of all rooms and returns the pieces they are.

@@ -17,9 +17,10 @@
 //     two rooms that both name it is one.
 //   - Underlay and film: in each room n = ceil((W - o)/(w - o)) strips of width w with overlap o side by side over its
 //     extent W, from wall to wall, along the rows or across them, whichever costs less over all rooms, or is less
-//     material where no prices are known. Every choice is tried for up to three rooms; else all rooms alike, and then,
-//     of up to 20 rooms, each turned by itself. Doorways lengthen the strips that meet them, and take strips of their
-//     own beyond the first and the last. A strip is made of several end to end only where it is longer than a roll.
+//     material where no prices are known. All rooms are tried alike, and then every choice of up to three rooms, or
+//     each of up to 20 turned by itself, unless the pieces are over 500. Doorways lengthen the strips that meet them,
+//     and take strips of their own beyond the first and the last. A strip is made of several end to end only where it
+//     is longer than a roll.
 //   - Spacers: one at each end of a stretch of wall or of a fixed thing, and between them so that none is farther from
 //     the next than asked.
 //

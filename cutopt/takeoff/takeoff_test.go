@@ -2,6 +2,7 @@ package takeoff_test
 
 import (
 	"context"
+	"encoding/json"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -10,6 +11,7 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/oracle"
@@ -609,4 +611,26 @@ func summary(list *cutopt.Takeoff) (out []any) {
 		out = append(out, item.Kind, item.Count, item.Length, item.Area, item.Goods)
 	}
 	return out
+}
+
+// A list written as JSON reads back the same, so that anyone can verify the certificates in it.
+func TestListAsJSON(t *testing.T) {
+	job := den()
+	job.Materials.Trim = []cutopt.Trim{{Thickness: in / 2, Sticks: []cutopt.Stick{{Length: 16 * ft, Price: 1999}}}}
+	job.Materials.Underlay.Rolls = []cutopt.Roll{{Width: 4 * ft, Length: 25 * ft}}
+	list := reckon(t, job)
+	text, err := json.Marshal(list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var again cutopt.Takeoff
+	if err := json.Unmarshal(text, &again); err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(list, &again, cmpopts.EquateEmpty()); diff != "" {
+		t.Errorf("(-written +read):\n%s", diff)
+	}
+	for i := range again.Items {
+		judge(t, &again.Items[i])
+	}
 }
