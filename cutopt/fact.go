@@ -80,6 +80,9 @@ const (
 	FactBase
 	// FactBaseAsked: the rows are laid out along wall Wall of room Room, as the job asks.
 	FactBaseAsked
+	// FactTaper: the room tapers across the rows, and the first row takes First of that and the last row Last, measured
+	// along the longest wall of each side: the last alone would be narrower than Least.
+	FactTaper
 	// FactLine: the back edge of row Row lies Width from the starting wall, which is wall Wall of room Room.
 	FactLine
 	// FactLineAt: where the starting wall, which is wall Wall of room Room, is At from its left end, measured along the
@@ -188,6 +191,7 @@ var factKinds = []struct {
 	},
 	{FactBase, "base", []FactField{FieldRoom, FieldWall, FieldCount, FieldLength}},
 	{FactBaseAsked, "base-asked", []FactField{FieldRoom, FieldWall}},
+	{FactTaper, "taper", []FactField{FieldFirst, FieldLast, FieldLeast}},
 	{FactLine, "line", []FactField{FieldRow, FieldRoom, FieldWall, FieldWidth}},
 	{FactLineAt, "line-at", []FactField{FieldRow, FieldRoom, FieldWall, FieldAt, FieldWidth}},
 	{FactBreakAcross, "break-across", []FactField{FieldRow, FieldAcross, FieldLength, FieldMost}},

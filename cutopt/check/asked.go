@@ -91,6 +91,7 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 		c.report(c.at(RuleJob, 0, 0, 0), "angle-other", "got", turn, "want", first.Rows.Angle)
 		return
 	}
+	lean := c.leant()
 	far := 0.0
 	if first.Rows.Start == cutopt.StartFar {
 		far = 180
@@ -98,11 +99,11 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 	w := c.baseWall(first)
 	switch along := w.along(); first.Rows.Direction {
 	case cutopt.DirectionAlong:
-		if near(turn, along+far, exact) {
+		if near(turn, along+far, exact+1.01*lean) {
 			return
 		}
 	case cutopt.DirectionAcross:
-		if near(turn, along+far+90, exact) {
+		if near(turn, along+far+90, exact+1.01*lean) {
 			return
 		}
 	case cutopt.DirectionAngle: // turned by less than half a turn, to the left, from along the wall

@@ -25,6 +25,7 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	c.edges(floor, append(told[cutopt.FactEdgeAsked], told[cutopt.FactEdgeForced]...))
 	c.strips(told[cutopt.FactStrip])
 	c.firstRow(floor, c.job.Rooms[c.rooms[0]].Rows.FirstRow)
+	c.taper(floor, told[cutopt.FactTaper])
 	c.base(told[cutopt.FactBase], told[cutopt.FactBaseAsked])
 	c.lines(floor, told[cutopt.FactLine], told[cutopt.FactLineAt])
 	c.breaksAcross(told[cutopt.FactBreakAcross])

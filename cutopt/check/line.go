@@ -32,6 +32,52 @@ func (c *roomChecker) base(longest, asked []*cutopt.Fact) {
 	}
 }
 
+// taper holds what is told of a room's taper against how far the walls of the starting side and of the side opposite
+// run off the rows, one to each side.
+func (c *roomChecker) taper(floor *recount.Floor, facts []*cutopt.Fact) {
+	f := c.once(facts)
+	if f == nil {
+		return
+	}
+	const rough = 8.0
+	var rises [2][]float64
+	for _, w := range edgeWalls(floor) {
+		rise := w.b.Y - w.a.Y
+		if w.b.X < w.a.X {
+			rise = -rise
+		}
+		rises[w.side] = append(rises[w.side], rise)
+	}
+	for _, first := range rises[0] {
+		for _, last := range rises[1] {
+			if first*last < 0 && math.Abs(math.Abs(first)-float64(f.First)) <= rough &&
+				math.Abs(math.Abs(last)-float64(f.Last)) <= rough && f.Least == c.job.LeastRip() {
+				return
+			}
+		}
+	}
+	c.untrue(f, "taper-other", "least", c.job.LeastRip())
+}
+
+// leant returns by how many degrees the plan says that the floor is turned to share a taper: as the wall of the
+// starting side that runs off the rows so far.
+func (c *roomChecker) leant() float64 {
+	lean := 0.0
+	for i := range c.room.Facts {
+		f := &c.room.Facts[i]
+		if f.Kind != cutopt.FactTaper {
+			continue
+		}
+		for _, w := range edgeWalls(c.floor()) {
+			rise := math.Abs(w.b.Y - w.a.Y)
+			if w.side == 0 && math.Abs(rise-float64(f.First)) <= 8 {
+				lean = max(lean, math.Atan2(rise, math.Abs(w.b.X-w.a.X))*180/math.Pi)
+			}
+		}
+	}
+	return lean
+}
+
 // A lineWall is a wall that the first row lies along, from its left end.
 type lineWall struct {
 	room, wall int // from 1

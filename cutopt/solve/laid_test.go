@@ -105,13 +105,16 @@ func TestAwkwardRooms(t *testing.T) {
 			"testdata/jobs/taper-longer-far.yaml", 70, 5 * inch, 4, false,
 			"a hundredth of an inch does not turn the floor",
 		},
-		{"testdata/jobs/taper-large.yaml", 70, 3 * inch, 5, false, "7 1/2 in are left for both edges where the " +
-			"room is lowest"},
+		{
+			"testdata/jobs/taper-large.yaml", 70, 7 * inch / 2, 8, false,
+			"7 1/2 in are left for both edges where the room is lowest: the first row takes 1/2 in of the taper",
+		},
 		{
 			"testdata/jobs/side-out.yaml", 70, 5 * inch, 0, false,
 			"ends that slant by less than the trim hides are cut square",
 		},
 		{"testdata/jobs/jog.yaml", 60, 3 * inch, -1, false, "a jog that would gain floor is not straightened"},
+		{"testdata/jobs/shallow.yaml", 5, inch, -1, true, "the first row is as wide as the room is deep"},
 		{"testdata/jobs/pipe.yaml", 60, 3 * inch, 2, false, "a hole and its slit"},
 		{
 			"testdata/jobs/pipe-round.yaml", 60, 3 * inch, 6, false,
@@ -154,6 +157,40 @@ func TestAwkwardRooms(t *testing.T) {
 				t.Errorf("%d strips are stated, want none: %s", n, row.reason)
 			}
 		})
+	}
+}
+
+// A taper that the last row alone would be too narrow for is shared, and told of; Check finds what is told wrong.
+func TestTaperShared(t *testing.T) {
+	for _, row := range []struct {
+		file   string
+		shared int
+	}{{"taper-small", 0}, {"taper-longer-far", 0}, {"taper-large", 1}} {
+		job := read(t, "testdata/jobs/"+row.file+".yaml")
+		result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := count(result.Plan, cutopt.FactTaper); n != row.shared {
+			t.Errorf("%s: %d tapers are shared, want %d", row.file, n, row.shared)
+		}
+		facts := result.Plan.Floors[0].Facts
+		for i := range facts {
+			if facts[i].Kind != cutopt.FactTaper {
+				continue
+			}
+			for _, change := range []func(f *cutopt.Fact){
+				func(f *cutopt.Fact) { f.First += inch / 8 },
+				func(f *cutopt.Fact) { f.Last -= inch / 8 },
+				func(f *cutopt.Fact) { *f = cutopt.Fact{Kind: cutopt.FactBaseAsked, Room: 1, Wall: 1} },
+			} {
+				was := facts[i]
+				if change(&facts[i]); len(check.Plan(job, result.Plan)) == 0 {
+					t.Errorf("%s: %+v is not found", row.file, facts[i])
+				}
+				facts[i] = was
+			}
+		}
 	}
 }
 

@@ -18,8 +18,10 @@ var english = map[string]string{
 	"fact.base.many": "the rows are laid out from wall {wall} of {room}, {length}: of {count} walls as long to " +
 		"within 1 % the one measured first",
 	"fact.base-asked": "the rows are laid out from wall {wall} of {room}, as the job asks",
-	"fact.line":       "snap a line {width} from wall {wall} of {room}: row {row} ends on it",
-	"fact.line-at":    "row {row} ends on a line that is {width} from wall {wall} of {room} at {at} from its left end",
+	"fact.taper": "the first row takes {first} of the room's taper and the last {last}: the last alone would be " +
+		"narrower than {least}",
+	"fact.line":    "snap a line {width} from wall {wall} of {room}: row {row} ends on it",
+	"fact.line-at": "row {row} ends on a line that is {width} from wall {wall} of {room} at {at} from its left end",
 	"fact.break-across": "the floor is {length} across the rows and the most is {most}: put a break after row " +
 		"{row}, {across} from the starting side",
 	"fact.break-along": "row {row} is {length} long without a break and the most is {most}: put a break {at} " +

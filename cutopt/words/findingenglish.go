@@ -118,6 +118,8 @@ var findingEnglish = map[string]string{
 	"finding.base-longest":   "it is told {fact}; want the longest wall, {wall}, {length} long, and count {count}",
 	"finding.base-not-asked": "it is told {fact}; want a job that asks for that wall",
 	"finding.base-at-angle":  "it is told {fact}; want rows along or across the wall",
+	"finding.taper-other": "it is told {fact}; want what the walls of both sides run off the rows, and least " +
+		"{least}",
 	"finding.line-slanted": "it is told {fact}; want the distances at both ends of a wall that is not parallel " +
 		"to the rows",
 	"finding.line-other": "it is told {fact}; want the distance of the first row's back edge from the wall, " +

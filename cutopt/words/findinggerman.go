@@ -123,6 +123,8 @@ var findingGerman = map[string]string{
 	"finding.base-longest":   "es heißt {fact}; verlangt: die längste Wand, {wall}, {length} lang, und count {count}",
 	"finding.base-not-asked": "es heißt {fact}; verlangt: ein Auftrag, der diese Wand verlangt",
 	"finding.base-at-angle":  "es heißt {fact}; verlangt: Reihen längs oder quer zur Wand",
+	"finding.taper-other": "es heißt {fact}; verlangt: wie weit die Wände beider Seiten von den Reihen abweichen, " +
+		"und mindestens {least}",
 	"finding.line-slanted": "es heißt {fact}; verlangt: die Abstände an beiden Enden einer Wand, die nicht " +
 		"gleichlaufend zu den Reihen ist",
 	"finding.line-other": "es heißt {fact}; verlangt: der Abstand der hinteren Kante der ersten Reihe von der " +

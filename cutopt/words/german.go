@@ -20,7 +20,9 @@ var german = map[string]string{
 	"fact.base.many": "die Reihen sind von Wand {wall} ({room}) aus angelegt, {length}: von {count} auf 1 % " +
 		"gleich langen Wänden die zuerst gemessene",
 	"fact.base-asked": "die Reihen sind von Wand {wall} ({room}) aus angelegt, wie der Auftrag es verlangt",
-	"fact.line":       "eine Linie {width} von Wand {wall} ({room}) schnüren: an ihr endet Reihe {row}",
+	"fact.taper": "von der Verjüngung des Raums nimmt die erste Reihe {first} auf, die letzte {last}: die letzte " +
+		"allein würde schmaler als {least}",
+	"fact.line": "eine Linie {width} von Wand {wall} ({room}) schnüren: an ihr endet Reihe {row}",
 	"fact.line-at": "Reihe {row} endet an einer Linie, die {at} vom linken Ende von Wand {wall} ({room}) {width} von " +
 		"ihr entfernt ist",
 	"fact.break-across": "der Boden ist quer zu den Reihen {length} lang, erlaubt sind {most}: nach Reihe {row} " +

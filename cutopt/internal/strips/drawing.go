@@ -3,6 +3,7 @@ package strips
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"plank.example/cutopt"
@@ -248,8 +249,8 @@ func (d *drawing) facing(room int, from spot, way vector) (wall int, at float64,
 	return wall, at, place
 }
 
-// place turns the drawing into the floor's own axes.
-func (d *drawing) place(f *Floor, l *Layout) error {
+// place turns the drawing into the floor's own axes, and by so many degrees more.
+func (d *drawing) place(f *Floor, l *Layout, lean float64) error {
 	base, alike := d.outlines[0].longest()
 	if l.StartWall > 0 {
 		if base = d.asked(l.StartWall - 1); base < 0 {
@@ -261,6 +262,9 @@ func (d *drawing) place(f *Floor, l *Layout) error {
 	}
 	f.base(d, base, alike, l)
 	f.Turn = direction(d.outlines[0].heading(base), l)
+	if lean != 0 {
+		f.Turn = math.Mod(f.Turn+lean+360, 360)
+	}
 	d.frame = newFrame(f.Turn)
 	var places []point
 	for i := range d.rooms {

@@ -214,11 +214,14 @@ func (p *placing) edge(width *int64, chain []column, end float64) {
 		low, least, j := math.Inf(1), math.Inf(1), i
 		for ; j < len(chain) && chain[j].level() && (j == i || math.Abs(chain[j].low0-chain[j-1].low1) <= rough); j++ {
 			c := &chain[j]
-			low, least = min(low, c.low0, c.low1), min(least, c.height0(), c.height1())
+			low = min(low, c.low0, c.low1)
+			if up := c.mirrored(); up.level() { // else it ends there
+				least = min(least, c.height0(), c.height1())
+			}
 		}
 		if math.Abs(low-end) <= float64(p.cover)+rough && chain[j-1].to-chain[i].from > short &&
 			least >= float64(p.cover)+1 {
-			*width = min(*width, int64(least))
+			*width = min(*width, int64(min(least, float64(p.width))))
 		}
 		i = j
 	}

@@ -174,72 +174,23 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		return nil, &Error{Reason: "a floor needs a room and planks wider than 0"}
 	}
 	clock := &poll{ctx: ctx}
-	f := &Floor{Name: joined(rooms), LaidFrom: layout.LaidFrom, Mirrored: true}
-	fail := func(format string, args ...any) (*Floor, error) {
-		return nil, &Error{Room: f.Name, Reason: fmt.Sprintf(format, args...)}
-	}
-	d, err := draw(f, rooms, layout)
+	t, err := try(clock, rooms, layout, 0)
 	if err != nil {
 		return nil, err
 	}
-	if err := d.place(f, layout); err != nil {
+	if t, err = t.shared(clock, rooms, layout); err != nil {
 		return nil, err
 	}
-	paths, ok := d.paths(true)
-	if !ok {
-		return fail("a gap is wider than the room: it eats the floor; enter a smaller gap")
-	}
-	reg, err := sweepPolled(clock, paths)
-	if err != nil {
-		return nil, err
-	}
-	f.Area = reg.area()
-	if f.Area == 0 {
-		return fail("the gaps leave no floor; enter a smaller gap or check the outline")
-	}
-	closed := reg
-	if len(d.openings) > 0 {
-		paths, _ := d.paths(false)
-		if closed, err = sweepPolled(clock, paths); err != nil {
-			return nil, err
-		}
-		if len(closed.cells) == 0 {
-			closed = reg
-		}
-	}
-	if len(rooms) > 1 {
-		f.rooms = d.placed()
-	}
-	p := newPlacing(reg, closed, layout)
-	p.discs = d.discs
-	p.rooms = f.rooms
-	most := int64(p.most)
-	if n := p.pieces(f.Area, layout.Length); n > most {
-		return nil, &Error{
-			f.Name,
-			fmt.Sprintf(
-				"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room "+
-					"and of "+
-					"the plank",
-				n,
-				most,
-			),
-			ErrTooLarge,
-		}
-	}
-	best, err := p.choose(clock)
-	if errors.Is(err, ErrTooLarge) {
-		return nil, f.large(p.most)
-	} else if err != nil {
-		return nil, err
-	}
-	if err := f.slice(clock, reg, p.lines(best.first), layout); err != nil {
+	f, d := t.floor, t.drawing
+	if err := f.slice(clock, t.region, t.placing.lines(t.best.first), layout); err != nil {
 		return nil, err
 	}
 	if len(f.Rows) == 0 {
-		return fail(
-			"all that the gaps leave of the floor is hidden by the trim; enter a smaller gap or check the outline",
-		)
+		return nil, &Error{
+			Room: f.Name,
+			Reason: "all that the gaps leave of the floor is hidden by the trim; enter a smaller gap or check the " +
+				"outline",
+		}
 	}
 	f.edgeWalls, f.width, f.reach = edgeWalls(
 		d.placed(),

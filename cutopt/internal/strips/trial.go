@@ -1,0 +1,145 @@
+package strips
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A trial is a floor whose rows are placed and not cut yet.
+type trial struct {
+	floor   *Floor
+	drawing *drawing
+	region  *region
+	placing *placing
+	best    score
+}
+
+// try places the rows of a floor that is turned by so many degrees more than the layout says.
+func try(clock *poll, rooms []Room, layout *Layout, lean float64) (*trial, error) {
+	f := &Floor{Name: joined(rooms), LaidFrom: layout.LaidFrom, Mirrored: true}
+	fail := func(format string, args ...any) (*trial, error) {
+		return nil, &Error{Room: f.Name, Reason: fmt.Sprintf(format, args...)}
+	}
+	d, err := draw(f, rooms, layout)
+	if err != nil {
+		return nil, err
+	}
+	if err := d.place(f, layout, lean); err != nil {
+		return nil, err
+	}
+	paths, ok := d.paths(true)
+	if !ok {
+		return fail("a gap is wider than the room: it eats the floor; enter a smaller gap")
+	}
+	reg, err := sweepPolled(clock, paths)
+	if err != nil {
+		return nil, err
+	}
+	f.Area = reg.area()
+	if f.Area == 0 {
+		return fail("the gaps leave no floor; enter a smaller gap or check the outline")
+	}
+	closed := reg
+	if len(d.openings) > 0 {
+		paths, _ := d.paths(false)
+		if closed, err = sweepPolled(clock, paths); err != nil {
+			return nil, err
+		}
+		if len(closed.cells) == 0 {
+			closed = reg
+		}
+	}
+	if len(rooms) > 1 {
+		f.rooms = d.placed()
+	}
+	p := newPlacing(reg, closed, layout)
+	p.discs, p.rooms = d.discs, f.rooms
+	if n, most := p.pieces(f.Area, layout.Length), int64(p.most); n > most {
+		return nil, &Error{
+			f.Name,
+			fmt.Sprintf(
+				"it would take at least %d rows or pieces of planks and the most is %d; check the sizes of the room "+
+					"and of "+
+					"the plank",
+				n,
+				most,
+			),
+			ErrTooLarge,
+		}
+	}
+	best, err := p.choose(clock)
+	if errors.Is(err, ErrTooLarge) {
+		return nil, f.large(p.most)
+	} else if err != nil {
+		return nil, err
+	}
+	return &trial{f, d, reg, p, best}, nil
+}
+
+// shares are the parts of a taper that the first row may take over from the last, in eighths.
+var shares = [...]float64{1, 2, 3, 4}
+
+// shared returns the floor turned so that the first row takes part of the taper of the room, as little as will do,
+// where the last alone would be narrower than it may be; else the floor itself. Nothing turns a floor by less than
+// turned over its length, and rooms that share a floor keep the rows that the first of them gives.
+func (t *trial) shared(clock *poll, rooms []Room, layout *Layout) (*trial, error) {
+	open := len(rooms) == 1 && layout.FirstRow == 0 && layout.Direction != cutopt.DirectionAngle
+	if t.best.shortfall == 0 || !open {
+		return t, nil
+	}
+	start, far := t.drawing.tapers()
+	if start.y != 0 || far.x == 0 {
+		return t, nil
+	}
+	taper := abs(float64(far.y))
+	angle := math.Atan2(float64(far.y), float64(far.x)) * 180 / math.Pi
+	best := t
+	for _, eighths := range shares {
+		if taper*eighths/8 < turned {
+			continue
+		}
+		next, err := try(clock, rooms, layout, -angle*eighths/8)
+		if err != nil {
+			return nil, err
+		}
+		a, b := &next.best, &best.best
+		if a.thin <= b.thin && a.shortfall < b.shortfall {
+			best = next
+		}
+		if best.best.shortfall == 0 {
+			break
+		}
+	}
+	if best != t {
+		start, far = best.drawing.tapers()
+		best.floor.tell(cutopt.Fact{
+			Kind:  cutopt.FactTaper,
+			First: measure.Length(max(start.y, -start.y)),
+			Last:  measure.Length(max(far.y, -far.y)),
+			Least: measure.Length(t.placing.minRip),
+		})
+	}
+	return best, nil
+}
+
+// tapers returns how the longest wall of the starting side, and that of the side opposite, run across the rows: from
+// left to right.
+func (d *drawing) tapers() (start, far point) {
+	for _, w := range edgeWalls(d.placed()) {
+		v := w.b.minus(w.a)
+		if v.x < 0 {
+			v = point{-v.x, -v.y}
+		}
+		if w.side == 0 && v.x > start.x {
+			start = v
+		}
+		if w.side == 1 && v.x > far.x {
+			far = v
+		}
+	}
+	return start, far
+}
