@@ -21,7 +21,8 @@ type Library struct {
 // Name returns "library-" and the effort, followed by "-planks" where planks count before boxes.
 func (l Library) Name() string {
 	name := [...]string{
-		solve.EffortNormal: "library-normal", solve.EffortQuick: "library-quick", solve.EffortThorough: "library-thorough",
+		solve.EffortNormal: "library-normal", solve.EffortQuick: "library-quick",
+		solve.EffortThorough: "library-thorough",
 	}[l.Effort]
 	if l.Fewest == solve.FewestPlanks {
 		name += "-planks"
@@ -38,7 +39,8 @@ func (l Library) Lay(ctx context.Context, floor *Floor) (*Answer, error) {
 			return nil, none(err)
 		}
 		return &Answer{
-			Layout: r.Layout, Packing: PackingOf(floor.Rows, r.Cutting), Certificate: r.Bound.Certificate, Steps: r.Stats.Steps,
+			Layout: r.Layout, Packing: PackingOf(floor.Rows, r.Cutting), Certificate: r.Bound.Certificate,
+			Steps: r.Stats.Steps,
 		}, nil
 	}
 	job := *floor.Job
@@ -68,12 +70,12 @@ func PackingOf(in *rows.Instance, c *rows.Cutting) rows.Packing {
 	for _, parts := range slices.Concat(c.Planks, c.Offcuts) {
 		host := -1
 		for _, p := range parts {
-			if p.Kind == rows.KindStarter {
+			if p.Role == rows.RoleStarter {
 				host = p.Run
 			}
 		}
 		for _, p := range parts {
-			if p.Kind != rows.KindSingle {
+			if p.Role != rows.RoleSingle {
 				continue
 			}
 			if host < 0 {

@@ -71,6 +71,12 @@ func (c *roomChecker) shape(at Violation, row *cutopt.PlanRow, p *cutopt.Piece) 
 	}
 }
 
+// spot places a point of the drawing in the axes of the plan.
+func (c *roomChecker) spot(p cutopt.Point) recount.Spot {
+	x, y := c.room.Axes.FromDrawing(p)
+	return recount.Spot{X: x, Y: y}
+}
+
 // place rounds a place to whole ticks.
 func place(s recount.Spot) cutopt.Point { return cutopt.Point{X: about(s.X), Y: about(s.Y)} }
 
@@ -101,19 +107,19 @@ func (c *roomChecker) cover() error {
 	floor := c.floor()
 	c.facts(floor)
 	c.lanes(floor)
-	findings, open, err := recount.MeasureContext(c.ctx, floor, strips, parts)
+	flaws, open, err := recount.MeasureContext(c.ctx, floor, strips, parts)
 	if err != nil {
 		return err
 	}
 	if len(c.room.Rows) > 0 {
-		holes := slices.ContainsFunc(findings, func(f recount.Finding) bool { return f.Kind == recount.Uncovered })
+		holes := slices.ContainsFunc(flaws, func(f recount.Flaw) bool { return f.Kind == recount.Uncovered })
 		c.slivers(c.open(floor, open, holes))
 	}
-	for _, f := range findings {
+	for _, f := range flaws {
 		if f.Kind == recount.Split && len(c.rooms) > 1 && c.beside(f.Part, f.Other) {
 			continue // parted by a wall, as lanes holds; the one ends in the opening of that wall
 		}
-		c.finding(&f)
+		c.flaw(&f)
 	}
 	return err
 }
@@ -140,12 +146,11 @@ func corners(row *cutopt.PlanRow, p *cutopt.Piece) []recount.Spot {
 // floor places the rooms of the job in the axes of the plan.
 func (c *roomChecker) floor() *recount.Floor {
 	rules := &c.job.Rules
-	axes := recount.Axes{Origin: c.room.Axes.Origin, Turn: c.room.Axes.Turn, Mirrored: c.room.Axes.Mirrored}
-	f := &recount.Floor{Exact: math.Mod(axes.Turn, 90) == 0, Hidden: float64(rules.Cover + rules.Smooth)}
+	f := &recount.Floor{Exact: c.room.Axes.Square(), Hidden: float64(rules.Cover + rules.Smooth)}
 	ring := func(points []cutopt.Point, gap func(i int) measure.Length) recount.Ring {
 		r := recount.Ring{Corners: make([]recount.Spot, len(points)), Gaps: make([]float64, len(points))}
 		for i, p := range points {
-			r.Corners[i], r.Gaps[i] = axes.Place(p), float64(gap(i))
+			r.Corners[i], r.Gaps[i] = c.spot(p), float64(gap(i))
 		}
 		return r
 	}
@@ -181,7 +186,7 @@ func (c *roomChecker) floor() *recount.Floor {
 		for k := range room.Pipes {
 			gap := c.fixedGap(room.Pipes[k].Gap)
 			r.Rounds = append(r.Rounds, recount.Round{
-				Middle: axes.Place(room.Pipes[k].At), Radius: float64(room.Pipes[k].Diameter) / 2, Gap: float64(gap),
+				Middle: c.spot(room.Pipes[k].At), Radius: float64(room.Pipes[k].Diameter) / 2, Gap: float64(gap),
 			})
 		}
 		for _, d := range room.Doorways {
@@ -211,8 +216,8 @@ func (c *roomChecker) doorway(d *cutopt.Doorway, gap measure.Length) recount.Doo
 	return door
 }
 
-// finding turns a finding of the measurement into a violation.
-func (c *roomChecker) finding(f *recount.Finding) {
+// flaw turns a flaw that was measured into a violation.
+func (c *roomChecker) flaw(f *recount.Flaw) {
 	part := func(rule Rule) Violation { return c.at(rule, f.Part.Row+1, f.Part.Run+1, f.Part.Piece+1) }
 	switch f.Kind {
 	case recount.Uncovered:
@@ -243,7 +248,7 @@ func (c *roomChecker) finding(f *recount.Finding) {
 
 // near reports a piece that comes too near to a wall, an edge of an island or the casing of a doorway, named or counted
 // as in the job, from 1.
-func (c *roomChecker) near(at Violation, f *recount.Finding) {
+func (c *roomChecker) near(at Violation, f *recount.Flaw) {
 	room := &c.job.Rooms[c.rooms[f.Edge.Room]]
 	figures := []any{"at", place(f.At), "distance", about(f.Distance), "least", about(f.Gap)}
 	report := func(kind string, more ...any) { c.report(at, kind, append(figures, more...)...) }

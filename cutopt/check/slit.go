@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"plank.example/cutopt"
-	"plank.example/cutopt/internal/recount"
 	"plank.example/cutopt/measure"
 )
 
@@ -29,11 +28,10 @@ func (c *checker) fixedGap(gap measure.Length) measure.Length {
 func (c *roomChecker) pipes() []pipe {
 	if c.placed == nil {
 		c.placed = []pipe{}
-		axes := recount.Axes{Origin: c.room.Axes.Origin, Turn: c.room.Axes.Turn, Mirrored: c.room.Axes.Mirrored}
 		for _, i := range c.rooms {
 			for k := range c.job.Rooms[i].Pipes {
 				p := &c.job.Rooms[i].Pipes[k]
-				at, bare := axes.Place(p.At), float64(p.Diameter)/2
+				at, bare := c.spot(p.At), float64(p.Diameter)/2
 				c.placed = append(c.placed, pipe{spot{at.X, at.Y}, bare, bare + float64(c.fixedGap(p.Gap))})
 			}
 		}

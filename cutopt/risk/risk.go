@@ -28,7 +28,8 @@ type Breakage struct {
 	Times   int
 	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
 	Workers int    // goroutines; default 1. The verdict does not depend on it
-	// Progress, if not nil, is called now and then with how often the floor has been laid, from one goroutine at a time.
+	// Progress, if not nil, is called now and then with how often the floor has been laid, from one goroutine at a
+	// time.
 	Progress func(times int)
 }
 
@@ -101,7 +102,8 @@ func (b *Breakage) validate() error {
 	case !(b.Limit > 0 && b.Limit < 1) && b.Loss > 0 || b.Limit < 0 || b.Limit >= 1:
 		return bad("limit", b.Limit, "the accepted chance of running short is above 0 and below 1", "write 2 % as 0.02")
 	case b.Times < 0 || b.Times > MaxLayings:
-		return bad("times", b.Times, "the floor is laid 0 to 10,000,000 times", "1,000 times tell a risk of 2 % to about 1 %")
+		return bad("times", b.Times, "the floor is laid 0 to 10,000,000 times",
+			"1,000 times tell a risk of 2 % to about 1 %")
 	}
 	return nil
 }
@@ -134,14 +136,14 @@ func breakable(job *cutopt.Job, plan *cutopt.Plan) (*breakage.Floor, error) {
 					return nil, fmt.Errorf("cutopt: row %d of %q cannot be laid as the plan has it", w+1, room.Name)
 				}
 				for k := range pieces {
-					part := rows.Part{Run: i, Kind: rows.KindField, Length: in.Plank}
+					part := rows.Part{Run: i, Role: rows.RoleField, Length: in.Plank}
 					switch {
 					case starter == 0:
-						part.Kind, part.Length = rows.KindSingle, p.Single
+						part.Role, part.Length = rows.RoleSingle, p.Single
 					case k == 0:
-						part.Kind, part.Length = rows.KindStarter, p.Starter
+						part.Role, part.Length = rows.RoleStarter, p.Starter
 					case k == len(pieces)-1:
-						part.Kind, part.Length = rows.KindEnder, p.Ender
+						part.Role, part.Length = rows.RoleEnder, p.Ender
 					}
 					n := pieces[k].Plank - 1
 					f.Planks[n] = append(f.Planks[n], part)
@@ -149,9 +151,9 @@ func breakable(job *cutopt.Job, plan *cutopt.Plan) (*breakage.Floor, error) {
 			}
 		}
 	}
-	along := [...]int{rows.KindEnder: 0, rows.KindSingle: 1, rows.KindField: 1, rows.KindStarter: 2}
+	along := [...]int{rows.RoleEnder: 0, rows.RoleSingle: 1, rows.RoleField: 1, rows.RoleStarter: 2}
 	for _, parts := range f.Planks {
-		slices.SortStableFunc(parts, func(a, b rows.Part) int { return along[a.Kind] - along[b.Kind] })
+		slices.SortStableFunc(parts, func(a, b rows.Part) int { return along[a.Role] - along[b.Role] })
 	}
 	rows.Sort(f.Planks)
 	per, err := job.Box.PlanksPer(job.Plank)

@@ -10,19 +10,19 @@ import (
 // A Part is a piece of a run as it lies on a plank.
 type Part struct {
 	Run    int
-	Kind   Kind
+	Role   Role
 	Length measure.Length
 }
 
-// A Kind says what a part is in its run.
-type Kind uint8
+// A Role says what a part is in its run.
+type Role uint8
 
-// The kinds.
+// The roles.
 const (
-	KindStarter Kind = iota // sawn at its left end, or whole
-	KindField               // whole
-	KindEnder               // sawn at its right end, or whole
-	KindSingle              // a one-piece run
+	RoleStarter Role = iota // sawn at its left end, or whole
+	RoleField               // whole
+	RoleEnder               // sawn at its right end, or whole
+	RoleSingle              // a one-piece run
 )
 
 // A Cutting is every piece of a layout placed on a plank or on an offcut on hand, from its left end to its right end.
@@ -227,7 +227,10 @@ func (c *cutter) fillSingles() {
 	slices.SortFunc(places, comparePlaces)
 	for _, i := range c.loose {
 		x := c.pieces[i].Single
-		k, _ := slices.BinarySearchFunc(places, x, func(p place, x measure.Length) int { return cmp.Compare(p.fits, x) })
+		k, _ := slices.BinarySearchFunc(places, x, func(p place, x measure.Length) int {
+			return cmp.Compare(p.fits,
+				x)
+		})
 		left := place{in.Plank - x - in.Kerf, placeHead, len(c.heads)}
 		if k == len(places) {
 			c.heads = append(c.heads, board{starter: -1, ender: -1, singles: []int{i}, used: x})
@@ -331,14 +334,14 @@ func (c *cutter) collect() *Cutting {
 		if e >= 0 {
 			onHand[e] = true
 			i := c.enders[e]
-			out.Offcuts[o] = []Part{{i, KindEnder, c.pieces[i].Ender}}
+			out.Offcuts[o] = []Part{{i, RoleEnder, c.pieces[i].Ender}}
 		}
 	}
 	out.Planks = make([][]Part, 0, max(0, c.planks()))
 	slab := make([]Part, 0, c.whole)
 	add := func(parts ...Part) { out.Planks = append(out.Planks, parts) }
-	whole := func(run int, kind Kind) {
-		slab = append(slab, Part{run, kind, in.Plank})
+	whole := func(run int, role Role) {
+		slab = append(slab, Part{run, role, in.Plank})
 		out.Planks = append(out.Planks, slab[len(slab)-1:len(slab):len(slab)])
 	}
 	for h := range c.heads {
@@ -349,21 +352,21 @@ func (c *cutter) collect() *Cutting {
 	for e, h := range c.mate {
 		if h < 0 && !onHand[e] {
 			i := c.enders[e]
-			add(Part{i, KindEnder, c.pieces[i].Ender})
+			add(Part{i, RoleEnder, c.pieces[i].Ender})
 		}
 	}
 	for i, p := range c.pieces {
 		if p.Single == in.Plank {
-			whole(i, KindSingle)
+			whole(i, RoleSingle)
 		}
 		if p.Starter == in.Plank {
-			whole(i, KindStarter)
+			whole(i, RoleStarter)
 		}
 		for range p.Field {
-			whole(i, KindField)
+			whole(i, RoleField)
 		}
 		if p.Ender == in.Plank {
-			whole(i, KindEnder)
+			whole(i, RoleEnder)
 		}
 	}
 	Sort(out.Planks)
@@ -386,11 +389,11 @@ func Sort(planks [][]Part) {
 }
 
 // rank orders the planks of one run by what they first serve in it.
-func rank(parts []Part, run int) Kind {
-	k := KindSingle
+func rank(parts []Part, run int) Role {
+	k := RoleSingle
 	for _, p := range parts {
 		if p.Run == run {
-			k = min(k, p.Kind)
+			k = min(k, p.Role)
 		}
 	}
 	return k
@@ -400,13 +403,13 @@ func rank(parts []Part, run int) Kind {
 func (c *cutter) parts(b *board) []Part {
 	var out []Part
 	if b.ender >= 0 {
-		out = append(out, Part{b.ender, KindEnder, c.pieces[b.ender].Ender})
+		out = append(out, Part{b.ender, RoleEnder, c.pieces[b.ender].Ender})
 	}
 	for _, i := range b.singles {
-		out = append(out, Part{i, KindSingle, c.pieces[i].Single})
+		out = append(out, Part{i, RoleSingle, c.pieces[i].Single})
 	}
 	if b.starter >= 0 {
-		out = append(out, Part{b.starter, KindStarter, c.pieces[b.starter].Starter})
+		out = append(out, Part{b.starter, RoleStarter, c.pieces[b.starter].Starter})
 	}
 	return out
 }

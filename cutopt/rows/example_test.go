@@ -134,16 +134,16 @@ func ExampleInstance_Count() {
 
 func ExampleInstance_Cut() {
 	in := hall()
-	names := map[rows.Kind]string{
-		rows.KindStarter: "starter",
-		rows.KindField:   "whole",
-		rows.KindEnder:   "ender",
-		rows.KindSingle:  "single",
+	names := map[rows.Role]string{
+		rows.RoleStarter: "starter",
+		rows.RoleField:   "whole",
+		rows.RoleEnder:   "ender",
+		rows.RoleSingle:  "single",
 	}
 	for k, plank := range in.Cut(rows.Layout{17, 40, 17}, nil).Planks {
 		fmt.Print(k+1, ":")
 		for _, part := range plank {
-			fmt.Printf("  %s %d of run %d", names[part.Kind], part.Length, part.Run)
+			fmt.Printf("  %s %d of run %d", names[part.Role], part.Length, part.Run)
 		}
 		fmt.Println()
 	}
@@ -187,9 +187,9 @@ func ExampleInstance_CheckPacking() {
 
 func ExampleSort() {
 	planks := [][]rows.Part{
-		{{Run: 2, Kind: rows.KindEnder, Length: 9}},
-		{{Run: 1, Kind: rows.KindEnder, Length: 9}, {Run: 0, Kind: rows.KindStarter, Length: 30}},
-		{{Run: 0, Kind: rows.KindField, Length: 48}},
+		{{Run: 2, Role: rows.RoleEnder, Length: 9}},
+		{{Run: 1, Role: rows.RoleEnder, Length: 9}, {Run: 0, Role: rows.RoleStarter, Length: 30}},
+		{{Run: 0, Role: rows.RoleField, Length: 48}},
 	}
 	rows.Sort(planks)
 	for _, p := range planks {

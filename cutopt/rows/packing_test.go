@@ -12,12 +12,12 @@ import (
 // offcuts: best[set] is the least for a set of pieces, and the lowest piece of a set is on the plank taken off it.
 func fewest(in *rows.Instance, layout rows.Layout) int {
 	type item struct {
-		kind   rows.Kind
+		kind   rows.Role
 		length measure.Length
 	}
 	var items []item
 	whole := 0
-	add := func(kind rows.Kind, length measure.Length) {
+	add := func(kind rows.Role, length measure.Length) {
 		if length == in.Plank {
 			whole++
 		} else if length > 0 {
@@ -27,9 +27,9 @@ func fewest(in *rows.Instance, layout rows.Layout) int {
 	for i, s := range layout {
 		p, _ := in.Lay(i, s)
 		whole += p.Field
-		add(rows.KindStarter, p.Starter)
-		add(rows.KindEnder, p.Ender)
-		add(rows.KindSingle, p.Single)
+		add(rows.RoleStarter, p.Starter)
+		add(rows.RoleEnder, p.Ender)
+		add(rows.RoleSingle, p.Single)
 	}
 	n := len(items)
 	fits := func(set int, length measure.Length, end rows.End) bool {
@@ -40,14 +40,15 @@ func fewest(in *rows.Instance, layout rows.Layout) int {
 			}
 			used += items[k].length + in.Kerf
 			switch items[k].kind {
-			case rows.KindStarter:
+			case rows.RoleStarter:
 				starters++
-			case rows.KindEnder:
+			case rows.RoleEnder:
 				enders++
 			}
 		}
 		return used <= length && starters <= 1 && enders <= 1 &&
-			(starters == 0 || end == "both" || end == rows.EndRight) && (enders == 0 || end == "both" || end == rows.EndLeft)
+			(starters == 0 || end == "both" || end == rows.EndRight) && (enders == 0 || end == "both" ||
+			end == rows.EndLeft)
 	}
 	onPlank := make([]bool, 1<<n)
 	best := make([]int, 1<<n)
@@ -87,7 +88,8 @@ func TestCountIsLeast(t *testing.T) {
 		n := min(len(layout), 4)
 		in.Runs, layout = in.Runs[:n], layout[:n]
 		for range 1 + r.IntN(4) {
-			in.Runs, layout = append(in.Runs, rows.Run{Length: measure.Length(1 + r.IntN(int(in.Plank)))}), append(layout, 0)
+			in.Runs, layout = append(in.Runs, rows.Run{Length: measure.Length(1 + r.IntN(int(in.Plank)))}),
+				append(layout, 0)
 		}
 		if seed%4 == 0 {
 			drawOffcuts(r, in, 4)

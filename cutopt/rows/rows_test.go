@@ -159,13 +159,13 @@ func TestCut(t *testing.T) {
 		for i, s := range layout {
 			p, _ := in.Lay(i, s)
 			if p.Single > 0 {
-				want[rows.Part{Run: i, Kind: rows.KindSingle, Length: p.Single}]++
+				want[rows.Part{Run: i, Role: rows.RoleSingle, Length: p.Single}]++
 				continue
 			}
-			want[rows.Part{Run: i, Kind: rows.KindStarter, Length: p.Starter}]++
-			want[rows.Part{Run: i, Kind: rows.KindEnder, Length: p.Ender}]++
+			want[rows.Part{Run: i, Role: rows.RoleStarter, Length: p.Starter}]++
+			want[rows.Part{Run: i, Role: rows.RoleEnder, Length: p.Ender}]++
 			if p.Field > 0 {
-				want[rows.Part{Run: i, Kind: rows.KindField, Length: in.Plank}] += p.Field
+				want[rows.Part{Run: i, Role: rows.RoleField, Length: in.Plank}] += p.Field
 			}
 		}
 		if diff := cmp.Diff(want, got); diff != "" {
@@ -180,10 +180,10 @@ func onPlank(t *testing.T, seed uint64, in *rows.Instance, parts []rows.Part, le
 	for k, p := range parts {
 		used += p.Length + in.Kerf
 		whole := p.Length == in.Plank
-		if p.Kind == rows.KindEnder && !whole && (k > 0 || end == "right" || end == "none") {
+		if p.Role == rows.RoleEnder && !whole && (k > 0 || end == "right" || end == "none") {
 			t.Fatalf("seed %d: an ender has no left factory end: %v on %v", seed, parts, end)
 		}
-		if p.Kind == rows.KindStarter && !whole && (k < len(parts)-1 || end == "left" || end == "none") {
+		if p.Role == rows.RoleStarter && !whole && (k < len(parts)-1 || end == "left" || end == "none") {
 			t.Fatalf("seed %d: a starter has no right factory end: %v on %v", seed, parts, end)
 		}
 	}

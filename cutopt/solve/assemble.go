@@ -58,12 +58,12 @@ func (a *assembler) rooms() {
 func (a *assembler) pieces() {
 	type source struct {
 		run  int
-		kind rows.Kind
+		kind rows.Role
 	}
 	from := make(map[source][]int)
 	for n, parts := range a.floor.cutting.Planks {
 		for _, p := range parts {
-			s := source{p.Run, p.Kind}
+			s := source{p.Run, p.Role}
 			from[s] = append(from[s], n+1)
 		}
 	}
@@ -72,9 +72,12 @@ func (a *assembler) pieces() {
 		run := &a.plan.Floors[at.room].Rows[at.row].Runs[at.run]
 		length := run.To - run.From
 		x := measure.Length(0)
-		lay := func(kind rows.Kind, size measure.Length, ends cutopt.Ends) {
+		lay := func(kind rows.Role, size measure.Length, ends cutopt.Ends) {
 			s := source{i, kind}
-			piece := cutopt.Piece{Plank: from[s][0], From: run.From + x, To: run.From + x + size, Length: size, Ends: ends}
+			piece := cutopt.Piece{
+				Plank: from[s][0], From: run.From + x, To: run.From + x + size, Length: size,
+				Ends: ends,
+			}
 			from[s] = from[s][1:]
 			if size == l {
 				piece.Ends = cutopt.EndsBoth
@@ -88,13 +91,13 @@ func (a *assembler) pieces() {
 			x += size
 		}
 		if s := a.floor.layout[i]; s == 0 {
-			lay(rows.KindSingle, length, cutopt.EndsNone)
+			lay(rows.RoleSingle, length, cutopt.EndsNone)
 		} else {
-			lay(rows.KindStarter, s, cutopt.EndsRight)
+			lay(rows.RoleStarter, s, cutopt.EndsRight)
 			for length-x > l {
-				lay(rows.KindField, l, cutopt.EndsBoth)
+				lay(rows.RoleField, l, cutopt.EndsBoth)
 			}
-			lay(rows.KindEnder, length-x, cutopt.EndsLeft)
+			lay(rows.RoleEnder, length-x, cutopt.EndsLeft)
 		}
 		if at.mirrored {
 			slices.Reverse(run.Pieces)
@@ -141,9 +144,10 @@ func (a *assembler) strips() {
 					if found := f.Strips(i, k, p.From, p.To, rules.MinStrip); len(found) > 0 {
 						s := &found[0]
 						strips = append(strips, cutopt.Fact{
-							Kind: cutopt.FactStrip, Row: i + 1, Run: k + 1, Piece: m + 1, At: s.At, Across: s.Across, Length: s.Length,
-							Width: s.Width,
-							Least: rules.MinStrip,
+							Kind: cutopt.FactStrip, Row: i + 1, Run: k + 1, Piece: m + 1, At: s.At, Across: s.Across,
+							Length: s.Length,
+							Width:  s.Width,
+							Least:  rules.MinStrip,
 						})
 					}
 				}
@@ -176,7 +180,7 @@ func (a *assembler) asTheyCome() {
 	}
 	for _, parts := range p.Planks {
 		// Laid from the right, a one-piece run lies beside the starter on its plank.
-		if last := parts[len(parts)-1]; len(parts) > 1 && parts[len(parts)-2].Kind == rows.KindSingle {
+		if last := parts[len(parts)-1]; len(parts) > 1 && parts[len(parts)-2].Role == rows.RoleSingle {
 			p.Sawn[last.Run] = p.Sawn[last.Run] || a.places[last.Run].mirrored
 		}
 	}
@@ -211,7 +215,10 @@ func (a *assembler) planks() {
 		for w, row := range room.Rows {
 			for u, run := range row.Runs {
 				for p, piece := range run.Pieces {
-					refs[piece.Plank-1] = append(refs[piece.Plank-1], cutopt.PieceRef{Floor: r, Row: w, Run: u, Piece: p})
+					refs[piece.Plank-1] = append(refs[piece.Plank-1], cutopt.PieceRef{
+						Floor: r, Row: w, Run: u,
+						Piece: p,
+					})
 				}
 			}
 		}

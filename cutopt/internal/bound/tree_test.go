@@ -58,7 +58,7 @@ type board struct {
 // pack returns the fewest new planks for the pieces of a layout by trying every piece on every board.
 func pack(in *rows.Instance, layout rows.Layout) int {
 	type part struct {
-		kind rows.Kind
+		kind rows.Role
 		size measure.Length
 	}
 	var parts []part
@@ -66,7 +66,10 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 	for i, s := range layout {
 		p, _ := in.Lay(i, s)
 		whole += p.Field
-		for _, q := range []part{{rows.KindStarter, p.Starter}, {rows.KindEnder, p.Ender}, {rows.KindSingle, p.Single}} {
+		for _, q := range []part{{rows.RoleStarter, p.Starter}, {rows.RoleEnder, p.Ender}, {
+			rows.RoleSingle,
+			p.Single,
+		}} {
 			if q.size > 0 {
 				parts = append(parts, q)
 			}
@@ -87,7 +90,7 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 			return
 		}
 		q := parts[k]
-		starter, ender := q.kind == rows.KindStarter, q.kind == rows.KindEnder
+		starter, ender := q.kind == rows.RoleStarter, q.kind == rows.RoleEnder
 		for i, b := range boards {
 			if b.left < q.size+in.Kerf || starter && b.starter || ender && b.ender {
 				continue

@@ -70,8 +70,8 @@ type site struct {
 	boards []board
 	of     [][]use // by run from base: where its pieces come from, starter first
 	shut   int     // planks of the plan not opened yet
-	// sees, if not nil, is told of every piece sawn, at its place on its plank, and whether it is laid or spoilt; run -1
-	// is a whole plank culled. Tests follow the floor by it.
+	// sees, if not nil, is told of every piece sawn, at its place on its plank, and whether it is laid or spoilt; run
+	// -1 is a whole plank culled. Tests follow the floor by it.
 	sees func(run int, part rows.Part, plank int, at measure.Length, laid bool)
 }
 
@@ -116,13 +116,13 @@ func (s *site) adopt(base int, hand []board, c *rows.Cutting) {
 		}
 	}
 	for _, uses := range s.of {
-		slices.SortStableFunc(uses, func(x, y use) int { return rank(s.part(x).Kind) - rank(s.part(y).Kind) })
+		slices.SortStableFunc(uses, func(x, y use) int { return rank(s.part(x).Role) - rank(s.part(y).Role) })
 	}
 }
 
 // rank orders the pieces of a run as they are laid.
-func rank(k rows.Kind) int {
-	return [...]int{rows.KindStarter: 0, rows.KindSingle: 0, rows.KindField: 1, rows.KindEnder: 2}[k]
+func rank(k rows.Role) int {
+	return [...]int{rows.RoleStarter: 0, rows.RoleSingle: 0, rows.RoleField: 1, rows.RoleEnder: 2}[k]
 }
 
 func (s *site) part(u use) *rows.Part { return &s.boards[u.board].parts[u.part] }
@@ -187,7 +187,7 @@ func (b *board) place(part int, kerf measure.Length) measure.Length {
 	for _, p := range b.parts[:part] {
 		at += p.Length + kerf
 	}
-	if p := b.parts[part]; p.Kind == rows.KindStarter {
+	if p := b.parts[part]; p.Role == rows.RoleStarter {
 		at = b.length - p.Length
 	}
 	return at
@@ -200,7 +200,7 @@ func (s *site) begin(i int) bool { return s.take(&s.of[i-s.base][0]) }
 func (s *site) finish(i int) {
 	uses := s.of[i-s.base]
 	for k := 1; k < len(uses); k++ {
-		for !s.take(&uses[k]) && !(s.part(uses[k]).Kind == rows.KindEnder && s.fromOffcut(uses[k])) {
+		for !s.take(&uses[k]) && !(s.part(uses[k]).Role == rows.RoleEnder && s.fromOffcut(uses[k])) {
 		}
 	}
 }
@@ -240,7 +240,7 @@ func (b *board) leftEnd(kerf measure.Length) measure.Length {
 	}
 	free := b.length
 	for _, p := range b.parts {
-		if p.Kind != rows.KindStarter { // an ender has the left end, or a single
+		if p.Role != rows.RoleStarter { // an ender has the left end, or a single
 			return 0
 		}
 		free -= p.Length + kerf
@@ -261,8 +261,9 @@ func (s *site) onHand() []board {
 		add := func(to measure.Length) {
 			if to > from {
 				out = append(out, board{
-					length: to - from, left: from == 0 && b.left, right: to == b.length && b.right, opened: true, plank: b.plank,
-					at: b.at + from,
+					length: to - from, left: from == 0 && b.left, right: to == b.length && b.right, opened: true,
+					plank: b.plank,
+					at:    b.at + from,
 				})
 			}
 		}

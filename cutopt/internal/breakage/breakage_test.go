@@ -48,12 +48,12 @@ type follower struct {
 	in     *rows.Instance
 	planks map[int][]stretch
 	culled map[int]bool
-	laid   map[int]map[rows.Kind][]measure.Length // by run
+	laid   map[int]map[rows.Role][]measure.Length // by run
 }
 
 type stretch struct {
 	from, to measure.Length
-	kind     rows.Kind
+	kind     rows.Role
 }
 
 func (f *follower) see(run int, part rows.Part, plank int, at measure.Length, laid bool) {
@@ -61,12 +61,12 @@ func (f *follower) see(run int, part rows.Part, plank int, at measure.Length, la
 		f.culled[plank] = true
 		return
 	}
-	f.planks[plank] = append(f.planks[plank], stretch{at, at + part.Length, part.Kind})
+	f.planks[plank] = append(f.planks[plank], stretch{at, at + part.Length, part.Role})
 	if laid {
 		if f.laid[run] == nil {
-			f.laid[run] = make(map[rows.Kind][]measure.Length)
+			f.laid[run] = make(map[rows.Role][]measure.Length)
 		}
-		f.laid[run][part.Kind] = append(f.laid[run][part.Kind], part.Length)
+		f.laid[run][part.Role] = append(f.laid[run][part.Role], part.Length)
 	}
 }
 
@@ -83,7 +83,7 @@ func (f *follower) check(opened int) rows.Layout {
 		slices.SortFunc(pieces, func(a, b stretch) int { return int(a.from - b.from) })
 		for k, p := range pieces {
 			if p.from < 0 || p.to > in.Plank || k > 0 && p.from < pieces[k-1].to+in.Kerf ||
-				p.kind == rows.KindStarter && p.to != in.Plank || p.kind == rows.KindEnder && p.from != 0 {
+				p.kind == rows.RoleStarter && p.to != in.Plank || p.kind == rows.RoleEnder && p.from != 0 {
 				f.t.Fatalf("plank %d of %d, kerf %d, is cut into %+v", plank, in.Plank, in.Kerf, pieces)
 			}
 		}
@@ -99,9 +99,9 @@ func (f *follower) check(opened int) rows.Layout {
 				length += l
 			}
 		}
-		starters := kinds[rows.KindStarter]
-		if length != run.Length || len(starters) != len(kinds[rows.KindEnder]) ||
-			len(starters)+len(kinds[rows.KindSingle]) != 1 {
+		starters := kinds[rows.RoleStarter]
+		if length != run.Length || len(starters) != len(kinds[rows.RoleEnder]) ||
+			len(starters)+len(kinds[rows.RoleSingle]) != 1 {
 			f.t.Fatalf("run %d of %d is laid with %v", i, run.Length, kinds)
 		}
 		if len(starters) == 1 {
@@ -126,7 +126,7 @@ func TestLay(t *testing.T) {
 		s := newSite(f, rand.New(rand.NewPCG(seed, 4)), 0)
 		follow := &follower{
 			t: t, in: f.Instance, planks: make(map[int][]stretch), culled: make(map[int]bool),
-			laid: make(map[int]map[rows.Kind][]measure.Length),
+			laid: make(map[int]map[rows.Role][]measure.Length),
 		}
 		s.sees = follow.see
 		s.lay()
@@ -150,7 +150,8 @@ func TestLay(t *testing.T) {
 			t.Fatalf("seed %d: %d planks are %d boxes, it says %d", seed, s.out.Opened, got, s.out.Boxes)
 		}
 		if s.out.Opened > len(f.Planks)+s.out.Lost {
-			t.Fatalf("seed %d: %d planks opened for a plan of %d, with %d lost", seed, s.out.Opened, len(f.Planks), s.out.Lost)
+			t.Fatalf("seed %d: %d planks opened for a plan of %d, with %d lost", seed, s.out.Opened, len(f.Planks),
+				s.out.Lost)
 		}
 		if s.out.Opened < len(f.Planks)+s.out.Lost {
 			saved++
@@ -280,7 +281,8 @@ func TestScenes(t *testing.T) {
 		f.Planks = f.Instance.Cut(f.Layout, nil).Planks
 		return f
 	}
-	// Row 1: starter 6 (its plank leaves the ender 2 of row 2: 6+1+2 <= 10), field, ender 9. Row 2: starter 3, two fields.
+	// Row 1: starter 6 (its plank leaves the ender 2 of row 2: 6+1+2 <= 10), field, ender 9. Row 2: starter 3, two
+	// fields.
 	if n := len(floor(true).Planks); n != 6 {
 		t.Fatalf("%d planks, by hand 6", n)
 	}
@@ -293,8 +295,14 @@ func TestScenes(t *testing.T) {
 		{"starter culled", []uint64{bad, cull}, Outcome{Boxes: 7, Opened: 7, Lost: 1}},
 		// the first plank keeps 3 for the ender 2; the next gives the starter 6, and its rest 3 is over
 		{"starter miscut", []uint64{bad, misc}, Outcome{Boxes: 7, Opened: 7, Lost: 1}},
-		{"field lost: it is whole, so no second draw is made", []uint64{good, bad}, Outcome{Boxes: 7, Opened: 7, Lost: 1}},
-		{"the ender of 9 culled twice", []uint64{good, good, bad, cull, bad, cull}, Outcome{Boxes: 8, Opened: 8, Lost: 2}},
+		{"field lost: it is whole, so no second draw is made", []uint64{good, bad}, Outcome{
+			Boxes: 7, Opened: 7,
+			Lost: 1,
+		}},
+		{"the ender of 9 culled twice", []uint64{good, good, bad, cull, bad, cull}, Outcome{
+			Boxes: 8, Opened: 8,
+			Lost: 2,
+		}},
 		{"two starters culled", []uint64{bad, cull, bad, cull}, Outcome{Boxes: 8, Opened: 8, Lost: 2}},
 		// the starter 3 of row 2 spoilt leaves 6, which has its left end and serves nothing but an ender that is there
 		// already
@@ -315,7 +323,8 @@ func TestMiscutsServe(t *testing.T) {
 			Instance: &rows.Instance{
 				Plank: 10, Kerf: 1, MinPiece: 2, Grid: 1, Runs: []rows.Run{{Length: 23}, {Length: 22}, {Length: 22}},
 			},
-			Layout: rows.Layout{4, 7, 7}, Boxes: func(n int) int { return (n + perBox - 1) / perBox }, Loss: 0.5, Fixed: true,
+			Layout: rows.Layout{4, 7, 7}, Boxes: func(n int) int { return (n + perBox - 1) / perBox }, Loss: 0.5,
+			Fixed: true,
 		}
 		f.Planks = f.Instance.Cut(f.Layout, nil).Planks
 		return f
@@ -334,7 +343,10 @@ func TestMiscutsServe(t *testing.T) {
 			Boxes: 8, Opened: 8,
 			Lost: 1,
 		}},
-		{"miscut where the box has room: the plan stays", 9, []uint64{bad, misc}, Outcome{Boxes: 1, Opened: 9, Lost: 1}},
+		{"miscut where the box has room: the plan stays", 9, []uint64{bad, misc}, Outcome{
+			Boxes: 1, Opened: 9,
+			Lost: 1,
+		}},
 		{
 			"miscut, then the lone ender culled: it comes from the rest", 20,
 			[]uint64{bad, misc, good, good, good, good, good, good, good, bad, cull},

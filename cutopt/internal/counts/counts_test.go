@@ -77,7 +77,7 @@ func brute(in *rows.Instance) int {
 // singles anywhere, a kerf between pieces. Whole pieces take a plank.
 func pack(in *rows.Instance, layout rows.Layout, most int) int {
 	type part struct {
-		kind rows.Kind
+		kind rows.Role
 		size measure.Length
 	}
 	type board struct {
@@ -96,7 +96,10 @@ func pack(in *rows.Instance, layout rows.Layout, most int) int {
 	for i, s := range layout {
 		p, _ := in.Lay(i, s)
 		whole += p.Field
-		for _, q := range []part{{rows.KindStarter, p.Starter}, {rows.KindEnder, p.Ender}, {rows.KindSingle, p.Single}} {
+		for _, q := range []part{{rows.RoleStarter, p.Starter}, {rows.RoleEnder, p.Ender}, {
+			rows.RoleSingle,
+			p.Single,
+		}} {
 			switch {
 			case q.size == in.Plank:
 				whole++
@@ -121,19 +124,20 @@ func pack(in *rows.Instance, layout rows.Layout, most int) int {
 		q := parts[k]
 		for i := range boards {
 			b := boards[i]
-			if b.used+q.size > b.length || q.kind == rows.KindStarter && b.noStarter || q.kind == rows.KindEnder && b.noEnder {
+			if b.used+q.size > b.length || q.kind == rows.RoleStarter && b.noStarter || q.kind == rows.RoleEnder &&
+				b.noEnder {
 				continue
 			}
 			boards[i] = board{
 				b.used + q.size + in.Kerf, b.length,
-				b.noStarter || q.kind == rows.KindStarter, b.noEnder || q.kind == rows.KindEnder, b.on,
+				b.noStarter || q.kind == rows.RoleStarter, b.noEnder || q.kind == rows.RoleEnder, b.on,
 			}
 			place(k+1, opened)
 			boards[i] = b
 		}
 		boards = append(
 			boards,
-			board{q.size + in.Kerf, in.Plank, q.kind == rows.KindStarter, q.kind == rows.KindEnder, false},
+			board{q.size + in.Kerf, in.Plank, q.kind == rows.RoleStarter, q.kind == rows.RoleEnder, false},
 		)
 		place(k+1, opened+1)
 		boards = boards[:len(boards)-1]

@@ -74,7 +74,7 @@ func brute(in *rows.Instance) int {
 // new one: at most one starter and one ender a plank, singles anywhere, a kerf between pieces.
 func pack(in *rows.Instance, layout rows.Layout) int {
 	type part struct {
-		kind rows.Kind
+		kind rows.Role
 		size measure.Length
 	}
 	var parts []part
@@ -82,7 +82,10 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 	for i, s := range layout {
 		p, _ := in.Lay(i, s)
 		whole += p.Field
-		for _, q := range []part{{rows.KindStarter, p.Starter}, {rows.KindEnder, p.Ender}, {rows.KindSingle, p.Single}} {
+		for _, q := range []part{{rows.RoleStarter, p.Starter}, {rows.RoleEnder, p.Ender}, {
+			rows.RoleSingle,
+			p.Single,
+		}} {
 			switch {
 			case q.size == in.Plank:
 				whole++
@@ -109,18 +112,19 @@ func pack(in *rows.Instance, layout rows.Layout) int {
 		q := parts[k]
 		for i := range planks {
 			p := planks[i]
-			if p.used+q.size > in.Plank || q.kind == rows.KindStarter && p.starter || q.kind == rows.KindEnder && p.ender {
+			if p.used+q.size > in.Plank || q.kind == rows.RoleStarter && p.starter || q.kind == rows.RoleEnder &&
+				p.ender {
 				continue
 			}
 			planks[i] = plank{
 				p.used + q.size + in.Kerf,
-				p.starter || q.kind == rows.KindStarter,
-				p.ender || q.kind == rows.KindEnder,
+				p.starter || q.kind == rows.RoleStarter,
+				p.ender || q.kind == rows.RoleEnder,
 			}
 			place(k + 1)
 			planks[i] = p
 		}
-		planks = append(planks, plank{q.size + in.Kerf, q.kind == rows.KindStarter, q.kind == rows.KindEnder})
+		planks = append(planks, plank{q.size + in.Kerf, q.kind == rows.RoleStarter, q.kind == rows.RoleEnder})
 		place(k + 1)
 		planks = planks[:len(planks)-1]
 	}
@@ -222,7 +226,10 @@ func BenchmarkProof(b *testing.B) {
 func fourRows() *rows.Instance {
 	return &rows.Instance{
 		Plank: 14, Kerf: 1, MinPiece: 3, Stagger: 3, Grid: 1,
-		Runs: []rows.Run{{Length: 33}, {Length: 34}, {Length: 33}, {Length: 32}}, Touch: [][2]int{{0, 1}, {1, 2}, {2, 3}},
+		Runs: []rows.Run{{Length: 33}, {Length: 34}, {Length: 33}, {Length: 32}}, Touch: [][2]int{{0, 1}, {1, 2}, {
+			2,
+			3,
+		}},
 	}
 }
 
@@ -299,10 +306,11 @@ func TestOdd(t *testing.T) {
 	if _, err := fewest.Solve(fine, settings()); !errors.Is(err, rows.ErrTooLarge) {
 		t.Errorf("a plank of 100,000,000 grid lines: %v", err)
 	}
-	// 50L serves the ender of one run and 50R the starter of another; the third offcut has no factory end, and no run is
-	// one piece: 2 x 250 of new planks, one of them for 50 + 50 beside what the offcuts give.
+	// 50L serves the ender of one run and 50R the starter of another; the third offcut has no factory end, and no run
+	// is one piece: 2 x 250 of new planks, one of them for 50 + 50 beside what the offcuts give.
 	idle := &rows.Instance{
-		Plank: 100, MinPiece: 20, Stagger: 20, Grid: 1, Runs: []rows.Run{{Length: 250}, {Length: 250}}, Touch: [][2]int{{
+		Plank: 100, MinPiece: 20, Stagger: 20, Grid: 1, Runs: []rows.Run{{Length: 250}, {Length: 250}},
+		Touch: [][2]int{{
 			0,
 			1,
 		}},

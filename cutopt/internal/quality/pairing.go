@@ -23,7 +23,7 @@ func (st *state) pairUp() {
 		}
 	}
 	for _, parts := range cutting.Planks {
-		if e := parts[0]; e.Kind == rows.KindEnder && len(parts) > 1 {
+		if e := parts[0]; e.Role == rows.RoleEnder && len(parts) > 1 {
 			h := parts[len(parts)-1].Run
 			if b, ok := boardOf[h]; ok {
 				h = b
@@ -205,19 +205,19 @@ func (st *state) part(i int, now rows.Pieces) {
 // cutting lists the planks as they are cut.
 func (st *state) cutting() *rows.Cutting {
 	var planks [][]rows.Part
-	add := func(i int, k rows.Kind, x measure.Length) {
+	add := func(i int, k rows.Role, x measure.Length) {
 		if x == st.in.Plank {
-			planks = append(planks, []rows.Part{{Run: i, Kind: k, Length: x}})
+			planks = append(planks, []rows.Part{{Run: i, Role: k, Length: x}})
 		}
 	}
-	ender := func(i int) rows.Part { return rows.Part{Run: i, Kind: rows.KindEnder, Length: st.pieces[i].Ender} }
+	ender := func(i int) rows.Part { return rows.Part{Run: i, Role: rows.RoleEnder, Length: st.pieces[i].Ender} }
 	for i, p := range st.pieces {
-		add(i, rows.KindSingle, p.Single)
-		add(i, rows.KindStarter, p.Starter)
+		add(i, rows.RoleSingle, p.Single)
+		add(i, rows.RoleStarter, p.Starter)
 		for range p.Field {
-			add(i, rows.KindField, st.in.Plank)
+			add(i, rows.RoleField, st.in.Plank)
 		}
-		add(i, rows.KindEnder, p.Ender)
+		add(i, rows.RoleEnder, p.Ender)
 		if st.isEnder(i) && st.headOf[i] < 0 {
 			planks = append(planks, []rows.Part{ender(i)})
 		}
@@ -231,10 +231,10 @@ func (st *state) cutting() *rows.Cutting {
 			parts = append(parts, ender(e))
 		}
 		for _, g := range st.guestsOf(h) {
-			parts = append(parts, rows.Part{Run: g, Kind: rows.KindSingle, Length: st.in.Runs[g].Length})
+			parts = append(parts, rows.Part{Run: g, Role: rows.RoleSingle, Length: st.in.Runs[g].Length})
 		}
 		if h < len(st.pieces) {
-			parts = append(parts, rows.Part{Run: h, Kind: rows.KindStarter, Length: st.pieces[h].Starter})
+			parts = append(parts, rows.Part{Run: h, Role: rows.RoleStarter, Length: st.pieces[h].Starter})
 		}
 		planks = append(planks, parts)
 	}

@@ -71,8 +71,17 @@ func TestMeasure(t *testing.T) {
 			40,
 			55, 10, 25,
 		}, cutopt.AimStaircases, 2},
-		{"five rows of four steps are two staircases", 95, []measure.Length{36, 42, 48, 54, 60}, cutopt.AimStaircases, 2},
-		{"five steps to the right, of 3, 9, 1, 20 and 5", 185, []measure.Length{10, 13, 22, 23, 43, 48}, cutopt.AimChains, 1},
+		{
+			"five rows of four steps are two staircases", 95,
+			[]measure.Length{36, 42, 48, 54, 60},
+			cutopt.AimStaircases,
+			2,
+		},
+		{
+			"five steps to the right, of 3, 9, 1, 20 and 5", 185,
+			[]measure.Length{10, 13, 22, 23, 43, 48},
+			cutopt.AimChains, 1,
+		},
 		{
 			"past the plank's end: 40, 50, 59, 9 (10 on), 20, 31", 185,
 			[]measure.Length{40, 50, 59, 9, 20, 31},
@@ -81,7 +90,12 @@ func TestMeasure(t *testing.T) {
 		{"four and one the other way", 185, []measure.Length{10, 13, 22, 23, 43, 38}, cutopt.AimChains, 0},
 		{"half a plank goes neither way", 185, []measure.Length{10, 13, 22, 52, 53, 54, 55}, cutopt.AimChains, 0},
 		{"in line goes neither way", 185, []measure.Length{10, 13, 22, 22, 23, 24, 25}, cutopt.AimChains, 0},
-		{"seven to the left end three times", 185, []measure.Length{50, 45, 40, 35, 30, 25, 20, 15}, cutopt.AimChains, 3},
+		{
+			"seven to the left end three times", 185,
+			[]measure.Length{50, 45, 40, 35, 30, 25, 20, 15},
+			cutopt.AimChains,
+			3,
+		},
 		{"within 20", 95, []measure.Length{36, 46, 56, 46}, cutopt.AimClusters, 1},
 		{"within 21", 95, []measure.Length{36, 46, 57, 46}, cutopt.AimClusters, 0},
 		{"least stagger", 185, []measure.Length{10, 57, 30}, cutopt.AimStagger, 13},
@@ -109,25 +123,25 @@ func TestMeasure(t *testing.T) {
 func TestMeasureKept(t *testing.T) {
 	p, layout := strip(80, 55, 30, 40, 30) // enders of 25, 50, 40 and 50
 	p.Instance.Plank = 90
-	part := func(run int, k rows.Kind, x measure.Length) rows.Part { return rows.Part{Run: run, Kind: k, Length: x} }
+	part := func(run int, k rows.Role, x measure.Length) rows.Part { return rows.Part{Run: run, Role: k, Length: x} }
 	cutting := &rows.Cutting{Planks: [][]rows.Part{
-		{part(0, rows.KindEnder, 25), part(3, rows.KindStarter, 30)},
-		{part(0, rows.KindStarter, 55)},
-		{part(1, rows.KindEnder, 50)},
-		{part(2, rows.KindEnder, 40), part(2, rows.KindStarter, 40)},
-		{part(1, rows.KindStarter, 30)},
-		{part(3, rows.KindEnder, 50)},
+		{part(0, rows.RoleEnder, 25), part(3, rows.RoleStarter, 30)},
+		{part(0, rows.RoleStarter, 55)},
+		{part(1, rows.RoleEnder, 50)},
+		{part(2, rows.RoleEnder, 40), part(2, rows.RoleStarter, 40)},
+		{part(1, rows.RoleStarter, 30)},
+		{part(3, rows.RoleEnder, 50)},
 	}}
 	got := quality.Measure(p, layout, cutting)
 	if got.OffcutsAtOnce != 1 || got.RowsWaited != 2 {
 		t.Errorf("one from row 0 to row 3: %d at once, %d rows waited; want 1 and 2", got.OffcutsAtOnce, got.RowsWaited)
 	}
 	cutting.Planks = [][]rows.Part{
-		{part(0, rows.KindEnder, 25), part(3, rows.KindStarter, 30)},
-		{part(0, rows.KindStarter, 55)},
-		{part(1, rows.KindEnder, 50), part(2, rows.KindStarter, 40)},
-		{part(2, rows.KindEnder, 40), part(1, rows.KindStarter, 30)},
-		{part(3, rows.KindEnder, 50)},
+		{part(0, rows.RoleEnder, 25), part(3, rows.RoleStarter, 30)},
+		{part(0, rows.RoleStarter, 55)},
+		{part(1, rows.RoleEnder, 50), part(2, rows.RoleStarter, 40)},
+		{part(2, rows.RoleEnder, 40), part(1, rows.RoleStarter, 30)},
+		{part(3, rows.RoleEnder, 50)},
 	}
 	got = quality.Measure(p, layout, cutting)
 	if got.OffcutsAtOnce != 3 || got.RowsWaited != 2 {
@@ -144,7 +158,8 @@ func draw(r *rand.Rand) (*quality.Problem, rows.Layout, bool) {
 	in := &rows.Instance{
 		Plank: measure.Length(
 			40 + r.IntN(40),
-		), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(4 + r.IntN(5)), Grid: measure.Length(1 + r.IntN(2)),
+		), Kerf: measure.Length(r.IntN(2)), MinPiece: measure.Length(4 + r.IntN(5)), Grid: measure.Length(1 +
+			r.IntN(2)),
 	}
 	in.Stagger = in.MinPiece
 	p := &quality.Problem{Instance: in, InLine: measure.Length(r.IntN(4)), Prefer: 2 * in.Stagger, Round: 5}
@@ -240,7 +255,8 @@ func complete(t *testing.T, seed uint64, in *rows.Instance, out *quality.Outcome
 		for k, p := range parts {
 			used += p.Length + in.Kerf
 			got[p]++
-			if p.Length < in.Plank && (p.Kind == rows.KindEnder && k > 0 || p.Kind == rows.KindStarter && k < len(parts)-1) {
+			if p.Length < in.Plank && (p.Role == rows.RoleEnder && k > 0 || p.Role == rows.RoleStarter &&
+				k < len(parts)-1) {
 				t.Errorf("seed %d: an end of the wrong hand: %v", seed, parts)
 			}
 		}
@@ -251,13 +267,13 @@ func complete(t *testing.T, seed uint64, in *rows.Instance, out *quality.Outcome
 	for i, s := range out.Layout {
 		p, _ := in.Lay(i, s)
 		if p.Single > 0 {
-			want[rows.Part{Run: i, Kind: rows.KindSingle, Length: p.Single}]++
+			want[rows.Part{Run: i, Role: rows.RoleSingle, Length: p.Single}]++
 			continue
 		}
-		want[rows.Part{Run: i, Kind: rows.KindStarter, Length: p.Starter}]++
-		want[rows.Part{Run: i, Kind: rows.KindEnder, Length: p.Ender}]++
+		want[rows.Part{Run: i, Role: rows.RoleStarter, Length: p.Starter}]++
+		want[rows.Part{Run: i, Role: rows.RoleEnder, Length: p.Ender}]++
 		if p.Field > 0 {
-			want[rows.Part{Run: i, Kind: rows.KindField, Length: in.Plank}] += p.Field
+			want[rows.Part{Run: i, Role: rows.RoleField, Length: in.Plank}] += p.Field
 		}
 	}
 	if diff := cmp.Diff(want, got); diff != "" {

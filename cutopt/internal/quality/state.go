@@ -25,8 +25,8 @@ type state struct {
 	threshold measure.Length
 	moved     bool // a starter was moved
 
-	// Who shares a plank. Heads 0 … runs-1 are the cut starters of the runs; boards of one-piece runs follow. The pairing
-	// is kept only once paired; before, the ledger counts.
+	// Who shares a plank. Heads 0 … runs-1 are the cut starters of the runs; boards of one-piece runs follow. The
+	// pairing is kept only once paired; before, the ledger counts.
 	paired  bool
 	boards  []board
 	guests  [][]int // by run: one-piece runs cut from the plank of its starter
@@ -95,10 +95,10 @@ func (st *state) addBoard(parts []rows.Part) {
 	host := -1
 	for _, p := range parts {
 		switch {
-		case p.Kind == rows.KindSingle && p.Length < st.in.Plank:
+		case p.Role == rows.RoleSingle && p.Length < st.in.Plank:
 			b.runs = append(b.runs, p.Run)
 			b.used += p.Length + st.in.Kerf
-		case p.Kind == rows.KindStarter && p.Length < st.in.Plank:
+		case p.Role == rows.RoleStarter && p.Length < st.in.Plank:
 			host = p.Run
 		}
 	}

@@ -18,12 +18,6 @@
 // than Slack or not larger than [Speck] is rounding, and so is open floor that is not wider than Slack.
 package recount
 
-import (
-	"math"
-
-	"plank.example/cutopt/measure"
-)
-
 // Slack is the distance in ticks that is forgiven at walls which do not lie along the axes: 1/40 mm.
 const Slack = 8.0
 
@@ -40,40 +34,6 @@ func (p Spot) minus(q Spot) Spot { return Spot{p.X - q.X, p.Y - q.Y} }
 func (p Spot) dot(q Spot) float64 { return p.X*q.X + p.Y*q.Y }
 
 func (p Spot) cross(q Spot) float64 { return p.X*q.Y - p.Y*q.X }
-
-// Axes place a floor's own axes in a drawing, which is turned by -Turn degrees about Origin and then mirrored in y.
-type Axes struct {
-	Origin   measure.Point
-	Turn     float64
-	Mirrored bool
-}
-
-// quarters returns the turn in whole quarters, and whether it is one.
-func (a Axes) quarters() (int, bool) {
-	turn := math.Mod(a.Turn, 360)
-	if turn < 0 {
-		turn += 360
-	}
-	q := int(turn / 90)
-	return q % 4, turn == float64(q)*90
-}
-
-// Place returns where a point of the drawing lies. It is exact for turns by whole quarters, else within 1e-6 ticks for
-// points within a kilometre.
-func (a Axes) Place(p measure.Point) Spot {
-	x, y := float64(p.X-a.Origin.X), float64(p.Y-a.Origin.Y)
-	var sin, cos float64
-	if q, whole := a.quarters(); whole {
-		sin, cos = [4]float64{0, -1, 0, 1}[q], [4]float64{1, 0, -1, 0}[q]
-	} else {
-		sin, cos = math.Sincos(-a.Turn * math.Pi / 180)
-	}
-	s := Spot{x*cos - y*sin, x*sin + y*cos}
-	if a.Mirrored {
-		s.Y = -s.Y
-	}
-	return s
-}
 
 // A Ring is an outline or an island: its corners in order, either way round, and the gap of each edge, which runs from
 // corner i to corner i+1.
@@ -137,16 +97,16 @@ type Edge struct{ Room, Island, Doorway, Index int }
 // RoundEdge is the Index of an edge that is the rim of a round thing, whose number Island then is.
 const RoundEdge = -1
 
-// A Kind says what was found.
-type Kind uint8
+// A FlawKind says what is wrong.
+type FlawKind uint8
 
-// The kinds of findings.
+// The kinds of flaws.
 const (
-	Uncovered Kind = iota // floor of Row without a piece; Area and the extent At, To
-	Overlap               // Part and Other lie on each other at At
-	Outside               // Part lies outside the room or on an island at At
-	Near                  // Part comes within Distance of Edge at At, which keeps Gap
-	Split                 // the floor goes on between Part and Other, which belong to two runs of a row
+	Uncovered FlawKind = iota // floor of Row without a piece; Area and the extent At, To
+	Overlap                   // Part and Other lie on each other at At
+	Outside                   // Part lies outside the room or on an island at At
+	Near                      // Part comes within Distance of Edge at At, which keeps Gap
+	Split                     // the floor goes on between Part and Other, which belong to two runs of a row
 )
 
 // An Open is a cell of floor, after the gaps, that no part covers, whether the trim hides it or not.
@@ -156,9 +116,9 @@ type Open struct {
 	Area   float64
 }
 
-// A Finding is one thing that is wrong.
-type Finding struct {
-	Kind          Kind
+// A Flaw is one thing that is wrong.
+type Flaw struct {
+	Kind          FlawKind
 	Row           int // of uncovered floor: -1 before the first row, the number of rows after the last
 	Part, Other   Ref
 	Edge          Edge

@@ -12,7 +12,6 @@ import (
 
 	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/recount"
-	"plank.example/cutopt/measure"
 )
 
 const (
@@ -61,11 +60,11 @@ func part(row, run, piece int, corners []spot) recount.Part {
 	return recount.Part{Ref: recount.Ref{Row: row, Run: run, Piece: piece}, Corners: corners}
 }
 
-// say writes findings short: "near 0.0.1 edge 2", "uncovered 0", "overlap 0.0.0 0.0.1".
-func say(findings []recount.Finding) string {
+// say writes flaws short: "near 0.0.1 edge 2", "uncovered 0", "overlap 0.0.0 0.0.1".
+func say(flaws []recount.Flaw) string {
 	var out []string
 	ref := func(r recount.Ref) string { return fmt.Sprintf("%d.%d.%d", r.Row, r.Run, r.Piece) }
-	for _, f := range findings {
+	for _, f := range flaws {
 		switch f.Kind {
 		case recount.Uncovered:
 			out = append(out, fmt.Sprintf("uncovered %d", f.Row))
@@ -362,34 +361,9 @@ func TestDoorways(t *testing.T) {
 	}
 }
 
-func TestAxes(t *testing.T) {
-	p := measure.Point{X: 7, Y: 3}
-	for _, c := range []struct {
-		axes recount.Axes
-		want spot
-	}{
-		{recount.Axes{}, spot{X: 7, Y: 3}},
-		{recount.Axes{Mirrored: true}, spot{X: 7, Y: -3}},
-		{recount.Axes{Turn: 90}, spot{X: 3, Y: -7}}, // turned back by 90 degrees: y becomes x
-		{recount.Axes{Turn: 180}, spot{X: -7, Y: -3}},
-		{recount.Axes{Turn: -90}, spot{X: -3, Y: 7}},
-		{recount.Axes{Turn: 450}, spot{X: 3, Y: -7}},
-		{recount.Axes{Turn: 270, Origin: measure.Point{X: 1, Y: 1}, Mirrored: true}, spot{X: -2, Y: -6}},
-	} {
-		if got := c.axes.Place(p); got != c.want {
-			t.Errorf("%+v places %v at %v, want %v exactly", c.axes, p, got, c.want)
-		}
-	}
-	far := measure.Point{X: 1000 * measure.Metre, Y: -1000 * measure.Metre}
-	got := recount.Axes{Turn: 45}.Place(far)
-	if want := math.Sqrt2 * float64(1000*measure.Metre); math.Abs(got.X) > 1e-6 || math.Abs(got.Y+want) > 1e-6 {
-		t.Errorf("a kilometre away, turned by 45 degrees: %v, want (0, %v)", got, -want)
-	}
-}
-
 // TestMeasureAgainstDefinition lays random rooms with one island in random strips of random parts, and holds what is
 // found against the definition, place by place: a place that is open and farther from every wall than what is hidden
-// must lie in a finding of uncovered floor, and one on a part that is nearer to a wall than the gap in a finding of
+// must lie in a flaw of uncovered floor, and one on a part that is nearer to a wall than the gap in a flaw of
 // that part.
 func TestMeasureAgainstDefinition(t *testing.T) {
 	const rooms = 300
@@ -419,7 +393,7 @@ func checkAgainstDefinition(
 	t *testing.T,
 	seed uint64,
 	f *recount.Floor,
-	findings []recount.Finding,
+	flaws []recount.Flaw,
 	parts []recount.Part,
 	r *rand.Rand,
 ) {
@@ -435,8 +409,8 @@ func checkAgainstDefinition(
 		for _, q := range parts {
 			edge = min(edge, farFrom(p, q.Corners))
 		}
-		found := func(kind recount.Kind) bool {
-			return slices.ContainsFunc(findings, func(x recount.Finding) bool {
+		found := func(kind recount.FlawKind) bool {
+			return slices.ContainsFunc(flaws, func(x recount.Flaw) bool {
 				if kind == recount.Uncovered {
 					return x.Kind == kind && x.At.X <= p.X && p.X <= x.To.X && x.At.Y <= p.Y && p.Y <= x.To.Y
 				}
@@ -459,7 +433,7 @@ func checkAgainstDefinition(
 			}
 		}
 	}
-	for _, x := range findings {
+	for _, x := range flaws {
 		if x.Kind == recount.Overlap {
 			t.Fatalf("seed %d: overlap where there is none: %+v", seed, x)
 		}
@@ -502,7 +476,7 @@ func farFrom(p spot, corners []spot) float64 {
 	return far
 }
 
-func measured(t testing.TB, f *recount.Floor, strips []recount.Strip, parts []recount.Part) []recount.Finding {
+func measured(t testing.TB, f *recount.Floor, strips []recount.Strip, parts []recount.Part) []recount.Flaw {
 	t.Helper()
 	found, _, err := recount.MeasureContext(t.Context(), f, strips, parts)
 	if err != nil {

@@ -14,10 +14,10 @@ type survey struct {
 	strips []Strip
 	parts  []Part
 
-	uncovered map[int]*Finding    // by row
-	overlap   map[[2]int]*Finding // by parts
-	outside   map[int]*Finding    // by part
-	near      map[int]*Finding    // by part
+	uncovered map[int]*Flaw       // by row
+	overlap   map[[2]int]*Flaw    // by parts
+	outside   map[int]*Flaw       // by part
+	near      map[int]*Flaw       // by part
 	between   map[[3]int]*meeting // by row and two runs
 
 	open []Open // floor that no part covers, hidden or not
@@ -37,8 +37,8 @@ type meeting struct {
 func newSurvey(d *drawing, strips []Strip, parts []Part) *survey {
 	return &survey{
 		drawing: d, strips: strips, parts: parts,
-		uncovered: make(map[int]*Finding), overlap: make(map[[2]int]*Finding), outside: make(map[int]*Finding),
-		near: make(map[int]*Finding), between: make(map[[3]int]*meeting),
+		uncovered: make(map[int]*Flaw), overlap: make(map[[2]int]*Flaw), outside: make(map[int]*Flaw),
+		near: make(map[int]*Flaw), between: make(map[[3]int]*meeting),
 	}
 }
 
@@ -163,7 +163,7 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 		return
 	case !count.inside():
 		for _, i := range parts {
-			s.grow(s.outside, i, Finding{Kind: Outside, Part: s.parts[i].Ref}, c)
+			s.grow(s.outside, i, Flaw{Kind: Outside, Part: s.parts[i].Ref}, c)
 		}
 	case len(s.kept) > 0:
 		for _, i := range parts {
@@ -175,7 +175,7 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 			key := [2]int{min(i, j), max(i, j)}
 			f, ok := s.overlap[key]
 			if !ok {
-				f = &Finding{Kind: Overlap, Part: s.parts[key[0]].Ref, Other: s.parts[key[1]].Ref, At: c.corners()[0]}
+				f = &Flaw{Kind: Overlap, Part: s.parts[key[0]].Ref, Other: s.parts[key[1]].Ref, At: c.corners()[0]}
 				s.overlap[key] = f
 			}
 			f.Area += c.area()
@@ -187,7 +187,7 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 func (s *survey) bare(c *trapezoid) {
 	s.rows(c, func(row int, t *trapezoid) {
 		if t.wide() > noise && (!s.slanted || t.wide() > Slack) {
-			s.grow(s.uncovered, row, Finding{Kind: Uncovered, Row: row}, t)
+			s.grow(s.uncovered, row, Flaw{Kind: Uncovered, Row: row}, t)
 		}
 	})
 }
@@ -215,8 +215,8 @@ func (s *survey) rows(c *trapezoid, each func(row int, t *trapezoid)) {
 	}
 }
 
-// grow adds a cell to a finding: to its area, and to its extent from At to To.
-func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *trapezoid) {
+// grow adds a cell to a flaw: to its area, and to its extent from At to To.
+func (s *survey) grow(in map[int]*Flaw, key int, fresh Flaw, c *trapezoid) {
 	at, to := c.extent()
 	f, ok := in[key]
 	if !ok {
@@ -235,7 +235,7 @@ func (s *survey) grow(in map[int]*Finding, key int, fresh Finding, c *trapezoid)
 func (s *survey) beside(part int, c *trapezoid) {
 	f, ok := s.near[part]
 	if !ok {
-		f = &Finding{Kind: Near, Part: s.parts[part].Ref, Distance: math.Inf(1)}
+		f = &Flaw{Kind: Near, Part: s.parts[part].Ref, Distance: math.Inf(1)}
 		s.near[part] = f
 	}
 	f.tall += c.thick()
@@ -288,10 +288,10 @@ func (s *survey) meet(st *state, part int) {
 	m.walled = m.walled || walled
 }
 
-// findings lists what was gathered, kind by kind and in the order of the rows.
-func (s *survey) findings() []Finding {
-	var out []Finding
-	for _, m := range []map[int]*Finding{s.uncovered, s.outside, s.near} {
+// flaws lists what was gathered, kind by kind and in the order of the rows.
+func (s *survey) flaws() []Flaw {
+	var out []Flaw
+	for _, m := range []map[int]*Flaw{s.uncovered, s.outside, s.near} {
 		for _, key := range slices.Sorted(maps.Keys(m)) {
 			f := m[key]
 			thin := f.tall <= Slack || f.Kind == Outside && f.wide <= Slack
@@ -309,7 +309,7 @@ func (s *survey) findings() []Finding {
 	runs := slices.SortedFunc(maps.Keys(s.between), func(a, b [3]int) int { return slices.Compare(a[:], b[:]) })
 	for _, key := range runs {
 		if m := s.between[key]; !m.walled {
-			out = append(out, Finding{Kind: Split, Part: s.parts[m.part].Ref, Other: s.parts[m.other].Ref})
+			out = append(out, Flaw{Kind: Split, Part: s.parts[m.part].Ref, Other: s.parts[m.other].Ref})
 		}
 	}
 	return out

@@ -66,7 +66,7 @@ type sweeper struct {
 //
 // With n corners of outlines and parts, of which d lie in strips of walls at any one place, and c crossings of edges it
 // takes O((n + c) (d + log n)) steps, and for each corner it moves at most as many indices as edges lie at its height.
-func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part) ([]Finding, []Open, error) {
+func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part) ([]Flaw, []Open, error) {
 	d := draw(f)
 	for i := range parts {
 		d.add(rolePart, i, parts[i].Corners...)
@@ -76,7 +76,7 @@ func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part)
 	for steps := 0; ; {
 		h, ok := s.next()
 		if !ok {
-			return s.findings(), s.open, nil
+			return s.flaws(), s.open, nil
 		}
 		steps += s.step(h)
 		if steps > 1<<12 {
@@ -89,10 +89,10 @@ func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part)
 }
 
 // Measure does what [MeasureContext] does, to the end.
-func Measure(f *Floor, strips []Strip, parts []Part) []Finding {
+func Measure(f *Floor, strips []Strip, parts []Part) []Flaw {
 	// without a context that ends there is no error
-	findings, _, _ := MeasureContext(context.Background(), f, strips, parts)
-	return findings
+	flaws, _, _ := MeasureContext(context.Background(), f, strips, parts)
+	return flaws
 }
 
 // list lists the edges of all polygons, by their lower ends and by their upper ends.

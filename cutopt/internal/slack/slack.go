@@ -20,11 +20,12 @@ import (
 type Problem struct {
 	Instance *rows.Instance // its runs as long as they may come out
 	Layout   rows.Layout
-	Planks   [][]rows.Part  // from the left end of each plank
-	Order    []int          // the runs in the order of laying
-	Fit      measure.Length // a run is measured so much shorter than it is in the instance, and may come out shorter by it
-	Most     measure.Length // an offcut that is longer than its starter by more is sawn
-	Sawn     []bool         // by run: its starter is sawn anyway
+	Planks   [][]rows.Part // from the left end of each plank
+	Order    []int         // the runs in the order of laying
+	// a run is measured so much shorter than it is in the instance, and may come out shorter by it
+	Fit  measure.Length
+	Most measure.Length // an offcut that is longer than its starter by more is sawn
+	Sawn []bool         // by run: its starter is sawn anyway
 }
 
 // Find returns for each run how much longer than planned its starter may turn out when it is laid as it comes; 0 where
@@ -78,7 +79,7 @@ func (f *finder) links() {
 	}
 	for _, parts := range f.Planks {
 		n := len(parts) - 1
-		if n < 1 || parts[n].Kind != rows.KindStarter {
+		if n < 1 || parts[n].Role != rows.RoleStarter {
 			continue
 		}
 		i := parts[n].Run
@@ -87,7 +88,7 @@ func (f *finder) links() {
 			l.offcut = l.offcut && rank[part.Run] < rank[i]
 			l.gap -= part.Length + f.Instance.Kerf
 			l.fits += f.Fit
-			if part.Kind == rows.KindEnder {
+			if part.Role == rows.RoleEnder {
 				l.from = part.Run
 			}
 		}
@@ -151,7 +152,7 @@ func (f *finder) exact() {
 	}
 	for _, parts := range f.Planks {
 		n := len(parts) - 1
-		if n < 1 || parts[n].Kind == rows.KindStarter && f.link[parts[n].Run].offcut {
+		if n < 1 || parts[n].Role == rows.RoleStarter && f.link[parts[n].Run].offcut {
 			continue
 		}
 		left := f.Instance.Plank - f.Instance.Kerf*measure.Length(n)
@@ -159,7 +160,7 @@ func (f *finder) exact() {
 			left -= part.Length
 		}
 		for _, part := range parts {
-			if left == 0 && part.Kind == rows.KindEnder {
+			if left == 0 && part.Role == rows.RoleEnder {
 				f.limit[part.Run] = 0
 			}
 		}

@@ -36,9 +36,9 @@ func inOrder(n int) []int {
 // of one of 100 it is 52 less it; without kerf an ender leaves 48 less itself.
 func TestFind(t *testing.T) {
 	starter := func(run int, l measure.Length) rows.Part {
-		return rows.Part{Run: run, Kind: rows.KindStarter, Length: l}
+		return rows.Part{Run: run, Role: rows.RoleStarter, Length: l}
 	}
-	ender := func(run int, l measure.Length) rows.Part { return rows.Part{Run: run, Kind: rows.KindEnder, Length: l} }
+	ender := func(run int, l measure.Length) rows.Part { return rows.Part{Run: run, Role: rows.RoleEnder, Length: l} }
 	type planks = [][]rows.Part
 	two := planks{{starter(0, 40)}, {ender(0, 22), starter(1, 24)}, {ender(1, 38)}}
 	exact := planks{{starter(0, 40)}, {ender(0, 22), starter(1, 24)}, {ender(1, 38), starter(2, 10)}, {ender(2, 32)}}
@@ -199,7 +199,7 @@ func draw(r *rand.Rand) *slack.Problem {
 // source returns the run whose ender leaves the offcut that the starter of run i is the last to be cut from, or -1.
 func source(p *slack.Problem, i int) int {
 	for _, parts := range p.Planks {
-		if len(parts) == 2 && parts[1] == (rows.Part{Run: i, Kind: rows.KindStarter, Length: p.Layout[i]}) &&
+		if len(parts) == 2 && parts[1] == (rows.Part{Run: i, Role: rows.RoleStarter, Length: p.Layout[i]}) &&
 			parts[0].Run < i {
 			return parts[0].Run
 		}
@@ -259,7 +259,7 @@ func lay(p *slack.Problem, longer []measure.Length, r *rand.Rand) string {
 			return "a whole ender is sawn"
 		}
 		for _, parts := range p.Planks {
-			if len(parts) == 2 && parts[0].Kind == rows.KindEnder && parts[0].Run == i && parts[1].Run <= i {
+			if len(parts) == 2 && parts[0].Role == rows.RoleEnder && parts[0].Run == i && parts[1].Run <= i {
 				if left := in.Plank - p.Layout[parts[1].Run]; ender[i] > left || ender[i] < measured(p, i) &&
 					measured(p, i) == left {
 					return "an ender does not suit what a starter left"
@@ -342,7 +342,7 @@ func keeps(p *slack.Problem, longer []measure.Length) bool {
 			return false
 		}
 		for _, parts := range p.Planks {
-			if p.Fit == 0 && len(parts) == 2 && parts[0].Kind == rows.KindEnder && parts[0].Run == i &&
+			if p.Fit == 0 && len(parts) == 2 && parts[0].Role == rows.RoleEnder && parts[0].Run == i &&
 				parts[1].Run <= i && parts[0].Length+parts[1].Length == p.Instance.Plank {
 				return false
 			}

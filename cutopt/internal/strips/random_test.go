@@ -160,7 +160,8 @@ func TestNoGap(t *testing.T) {
 			got, want measure.Area
 		}{{"area", f.Area, f.Net}, {"runs", clips, f.Area}, {"pieces", pieces, f.Area}} {
 			if off := c.got - c.want; max(off, -off) > slack {
-				t.Errorf("%s: %d, want %d within %d (off %d): %+v; facts %+v", c.what, c.got, c.want, slack, off, l, f.Facts)
+				t.Errorf("%s: %d, want %d within %d (off %d): %+v; facts %+v", c.what, c.got, c.want, slack, off, l,
+					f.Facts)
 			}
 		}
 	})
@@ -290,12 +291,13 @@ func TestRecount(t *testing.T) {
 }
 
 // recounted measures pieces of the given length cut from all runs of a floor.
-func recounted(f *strips.Floor, l *strips.Layout, plank measure.Length, rooms ...strips.Room) []recount.Finding {
-	axes := recount.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored}
+func recounted(f *strips.Floor, l *strips.Layout, plank measure.Length, rooms ...strips.Room) []recount.Flaw {
+	axes := cutopt.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored}
 	ring := func(points []measure.Point, gap func(int) measure.Length) recount.Ring {
 		var r recount.Ring
 		for i, p := range points {
-			r.Corners, r.Gaps = append(r.Corners, axes.Place(p)), append(r.Gaps, float64(gap(i)))
+			x, y := axes.FromDrawing(p)
+			r.Corners, r.Gaps = append(r.Corners, recount.Spot{X: x, Y: y}), append(r.Gaps, float64(gap(i)))
 		}
 		return r
 	}
@@ -322,7 +324,10 @@ func recounted(f *strips.Floor, l *strips.Layout, plank measure.Length, rooms ..
 				to := min(run.To, x+plank)
 				corners, area := f.Clip(i, k, x, to)
 				if corners == nil && area > 0 {
-					corners = []measure.Point{{X: x, Y: row.From}, {X: to, Y: row.From}, {X: to, Y: row.To}, {X: x, Y: row.To}}
+					corners = []measure.Point{{X: x, Y: row.From}, {X: to, Y: row.From}, {X: to, Y: row.To}, {
+						X: x,
+						Y: row.To,
+					}}
 				}
 				p := recount.Part{Ref: recount.Ref{Row: i, Run: k, Piece: n}}
 				for _, c := range corners {
@@ -368,7 +373,10 @@ func TestRecountDoorways(t *testing.T) {
 					long < 9*in {
 					continue
 				}
-				d := strips.Doorway{Wall: w, At: long / 4, Width: long / 2, Depth: measure.Length(rng.IntN(9)) * in, Into: -1}
+				d := strips.Doorway{
+					Wall: w, At: long / 4, Width: long / 2, Depth: measure.Length(rng.IntN(9)) * in,
+					Into: -1,
+				}
 				if rng.IntN(2) == 0 {
 					d.Jamb = gap
 				}
