@@ -123,7 +123,7 @@ func outside(thickness measure.Length, turn float64) (measure.Length, stock.End)
 		return 0, stock.End{}
 	}
 	half := min(turn, 170*math.Pi/180) / 2
-	return measure.Length(math.Ceil(float64(thickness)*math.Tan(half) - 1e-6)),
+	return measure.Length(math.Ceil(float64(float64(thickness)*math.Tan(half)) - 1e-6)),
 		stock.End{Mitre: int(math.Round(half * 180 / math.Pi * 100))}
 }
 

@@ -62,7 +62,7 @@ func (m *master) choose(rng *rand.Rand) []batch {
 	order := make([]int, len(x))
 	rank := make([]float64, len(x))
 	for i := range x {
-		order[i], rank[i] = i, x[i]*(0.9+0.2*rng.Float64())
+		order[i], rank[i] = i, x[i]*(0.9+float64(0.2*rng.Float64()))
 		if whole := int(math.Floor(x[i] + 1e-4)); whole > 0 {
 			out = append(out, batch{trimmed(patterns[i], m.n.demand), whole})
 		}

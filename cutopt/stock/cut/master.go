@@ -206,7 +206,7 @@ func (m *master) release() { m.program, m.columns, m.seen = nil, nil, nil }
 
 // within reports whether the program's optimum is at most the target, to within rounding.
 func (m *master) within(target int64) bool {
-	return m.program.Bound() <= float64(target)/float64(m.dearest)*(1+1e-9)+1e-7
+	return m.program.Bound() <= float64(float64(target)/float64(m.dearest)*(1+1e-9))+1e-7
 }
 
 // try prices at dual values. It adds the patterns that the program would take and returns a leaf where they refute the

@@ -162,7 +162,7 @@ func (t *tree) fractionalPair(m *master, patterns []pattern, x []float64) (a, b 
 				continue
 			}
 			part := f - math.Floor(f)
-			score := (part*(1-part) + 1e-6) * float64(m.n.sizes[i]+m.n.sizes[j])
+			score := (float64(part*(1-part)) + 1e-6) * float64(m.n.sizes[i]+m.n.sizes[j])
 			if score > best {
 				a, b, ok, best = i, j, true, score
 			}
