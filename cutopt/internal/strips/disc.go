@@ -44,7 +44,8 @@ func (d *disc) ring() []point {
 
 // passes reports whether a cut-out that ends in a line so far from its middle lets the pipe in.
 func (d *disc) passes(distance int64) bool {
-	return float64(distance)*float64(distance) <= float64(d.radius)*float64(d.radius)-float64(d.bare)*float64(d.bare)
+	square := func(l int64) float64 { return float64(float64(l) * float64(l)) }
+	return square(distance) <= square(d.radius)-square(d.bare)
 }
 
 // held reports whether a pipe stands in a row so that no line between the rows lets it in.

@@ -65,7 +65,7 @@ func (c *crossSection) compare() bool {
 type reach struct{ low, high float64 }
 
 func (c *column) at(x float64) reach {
-	t := (x - float64(c.from)) / float64(c.to-c.from)
+	t := (float64(x) - float64(c.from)) / float64(c.to-c.from) // x may be a product: rounded before it is used
 	return reach{c.low0 + float64((c.low1-c.low0)*t), c.high0 + float64((c.high1-c.high0)*t)}
 }
 
@@ -91,7 +91,7 @@ func (s *strip) room(x, y float64) int {
 			if (float64(p.y) > y) == (float64(q.y) > y) {
 				continue
 			}
-			at := float64(p.x) + float64(q.x-p.x)*((y-float64(p.y))/float64(q.y-p.y))
+			at := float64(p.x) + float64(float64(q.x-p.x)*((y-float64(p.y))/float64(q.y-p.y)))
 			in = in != (x < at)
 		}
 		if in {

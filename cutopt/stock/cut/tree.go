@@ -93,7 +93,8 @@ func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int) *s
 		*to = t.explore(n, columns, depth+1, true)
 		return *to != nil
 	}
-	if more && explore(&out.No, no) && explore(&out.Yes, yes) || !more && explore(&out.Yes, yes) && explore(&out.No, no) {
+	if more && explore(&out.No, no) && explore(&out.Yes, yes) || !more && explore(&out.Yes, yes) && explore(&out.No,
+		no) {
 		return out
 	}
 	return nil
