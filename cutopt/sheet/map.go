@@ -181,10 +181,11 @@ func (b *book) mapPlace(f *flow, i int) (tiles []tile, scale float64, turn func(
 const (
 	rowInText = 12.0 // where they are lower, a page of its own, on its side, is tried
 	rowBeside = 0.75 // of the height on a fresh page, or more, keeps a map on the page at work
+	rowCloser = 0.5  // the same on a page of which less than half is used
 )
 
-// mapInText places a map on the page at work or on the next, with its remarks, so that text goes on below it; nil where
-// its rows would be too low for that.
+// mapInText places a map on the page at work or on the next, so that text goes on below it, its remarks first: on the
+// same page but where more than half of that would be left empty. It returns nil where the rows would be too low.
 func (b *book) mapInText(f *flow, i int) (tiles []tile, scale float64, turn func()) {
 	remarks := 0.0
 	for _, text := range b.mapRemarks(i) {
@@ -194,10 +195,23 @@ func (b *book) mapInText(f *flow, i int) (tiles []tile, scale float64, turn func
 	if len(tiles) > 1 || full*float64(b.job.Plank.Width) < rowInText {
 		return nil, 0, nil
 	}
-	if left := f.bottom() - f.y - 24 - remarks; f.d != nil && left > 0 {
-		if here, scale := b.tiling(i, f.inner(), left); len(here) == 1 && scale >= full*rowBeside {
-			return here, scale, func() { f.skip(12) }
+	if f.d == nil {
+		return tiles, full, f.turn
+	}
+	beside := func(left, enough float64) bool {
+		if left <= 0 {
+			return false
 		}
+		here, smaller := b.tiling(i, f.inner(), left)
+		if len(here) > 1 || smaller < full*enough {
+			return false
+		}
+		tiles, scale = here, smaller
+		return true
+	}
+	left := f.bottom() - f.y - 24
+	if beside(left-remarks, rowBeside) || f.y < f.h/2 && (beside(left, rowBeside) || beside(left-remarks, rowCloser)) {
+		return tiles, scale, func() { f.skip(12) }
 	}
 	return tiles, full, f.turn
 }

@@ -10,6 +10,7 @@ import (
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/takeoff"
 	"plank.example/cutopt/words"
 )
 
@@ -63,17 +64,24 @@ func TestPocketIsADocument(t *testing.T) {
 	}
 }
 
-// Up to 28 rows the pocket sheet is one page, up to 40 two, on either paper and in every language.
+// Up to 28 rows the pocket sheet is one page, with all there is to order, up to 40 two, on either paper and in every
+// language.
 func TestPocketPages(t *testing.T) {
 	for rows, most := range map[int]int{3: 1, 12: 1, 20: 1, 28: 1, 33: 2, 40: 2} {
 		job := roomOf(rows)
+		furnish(job)
 		plan := layOut(job)
+		list, err := takeoff.New(t.Context(), job, plan)
+		if err != nil {
+			t.Fatal(err)
+		}
 		if n := len(plan.Floors[0].Rows); n < rows || n > rows+1 {
 			t.Fatalf("the room of %d rows has %d", rows, n)
 		}
 		for _, paper := range []sheet.Paper{sheet.PaperA4, sheet.PaperLetter} {
 			for _, language := range words.Languages() {
-				if n := pagesOf(t, job, plan, &sheet.Options{Paper: paper, Language: language}); n > most {
+				opt := &sheet.Options{Paper: paper, Language: language, Takeoff: list}
+				if n := pagesOf(t, job, plan, opt); n > most {
 					t.Errorf("%d rows on %v in %q: %d pages, want at most %d", rows, paper, language, n, most)
 				}
 			}

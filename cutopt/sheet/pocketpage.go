@@ -13,8 +13,8 @@ const (
 	pocketMargin = 30.0
 	pocketTitle  = 10.0 // size of a floor's heading
 	pocketLine   = 7.2  // size of the lines
-	pocketSpace  = 2.0  // below each
-	pocketRow    = 7.0  // a row on the map is at least this high
+	pocketSpace  = 1.6  // below each
+	pocketRow    = 6.0  // a row on the map is at least this high
 	pocketMost   = 18.0 // and at most this
 	pocketShare  = 0.55 // of a page, for the rows of a map whose lines take more than the page
 )

@@ -17,6 +17,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/sheet/internal/draw"
+	"plank.example/cutopt/takeoff"
 	"plank.example/cutopt/words"
 )
 
@@ -165,9 +166,17 @@ func TestNoPageOfFewLines(t *testing.T) {
 		cutopt.Room{Name: "Closet", Outline: rect(0, 0, 62, 40)})
 	for name, job := range jobs {
 		plan := planOf(name, job)
+		var list *cutopt.Takeoff
+		if name != "snug" {
+			var err error
+			furnish(job)
+			if list, err = takeoff.New(t.Context(), job, plan); err != nil {
+				t.Fatal(err)
+			}
+		}
 		for _, paper := range []sheet.Paper{sheet.PaperA4, sheet.PaperLetter} {
 			for _, language := range words.Languages() {
-				s, err := sheet.New(job, plan, &sheet.Options{Paper: paper, Language: language})
+				s, err := sheet.New(job, plan, &sheet.Options{Paper: paper, Language: language, Takeoff: list})
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -19,6 +19,17 @@ import (
 func furnished(t *testing.T) (*cutopt.Job, *cutopt.Plan, *cutopt.Takeoff) {
 	t.Helper()
 	job := kitchenJob()
+	furnish(job)
+	plan := layOut(job)
+	list, err := takeoff.New(context.Background(), job, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job, plan, list
+}
+
+// furnish gives a job products for what else goes with the floor.
+func furnish(job *cutopt.Job) {
 	job.Box.Price = 6150
 	job.Materials = cutopt.Materials{
 		Trim: []cutopt.Trim{{
@@ -33,12 +44,6 @@ func furnished(t *testing.T) (*cutopt.Job, *cutopt.Plan, *cutopt.Takeoff) {
 		}}},
 		Spacers: cutopt.Spacers{Pack: 40, Price: 590},
 	}
-	plan := layOut(job)
-	list, err := takeoff.New(context.Background(), job, plan)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return job, plan, list
 }
 
 // The order has a line for each thing to buy; amounts are quantity times price and add up to the sum, to the cent.
