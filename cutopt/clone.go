@@ -19,6 +19,7 @@ func (j *Job) Clone() *Job {
 		r := &c.Rooms[i]
 		r.Outline, r.WallGaps = slices.Clone(r.Outline), maps.Clone(r.WallGaps)
 		r.Doorways, r.Islands, r.Pipes = slices.Clone(r.Doorways), slices.Clone(r.Islands), slices.Clone(r.Pipes)
+		r.Breaks = slices.Clone(r.Breaks)
 		for k := range r.Islands {
 			r.Islands[k].Outline = slices.Clone(r.Islands[k].Outline)
 		}

@@ -26,7 +26,8 @@ type Fact struct {
 	End  Ends  // the ends of the piece that it reaches
 	Edge Edges // the long edges that it reaches
 
-	// At is where it begins along the rows: from the left end of the piece, or of the run.
+	// At is where it begins along the rows: from the left end of the piece, or of the run; of a break, from the first
+	// corner of its wall.
 	At measure.Length
 	// Across is where it begins across the rows: from the front edge of the piece, or from the starting side of the
 	// floor.
@@ -69,12 +70,13 @@ const (
 	// the left end of the piece and Across from the starting side of the row. A piece with several is told of for the
 	// narrowest.
 	FactStrip
-	// FactBreakAcross: the floor is Length across the rows, the product allows Most without a break: one belongs
-	// after row Row, Across from the starting side.
-	FactBreakAcross
-	// FactBreakAlong: run Run of row Row is Length long, the product allows Most without a break: one belongs At from
-	// its left end.
-	FactBreakAlong
+	// FactBreak: the floor, a field, ends at a break across room Room, which begins at wall Wall, At from its first
+	// corner, and is Length long; what stands in it is Width wide, and the floor keeps its gap from that.
+	FactBreak
+	// FactBreakOn: the same, of a break that begins and ends at other breaks.
+	FactBreakOn
+	// FactBreakDoorway: the floor ends at a break in doorway number Doorway of room Room, Length long.
+	FactBreakDoorway
 	// FactBase: the rows are laid out along or across wall Wall of room Room, Length long; of Count walls that are as
 	// long but for 1 % it is the one measured first.
 	FactBase
@@ -194,8 +196,9 @@ var factKinds = []struct {
 	{FactTaper, "taper", []FactField{FieldFirst, FieldLast, FieldLeast}},
 	{FactLine, "line", []FactField{FieldRow, FieldRoom, FieldWall, FieldWidth}},
 	{FactLineAt, "line-at", []FactField{FieldRow, FieldRoom, FieldWall, FieldAt, FieldWidth}},
-	{FactBreakAcross, "break-across", []FactField{FieldRow, FieldAcross, FieldLength, FieldMost}},
-	{FactBreakAlong, "break-along", []FactField{FieldRow, FieldRun, FieldAt, FieldLength, FieldMost}},
+	{FactBreak, "break", []FactField{FieldRoom, FieldWall, FieldAt, FieldLength, FieldWidth}},
+	{FactBreakOn, "break-on", []FactField{FieldRoom, FieldLength, FieldWidth}},
+	{FactBreakDoorway, "break-doorway", []FactField{FieldRoom, FieldDoorway, FieldLength, FieldWidth}},
 
 	{FactRip, "rip", []FactField{FieldEdge, FieldWidth}},
 	{FactNotch, "notch", []FactField{FieldEnd, FieldEdge, FieldAt, FieldAcross, FieldLength, FieldWidth}},

@@ -103,21 +103,22 @@ type Product struct {
 // Rules are the figures a plan must keep. No published norm fixes them for locking planks, so each is a parameter, and
 // the product's own instruction overrides every default of DefaultRules.
 type Rules struct {
-	Gap       measure.Length // expansion gap at every wall and fixed thing
-	MinPiece  measure.Length // shortest starter or ender
-	Stagger   measure.Length // least distance between end joints of runs that touch in neighbouring rows
-	MinRip    measure.Length // narrowest edge row; 0 means half a plank
-	MinStrip  measure.Length // narrowest piece or part of a piece that can be held; 0 means none is too narrow
-	Edges     EdgeRows       // how the first and the last row share what whole rows leave
-	Kerf      measure.Length // width of one saw cut across a plank
-	Grid      measure.Length // graduation that starters are measured to
-	Smooth    measure.Length // edges of an outline shorter than this are drawing noise
-	Fit       measure.Length // how much longer or shorter a run may turn out than it was measured; 0 trusts the tape
-	AsItComes measure.Length // an offcut up to so much longer than its starter is laid as it comes; 0 saws every one
-	Cover     measure.Length // the trim hides floor left open up to this width beside the gap
-	Under     measure.Length // how far the floor runs beneath a wooden casing, on each side of a doorway
-	MaxAlong  measure.Length // longest floor along the rows without a break; 0 means no limit
-	MaxAcross measure.Length // longest floor across the rows without a break; 0 means no limit
+	Gap        measure.Length // expansion gap at every wall and fixed thing
+	MinPiece   measure.Length // shortest starter or ender
+	Stagger    measure.Length // least distance between end joints of runs that touch in neighbouring rows
+	MinRip     measure.Length // narrowest edge row; 0 means half a plank
+	MinStrip   measure.Length // narrowest piece or part of a piece that can be held; 0 means none is too narrow
+	Edges      EdgeRows       // how the first and the last row share what whole rows leave
+	Kerf       measure.Length // width of one saw cut across a plank
+	Grid       measure.Length // graduation that starters are measured to
+	Smooth     measure.Length // edges of an outline shorter than this are drawing noise
+	Fit        measure.Length // how much longer or shorter a run may turn out than it was measured; 0 trusts the tape
+	AsItComes  measure.Length // an offcut up to so much longer than its starter is laid as it comes; 0 saws every one
+	Cover      measure.Length // the trim hides floor left open up to this width beside the gap
+	Under      measure.Length // how far the floor runs beneath a wooden casing, on each side of a doorway
+	MaxAlong   measure.Length // longest floor along the rows without a break; 0 means no limit
+	MaxAcross  measure.Length // longest floor across the rows without a break; 0 means no limit
+	BreakWidth measure.Length // width of what stands in a break; the fields on both sides keep the gap from it
 	// The following are what the figures of Quality are measured by. A plan need not keep them.
 	InLine        measure.Length // joints two rows apart are in line, and steps equal, within this
 	PreferStagger measure.Length // a least stagger that is as good as any larger one
@@ -162,6 +163,7 @@ type Room struct {
 	Islands  []Island
 	Pipes    []Pipe
 	Doorways []Doorway
+	Breaks   []Break
 	Rows     RowRules
 }
 

@@ -24,12 +24,15 @@ type Plan struct {
 	Waste   Waste
 	Quality Quality
 	Floors  []PlanFloor
-	Planks  []PlankUse // in the order they are first needed; PlankUse i has number i+1
+	Breaks  []PlanBreak // where floors are parted into fields, those that the job asks for first
+	Planks  []PlankUse  // in the order they are first needed; PlankUse i has number i+1
 }
 
 // MarshalJSON refuses: a plan's JSON has one shape, that of package planfile, whose File may stand inside other values.
 func (p *Plan) MarshalJSON() ([]byte, error) {
-	return nil, errors.New("cutopt: a plan is written as JSON by planfile.Encode, or within other values as planfile.File")
+	return nil, errors.New(
+		"cutopt: a plan is written as JSON by planfile.Encode, or within other values as planfile.File",
+	)
 }
 
 // An Order is what to buy, and why so much. Boxes are the fewest that hold the planks of the floor of fewest planks,
@@ -37,7 +40,7 @@ func (p *Plan) MarshalJSON() ([]byte, error) {
 // looks, and Kept and Reserve are those of the planks laid.
 type Order struct {
 	Planks       int   // planks that are cut or laid
-	Fewest       int   // planks of the floor of fewest planks that was found, at most Planks: what Boxes were chosen for
+	Fewest       int   // planks of the floor of fewest planks found, at most Planks: what Boxes were chosen for
 	PlanksPerBox int   // planks in a box
 	Boxes        int   // boxes to buy
 	Left         int   // whole planks left when the floor is down and none was lost: Boxes*PlanksPerBox - Planks
@@ -82,13 +85,15 @@ type Waste struct {
 	WholeLeft measure.Area // whole planks left
 }
 
-// A PlanFloor is one floor of a plan: a room, or several joined without a transition.
+// A PlanFloor is one floor of a plan: a room, or several joined without a transition, or a field of it between breaks.
+// The floors are those of [Job.Fields] of the plan's breaks, in that order.
 type PlanFloor struct {
 	Name     string
+	Field    int // number of the field in its floor, from 1; 0 where no break parts it
 	Axes     Axes
 	LaidFrom Hand      // the end of each row that is laid first
 	Rows     []PlanRow // from the starting side
-	Facts    []Fact    // what was smoothed or dropped, which edge rows are narrow and why, where a break belongs
+	Facts    []Fact    // what was smoothed or dropped, which edge rows are narrow and why, at which breaks it ends
 }
 
 // A PlanRow is one row of a room.

@@ -136,6 +136,12 @@ var ruleTable = []Rule{
 		field:  func(r *Rules) any { return &r.MaxAcross }, is: "the longest floor across the rows is",
 	},
 	{
+		Key: "break-width", Default: "1/4 in", MetricDefault: "6 mm",
+		Help:   "width of what stands in a break, as the stem of a T-moulding",
+		Source: common,
+		field:  func(r *Rules) any { return &r.BreakWidth }, is: "the width of a break is",
+	},
+	{
 		Key: "in-line", Default: "1 in", MetricDefault: "25 mm",
 		Help:   "joints two rows apart are in line, and steps equal, within this",
 		Source: common,

@@ -34,6 +34,7 @@ func ExampleRuleTable() {
 	// under           1/2 in  12 mm   how far the floor runs beneath a wooden casing, on each side
 	// max-along       none    none    longest floor along the rows without a break
 	// max-across      none    none    longest floor across the rows without a break
+	// break-width     1/4 in  6 mm    width of what stands in a break, as the stem of a T-moulding
 	// in-line         1 in    25 mm   joints two rows apart are in line, and steps equal, within this
 	// prefer-stagger  12 in   300 mm  a least stagger that is as good as any larger one
 	// round           1 in    10 mm   starters cut to a multiple of it are round figures

@@ -107,6 +107,7 @@ func (v *roomValidator) run() bool {
 	v.rows()
 	v.doorways()
 	v.islands(sound)
+	v.breaks(sound)
 	return sound
 }
 

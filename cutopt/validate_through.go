@@ -66,8 +66,13 @@ func (v *validator) roomsApart(rooms []int) {
 			a, b := min(e.room, f.room), max(e.room, f.room)
 			if flaw, ok := outline.Apart(v.job.Rooms[b].Outline, v.job.Rooms[a].Outline); !ok {
 				field, value := v.joins(rooms, a, b)
-				v.add(field, value, fmt.Sprintf("rooms of one floor lie beside each other, and %q lies over %q near %s",
-					v.job.Rooms[b].Name, v.job.Rooms[a].Name, v.near(flaw.At)), oneDrawing)
+				v.add(
+					field,
+					value,
+					fmt.Sprintf("rooms of one floor lie beside each other, and %q lies over %q near %s",
+						v.job.Rooms[b].Name, v.job.Rooms[a].Name, v.near(flaw.At)),
+					oneDrawing,
+				)
 				return
 			}
 		}
@@ -110,8 +115,12 @@ func (v *validator) passage(rooms []int, room, doorway, to int) {
 	rule := fmt.Sprintf("a floor runs through a doorway that both rooms share: its sides meet one wall of %q, nearly "+
 		"parallel and at most %s away", d.To, v.text(MaxWall.Floor(measure.Inch)))
 	if v.unit.Metric() {
-		rule = fmt.Sprintf("a floor runs through a doorway that both rooms share: its sides meet one wall of %q, nearly "+
-			"parallel and at most %s away", d.To, v.text(MaxWall))
+		rule = fmt.Sprintf(
+			"a floor runs through a doorway that both rooms share: its sides meet one wall of %q, nearly "+
+				"parallel and at most %s away",
+			d.To,
+			v.text(MaxWall),
+		)
 	}
 	if d.Casing == CasingMetal && d.Width <= 2*v.gapOf(from, d.Wall) {
 		v.add(field, "true", "a floor runs through an opening wider than the gaps at its metal casing, and this is "+
@@ -123,16 +132,14 @@ func (v *validator) passage(rooms []int, room, doorway, to int) {
 		return
 	}
 	meets := -1 // the room met first
-	var wall int
-	var at [2]float64
+	var met faced
 	best := float64(MaxWall) + 2
 	for _, r := range rooms {
 		if r == room {
 			continue
 		}
-		w, places, ahead, ok := o.facing(v.job.Rooms[r].Outline)
-		if ok && ahead < best {
-			best, meets, wall, at = ahead, r, w, places
+		if f, ok := o.facing(v.job.Rooms[r].Outline); ok && max(f.ahead[0], f.ahead[1]) < best {
+			best, meets, met = max(f.ahead[0], f.ahead[1]), r, f
 		}
 	}
 	switch {
@@ -142,8 +149,10 @@ func (v *validator) passage(rooms []int, room, doorway, to int) {
 		v.add(field, "true", rule+fmt.Sprintf(", and this one opens on %q", v.job.Rooms[meets].Name),
 			"check the wall, at and to of the doorway: at is measured from the corner where its wall begins")
 	default:
-		beyond := Doorway{Wall: wall, At: measure.Length(min(at[0], at[1])), Width: measure.Length(math.Abs(at[1] - at[0]))}
-		v.freeBeyond(field, &beyond, to)
+		v.freeBeyond(field, &Doorway{
+			Wall: met.wall, At: measure.Length(min(met.at[0], met.at[1])),
+			Width: measure.Length(math.Abs(met.at[1] - met.at[0])),
+		}, to)
 	}
 }
 
@@ -167,9 +176,13 @@ func (v *validator) freeBeyond(field string, d *Doorway, to int) {
 			gap = 0
 		}
 		if d.blockedBy(room.Outline, island.Outline, gap) {
-			v.add(field, "true", fmt.Sprintf("nothing fixed stands in front of an opening, and in %q %s does", room.Name,
-				named("island", island.Name, fmt.Sprintf("islands[%d]", k+1))),
-				"move the one or the other, or leave out the doorway if it is closed up")
+			v.add(
+				field,
+				"true",
+				fmt.Sprintf("nothing fixed stands in front of an opening, and in %q %s does", room.Name,
+					named("island", island.Name, fmt.Sprintf("islands[%d]", k+1))),
+				"move the one or the other, or leave out the doorway if it is closed up",
+			)
 		}
 	}
 }
@@ -182,6 +195,9 @@ type mouth struct {
 
 // sides returns the opening of a doorway in an outline.
 func (d *Doorway) sides(ring []Point) (mouth, bool) {
+	if d.Wall < 0 || d.Wall >= len(ring) {
+		return mouth{}, false
+	}
 	a, b := ring[d.Wall], ring[(d.Wall+1)%len(ring)]
 	size := math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))
 	if size == 0 {
@@ -202,14 +218,24 @@ func clockwise(ring []Point) bool {
 	sum := 0.0
 	for i, p := range ring {
 		q := ring[(i+1)%len(ring)]
-		sum += float64(float64(p.X-ring[0].X)*float64(q.Y-ring[0].Y)) - float64(float64(p.Y-ring[0].Y)*float64(q.X-ring[0].X))
+		sum += float64(
+			float64(p.X-ring[0].X)*float64(q.Y-ring[0].Y),
+		) - float64(
+			float64(p.Y-ring[0].Y)*float64(q.X-ring[0].X),
+		)
 	}
 	return sum < 0
 }
 
-// facing returns the wall of another room that both sides of an opening meet first, where along the wall, and how far
-// ahead the farther of the two is. The wall is turned from the opening by less than 45 degrees.
-func (m *mouth) facing(ring []Point) (wall int, at [2]float64, ahead float64, ok bool) {
+// A faced wall is what the two sides of an opening meet: where along the wall, and how far ahead.
+type faced struct {
+	wall      int
+	at, ahead [2]float64
+}
+
+// facing returns the wall of another room that both sides of an opening meet first, turned from the opening by less
+// than 45 degrees.
+func (m *mouth) facing(ring []Point) (f faced, ok bool) {
 	const slack = 2.0 // ticks
 	turn := 1.0
 	if clockwise(ring) {
@@ -235,10 +261,11 @@ func (m *mouth) facing(ring []Point) (wall int, at [2]float64, ahead float64, ok
 			x := float64((from[0]+float64(m.out[0]*far)-float64(a.X))*ux) +
 				float64((from[1]+float64(m.out[1]*far)-float64(a.Y))*uy)
 			if far >= -slack && far < best && x >= -slack && x <= size+slack {
-				best, walls[i], at[i] = far, w, x
+				best, walls[i], f.at[i] = far, w, x
 			}
 		}
-		ahead = max(ahead, best)
+		f.ahead[i] = best
 	}
-	return walls[0], at, ahead, walls[0] >= 0 && walls[0] == walls[1]
+	f.wall = walls[0]
+	return f, walls[0] >= 0 && walls[0] == walls[1]
 }

@@ -28,8 +28,8 @@ func (r *report) room(rows []laying.Row, index int) error {
 	if room.LaidFrom == cutopt.HandRight {
 		hand = "right"
 	}
-	name := clean(room.Name)
-	if name == "" {
+	name := clean(s.FloorName(r.plan, index))
+	if room.Name == "" && room.Field == 0 {
 		name = s.Say("report.room")
 	}
 	r.heading(s.Say("report.laid."+hand, "room", name, "rows", s.Count("things.row", len(room.Rows))))
@@ -56,7 +56,10 @@ func (r *report) room(rows []laying.Row, index int) error {
 
 // fromLeft lists the runs of a row from the left.
 func fromLeft(row laying.Row) []*laying.Run {
-	return slices.SortedFunc(slices.Values(row.Runs), func(a, b *laying.Run) int { return cmp.Compare(a.Index, b.Index) })
+	return slices.SortedFunc(
+		slices.Values(row.Runs),
+		func(a, b *laying.Run) int { return cmp.Compare(a.Index, b.Index) },
+	)
 }
 
 // legend explains the row table.
@@ -162,7 +165,7 @@ func (r *report) becomes(o *laying.Offcut) string {
 // placeOf names the run that a piece lies in, seen from another piece.
 func (r *report) placeOf(p, from *laying.Piece) string {
 	if p.Ref.Floor != from.Ref.Floor {
-		return r.speech.Say("report.row-of", "room", clean(r.plan.Floors[p.Ref.Floor].Name), "row", p.Run.Name)
+		return r.speech.Say("report.row-of", "room", clean(r.speech.FloorName(r.plan, p.Ref.Floor)), "row", p.Run.Name)
 	}
 	return r.speech.Say("report.row", "row", p.Run.Name)
 }
@@ -229,8 +232,19 @@ func (r *report) shapes(rows []laying.Row) {
 					r.para(r.speech.Say("report.shapes"))
 					first = false
 				}
-				r.item(r.speech.Say("report.shape", "row", run.Name, "k", strconv.Itoa(k+1), "n", strconv.Itoa(len(pieces)),
-					"shaping", r.shaping(&pieces[k])))
+				r.item(
+					r.speech.Say(
+						"report.shape",
+						"row",
+						run.Name,
+						"k",
+						strconv.Itoa(k+1),
+						"n",
+						strconv.Itoa(len(pieces)),
+						"shaping",
+						r.shaping(&pieces[k]),
+					),
+				)
 			}
 		}
 	}

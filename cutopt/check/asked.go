@@ -15,10 +15,10 @@ func (c *roomChecker) asked() {
 	if len(c.rooms) == 0 {
 		return
 	}
-	first := &c.job.Rooms[c.rooms[0]]
+	first := c.first
 	at := c.at(RuleJob, 0, 0, 0)
-	if len(c.rooms) == 1 && first.Name != c.room.Name {
-		c.report(at, "floor-name", "got", c.room.Name, "want", first.Name)
+	if own := c.rooms[0].Name; len(c.rooms) == 1 && own != c.room.Name {
+		c.report(at, "floor-name", "got", c.room.Name, "want", own)
 	}
 	if from := c.job.LaidFrom(first.Rows); from != c.room.LaidFrom {
 		c.report(at, "laid-from", "got", c.room.LaidFrom, "want", from)
@@ -45,11 +45,10 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 	}
 	// The floor begins at the gap, unless straightening moves the wall in, or the room tapers off there.
 	begins, slack := float64(c.room.Rows[0].From), 1.0
-	if begins < from { // within a doorway
-		gap := c.narrowestGap(floor, from)
-		if gap == math.MaxInt64 {
-			return // no wall runs along the rows there: where the floor begins beside the opening is not known
-		}
+	switch gap := c.narrowestGap(floor, from); {
+	case gap == math.MaxInt64 && (c.entered() || begins >= from+float64(width)):
+		return // no wall runs along the rows there: where the floor begins, or that it tapers off, is not known
+	case gap != math.MaxInt64 && begins < from+float64(gap)-1: // within a doorway
 		begins, slack = from+float64(gap), 1+float64(c.job.Rules.Smooth)
 	}
 	line := begins + float64(width)
@@ -66,6 +65,18 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 	c.report(c.at(RuleJob, 1, 0, 0), "first-row-other", "across", about(line), "width", width)
 }
 
+// entered reports whether the floor runs into a doorway and ends there.
+func (c *roomChecker) entered() bool {
+	for _, p := range c.rooms {
+		for k := range p.Doorways {
+			if d := &p.Doorways[k]; p.into[k] < 0 && d.Depth > p.edges[d.Wall].gap {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // narrowestGap returns the gap of the wall along the rows that the floor begins at.
 func (c *roomChecker) narrowestGap(floor *recount.Floor, from float64) measure.Length {
 	least := measure.Length(math.MaxInt64)
@@ -73,7 +84,7 @@ func (c *roomChecker) narrowestGap(floor *recount.Floor, from float64) measure.L
 		ring := &floor.Rooms[i].Outline
 		for k, a := range ring.Corners {
 			b := ring.Corners[(k+1)%len(ring.Corners)]
-			if a != b && min(a.Y, b.Y) <= from+1 && math.Abs(b.Y-a.Y) <= math.Abs(b.X-a.X) {
+			if a != b && min(a.Y, b.Y) <= from+1 && math.Abs(b.Y-a.Y) <= parallel*math.Abs(b.X-a.X) {
 				least = min(least, measure.Length(ring.Gaps[k]))
 			}
 		}

@@ -45,13 +45,38 @@ const (
 	RuleAsItComes
 	RulePattern // "pattern": joints lie where those of Job.Pattern do
 	RuleQuality // "quality": the figures of the floor's quality are right
+	RuleBreak   // "break": no field is longer than the product allows, and breaks lie where the plan has them
 	RuleFact    // "fact": what is told of floors and of the shapes of pieces is so, and nothing is missing
 )
 
 var ruleNames = []string{
-	"job", "plan", "rows", "min-rip", "min-strip", "run", "length", "ends", "min-piece", "grid", "stagger", "shape",
-	"cover", "inside",
-	"gap", "overlap", "number", "fit", "cuts", "leftovers", "order", "bound", "waste", "as-it-comes", "pattern", "quality",
+	"job",
+	"plan",
+	"rows",
+	"min-rip",
+	"min-strip",
+	"run",
+	"length",
+	"ends",
+	"min-piece",
+	"grid",
+	"stagger",
+	"shape",
+	"cover",
+	"inside",
+	"gap",
+	"overlap",
+	"number",
+	"fit",
+	"cuts",
+	"leftovers",
+	"order",
+	"bound",
+	"waste",
+	"as-it-comes",
+	"pattern",
+	"quality",
+	"break",
 	"fact",
 }
 
@@ -143,11 +168,12 @@ func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Vio
 	if c.ranges(); len(c.out) > 0 {
 		return c.out, nil
 	}
-	floors := c.floors()
+	floors, firsts := c.fields()
 	for i := range plan.Floors {
 		room := &roomChecker{checker: c, index: i, room: &plan.Floors[i]}
 		if i < len(floors) {
-			room.rooms = floors[i]
+			room.rooms, room.first, room.leading = floors[i], &job.Rooms[firsts[i]], firsts[i]
+			room.field(firsts)
 		}
 		if err := room.run(); err != nil {
 			return nil, err

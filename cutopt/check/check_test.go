@@ -420,36 +420,19 @@ func TestCheckFindsEachRuleBroken(t *testing.T) {
 			}}
 		}, "fact", "nothing is told of doorway 1 of room 1"},
 		{
-			"a floor too wide without a break", func(j *job, _ *plan) { j.Rules.MaxAcross = 500 * mm }, "fact",
-			"the floor " +
-				"goes on for 600 mm across the rows without a break",
+			"a floor too wide without a break", func(j *job, _ *plan) { j.Rules.MaxAcross = 500 * mm }, "break",
+			"it reaches 600 mm across the rows",
 		},
-		{"a break that leaves too much", func(j *job, p *plan) {
-			j.Rules.MaxAcross = 300 * mm
-			p.Floors[0].Facts = []cutopt.Fact{{
-				Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm,
-				Most: 300 * mm,
-			}}
-		}, "fact", "the floor goes on for 400 mm across the rows"},
-		{"breaks across and along a floor that needs none", func(j *job, p *plan) {
-			j.Rules.MaxAcross, j.Rules.MaxAlong = 600*mm, 2400*mm
-			p.Floors[0].Facts = []cutopt.Fact{
-				{Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm, Most: 600 * mm},
-				{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 1200 * mm, Length: 2400 * mm, Most: 2400 * mm},
-			}
-		}, "fact fact", "want a break between two rows of a floor 600 mm across, in steps of at most 600 mm"},
-		{"breaks that do", func(j *job, p *plan) {
-			j.Rules.MaxAcross, j.Rules.MaxAlong = 400*mm, 1200*mm
-			p.Floors[0].Facts = []cutopt.Fact{
-				{Kind: cutopt.FactBreakAcross, Row: 1, Across: 200 * mm, Length: 600 * mm, Most: 400 * mm},
-				{Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 1200 * mm, Length: 2400 * mm, Most: 1200 * mm},
-			}
-		}, "", ""},
 		{
-			"a run too long without a break", func(j *job, _ *plan) { j.Rules.MaxAlong = 2000 * mm }, "fact",
-			"the floor goes " +
-				"on for 2400 mm along the rows",
+			"a run too long without a break", func(j *job, _ *plan) { j.Rules.MaxAlong = 2000 * mm }, "break",
+			"it reaches 2400 mm along the rows",
 		},
+		{"a break that nothing asks for", func(_ *job, p *plan) {
+			p.Breaks = []cutopt.PlanBreak{{
+				Wall: -1, Doorway: -1, From: cutopt.Point{X: 5},
+				To: cutopt.Point{X: 9}, Length: 4,
+			}}
+		}, "break break", "that needs none"},
 		{
 			"a fact of a kind that is none", func(_ *job, p *plan) { p.Floors[0].Facts = []cutopt.Fact{{Kind: 99}} },
 			"fact",

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/recount"
 	"plank.example/cutopt/measure"
@@ -24,12 +26,12 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	c.jogs(told[cutopt.FactJogs])
 	c.edges(floor, append(told[cutopt.FactEdgeAsked], told[cutopt.FactEdgeForced]...))
 	c.strips(told[cutopt.FactStrip])
-	c.firstRow(floor, c.job.Rooms[c.rooms[0]].Rows.FirstRow)
+	c.firstRow(floor, c.first.Rows.FirstRow)
 	c.taper(floor, told[cutopt.FactTaper])
 	c.base(told[cutopt.FactBase], told[cutopt.FactBaseAsked])
 	c.lines(floor, told[cutopt.FactLine], told[cutopt.FactLineAt])
-	c.breaksAcross(told[cutopt.FactBreakAcross])
-	c.breaksAlong(told[cutopt.FactBreakAlong])
+	c.breaks(slices.Concat(told[cutopt.FactBreak], told[cutopt.FactBreakOn], told[cutopt.FactBreakDoorway]))
+	c.limits()
 }
 
 // untrue reports a fact that is not so.
@@ -51,8 +53,8 @@ func (c *roomChecker) once(facts []*cutopt.Fact) *cutopt.Fact {
 // doorways holds that doorways are told of just where the gaps at their sides leave no floor.
 func (c *roomChecker) doorways(facts []*cutopt.Fact) {
 	shut := make(map[[2]int]bool)
-	for _, r := range c.rooms {
-		room := &c.job.Rooms[r]
+	for _, p := range c.rooms {
+		room := p.Room
 		for k := range room.Doorways {
 			d := &room.Doorways[k]
 			jamb := measure.Length(0)
@@ -60,7 +62,7 @@ func (c *roomChecker) doorways(facts []*cutopt.Fact) {
 				jamb = c.wallGap(room, d.Wall)
 			}
 			if d.Width <= 2*jamb {
-				shut[[2]int{r + 1, k + 1}] = true
+				shut[[2]int{p.number + 1, p.doorways[k] + 1}] = true
 			}
 		}
 	}
@@ -82,63 +84,4 @@ func (c *roomChecker) wallGap(room *cutopt.Room, wall int) measure.Length {
 		return gap
 	}
 	return c.job.Rules.Gap
-}
-
-// breaksAcross holds that breaks lie between rows and leave no part of the floor wider than allowed.
-func (c *roomChecker) breaksAcross(facts []*cutopt.Fact) {
-	rows := c.room.Rows
-	from, most := rows[0].From, c.job.Rules.MaxAcross
-	whole := rows[len(rows)-1].To - from
-	at, row := measure.Length(0), 0
-	single := func(to int) bool { return to-row == 1 } // a row wider than allowed is what the job asks for
-	for _, f := range facts {
-		if most == 0 || whole <= most || f.Most != most || f.Length != whole || f.Row < 1 || f.Row >= len(rows) ||
-			f.Across != rows[f.Row-1].To-from {
-			c.untrue(f, "break-across-other", "length", whole, "most", most)
-			return
-		}
-		if !single(f.Row) {
-			c.within("unbroken-across", f.Across-at, most)
-		}
-		at, row = f.Across, f.Row
-	}
-	if most > 0 && !single(len(rows)) {
-		c.within("unbroken-across", whole-at, most)
-	}
-}
-
-// within reports a stretch of floor that is too long without a break.
-func (c *roomChecker) within(kind string, size, most measure.Length) {
-	if size > most || size <= 0 {
-		c.report(c.at(RuleFact, 0, 0, 0), kind, "length", size, "most", most)
-	}
-}
-
-// breaksAlong holds that breaks part the longest run, if it is too long.
-func (c *roomChecker) breaksAlong(facts []*cutopt.Fact) {
-	most := c.job.Rules.MaxAlong
-	longest := measure.Length(0)
-	for i := range c.room.Rows {
-		for _, r := range c.room.Rows[i].Runs {
-			longest = max(longest, r.To-r.From)
-		}
-	}
-	at := measure.Length(0)
-	for _, f := range facts {
-		ok := most > 0 && longest > most && f.Most == most && f.Length == longest &&
-			f.Row >= 1 && f.Row <= len(c.room.Rows) && f.Run >= 1 && f.Run <= len(c.room.Rows[f.Row-1].Runs)
-		if ok {
-			run := c.room.Rows[f.Row-1].Runs[f.Run-1]
-			ok = run.To-run.From == longest
-		}
-		if !ok {
-			c.untrue(f, "break-along-other", "length", longest, "most", most)
-			return
-		}
-		c.within("unbroken-along", f.At-at, most)
-		at = f.At
-	}
-	if most > 0 {
-		c.within("unbroken-along", longest-at, most)
-	}
 }

@@ -43,9 +43,6 @@ func (c *checker) floors() [][]int {
 		}
 		floors[index[f]] = append(floors[index[f]], i)
 	}
-	if len(floors) != len(c.plan.Floors) {
-		c.report(Violation{Rule: RuleJob}, "floors-other", "got", len(c.plan.Floors), "want", len(floors))
-	}
 	return floors
 }
 
@@ -154,8 +151,8 @@ func (c *roomChecker) floor() *recount.Floor {
 		}
 		return r
 	}
-	for _, i := range c.rooms {
-		room := &c.job.Rooms[i]
+	for _, p := range c.rooms {
+		room := p.Room
 		wallGap := func(i int) measure.Length {
 			if gap, ok := room.WallGaps[i]; ok {
 				return gap
@@ -189,8 +186,9 @@ func (c *roomChecker) floor() *recount.Floor {
 				Middle: c.spot(room.Pipes[k].At), Radius: float64(room.Pipes[k].Diameter) / 2, Gap: float64(gap),
 			})
 		}
-		for _, d := range room.Doorways {
-			r.Doorways = append(r.Doorways, c.doorway(&d, wallGap(d.Wall)))
+		for k := range room.Doorways {
+			d := &room.Doorways[k]
+			r.Doorways = append(r.Doorways, c.doorway(d, p.into[k], wallGap(d.Wall)))
 		}
 		f.Rooms = append(f.Rooms, r)
 	}
@@ -198,17 +196,14 @@ func (c *roomChecker) floor() *recount.Floor {
 }
 
 // doorway returns an opening as it is measured: wooden casings are undercut, so the floor may run beneath them.
-func (c *roomChecker) doorway(d *cutopt.Doorway, gap measure.Length) recount.Doorway {
+func (c *roomChecker) doorway(d *cutopt.Doorway, into int, gap measure.Length) recount.Doorway {
 	door := recount.Doorway{
-		Wall: d.Wall, At: float64(d.At), Width: float64(d.Width), Depth: float64(d.Depth), Into: -1,
+		Wall: d.Wall, At: float64(d.At), Width: float64(d.Width), Depth: float64(d.Depth), Into: into,
 	}
 	if d.Casing == cutopt.CasingMetal {
 		door.Gap = float64(gap)
 	} else {
 		door.Under = float64(c.job.Rules.Under)
-	}
-	if d.Through {
-		door.Into = slices.IndexFunc(c.rooms, func(i int) bool { return c.job.Rooms[i].Name == d.To })
 	}
 	if door.Into < 0 {
 		door.Stop = float64(gap)
@@ -249,7 +244,8 @@ func (c *roomChecker) flaw(f *recount.Flaw) {
 // near reports a piece that comes too near to a wall, an edge of an island or the casing of a doorway, named or counted
 // as in the job, from 1.
 func (c *roomChecker) near(at Violation, f *recount.Flaw) {
-	room := &c.job.Rooms[c.rooms[f.Edge.Room]]
+	p := c.rooms[f.Edge.Room]
+	room := p.Room
 	figures := []any{"at", place(f.At), "distance", about(f.Distance), "least", about(f.Gap)}
 	report := func(kind string, more ...any) { c.report(at, kind, append(figures, more...)...) }
 	edge := f.Edge.Index + 1
@@ -266,9 +262,11 @@ func (c *roomChecker) near(at Violation, f *recount.Flaw) {
 		report("near-casing-named", "name", room.Doorways[e.Doorway].Name)
 	case e.Doorway >= 0:
 		report("near-casing", "n", e.Doorway+1)
+	case p.edges[e.Index].wall < 0:
+		report("near-break", "n", -p.edges[e.Index].wall)
 	case len(c.rooms) > 1:
-		report("near-wall-of", "wall", edge, "room", room.Name)
+		report("near-wall-of", "wall", p.edges[e.Index].wall+1, "room", room.Name)
 	default:
-		report("near-wall", "wall", edge)
+		report("near-wall", "wall", p.edges[e.Index].wall+1)
 	}
 }

@@ -107,7 +107,7 @@ func (c *roomChecker) roomName(i int) string {
 	if i < 0 {
 		return "-"
 	}
-	return c.job.Rooms[c.rooms[i]].Name
+	return c.rooms[i].Name
 }
 
 // between returns abscissas between the corners of a ring.

@@ -11,8 +11,8 @@ import (
 // base holds the wall that the rows are told to be laid out from against the job: the one it asks for, or the
 // longest. A plan need not tell it.
 func (c *roomChecker) base(longest, asked []*cutopt.Fact) {
-	first := &c.job.Rooms[c.rooms[0]]
-	number, rows := c.rooms[0]+1, first.Rows
+	first := c.first
+	number, rows := c.leading+1, first.Rows
 	for _, f := range append(slices.Clone(longest), asked...) {
 		if f.Room != number || f.Wall < 1 || f.Wall > len(first.Outline) {
 			c.untrue(f, "base-other", "room", number)
@@ -156,7 +156,9 @@ func (c *roomChecker) lineWalls(floor *recount.Floor) []lineWall {
 				a, b = b, a
 			}
 			if math.Abs(b.Y-a.Y) <= parallel*(b.X-a.X) && b.X-a.X > short && min(a.Y, b.Y) < low+1.5 {
-				out = append(out, lineWall{c.rooms[i] + 1, k + 1, a, b, ring.Gaps[k]})
+				if wall := c.rooms[i].edges[k].wall; wall >= 0 {
+					out = append(out, lineWall{c.rooms[i].number + 1, wall + 1, a, b, ring.Gaps[k]})
+				}
 			}
 		}
 	}

@@ -128,7 +128,7 @@ func (c *roomChecker) edges(floor *recount.Floor, facts []*cutopt.Fact) {
 		c.untrue(f, "edge-other", "first", about(rows[0].width), "last", about(rows[1].width), "least", least)
 		return
 	}
-	switch fixed := c.job.Rooms[c.rooms[0]].Rows.FirstRow; {
+	switch fixed := c.first.Rows.FirstRow; {
 	case f.Kind == cutopt.FactEdgeAsked && fixed == 0:
 		c.untrue(f, "edge-unasked")
 	case f.Kind == cutopt.FactEdgeForced && fixed > 0:
@@ -313,8 +313,8 @@ func meets(walls []edgeWall, low, high float64) bool {
 // widestGap returns the widest gap that a wall of the floor keeps.
 func (c *roomChecker) widestGap() measure.Length {
 	widest := c.job.Rules.Gap
-	for _, i := range c.rooms {
-		for _, gap := range c.job.Rooms[i].WallGaps {
+	for _, p := range c.rooms {
+		for _, gap := range p.WallGaps {
 			widest = max(widest, gap)
 		}
 	}

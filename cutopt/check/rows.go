@@ -13,7 +13,10 @@ type roomChecker struct {
 	*checker
 	index int
 	room  *cutopt.PlanFloor
-	rooms []int // the rooms of the job that make it up; nil when the job has none
+	rooms []*part      // the rooms of the job that make it up, or parts of them; nil when the job has none
+	first *cutopt.Room // of the whole floor
+	// leading is its index in the job.
+	leading int
 
 	straightened int // jogs, counted again with the floor
 	// placed are the pipes of these rooms in the floor's own axes; nil until pipes lists them.

@@ -28,9 +28,9 @@ func (c *checker) fixedGap(gap measure.Length) measure.Length {
 func (c *roomChecker) pipes() []pipe {
 	if c.placed == nil {
 		c.placed = []pipe{}
-		for _, i := range c.rooms {
-			for k := range c.job.Rooms[i].Pipes {
-				p := &c.job.Rooms[i].Pipes[k]
+		for _, room := range c.rooms {
+			for k := range room.Pipes {
+				p := &room.Pipes[k]
 				at, bare := c.spot(p.At), float64(p.Diameter)/2
 				c.placed = append(c.placed, pipe{spot{at.X, at.Y}, bare, bare + float64(c.fixedGap(p.Gap))})
 			}

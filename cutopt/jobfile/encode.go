@@ -257,6 +257,17 @@ func (e *encoder) room(r *cutopt.Room) tree {
 		}
 		t.put("doorways", doors)
 	}
+	if len(r.Breaks) > 0 {
+		breaks := list(0)
+		for i := range r.Breaks {
+			b := newTree(0)
+			e.putName(b, r.Breaks[i].Name)
+			b.put("wall", bare(strconv.Itoa(r.Breaks[i].Wall+1)))
+			b.put("at", e.length(r.Breaks[i].At))
+			breaks.Content = append(breaks.Content, b.Node)
+		}
+		t.put("breaks", breaks)
+	}
 	if r.Rows != (cutopt.RowRules{}) {
 		t.put("rows", e.rows(r.Rows).Node)
 	}

@@ -44,6 +44,7 @@ func Reference() []Mapping {
 		{"rooms[].islands[]", defs.at("island").mapping()},
 		{"rooms[].pipes[]", defs.at("pipe")},
 		{"rooms[].doorways[]", defs.at("doorway")},
+		{"rooms[].breaks[]", defs.at("break")},
 		{"rooms[].rows", defs.at("rows").mapping()},
 		{"trim[]", defs.at("trim")},
 		{"trim[].sticks[]", defs.at("stick")},

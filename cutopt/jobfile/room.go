@@ -40,6 +40,7 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 		key{"islands", "", d.islands(room)},
 		key{"pipes", "", d.pipes(room)},
 		key{"doorways", "", d.doorways(room)},
+		key{"breaks", "", d.breaks(room)},
 		key{"rows", "", d.rows(room)},
 	)
 	defer func() { d.broken[path] = room.Outline == nil }()
@@ -292,6 +293,23 @@ func (d *decoder) doorways(room *cutopt.Room) func(*yaml.Node, string) {
 			)
 			door.Wall = wall - 1
 			room.Doorways = append(room.Doorways, door)
+		})
+	}
+}
+
+// breaks returns a reader of the breaks of a room.
+func (d *decoder) breaks(room *cutopt.Room) func(*yaml.Node, string) {
+	return func(n *yaml.Node, path string) {
+		d.items(n, path, "write a - before each break", func(n *yaml.Node, path string) {
+			var b cutopt.Break
+			wall := 0
+			d.mapping(n, path,
+				key{"name", "", d.string(&b.Name)},
+				key{"wall", "walls are numbered from 1", d.whole(&wall)},
+				key{"at", "measure it from the corner where the wall begins", d.length(&b.At)},
+			)
+			b.Wall = wall - 1
+			room.Breaks = append(room.Breaks, b)
 		})
 	}
 }

@@ -53,7 +53,8 @@ func fullPlan() *cutopt.Plan {
 			}},
 		},
 		Waste: cutopt.Waste{
-			AddedToFloor: 12.5, ShareOfPurchase: 1.0 / 9, Afterwards: 1e-7, Net: 1, Bought: 9_512_000_000, Laid: 3, Offcuts: 4,
+			AddedToFloor: 12.5, ShareOfPurchase: 1.0 / 9, Afterwards: 1e-7, Net: 1, Bought: 9_512_000_000,
+			Laid: 3, Offcuts: 4,
 			Ripped: 5, Kerf: 6, WholeLeft: measure.Area(math.MaxInt64),
 		},
 		Quality: cutopt.Quality{
@@ -61,7 +62,10 @@ func fullPlan() *cutopt.Plan {
 			OffcutsAtOnce: 5, RowsWaited: 6, OddStarters: 7,
 		},
 		Floors: []cutopt.PlanFloor{{
-			Name: "Loft", Axes: cutopt.Axes{Origin: cutopt.Point{X: 3, Y: -7 * in}, Turn: 22.5, Mirrored: true},
+			Name: "Loft", Field: 2, Axes: cutopt.Axes{
+				Origin: cutopt.Point{X: 3, Y: -7 * in}, Turn: 22.5,
+				Mirrored: true,
+			},
 			LaidFrom: cutopt.HandRight, Facts: allFacts(false),
 			Rows: []cutopt.PlanRow{{
 				From: -1, To: 7*in - 1, Width: 7 * in,
@@ -72,8 +76,16 @@ func fullPlan() *cutopt.Plan {
 				}, {Plank: 2, Ends: cutopt.EndsBoth}}}},
 			}},
 		}},
+		Breaks: []cutopt.PlanBreak{{
+			Room: 1, Wall: 2, At: 3 * in, Doorway: 4, From: cutopt.Point{X: 5, Y: 6}, To: cutopt.Point{
+				X: 7,
+				Y: 8,
+			}, Length: 9,
+			Width: 10, Asked: true,
+		}, {Wall: -1, Doorway: -1}},
 		Planks: []cutopt.PlankUse{{
-			Number: 1, Pieces: []cutopt.PieceRef{{Floor: 1, Row: 2, Run: 3, Piece: 4}}, Cuts: []cutopt.Cut{{At: 20 * in}},
+			Number: 1, Pieces: []cutopt.PieceRef{{Floor: 1, Row: 2, Run: 3, Piece: 4}},
+			Cuts: []cutopt.Cut{{At: 20 * in}},
 			Left: []cutopt.Leftover{{From: 21 * in, To: 48 * in, Ends: cutopt.EndsRight}},
 		}, {Number: 2}},
 	}
@@ -150,7 +162,8 @@ func TestFullPlanIsFull(t *testing.T) {
 			}
 			walk(path, v.Index(0))
 		default:
-			zeroIsFine := path == "Plan.Unit" || strings.HasSuffix(path, ".Shape.Y") // the inch, and one coordinate of two
+			// the inch, and one coordinate of two
+			zeroIsFine := path == "Plan.Unit" || strings.HasSuffix(path, ".Shape.Y")
 			if v.IsZero() && !zeroIsFine {
 				t.Errorf("%s is zero", path)
 			}
@@ -224,7 +237,10 @@ func TestPlanMatchesSchema(t *testing.T) {
 		{"a key left out", `"turn": 22.5, `, ``},
 		{"a certificate of another shape", `"low":{"prices"`, `"low":{"costs"`},
 		{"a fact that lacks a figure", `"kind": "jogs", "count": 4, `, `"kind": "jogs", `},
-		{"a fact with a figure of another kind", `"kind": "jogs", "count": 4, `, `"kind": "jogs", "count": 4, "row": 3, `},
+		{
+			"a fact with a figure of another kind", `"kind": "jogs", "count": 4, `,
+			`"kind": "jogs", "count": 4, "row": 3, `,
+		},
 		{"a fact of no kind", `"kind": "jogs"`, `"kind": "jog"`},
 		{
 			"a fact about a floor told of a piece", `"shaping": [{"kind": "rip", `,
@@ -275,36 +291,57 @@ func TestDecodeErrors(t *testing.T) {
 			"areas in the other unit", `"ft2"`, `"m2"`,
 			`waste.areas.unit: "m2" is not the unit of areas in a plan in in; it is "ft2"`,
 		},
-		{"half a plank", `"planks": 0, "planks_per_box"`, `"planks": 0.5, "planks_per_box"`, "order.planks: 0.5 is no " +
-			"whole number"},
+		{
+			"half a plank", `"planks": 0, "planks_per_box"`, `"planks": 0.5, "planks_per_box"`,
+			"order.planks: 0.5 is no " +
+				"whole number",
+		},
 		{
 			"a text for a number", `"boxes": 0, "left`, `"boxes": "0", "spare`,
 			`line 2, column 54: order.boxes: "0" stands where a number belongs`,
 		},
-		{"a number for a flag", `"proven": false,`, `"proven": 0,`, "bound.proven: 0 stands where true or false belongs"},
+		{
+			"a number for a flag", `"proven": false,`, `"proven": 0,`,
+			"bound.proven: 0 stands where true or false belongs",
+		},
 		{"null", `"floors": []`, `"floors": null`, "floors: null stands where a list belongs"},
 		{"a third of a cent", `"price": 0`, `"price": 0.333`, "order.price: an amount has at most two decimals"},
 		{"an amount out of range", `"price": 0`, `"price": 1e30`, "order.price: 1e30 is too large"},
-		{"a number with a huge exponent", `"net": 0`, `"net": 1e999999999`, "waste.areas.net: 1e999999999 has too many " +
-			"digits"},
+		{
+			"a number with a huge exponent", `"net": 0`, `"net": 1e999999999`,
+			"waste.areas.net: 1e999999999 has too many " +
+				"digits",
+		},
 		{"a percentage out of range", `"afterwards": 0`, `"afterwards": 1e999`, "waste.afterwards: 1e999 is too large"},
 		{
 			"a length out of range",
-			`"planks": []}`, plank + `{"number": 2, "pieces": [], "cuts": [{"at": 1e20}], "left": []}]}`, "line 7, column " +
+			`"planks": []}`, plank + `{"number": 2, "pieces": [], "cuts": [{"at": 1e20}], "left": []}]}`,
+			"line 7, column " +
 				"109: planks[2].cuts[1].at: 1e20 is no length: it is too long",
 		},
-		{"a point of three", `"floors": []`, `"floors": [{"axes": {"origin": [1, 2, 3]}}]`, "floors[1].axes.origin[3]: a " +
-			"point is two numbers"},
-		{"a point of one", `"floors": []`, `"floors": [{"axes": {"origin": [1]}}]`, "floors[1].axes.origin: a point is two " +
-			"numbers"},
-		{"no certificate", `"planks_proven": false`, `"planks_proven": false, "certificate": null`, "bound.certificate: " +
-			"null stands where an object belongs"},
 		{
-			"a certificate with an unknown key", `"planks_proven": false`, `"planks_proven": false, "certificate": {"x": 1}`,
+			"a point of three", `"floors": []`, `"floors": [{"axes": {"origin": [1, 2, 3]}}]`,
+			"floors[1].axes.origin[3]: a " +
+				"point is two numbers",
+		},
+		{
+			"a point of one", `"floors": []`, `"floors": [{"axes": {"origin": [1]}}]`,
+			"floors[1].axes.origin: a point is two " +
+				"numbers",
+		},
+		{
+			"no certificate", `"planks_proven": false`, `"planks_proven": false, "certificate": null`,
+			"bound.certificate: " +
+				"null stands where an object belongs",
+		},
+		{
+			"a certificate with an unknown key", `"planks_proven": false`,
+			`"planks_proven": false, "certificate": {"x": 1}`,
 			"bound.certificate: unknown field",
 		},
 		{
-			"a certificate with a text", `"planks_proven": false`, `"planks_proven": false, "certificate": {"planks": "1"}`,
+			"a certificate with a text", `"planks_proven": false`,
+			`"planks_proven": false, "certificate": {"planks": "1"}`,
 			"planks holds a string",
 		},
 		{"not UTF-8", `"job": ""`, "\"job\": \"\xff\"", "line 1, column 24: the file is not in UTF-8"},

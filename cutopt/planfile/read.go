@@ -42,6 +42,9 @@ var planFields = []field[planFile]{
 	{key: "floors", read: func(r *planReader, p *planFile) {
 		r.later(p.unitKnown, func() { list(r, &p.Floors, objectOf(floorFields)) })
 	}},
+	{key: "breaks", optional: true, read: func(r *planReader, p *planFile) {
+		r.later(p.unitKnown, func() { list(r, &p.Breaks, objectOf(breakFields)) })
+	}},
 	{key: "planks", read: func(r *planReader, p *planFile) {
 		r.later(p.unitKnown, func() { list(r, &p.Planks, objectOf(plankFields)) })
 	}},
@@ -114,10 +117,23 @@ var qualityFields = func() []field[cutopt.Quality] {
 
 var floorFields = []field[cutopt.PlanFloor]{
 	{key: "name", read: func(r *planReader, f *cutopt.PlanFloor) { f.Name = r.text() }},
+	{key: "field", optional: true, read: func(r *planReader, f *cutopt.PlanFloor) { f.Field = r.count() }},
 	{key: "axes", read: func(r *planReader, f *cutopt.PlanFloor) { object(r, axesFields, &f.Axes) }},
 	{key: "laid_from", read: func(r *planReader, f *cutopt.PlanFloor) { r.name(&f.LaidFrom) }},
 	{key: "facts", read: func(r *planReader, f *cutopt.PlanFloor) { r.facts(&f.Facts, false) }},
 	{key: "rows", read: func(r *planReader, f *cutopt.PlanFloor) { list(r, &f.Rows, objectOf(rowFields)) }},
+}
+
+var breakFields = []field[cutopt.PlanBreak]{
+	{key: "room", read: func(r *planReader, b *cutopt.PlanBreak) { b.Room = r.index() }},
+	{key: "wall", read: func(r *planReader, b *cutopt.PlanBreak) { b.Wall = r.count() - 1 }},
+	{key: "at", read: func(r *planReader, b *cutopt.PlanBreak) { b.At = r.length() }},
+	{key: "doorway", read: func(r *planReader, b *cutopt.PlanBreak) { b.Doorway = r.count() - 1 }},
+	{key: "from", read: func(r *planReader, b *cutopt.PlanBreak) { r.point(&b.From) }},
+	{key: "to", read: func(r *planReader, b *cutopt.PlanBreak) { r.point(&b.To) }},
+	{key: "length", read: func(r *planReader, b *cutopt.PlanBreak) { b.Length = r.length() }},
+	{key: "width", read: func(r *planReader, b *cutopt.PlanBreak) { b.Width = r.length() }},
+	{key: "asked", read: func(r *planReader, b *cutopt.PlanBreak) { b.Asked = r.flag() }},
 }
 
 var axesFields = []field[cutopt.Axes]{
@@ -146,7 +162,11 @@ var pieceFields = []field[cutopt.Piece]{
 	{key: "length", read: func(r *planReader, p *cutopt.Piece) { p.Length = r.length() }},
 	{key: "as_it_comes", optional: true, read: func(r *planReader, p *cutopt.Piece) { p.AsItComes = r.length() }},
 	{key: "factory_ends", read: func(r *planReader, p *cutopt.Piece) { r.name(&p.Ends) }},
-	{key: "shape", optional: true, read: func(r *planReader, p *cutopt.Piece) { list(r, &p.Shape, (*planReader).point) }},
+	{
+		key:      "shape",
+		optional: true,
+		read:     func(r *planReader, p *cutopt.Piece) { list(r, &p.Shape, (*planReader).point) },
+	},
 	{key: "shaping", optional: true, read: func(r *planReader, p *cutopt.Piece) { r.facts(&p.Shaping, true) }},
 }
 
@@ -183,21 +203,24 @@ type factFile struct {
 var factFields = func() []field[factFile] {
 	fields := []field[factFile]{{key: "kind", read: func(r *planReader, f *factFile) { r.name(&f.Kind) }}}
 	for _, name := range cutopt.FactFields() {
-		fields = append(fields, field[factFile]{key: string(name), optional: true, read: func(r *planReader, f *factFile) {
-			f.given = append(f.given, name)
-			switch v := f.Field(name).(type) {
-			case *int:
-				*v = r.count()
-			case *cutopt.Ends:
-				r.name(v)
-			case *cutopt.Edges:
-				r.name(v)
-			case *measure.Length:
-				*v = r.length()
-			case *measure.Area:
-				*v = r.area()
-			}
-		}})
+		fields = append(
+			fields,
+			field[factFile]{key: string(name), optional: true, read: func(r *planReader, f *factFile) {
+				f.given = append(f.given, name)
+				switch v := f.Field(name).(type) {
+				case *int:
+					*v = r.count()
+				case *cutopt.Ends:
+					r.name(v)
+				case *cutopt.Edges:
+					r.name(v)
+				case *measure.Length:
+					*v = r.length()
+				case *measure.Area:
+					*v = r.area()
+				}
+			}},
+		)
 	}
 	return fields
 }()

@@ -126,6 +126,10 @@ func (w *planWriter) plan(p *cutopt.Plan) {
 	w.quality(&p.Quality)
 	w.raw(",\n  \"floors\": ")
 	w.list(len(p.Floors), "    ", func(i int) { w.room(&p.Floors[i]) })
+	if len(p.Breaks) > 0 {
+		w.raw(",\n  \"breaks\": ")
+		w.list(len(p.Breaks), "    ", func(i int) { w.brk(&p.Breaks[i]) })
+	}
 	w.raw(",\n  \"planks\": ")
 	w.list(len(p.Planks), "    ", func(i int) { w.plank(&p.Planks[i]) })
 	w.raw("\n}\n")
@@ -245,6 +249,10 @@ func areaUnitName(u measure.Unit) string {
 func (w *planWriter) room(r *cutopt.PlanFloor) {
 	w.raw(`{"name": `)
 	w.value(r.Name)
+	if r.Field != 0 {
+		w.raw(", ")
+		w.count("field", r.Field)
+	}
 	w.raw(`, "axes": {"origin": `)
 	w.point(r.Axes.Origin)
 	w.raw(`, "turn": `)
@@ -256,6 +264,27 @@ func (w *planWriter) room(r *cutopt.PlanFloor) {
 	w.inline(len(r.Facts), func(i int) { w.fact(&r.Facts[i]) })
 	w.raw(`, "rows": `)
 	w.list(len(r.Rows), "      ", func(i int) { w.row(&r.Rows[i]) })
+	w.raw("}")
+}
+
+func (w *planWriter) brk(b *cutopt.PlanBreak) {
+	w.raw("{")
+	w.count("room", b.Room+1)
+	w.raw(", ")
+	w.count("wall", b.Wall+1)
+	w.raw(`, "at": `)
+	w.length(b.At)
+	w.raw(", ")
+	w.count("doorway", b.Doorway+1)
+	w.raw(`, "from": `)
+	w.point(b.From)
+	w.raw(`, "to": `)
+	w.point(b.To)
+	w.raw(`, "length": `)
+	w.length(b.Length)
+	w.raw(`, "width": `)
+	w.length(b.Width)
+	w.flag("asked", b.Asked)
 	w.raw("}")
 }
 

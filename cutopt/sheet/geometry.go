@@ -21,7 +21,9 @@ type floorShape struct {
 
 // A roomShape is one room of the job.
 type roomShape struct {
-	room    *cutopt.Room
+	room    *cutopt.Room // as far as the field goes
+	whole   *cutopt.Room // of the job
+	walls   []int        // by wall: that of the whole room; below 0 a break
 	outline []spot
 	islands [][]spot
 	pipes   []pipeShape
@@ -58,23 +60,23 @@ const (
 
 // floorShapes matches the floors of a plan with the rooms of its job.
 func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
-	groups := job.Floors()
-	if len(groups) != len(plan.Floors) {
+	fields := job.Fields(plan.Breaks)
+	if len(fields) != len(plan.Floors) {
 		return nil, fmt.Errorf(
 			"sheet: the plan has %d floors, the job's %d rooms make %d: is this plan made from this job?",
 			len(plan.Floors),
 			len(job.Rooms),
-			len(groups),
+			len(fields),
 		)
 	}
-	shapes := make([]floorShape, len(groups))
-	for i, group := range groups {
-		shapes[i] = newFloorShape(job, &plan.Floors[i], group)
+	shapes := make([]floorShape, len(fields))
+	for i := range fields {
+		shapes[i] = newFloorShape(job, &plan.Floors[i], &fields[i])
 	}
 	return shapes, nil
 }
 
-func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, group []int) floorShape {
+func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, field *cutopt.Field) floorShape {
 	s := floorShape{min: spot{X: math.Inf(1), Y: math.Inf(1)}, max: spot{X: math.Inf(-1), Y: math.Inf(-1)}}
 	place := func(p cutopt.Point) spot {
 		x, y := room.Axes.FromDrawing(p)
@@ -90,9 +92,10 @@ func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, group []int) floorSh
 	}
 	doors := 0
 	reach := float64(2*job.Rules.Gap + job.Rules.Cover)
-	for _, i := range group {
-		r := &job.Rooms[i]
-		rs := roomShape{room: r, outline: ring(r.Outline)}
+	for i := range field.Rooms {
+		part := &field.Rooms[i]
+		r := &part.Room
+		rs := roomShape{room: r, whole: &job.Rooms[part.Number], walls: part.Walls, outline: ring(r.Outline)}
 		for _, island := range r.Islands {
 			rs.islands = append(rs.islands, ring(island.Outline))
 		}

@@ -90,10 +90,7 @@ func (b *book) fullTitle(title string) string {
 
 // floorName returns the heading of a floor.
 func (b *book) floorName(i int) string {
-	if name := b.plan.Floors[i].Name; name != "" {
-		return name
-	}
-	return b.Say("room", "n", strconv.Itoa(i+1))
+	return b.FloorName(b.plan, i)
 }
 
 // Sizes of the map, in points.

@@ -20,6 +20,10 @@ func (m *mapper) walls(r *roomShape) {
 		if !m.onTile(r, i) {
 			continue
 		}
+		if r.walls[i] < 0 {
+			m.brk(r, i)
+			continue
+		}
 		for _, part := range m.solid(r, i) {
 			m.d.Line(pen, m.place(part[0]), m.place(part[1]))
 		}
@@ -27,6 +31,12 @@ func (m *mapper) walls(r *roomShape) {
 	for i := range r.doors {
 		m.door(&r.doors[i])
 	}
+}
+
+// brk draws the middle of a break, where a transition covers the gaps of two fields.
+func (m *mapper) brk(r *roomShape, wall int) {
+	a, b := m.place(r.outline[wall]), m.place(r.outline[(wall+1)%len(r.outline)])
+	m.d.Line(draw.Pen{Colour: m.look.accent, Width: 1.6, Dash: 4}, a, b)
 }
 
 // onTile reports whether a wall may be seen on the tile that is drawn.
@@ -142,7 +152,7 @@ func (m *mapper) wallFigures(lo, hi draw.Point) {
 			if !clockwise {
 				out = draw.Point{X: -out.X, Y: -out.Y}
 			}
-			m.wallFigure(rooms, r.room, i, wallPlace{from: from, to: to, length: n, out: out, top: lo.Y})
+			m.wallFigure(rooms, r, i, wallPlace{from: from, to: to, length: n, out: out, top: lo.Y})
 		}
 	}
 }
@@ -169,9 +179,13 @@ func (m *mapper) longestStretch(r *roomShape, wall int) (from, to draw.Point) {
 }
 
 // wallFigure writes the figures of one wall.
-func (m *mapper) wallFigure(rooms []roomShape, room *cutopt.Room, wall int, p wallPlace) {
-	number := strconv.Itoa(wall + 1)
-	a, b := room.Outline[wall], room.Outline[(wall+1)%len(room.Outline)]
+func (m *mapper) wallFigure(rooms []roomShape, r *roomShape, wall int, p wallPlace) {
+	outline, own := r.whole.Outline, r.walls[wall]
+	number := strconv.Itoa(own + 1)
+	if own < 0 {
+		outline, own = r.room.Outline, wall
+	}
+	a, b := outline[own], outline[(own+1)%len(outline)]
 	length := m.Length(roundTicks(math.Hypot(float64(b.X-a.X), float64(b.Y-a.Y))))
 	c := draw.Point{X: (p.from.X + p.to.X) / 2, Y: (p.from.Y + p.to.Y) / 2}
 	beyond := draw.Point{X: c.X + p.out.X*wallMargin, Y: c.Y + p.out.Y*wallMargin}
@@ -181,16 +195,25 @@ func (m *mapper) wallFigure(rooms []roomShape, room *cutopt.Room, wall int, p wa
 			return
 		}
 	}
-	text := number
-	for _, full := range []string{
+	text, longer := number, []string{
 		m.Say("wall.full", "n", number, "length", length), m.Say("wall.short", "n", number, "length", length),
-	} {
+	}
+	t := draw.Text{Size: wallSize, Colour: m.look.soft, Anchor: draw.Middle}
+	if r.walls[wall] < 0 {
+		text, longer, t.Colour = "", []string{
+			m.Say("wall.break", "length", length),
+			m.Say("wall.transition"),
+		}, m.look.accent
+	}
+	for _, full := range longer {
 		if draw.Width(full, wallSize, false) <= p.length-4 {
 			text = full
 			break
 		}
 	}
-	t := draw.Text{Str: text, Size: wallSize, Colour: m.look.soft, Anchor: draw.Middle}
+	if t.Str = text; text == "" {
+		return
+	}
 	switch {
 	case math.Abs(p.out.Y) > 0.98 && p.out.Y < 0 && c.Y < p.top+1:
 		t.At = draw.Point{X: c.X, Y: p.top - 8.5}

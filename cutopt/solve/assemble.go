@@ -29,6 +29,7 @@ func (p *problem) assemble(floor *floorplan, bound cutopt.Bound) *cutopt.Plan {
 	}}
 	a.rooms()
 	a.pieces()
+	a.ends()
 	a.strips()
 	a.asTheyCome()
 	a.planks()
@@ -38,7 +39,8 @@ func (p *problem) assemble(floor *floorplan, bound cutopt.Bound) *cutopt.Plan {
 
 // rooms copies the rows and runs.
 func (a *assembler) rooms() {
-	for _, f := range a.floors {
+	a.plan.Breaks = slices.Clone(a.breaks)
+	for i, f := range a.floors {
 		room := cutopt.PlanFloor{
 			Name: f.Name, Axes: cutopt.Axes{Origin: f.Origin, Turn: f.Turn, Mirrored: f.Mirrored},
 			LaidFrom: f.LaidFrom, Facts: slices.Clone(f.Facts),
@@ -50,7 +52,25 @@ func (a *assembler) rooms() {
 			}
 			room.Rows = append(room.Rows, row)
 		}
+		if a.fields[i].Parts > 1 {
+			room.Field = a.fields[i].Part
+		}
 		a.plan.Floors = append(a.plan.Floors, room)
+	}
+}
+
+// ends tells of the breaks at which fields end.
+func (a *assembler) ends() {
+	for i := range a.fields {
+		var ends []int
+		for k := range a.fields[i].Rooms {
+			ends = append(ends, a.fields[i].Rooms[k].Ends...)
+		}
+		slices.Sort(ends)
+		for _, n := range slices.Compact(ends) {
+			room := &a.plan.Floors[i]
+			room.Facts = append(room.Facts, a.plan.Breaks[n].Fact())
+		}
 	}
 }
 
@@ -131,7 +151,7 @@ func (a *assembler) strips() {
 			Last:  a.job.Plank.Width,
 			Least: a.job.LeastRip(),
 		}
-		if a.job.Rooms[a.job.Floors()[r][0]].Rows.FirstRow > 0 {
+		if a.fields[r].lie.FirstRow > 0 {
 			edges.Kind = cutopt.FactEdgeAsked
 		}
 		var strips []cutopt.Fact
@@ -237,7 +257,10 @@ func (a *assembler) piece(r cutopt.PieceRef) *cutopt.Piece {
 func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 	l, k := a.job.Plank.Length, a.job.Rules.Kerf
 	use := cutopt.PlankUse{Number: number}
-	slices.SortStableFunc(refs, func(x, y cutopt.PieceRef) int { return side(a.piece(x).Ends) - side(a.piece(y).Ends) })
+	slices.SortStableFunc(
+		refs,
+		func(x, y cutopt.PieceRef) int { return side(a.piece(x).Ends) - side(a.piece(y).Ends) },
+	)
 	use.Pieces = refs
 	at, ends := measure.Length(0), cutopt.EndsLeft
 	offcut := func(to measure.Length, right cutopt.Ends) {
@@ -335,9 +358,7 @@ func (a *assembler) order() {
 	planks := len(plan.Planks)
 	boxes := a.terms.Boxes(planks)
 	w := &plan.Waste
-	for _, f := range a.floors {
-		w.Net += f.Net
-	}
+	w.Net = a.net
 	plan.Order = cutopt.Order{
 		Planks: planks, PlanksPerBox: per, Boxes: boxes, Left: boxes*per - planks,
 		Kept: a.terms.Kept(planks), Reserve: a.terms.Reserve(planks), Price: cutopt.Money(boxes) * a.terms.Price,

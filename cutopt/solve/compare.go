@@ -120,8 +120,7 @@ func keeps(v *Variant, job *cutopt.Job) bool {
 	for i := range v.Result.Plan.Floors {
 		for _, f := range v.Result.Plan.Floors[i].Facts {
 			switch f.Kind {
-			// against min-rip, max-along or max-across
-			case cutopt.FactEdgeAsked, cutopt.FactBreakAlong, cutopt.FactBreakAcross:
+			case cutopt.FactEdgeAsked: // against min-rip
 				return false
 			}
 		}

@@ -12,9 +12,9 @@ import (
 
 // A problem is a job made ready to be searched.
 type problem struct {
-	job      *cutopt.Job
-	terms    cutopt.Terms
-	floors   []*strips.Floor
+	job   *cutopt.Job
+	terms cutopt.Terms
+	*ground
 	instance *rows.Instance
 	places   []place // of the runs of the instance
 }
@@ -22,7 +22,7 @@ type problem struct {
 // prepare validates a job and cuts its rooms into rows and runs.
 func (c *call) prepare(job *cutopt.Job) (*problem, error) {
 	c.report(Progress{Phase: PhaseFloor})
-	floors, err := layOut(c.ctx, job)
+	ground, err := layOut(c.ctx, job)
 	if err != nil {
 		if stopped := c.stopped(PhaseFloor); stopped != nil && errors.Is(err, c.ctx.Err()) {
 			return nil, stopped
@@ -33,8 +33,8 @@ func (c *call) prepare(job *cutopt.Job) (*problem, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &problem{job: job, terms: terms, floors: floors}
-	p.instance, p.places = instanceOf(job, floors)
+	p := &problem{job: job, terms: terms, ground: ground}
+	p.instance, p.places = instanceOf(job, ground.floors)
 	if err := graduated("rules.grid", p.instance); err != nil {
 		return nil, err
 	}
@@ -110,10 +110,10 @@ type place struct {
 // Instance returns the bare problem of a job: the runs of all its rooms, which of them touch, and the plank. Errors are
 // those of [Job].
 func Instance(job *cutopt.Job) (*rows.Instance, error) {
-	floors, err := layOut(context.Background(), job)
+	ground, err := layOut(context.Background(), job)
 	if err != nil {
 		return nil, err
 	}
-	in, _ := instanceOf(job, floors)
+	in, _ := instanceOf(job, ground.floors)
 	return in, nil
 }

@@ -36,31 +36,31 @@ func (c *call) moved(p *problem, no *InfeasibleError) *problem {
 	if no.floor < 0 {
 		return nil
 	}
-	rooms := p.job.Floors()[no.floor]
-	asked := p.job.Rooms[rooms[0]].Rows
-	if asked.FirstRow > 0 {
+	field := &p.fields[no.floor]
+	if field.lie.FirstRow > 0 {
 		return nil
 	}
-	floor, _ := c.firstRow(p.job, rooms, asked, p.floors[no.floor])
+	floor, _ := c.firstRow(p.job, field, field.lie, p.floors[no.floor])
 	if floor == nil {
 		return nil
 	}
-	floors := slices.Clone(p.floors)
-	floors[no.floor] = floor
-	moved := &problem{job: p.job, terms: p.terms, floors: floors}
-	moved.instance, moved.places = instanceOf(p.job, floors)
+	ground := *p.ground
+	ground.floors = slices.Clone(p.floors)
+	ground.floors[no.floor] = floor
+	moved := &problem{job: p.job, terms: p.terms, ground: &ground}
+	moved.instance, moved.places = instanceOf(p.job, ground.floors)
 	return moved
 }
 
 // advise returns the refusal of a floor, which names the first row or the direction that would do, where one does.
 func (c *call) advise(p *problem, no *InfeasibleError) error {
-	if no.floor < 0 {
+	if no.floor < 0 || p.fields[no.floor].Parts > 1 { // rows that run otherwise may ask for other breaks
 		return no
 	}
-	rooms := p.job.Floors()[no.floor]
-	asked := p.job.Rooms[rooms[0]].Rows
+	field := &p.fields[no.floor]
+	asked := field.lie
 	for _, lie := range instead(asked) {
-		floor, first := c.laid(p.job, rooms, lie)
+		floor, first := c.laid(p.job, field, lie)
 		if floor == nil {
 			continue
 		}
@@ -94,22 +94,22 @@ func instead(asked cutopt.RowRules) []cutopt.RowRules {
 
 // laid returns a floor whose rows lie as said and can be laid, with the planner's first row or another, whose width it
 // then returns too; nil where there is none.
-func (c *call) laid(job *cutopt.Job, rooms []int, lie cutopt.RowRules) (*strips.Floor, measure.Length) {
-	floor, err := floorOf(c.ctx, job, rooms, &lie, cutopt.MaxPieces)
+func (c *call) laid(job *cutopt.Job, field *field, lie cutopt.RowRules) (*strips.Floor, measure.Length) {
+	floor, err := floorOf(c.ctx, job, field, &lie, cutopt.MaxPieces)
 	if err != nil {
 		return nil, 0
 	}
 	if layableFloor(c.ctx, job, floor) == nil {
 		return floor, 0
 	}
-	return c.firstRow(job, rooms, lie, floor)
+	return c.firstRow(job, field, lie, floor)
 }
 
 // firstRow tries every width of the first row on the grid that keeps the least width of edge rows, those nearest to the
 // one of a floor first, and returns the first floor that can be laid, and the width; nil where there is none.
 func (c *call) firstRow(
 	job *cutopt.Job,
-	rooms []int,
+	field *field,
 	lie cutopt.RowRules,
 	chosen *strips.Floor,
 ) (*strips.Floor, measure.Length) {
@@ -129,7 +129,7 @@ func (c *call) firstRow(
 			continue
 		}
 		lie.FirstRow = w
-		floor, err := floorOf(c.ctx, job, rooms, &lie, cutopt.MaxPieces)
+		floor, err := floorOf(c.ctx, job, field, &lie, cutopt.MaxPieces)
 		if c.ctx.Err() != nil {
 			return nil, 0
 		}
@@ -187,12 +187,12 @@ func layableRows(ctx context.Context, p *problem) error {
 // layable returns nil when some layout keeps the job's rules, with any first row that the job leaves open, and
 // otherwise what is in the way.
 func layable(ctx context.Context, job *cutopt.Job) error {
-	floors, err := layOut(ctx, job)
+	ground, err := layOut(ctx, job)
 	if err != nil {
 		return err
 	}
-	p := &problem{job: job, floors: floors}
-	p.instance, p.places = instanceOf(job, floors)
+	p := &problem{job: job, ground: ground}
+	p.instance, p.places = instanceOf(job, ground.floors)
 	c := &call{ctx, &Options{}}
 	_, err = c.anyhow(p, func(p *problem) error {
 		err := layableRows(ctx, p)

@@ -53,13 +53,14 @@ func New(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Takeo
 		Rise: job.Rise(),
 	}}
 	r.floors, r.axes = job.Floors(), make([]cutopt.Axes, len(job.Rooms))
-	if len(r.floors) > len(plan.Floors) {
+	fields := job.Fields(plan.Breaks)
+	if len(fields) != len(plan.Floors) {
 		return nil, fmt.Errorf("takeoff: the plan has %d floors and the job %d: give the plan made from the job",
-			len(plan.Floors), len(r.floors))
+			len(plan.Floors), len(fields))
 	}
-	for f, rooms := range r.floors {
-		for _, i := range rooms {
-			r.axes[i] = plan.Floors[f].Axes
+	for i := range fields {
+		for k := range fields[i].Rooms { // all fields of a floor lie the same way
+			r.axes[fields[i].Rooms[k].Number] = plan.Floors[i].Axes
 		}
 	}
 	if err := r.survey(); err != nil {

@@ -37,6 +37,15 @@ func (r *reckoner) transitions() error {
 	for i, p := range r.job.Materials.Transitions {
 		profiles[p.Kind] = i
 	}
+	for _, s := range r.breaks(profiles) {
+		item := &items[cutopt.TransitionLevel]
+		item.Stretches = append(item.Stretches, s)
+		item.Count++
+		item.Length += s.Length
+		for _, l := range s.Pieces {
+			pieces[cutopt.TransitionLevel] = append(pieces[cutopt.TransitionLevel], stock.Piece{Length: l, Count: 1})
+		}
+	}
 	for kind := range items {
 		item := items[kind]
 		if item.Count == 0 {
@@ -57,6 +66,24 @@ func (r *reckoner) transitions() error {
 		r.add(item)
 	}
 	return nil
+}
+
+// breaks lists the transitions that cover the breaks of the plan, between fields of one height; those longer than the
+// sticks on sale in several pieces.
+func (r *reckoner) breaks(profiles map[cutopt.Transition]int) []cutopt.Stretch {
+	var stick measure.Length
+	if i, ok := profiles[cutopt.TransitionLevel]; ok {
+		stick = longest(sizesOf(r.job.Materials.Transitions[i].Sticks))
+	}
+	var list []cutopt.Stretch
+	for _, b := range r.plan.Breaks {
+		s := cutopt.Stretch{Room: b.Room + 1, Wall: b.Wall + 1, At: b.At, Doorway: b.Doorway + 1, Length: b.Length}
+		if s.Pieces = []measure.Length{b.Length}; stick > 0 && b.Length > stick {
+			s.Pieces = split(b.Length.Ceil(r.graduation()), stick, 0, splice)
+		}
+		list = append(list, s)
+	}
+	return list
 }
 
 // A passage is a way from one room to another of the same width.

@@ -22,10 +22,13 @@ var english = map[string]string{
 		"narrower than {least}",
 	"fact.line":    "snap a line {width} from wall {wall} of {room}: row {row} ends on it",
 	"fact.line-at": "row {row} ends on a line that is {width} from wall {wall} of {room} at {at} from its left end",
-	"fact.break-across": "the floor is {length} across the rows and the most is {most}: put a break after row " +
-		"{row}, {across} from the starting side",
-	"fact.break-along": "row {row} is {length} long without a break and the most is {most}: put a break {at} " +
-		"from its left end",
+	"fact.break": "this field ends at a break in {room}, from wall {wall}, {at} from the corner where the wall " +
+		"begins, straight across: a transition of {length}; what stands in it is {width} wide, with the gap on " +
+		"both sides",
+	"fact.break-on": "this field ends at a break in {room}, from break to break: a transition of {length}; what " +
+		"stands in it is {width} wide, with the gap on both sides",
+	"fact.break-doorway": "this field ends at a break in doorway {doorway} of {room}: a transition of {length}; " +
+		"what stands in it is {width} wide, with the gap on both sides",
 	"fact.rip":     "rip {width} off the edge {edge}",
 	"fact.notch":   "notch {length} x {width} {place}",
 	"fact.cut-out": "cut out {length} x {width} {place}",
@@ -83,6 +86,9 @@ var english = map[string]string{
 	"gap":             "gap {gap}",
 	"starting-wall":   "Starting wall",
 	"towards-start":   "toward the starting wall",
+	"field":           "{room}, field {n}",
+	"wall.break":      "transition · {length}",
+	"wall.transition": "transition",
 	"wall.full":       "wall {n} · {length}",
 	"wall.short":      "{n} · {length}",
 	"turned.90":       "turned a quarter to the right against the sketch",

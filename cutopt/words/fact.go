@@ -115,6 +115,19 @@ func (s *Speech) place(f *cutopt.Fact) string {
 		"at", s.format(f.At, s.Grid), "across", s.format(f.Across, s.Grid))
 }
 
+// FloorName names a floor of a plan, by its index: after its rooms, and by its number where breaks part it.
+func (s *Speech) FloorName(plan *cutopt.Plan, floor int) string {
+	f := &plan.Floors[floor]
+	name := f.Name
+	if name == "" {
+		name = s.Say("room", "n", strconv.Itoa(floor+1))
+	}
+	if f.Field > 0 {
+		name = s.Say("field", "room", name, "n", strconv.Itoa(f.Field))
+	}
+	return name
+}
+
 // room names a room of the job by its number.
 func (s *Speech) room(job *cutopt.Job, number int) string {
 	if number >= 1 && number <= len(job.Rooms) && job.Rooms[number-1].Name != "" {

@@ -89,11 +89,11 @@ func TestFact(t *testing.T) {
 				"Versprünge, kürzer als 0,1251 in, sind begradigt",
 		},
 		{
-			cutopt.Fact{Kind: cutopt.FactBreakAlong, Row: 2, Run: 1, At: 180*in + 3, Length: 300 * in, Most: 200 * in},
-			"row 2 is 300 in long without a break and the most is 200 in: put a break 180 in from its left end",
-			"Reihe 2 ist ohne Unterbrechung 300 in lang, erlaubt sind 200 in: ein Dehnungsprofil 180 in von ihrem " +
-				"linken Ende " +
-				"setzen",
+			cutopt.Fact{Kind: cutopt.FactBreakDoorway, Room: 2, Doorway: 1, Length: 32 * in, Width: in / 4},
+			"this field ends at a break in doorway 1 of Room 2: a transition of 32 in; what stands in it is 1/4 in " +
+				"wide, with the gap on both sides",
+			"dieses Feld endet an einer Trennfuge in Durchgang 1 von Raum 2: ein Übergangsprofil von 32 in; was " +
+				"darin steht, ist 1/4 in breit, die Fuge zu beiden Seiten",
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: in + 9},

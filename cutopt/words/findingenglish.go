@@ -105,6 +105,7 @@ var findingEnglish = map[string]string{
 		"least {least}",
 	"finding.near-pipe":       "at {at} it comes within {distance} of pipe {n}; want at least {least}",
 	"finding.near-pipe-named": "at {at} it comes within {distance} of {name}; want at least {least}",
+	"finding.near-break":      "at {at} it comes within {distance} of the middle of break {n}; want at least {least}",
 	"finding.near-casing": "at {at} it comes within {distance} of the casing of doorway {n}; want at least " +
 		"{least}",
 	"finding.near-casing-named": "at {at} it comes within {distance} of the casing of {name}; want at " +
@@ -129,20 +130,24 @@ var findingEnglish = map[string]string{
 		"leave no floor",
 	"finding.doorway-untold": "nothing is told of doorway {doorway} of room {room}; want a fact, as the " +
 		"gaps at its sides leave no floor",
-	"finding.jogs-other":     "it is told {fact}; want most {most}, count {count}",
-	"finding.jogs-untold":    "nothing is told of {count} jogs shorter than {most}; want a fact",
-	"finding.slivers-width":  "it is told {fact}; want most {most}, what the trim hides",
-	"finding.slivers-area":   "it is told {fact}; want an area of {least} to {most}, which lies open",
-	"finding.slivers-count":  "it is told {fact}; want count {least} to {most}",
-	"finding.slivers-untold": "{area} lie open under the trim and nothing is told of it; want a fact",
-	"finding.break-across-other": "it is told {fact}; want a break between two rows of a floor {length} " +
-		"across, in steps of at most {most}",
-	"finding.unbroken-across": "the floor goes on for {length} across the rows without a break being told; " +
-		"want at most {most}",
-	"finding.unbroken-along": "the floor goes on for {length} along the rows without a break being told; " +
-		"want at most {most}",
-	"finding.break-along-other": "it is told {fact}; want the longest run, {length}, where at most {most} " +
-		"are allowed",
+	"finding.jogs-other":        "it is told {fact}; want most {most}, count {count}",
+	"finding.jogs-untold":       "nothing is told of {count} jogs shorter than {most}; want a fact",
+	"finding.slivers-width":     "it is told {fact}; want most {most}, what the trim hides",
+	"finding.slivers-area":      "it is told {fact}; want an area of {least} to {most}, which lies open",
+	"finding.slivers-count":     "it is told {fact}; want count {least} to {most}",
+	"finding.slivers-untold":    "{area} lie open under the trim and nothing is told of it; want a fact",
+	"finding.field-long-along":  "it reaches {length} along the rows; want a break, at most {most} without one",
+	"finding.field-long-across": "it reaches {length} across the rows; want a break, at most {most} without one",
+	"finding.break-astray": "break {n} parts no room: want it from wall to wall, within the room, " +
+		"clear of islands",
+	"finding.break-figure": "the {field} of break {n} is {got}; want {want}",
+	"finding.break-missing": "the break in {room} from wall {wall}, {at} from its first corner, is " +
+		"missing; want it as the job asks",
+	"finding.break-unasked": "break {n} is told to be asked for; want one that the job asks for",
+	"finding.break-needless": "break {n} parts a floor that needs none; want breaks where the job or " +
+		"its limits ask for them",
+	"finding.break-untold": "nothing is told of break {n}, at which the floor ends; want a fact",
+	"finding.break-other":  "it is told {fact}; want the breaks at which the floor ends, as the plan has them",
 	"finding.edge-narrow": "an edge row of {width}; want at least {least}, or a fact that no position of " +
 		"the rows allows it",
 	"finding.edge-other": "it is told {fact}; want what the rows are where they are narrowest: first " +

@@ -110,6 +110,8 @@ var findingGerman = map[string]string{
 		"verlangt: mindestens {least}",
 	"finding.near-pipe":       "bei {at} kommt es bis auf {distance} an Rohr {n}; verlangt: mindestens {least}",
 	"finding.near-pipe-named": "bei {at} kommt es bis auf {distance} an {name}; verlangt: mindestens {least}",
+	"finding.near-break": "bei {at} kommt es bis auf {distance} an die Mitte von Trennfuge {n}; " +
+		"verlangt: mindestens {least}",
 	"finding.near-casing": "bei {at} kommt es bis auf {distance} an die Zarge von Durchgang {n}; verlangt: " +
 		"mindestens {least}",
 	"finding.near-casing-named": "bei {at} kommt es bis auf {distance} an die Zarge von {name}; verlangt: " +
@@ -141,14 +143,21 @@ var findingGerman = map[string]string{
 	"finding.slivers-count": "es heißt {fact}; verlangt: count {least} bis {most}",
 	"finding.slivers-untold": "{area} liegen unter der Leiste offen, und nichts ist davon gesagt; verlangt: " +
 		"eine Angabe",
-	"finding.break-across-other": "es heißt {fact}; verlangt: ein Dehnungsprofil zwischen zwei Reihen " +
-		"eines Bodens von {length}, alle {most} oder öfter",
-	"finding.unbroken-across": "der Boden geht quer zu den Reihen {length} weit, ohne dass ein " +
-		"Dehnungsprofil angegeben ist; verlangt: höchstens {most}",
-	"finding.unbroken-along": "der Boden geht längs der Reihen {length} weit, ohne dass ein Dehnungsprofil " +
-		"angegeben ist; verlangt: höchstens {most}",
-	"finding.break-along-other": "es heißt {fact}; verlangt: der längste Zug, {length}, wo höchstens " +
-		"{most} erlaubt sind",
+	"finding.field-long-along": "es reicht längs der Reihen {length} weit; verlangt: eine Trennfuge, " +
+		"höchstens {most} ohne",
+	"finding.field-long-across": "es reicht quer zu den Reihen {length} weit; verlangt: eine Trennfuge, " +
+		"höchstens {most} ohne",
+	"finding.break-astray": "Trennfuge {n} teilt keinen Raum; verlangt: von Wand zu Wand, im Raum, " +
+		"frei von Einbauten",
+	"finding.break-figure": "{field} von Trennfuge {n} ist {got}; verlangt: {want}",
+	"finding.break-missing": "die Trennfuge in {room} ab Wand {wall}, {at} von deren erster Ecke, " +
+		"fehlt; der Auftrag verlangt sie",
+	"finding.break-unasked": "Trennfuge {n} heißt verlangt; verlangt: eine, die der Auftrag vorgibt",
+	"finding.break-needless": "Trennfuge {n} teilt einen Boden, der keine braucht; verlangt: " +
+		"Trennfugen, wo Auftrag oder Grenzen sie fordern",
+	"finding.break-untold": "nichts ist gesagt von Trennfuge {n}, an der der Boden endet; verlangt: eine Angabe",
+	"finding.break-other": "es heißt {fact}; verlangt: die Trennfugen, an denen der Boden endet, " +
+		"wie der Plan sie hat",
 	"finding.edge-narrow": "eine Randreihe von {width}; verlangt: mindestens {least} oder die Angabe, dass " +
 		"keine Lage der Reihen es erlaubt",
 	"finding.edge-other": "es heißt {fact}; verlangt: die Reihen, wo sie am schmalsten sind: die erste " +

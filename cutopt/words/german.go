@@ -25,10 +25,13 @@ var german = map[string]string{
 	"fact.line": "eine Linie {width} von Wand {wall} ({room}) schnüren: an ihr endet Reihe {row}",
 	"fact.line-at": "Reihe {row} endet an einer Linie, die {at} vom linken Ende von Wand {wall} ({room}) {width} von " +
 		"ihr entfernt ist",
-	"fact.break-across": "der Boden ist quer zu den Reihen {length} lang, erlaubt sind {most}: nach Reihe {row} " +
-		"ein Dehnungsprofil setzen, {across} von der Startseite",
-	"fact.break-along": "Reihe {row} ist ohne Unterbrechung {length} lang, erlaubt sind {most}: ein " +
-		"Dehnungsprofil {at} von ihrem linken Ende setzen",
+	"fact.break": "dieses Feld endet an einer Trennfuge in {room}, ab Wand {wall}, {at} von der Ecke, an der die " +
+		"Wand beginnt, gerade hinüber: ein Übergangsprofil von {length}; was darin steht, ist {width} breit, die " +
+		"Fuge zu beiden Seiten",
+	"fact.break-on": "dieses Feld endet an einer Trennfuge in {room}, von Trennfuge zu Trennfuge: ein " +
+		"Übergangsprofil von {length}; was darin steht, ist {width} breit, die Fuge zu beiden Seiten",
+	"fact.break-doorway": "dieses Feld endet an einer Trennfuge in Durchgang {doorway} von {room}: ein " +
+		"Übergangsprofil von {length}; was darin steht, ist {width} breit, die Fuge zu beiden Seiten",
 	"fact.rip":     "{width} an der Kante {edge} abtrennen",
 	"fact.notch":   "{length} x {width} ausklinken {place}",
 	"fact.cut-out": "{length} x {width} ausschneiden, {place}",
@@ -85,6 +88,9 @@ var german = map[string]string{
 	"gap":             "Fuge {gap}",
 	"starting-wall":   "Startwand",
 	"towards-start":   "zur Startwand",
+	"field":           "{room}, Feld {n}",
+	"wall.break":      "Übergangsprofil · {length}",
+	"wall.transition": "Übergangsprofil",
 	"wall.full":       "Wand {n} · {length}",
 	"wall.short":      "{n} · {length}",
 	"turned.90":       "gegen die Skizze ein Viertel nach rechts gedreht",

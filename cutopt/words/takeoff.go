@@ -177,12 +177,26 @@ func (s *Speech) reckoned(job *cutopt.Job, item *cutopt.Item) string {
 func (s *Speech) openings(job *cutopt.Job, item *cutopt.Item) string {
 	var list []string
 	for i := range item.Stretches {
-		list = append(list, s.doorway(job, item.Stretches[i].Room, item.Stretches[i].Doorway)+" "+
-			s.Exact(item.Stretches[i].Length))
+		list = append(list, s.opening(job, &item.Stretches[i])+" "+s.Exact(item.Stretches[i].Length))
 	}
 	text := s.Say("reckoned.openings") + ": " + strings.Join(list, "; ")
 	if item.Transition == cutopt.TransitionOpen {
 		text += ". " + s.Say("reckoned.transition-open")
+	}
+	return text
+}
+
+// opening names the doorway or the break that a transition lies in.
+func (s *Speech) opening(job *cutopt.Job, st *cutopt.Stretch) string {
+	if st.Doorway > 0 {
+		return s.doorway(job, st.Room, st.Doorway)
+	}
+	text := s.Say("takeoff.break-on")
+	if st.Wall > 0 {
+		text = s.Say("takeoff.break", "n", strconv.Itoa(st.Wall), "at", s.Exact(st.At))
+	}
+	if len(job.Rooms) > 1 {
+		text = s.room(job, st.Room) + ", " + text
 	}
 	return text
 }
@@ -319,6 +333,10 @@ func (s *Speech) labels(job *cutopt.Job, item *cutopt.Item) []string {
 	for i := range item.Stretches {
 		st := &item.Stretches[i]
 		for k, l := range st.Pieces {
+			if item.Kind == cutopt.ItemTransition {
+				labels = append(labels, s.Exact(l)+" ("+s.opening(job, st)+")")
+				continue
+			}
 			labels = append(labels, s.Exact(l)+" ("+s.stretch(job, st)+s.mitres(st, k)+")")
 		}
 	}

@@ -25,6 +25,8 @@ var takeoffEnglish = map[string]string{
 	"takeoff.strips.many": "{n} strips",
 
 	"takeoff.doorway":      "doorway {n}",
+	"takeoff.break":        "break from wall {n} at {at}",
+	"takeoff.break-on":     "break between breaks",
 	"takeoff.wall":         "wall {n}",
 	"takeoff.island":       "island {n}",
 	"takeoff.appliance":    "Appliance {n}",
@@ -71,7 +73,7 @@ var takeoffEnglish = map[string]string{
 		"along {length}",
 	"reckoned.disposal":        "{area} of offcuts, strips and sawdust, {thickness} thick, stacked without air",
 	"reckoned.disposal-area":   "the area of offcuts, strips and sawdust; the thickness of the plank is not known",
-	"reckoned.openings":        "as long as the opening is wide",
+	"reckoned.openings":        "as long as the opening is wide, or the break",
 	"reckoned.transition-open": "Which profile fits is open: give the height of the floor behind, or the transition",
 	"reckoned.stretches.one":   "one piece for the stretch of wall between doorways and fixed things",
 	"reckoned.stretches.many":  "one piece for each of {n} stretches of wall between doorways and fixed things",

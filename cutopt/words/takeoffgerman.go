@@ -26,6 +26,8 @@ var takeoffGerman = map[string]string{
 	"takeoff.strips.many": "{n} Bahnen",
 
 	"takeoff.doorway":      "Türöffnung {n}",
+	"takeoff.break":        "Trennfuge ab Wand {n} bei {at}",
+	"takeoff.break-on":     "Trennfuge zwischen Trennfugen",
 	"takeoff.wall":         "Wand {n}",
 	"takeoff.island":       "Insel {n}",
 	"takeoff.appliance":    "Gerät {n}",
@@ -73,7 +75,7 @@ var takeoffGerman = map[string]string{
 	"reckoned.disposal": "{area} Abschnitte, Streifen und Sägemehl, {thickness} dick, ohne Luft gestapelt",
 	"reckoned.disposal-area": "die Fläche der Abschnitte, Streifen und des Sägemehls; die Dicke der Diele ist " +
 		"unbekannt",
-	"reckoned.openings": "so lang, wie die Öffnung breit ist",
+	"reckoned.openings": "so lang, wie die Öffnung breit oder die Trennfuge lang ist",
 	"reckoned.transition-open": "Welches Profil passt, ist offen: die Höhe des Bodens dahinter angeben oder den " +
 		"Übergang",
 	"reckoned.stretches.one":  "ein Stück für das Stück Wand zwischen Türöffnungen und festen Dingen",

@@ -80,7 +80,12 @@ func draw(f *Floor, rooms []Room, l *Layout) (*drawing, error) {
 		}
 		for k := range room.Doorways {
 			if w := &room.Doorways[k]; w.Width <= 2*w.Jamb {
-				f.tell(cutopt.Fact{Kind: cutopt.FactDoorway, Room: room.Number, Wall: w.Wall + 1, Doorway: k + 1})
+				f.tell(cutopt.Fact{
+					Kind:    cutopt.FactDoorway,
+					Room:    room.Number,
+					Wall:    cmp.Or(w.JobWall, w.Wall+1),
+					Doorway: cmp.Or(w.Number, k+1),
+				})
 			} else {
 				d.open(i, w)
 			}
@@ -252,7 +257,7 @@ func (d *drawing) facing(room int, from spot, way vector) (wall int, at float64,
 // place turns the drawing into the floor's own axes, and by so many degrees more.
 func (d *drawing) place(f *Floor, l *Layout, lean float64) error {
 	base, alike := d.outlines[0].longest()
-	if l.StartWall > 0 {
+	if l.StartWall > 0 && l.Turn == nil {
 		if base = d.asked(l.StartWall - 1); base < 0 {
 			return &Error{Room: f.Name, Reason: fmt.Sprintf(
 				"wall %d, which the rows begin at, is a jog that straightening removes; name a longer wall",
@@ -260,8 +265,13 @@ func (d *drawing) place(f *Floor, l *Layout, lean float64) error {
 			)}
 		}
 	}
-	f.base(d, base, alike, l)
-	f.Turn = direction(d.outlines[0].heading(base), l)
+	if l.Turn != nil {
+		f.Turn = *l.Turn
+	} else {
+		f.base(d, base, alike, l)
+		f.Turn = direction(d.outlines[0].heading(base), l)
+	}
+	f.Upright = f.Turn
 	if lean != 0 {
 		f.Turn = math.Mod(f.Turn+lean+360, 360)
 	}

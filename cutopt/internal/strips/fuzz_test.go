@@ -28,10 +28,20 @@ func FuzzLay(f *testing.F) {
 			})
 		}
 		n := len(points) * 2 / 3
-		r := room(measure.Length(gap)*scale*10, points[:n], strips.Island{Outline: points[n:], Gap: measure.Length(gap)})
+		r := room(
+			measure.Length(gap)*scale*10,
+			points[:n],
+			strips.Island{Outline: points[n:], Gap: measure.Length(gap)},
+		)
 		if flags&4 != 0 && n > 0 {
 			r.Doorways = []strips.Doorway{
-				{Wall: int(width) % n, At: 5 * scale, Width: 100 * scale, Depth: measure.Length(gap) * scale, Into: -1},
+				{
+					Wall:  int(width) % n,
+					At:    5 * scale,
+					Width: 100 * scale,
+					Depth: measure.Length(gap) * scale,
+					Into:  -1,
+				},
 			}
 		}
 		l := strips.Layout{
@@ -40,7 +50,7 @@ func FuzzLay(f *testing.F) {
 			)*scale + 1, Grid: measure.Length(flags), Smooth: measure.Length(gap), Cover: measure.Length(flags) * 3,
 			Direction: cutopt.Direction(
 				flags >> 3 % 3,
-			), Angle: float64(width), Start: cutopt.Start(flags >> 6 & 1), MaxAlong: 1000 * scale, MaxAcross: 900 * scale,
+			), Angle: float64(width), Start: cutopt.Start(flags >> 6 & 1),
 		}
 		l.Width = max(l.Width, 65536*2*scale/3000) // a few thousand rows at most
 		floor, err := strips.Lay([]strips.Room{r}, &l)

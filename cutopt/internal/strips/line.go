@@ -44,7 +44,14 @@ func (f *Floor) lines(d *drawing, l *Layout) {
 			if abs(float64(v.y)) > parallel*float64(v.x) || float64(v.x) <= short || min(a.y, b.y) > low+1 {
 				continue
 			}
-			f.line(cutopt.Fact{Room: d.rooms[i].Number, Wall: k + 1}, a, b, int64(d.rooms[i].Gaps[k]), int64(step))
+			wall := k + 1
+			if walls := d.rooms[i].Walls; walls != nil {
+				wall = walls[k]
+			}
+			if wall < 1 { // a break
+				continue
+			}
+			f.line(cutopt.Fact{Room: d.rooms[i].Number, Wall: wall}, a, b, int64(d.rooms[i].Gaps[k]), int64(step))
 		}
 	}
 }

@@ -283,7 +283,7 @@ func TestShaping(t *testing.T) {
 	}
 }
 
-func TestErrorsAndFacts(t *testing.T) {
+func TestErrors(t *testing.T) {
 	box := corners(in, 0, 0, 100, 0, 100, 20, 0, 20)
 	for _, gap := range []measure.Length{10 * in, 50 * in, 1000 * measure.Metre} {
 		_, err := strips.Lay([]strips.Room{room(gap, box)}, &strips.Layout{Width: 10 * in})
@@ -294,28 +294,6 @@ func TestErrorsAndFacts(t *testing.T) {
 	for _, outline := range [][]measure.Point{nil, corners(in, 0, 0, 1, 1), corners(in, 0, 0, 5, 0, 9, 0)} {
 		if _, err := strips.Lay([]strips.Room{room(0, outline)}, &strips.Layout{Width: 10 * in}); err == nil {
 			t.Errorf("outline %v: no error", outline)
-		}
-	}
-	for _, row := range []struct {
-		layout strips.Layout
-		fact   cutopt.Fact
-	}{
-		{strips.Layout{MaxAcross: 12 * in}, cutopt.Fact{
-			Kind: cutopt.FactBreakAcross, Row: 1, Across: 10 * in,
-			Length: 20 * in, Most: 12 * in,
-		}},
-		{strips.Layout{MaxAlong: 60 * in}, cutopt.Fact{
-			Kind: cutopt.FactBreakAlong, Row: 1, Run: 1, At: 50 * in,
-			Length: 100 * in, Most: 60 * in,
-		}},
-	} {
-		row.layout.Width = 10 * in
-		f := lay(t, row.layout, room(0, box))
-		f.Facts = slices.DeleteFunc(f.Facts, func(f cutopt.Fact) bool {
-			return f.Kind == cutopt.FactBase || f.Kind == cutopt.FactLine
-		})
-		if len(f.Facts) != 1 || f.Facts[0] != row.fact {
-			t.Errorf("facts %+v, want %+v", f.Facts, row.fact)
 		}
 	}
 }

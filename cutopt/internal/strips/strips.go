@@ -38,6 +38,7 @@ type Room struct {
 	Name     string
 	Number   int              // in the job, from 1
 	Outline  []measure.Point  // simple, either way round
+	Walls    []int            // numbers of the walls in the job, from 1; below 1 for what is none; nil for all in order
 	Gaps     []measure.Length // gap of each wall, 0 or more; wall i runs from corner i to corner i+1
 	Islands  []Island
 	Pipes    []Pipe
@@ -64,6 +65,7 @@ type Doorway struct {
 	Jamb             measure.Length // gap kept from its sides
 	Under            measure.Length // how far the floor runs beneath the casing, on both sides
 	Stop             measure.Length // gap kept from its far line, unless it runs through
+	Number, JobWall  int            // of the doorway and its wall in the job, from 1; 0 for those here
 	Into             int            // index of the room that it runs through to without a transition; -1 for none
 }
 
@@ -80,12 +82,12 @@ type Layout struct {
 	Grid      measure.Length // graduation of the first row's width; 0 for a tick
 	Smooth    measure.Length // jogs shorter than this are straightened
 	Cover     measure.Length // slivers narrower than this need no plank
-	MaxAlong  measure.Length // longest floor along the rows without a break; 0 for no limit
-	MaxAcross measure.Length // longest floor across the rows without a break; 0 for no limit
 	Length    measure.Length // of a plank, to foresee how many a floor takes; 0 when unknown
 	MinStrip  measure.Length // narrowest strip of a piece that can be held
 	MinPiece  measure.Length // shortest starter or ender
 	Edges     cutopt.EdgeRows
+	// Turn is which way rows run, as Floor.Turn, in place of Direction, Angle, Start and StartWall; nil for those.
+	Turn      *float64
 	Offsets   measure.Length // most between two places where the first row's line is told; 0 for [cutopt.LineStep]
 	MaxPieces int            // most pieces of planks; 0 for [MaxPieces]
 }
@@ -133,12 +135,13 @@ type Floor struct {
 	Name     string
 	Origin   measure.Point // the drawing's point that is (0, 0) in the floor's own axes
 	Turn     float64       // degrees, in [0, 360)
+	Upright  float64       // Turn without what shares a taper
 	Mirrored bool
 	LaidFrom cutopt.Hand  // end of each row that is laid first
 	Net      measure.Area // outlines less islands
 	Area     measure.Area // what is to be covered, after the gaps; slivers included
 	Rows     []Row
-	Facts    []cutopt.Fact // what was smoothed or dropped, which edge rows are narrow, where breaks belong
+	Facts    []cutopt.Fact // what was smoothed or dropped, which edge rows are narrow
 
 	stretches [][]stretch // by row and run
 	discs     []disc
@@ -197,10 +200,26 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	), layout.Width, d.widestGap()+float64(
 		layout.Cover+layout.Smooth,
 	)+16
-	f.breaks(layout)
 	f.lines(d, layout)
 	return f, nil
 }
+
+// Along returns from where to where the floor reaches along the rows, and Across across them.
+func (f *Floor) Along() (from, to measure.Length) {
+	first := true
+	for i := range f.Rows {
+		for _, r := range f.Rows[i].Runs {
+			if first {
+				from, to, first = r.From, r.To, false
+			}
+			from, to = min(from, r.From), max(to, r.To)
+		}
+	}
+	return from, to
+}
+
+// Across returns from where to where the floor reaches across the rows.
+func (f *Floor) Across() (from, to measure.Length) { return f.Rows[0].From, f.Rows[len(f.Rows)-1].To }
 
 // large returns the error of a floor that takes more pieces than the most.
 func (f *Floor) large(most int) *Error {
@@ -225,8 +244,10 @@ func (f *Floor) Pieces(length measure.Length) int {
 // joined names the floor after its rooms.
 func joined(rooms []Room) string {
 	name := rooms[0].Name
-	for _, r := range rooms[1:] {
-		name += " + " + r.Name
+	for i, r := range rooms[1:] {
+		if r.Number == 0 || r.Number != rooms[i].Number { // parts of one room bear its name once
+			name += " + " + r.Name
+		}
 	}
 	return name
 }
