@@ -266,7 +266,13 @@ func TestPhone(t *testing.T) {
 
 // Everything that can be operated has a name, every field of a table head its scope, and headings go down by one.
 func TestAccessible(t *testing.T) {
-	ctx, _ := open(t, sheetFile(t))
+	t.Run("sheet", func(t *testing.T) { accessible(t, sheetFile(t)) })
+	t.Run("pocket", func(t *testing.T) { accessible(t, pocketFile(t)) })
+}
+
+func accessible(t *testing.T, page string) {
+	t.Helper()
+	ctx, _ := open(t, page)
 	for what, expression := range map[string]string{
 		"inputs without a label": "[...document.querySelectorAll('input')].filter(e => !e.labels.length || " +
 			"!e.labels[0].textContent.trim()).length",
