@@ -35,7 +35,7 @@ func TestDependencies(t *testing.T) {
 		own + "/rows",
 		own + "/stock", // cut lists and their judge: a take-off holds them, as a plan holds its certificate
 		inner + "enum",
-		inner + "nearest",
+		"plank.example/internal/nearest",
 		inner + "outline",
 	}
 	with := func(more ...string) []string { return append(append([]string(nil), model...), more...) }

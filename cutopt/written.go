@@ -5,8 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"plank.example/cutopt/internal/nearest"
 	"plank.example/cutopt/measure"
+	"plank.example/internal/nearest"
 )
 
 // The functions here read what job files and flags have in common, so that both take the same.

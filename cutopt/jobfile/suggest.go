@@ -3,7 +3,7 @@ package jobfile
 import (
 	"strings"
 
-	"plank.example/cutopt/internal/nearest"
+	"plank.example/internal/nearest"
 )
 
 // suggest returns the hint for an unknown key or word.

@@ -46,7 +46,7 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	bound, status := settle(p.terms, c.opt.Fewest, floor, fixed)
 	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
 	plan := p.assemble(floor, bound)
-	if err := recounted(whole, job, plan); err != nil {
+	if err := recounted(whole, p, plan); err != nil {
 		return nil, err
 	}
 	return &Result{
@@ -58,16 +58,16 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 const overtime = 200 * time.Millisecond
 
 // recounted holds a plan against [check.Plan] and returns an *InternalError where it breaks a rule. No plan leaves
-// without it: being cancelled does not cut it short, and where a deadline and the overtime pass the error is a
-// *StoppedError.
-func recounted(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) error {
+// without it: being cancelled does not cut it short, and of a floor so large that it may take longer than the overtime
+// it is given up when a deadline and that have passed, with a *StoppedError.
+func recounted(ctx context.Context, p *problem, plan *cutopt.Plan) error {
 	last := context.WithoutCancel(ctx)
-	if deadline, ok := ctx.Deadline(); ok {
+	if deadline, ok := ctx.Deadline(); ok && p.writing() > overtime {
 		var end context.CancelFunc
 		last, end = context.WithDeadline(last, deadline.Add(overtime))
 		defer end()
 	}
-	broken, err := check.PlanContext(last, job, plan)
+	broken, err := check.PlanContext(last, p.job, plan)
 	if err != nil {
 		return &StoppedError{Phase: PhaseCheck, Err: err}
 	}

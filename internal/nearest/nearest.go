@@ -7,13 +7,14 @@ import "strings"
 const longest = 60
 
 // Word returns the word of a list that is closest to a mistyped one, or "" when none is near: at most one letter in
-// three may be wrong. Case does not matter, nor whether blanks and underlines stand for hyphens.
+// three, begun ones counted, and no more than three may be wrong. Case does not matter, nor whether blanks and
+// underlines stand for hyphens.
 func Word(word string, list []string) string {
 	if len(word) > longest {
 		return ""
 	}
 	word = strings.NewReplacer("_", "-", " ", "-").Replace(strings.ToLower(word))
-	best, least := "", 1+max(1, len(word)/3)
+	best, least := "", 1+min(3, (len(strings.TrimLeft(word, "-"))+2)/3)
 	for _, w := range list {
 		if n := distance(word, w); n < least {
 			best, least = w, n

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"plank.example/cutopt/internal/nearest"
+	"plank.example/internal/nearest"
 )
 
 func TestWord(t *testing.T) {
