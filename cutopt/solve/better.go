@@ -21,7 +21,13 @@ func (c *call) improve(p *problem, floor *floorplan) cutopt.Quality {
 	q := p.qualities()
 	first := quality.Measure(q, floor.layout, floor.cutting)
 	c.report(Progress{Phase: PhaseQuality, Planks: planks, Bound: floor.certified.planks, Steps: floor.stats.Steps})
-	set := &quality.Settings{Order: p.job.Aims, Cap: planks, Budget: budgets[c.opt.Effort], Seed: c.opt.Seed, Stop: c.stop}
+	set := &quality.Settings{
+		Order:  p.job.Aims,
+		Cap:    planks,
+		Budget: budgets[c.opt.Effort],
+		Seed:   c.opt.Seed,
+		Stop:   c.stop,
+	}
 	if set.Order == nil {
 		set.Order = cutopt.DefaultAims()
 	}
@@ -40,9 +46,35 @@ func (c *call) improve(p *problem, floor *floorplan) cutopt.Quality {
 func (p *problem) qualities() *quality.Problem {
 	rules := &p.job.Rules
 	return &quality.Problem{
-		Instance: p.instance, Row: rowNumbers(p.places), Fit: rules.Fit, InLine: rules.InLine, Prefer: rules.PreferStagger,
-		Round: rules.Round, Fixed: len(p.job.Pattern) > 0,
+		Instance: p.instance,
+		Row:      rowNumbers(p.places),
+		Fit:      rules.Fit,
+		InLine:   rules.InLine,
+		Prefer:   rules.PreferStagger,
+		Round:    rules.Round,
+		Fixed:    len(p.job.Pattern) > 0,
+		Held:     p.held(),
 	}
+}
+
+// held lists by run where an end joint lets a piece round a fixed thing that would hold it; nil where there is none.
+func (p *problem) held() [][]quality.Span {
+	out, any := make([][]quality.Span, len(p.places)), false
+	for i, at := range p.places {
+		f := p.floors[at.room]
+		run := f.Rows[at.row].Runs[at.run]
+		for _, s := range f.Held(at.row, at.run) {
+			span := quality.Span{From: s.From - run.From, To: s.To - run.From}
+			if at.mirrored {
+				span = quality.Span{From: run.To - s.To, To: run.To - s.From}
+			}
+			out[i], any = append(out[i], span), true
+		}
+	}
+	if !any {
+		return nil
+	}
+	return out
 }
 
 // rowNumbers numbers the rows of all rooms and returns that of each run.

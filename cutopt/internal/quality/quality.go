@@ -21,6 +21,7 @@ type Problem struct {
 	Prefer   measure.Length // a stagger of so much is as good as any more
 	Round    measure.Length // starters that are a multiple are round figures; 0 if all are
 	Fixed    bool           // starters stay as they are
+	Held     [][]Span       // by run: where a joint lets a piece round a fixed thing; nil for none
 }
 
 // Settings steer Improve.
@@ -47,10 +48,11 @@ type Outcome struct {
 }
 
 // Improve improves the floor by local search, aim by aim in the given order: a step that makes the figure of an aim
-// worse is taken only if it betters that of an aim before it. The search ends when its steps are spent, at most some
-// hundreds for each run and aim and some ten thousands for each aim, or earlier when nothing more is gained. Each step
-// takes time in the order of the ties of a run and of the grid lines of a plank. The same arguments give the same
-// floor, unless stopped.
+// worse is taken only if it betters that of an aim before it. In the end joints go where they spare slits, if that
+// makes none of H-joints, chains, staircases and clusters more: gluing a block back costs more than another cut. The
+// search ends when its steps are spent, at most some hundreds for each run and aim and some ten thousands for each aim,
+// or earlier when nothing more is gained. Each step takes time in the order of the ties of a run and of the grid lines
+// of a plank. The same arguments give the same floor, unless stopped.
 func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
 	s := newSearch(p, layout, cutting, set)
 	for k := range set.Order {
@@ -59,6 +61,7 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 		}
 		s.stage(k)
 	}
+	s.spare()
 	s.pairUp()
 	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps, Stopped: s.halted}
 }

@@ -134,3 +134,34 @@ func (s *saw) slit(p *part, d *disc) (cutopt.Fact, bool) {
 	}
 	return s.box(cutopt.FactSlit, x0, s.to, low, high), true
 }
+
+// boxes returns the boxes around the islands with their gaps.
+func (d *drawing) boxes() [][2]point {
+	var out [][2]point
+	for _, r := range d.islands {
+		low, high := extentOf(r.inset())
+		out = append(out, [2]point{low, high})
+	}
+	return out
+}
+
+// Held lists where along a run an end joint lets a piece round a pipe or an island that would hold it: those within its
+// row that no line between the rows lets in. It takes O(pipes + islands).
+func (f *Floor) Held(row, run int) []Run {
+	r := &f.Rows[row]
+	low, high, from, to := int64(r.From), int64(r.To), int64(r.Runs[run].From), int64(r.Runs[run].To)
+	var out []Run
+	for i := range f.discs {
+		d := &f.discs[i]
+		if d.held(low, high) && from < d.at.x && d.at.x < to {
+			reach := int64(math.Sqrt(max(0, float64(d.radius)*float64(d.radius)-float64(d.bare)*float64(d.bare))))
+			out = append(out, Run{measure.Length(d.at.x - reach), measure.Length(d.at.x + reach)})
+		}
+	}
+	for _, b := range f.fixed {
+		if low+rough < b[0].y && b[1].y < high-rough && from < b[0].x && b[1].x < to {
+			out = append(out, Run{measure.Length(b[0].x + rough), measure.Length(b[1].x - rough)})
+		}
+	}
+	return out
+}

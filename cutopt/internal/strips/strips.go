@@ -145,7 +145,8 @@ type Floor struct {
 
 	stretches [][]stretch // by row and run
 	discs     []disc
-	rooms     [][]point // outlines of the rooms, where there are several
+	fixed     [][2]point // the boxes around islands and their gaps
+	rooms     [][]point  // outlines of the rooms, where there are several
 	edgeWalls []edgeWall
 	width     measure.Length // of a plank
 	reach     float64        // how far from the walls edge rows may lie

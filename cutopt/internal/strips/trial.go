@@ -56,6 +56,7 @@ func try(clock *poll, rooms []Room, layout *Layout, lean float64) (*trial, error
 	if len(rooms) > 1 {
 		f.rooms = d.placed()
 	}
+	f.fixed = d.boxes()
 	p := newPlacing(reg, closed, layout)
 	p.discs, p.rooms = d.discs, f.rooms
 	if n, most := p.pieces(f.Area, layout.Length), int64(p.most); n > most {

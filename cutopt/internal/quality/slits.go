@@ -1,0 +1,96 @@
+package quality
+
+import (
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+)
+
+// A Span is a stretch of a run, from its beginning: an end joint in it spares the piece there a slit.
+type Span struct{ From, To measure.Length }
+
+// held counts the spans of run i without a joint when it has a starter.
+func (st *state) held(i int, starter measure.Length) (n int) {
+	if i >= len(st.p.Held) {
+		return 0
+	}
+	p, ok := st.in.Lay(i, starter)
+	if !ok {
+		return 0
+	}
+	own, plank := comb{starter, p.Joints()}, st.in.Plank
+	for _, span := range st.p.Held[i] {
+		k := max(0, (span.From - own.first + plank - 1).Div(plank))
+		if k >= measure.Length(own.n) || own.first+k*plank > span.To {
+			n++
+		}
+	}
+	return n
+}
+
+// openers lists the starters that put a joint into a span of run i, those that put it nearest to the middle first.
+func (s *search) openers(i int) []measure.Length {
+	var out []measure.Length
+	from := func(x, at measure.Length) measure.Length { return max(x-at, at-x) }
+	for _, span := range s.p.Held[i] {
+		middle, n := (span.From+span.To)/2, len(out)
+		for at := (span.From + s.step - 1).Div(s.step) * s.step; at <= span.To && len(out)-n < finest; at += s.step {
+			out = append(out, at)
+		}
+		slices.SortStableFunc(out[n:], func(a, b measure.Length) int { return int(from(a, middle) - from(b, middle)) })
+		for k := n; k < len(out); k++ {
+			if out[k] = out[k] - out[k].Div(s.in.Plank)*s.in.Plank; out[k] == 0 {
+				out[k] = s.in.Plank
+			}
+		}
+	}
+	return out
+}
+
+// spare moves joints to fixed things that would hold a piece, where that takes no more planks than may be used and
+// makes none of H-joints, chains, staircases and clusters more. It takes time in the order of the grid lines of the
+// spans, times the ties of a run.
+func (s *search) spare() {
+	if s.p.Fixed {
+		return
+	}
+	s.limit = s.set.Cap
+	for i := range s.p.Held {
+		if s.held(i, s.start[i]) == 0 || !s.mayMove(i) {
+			continue
+		}
+		for _, x := range s.openers(i) {
+			if s.halt() || s.opens(i, x) {
+				break
+			}
+		}
+	}
+}
+
+// opens lays run i with a starter that spares a slit, and reports whether that may stay: the planks do, and of the aims
+// before the stagger none gets worse before another gets better.
+func (s *search) opens(i int, x measure.Length) bool {
+	if s.held(i, x) >= s.held(i, s.start[i]) {
+		return false
+	}
+	s.begin()
+	if !s.move(i, x) {
+		return false
+	}
+	if s.paired {
+		s.mend()
+	}
+	s.steps++
+	ok := !s.clashes() && s.planks() <= s.limit
+	for _, a := range s.set.Order {
+		if worse := s.values[a] - s.snapshot[a]; a < cutopt.AimStagger && worse != 0 {
+			ok = ok && worse < 0
+			break
+		}
+	}
+	if !ok {
+		s.undo()
+	}
+	return ok
+}
