@@ -49,91 +49,6 @@ func tiny(r *rand.Rand) *rows.Instance {
 	return in
 }
 
-// A plank, or an offcut on hand, being filled.
-type board struct {
-	left           measure.Length // for one more piece and its kerf; a kerf more than is there at first
-	starter, ender bool           // it has one, or is an offcut without that end
-}
-
-// pack returns the fewest new planks for the pieces of a layout by trying every piece on every board.
-func pack(in *rows.Instance, layout rows.Layout) int {
-	type part struct {
-		kind rows.Role
-		size measure.Length
-	}
-	var parts []part
-	whole := 0
-	for i, s := range layout {
-		p, _ := in.Lay(i, s)
-		whole += p.Field
-		for _, q := range []part{{rows.RoleStarter, p.Starter}, {rows.RoleEnder, p.Ender}, {
-			rows.RoleSingle,
-			p.Single,
-		}} {
-			if q.size > 0 {
-				parts = append(parts, q)
-			}
-		}
-	}
-	var boards []board
-	for _, o := range in.Offcuts {
-		boards = append(boards, board{o.Length + in.Kerf, o.End != rows.EndRight, o.End != rows.EndLeft})
-	}
-	best, used := len(parts), 0
-	var place func(k int)
-	place = func(k int) {
-		if used >= best {
-			return
-		}
-		if k == len(parts) {
-			best = used
-			return
-		}
-		q := parts[k]
-		starter, ender := q.kind == rows.RoleStarter, q.kind == rows.RoleEnder
-		for i, b := range boards {
-			if b.left < q.size+in.Kerf || starter && b.starter || ender && b.ender {
-				continue
-			}
-			boards[i] = board{b.left - q.size - in.Kerf, b.starter || starter, b.ender || ender}
-			place(k + 1)
-			boards[i] = b
-		}
-		boards = append(boards, board{in.Plank - q.size, starter, ender})
-		used++
-		place(k + 1)
-		used--
-		boards = boards[:len(boards)-1]
-	}
-	place(0)
-	return whole + best
-}
-
-// fewest returns the fewest planks over all layouts, or -1 where none keeps the rules.
-func fewest(in *rows.Instance) int {
-	best := -1
-	layout := make(rows.Layout, len(in.Runs))
-	var lay func(i int)
-	lay = func(i int) {
-		if i == len(layout) {
-			if in.Check(layout) == nil {
-				if n := pack(in, layout); best < 0 || n < best {
-					best = n
-				}
-			}
-			return
-		}
-		for s := range in.Plank + 1 {
-			if _, ok := in.Lay(i, s); ok {
-				layout[i] = s
-				lay(i + 1)
-			}
-		}
-	}
-	lay(0)
-	return best
-}
-
 // refute proves by cases alone that the instance needs more than target planks; nil where the tree does not close
 // within so many nodes. Few paths at each leave much to splits.
 func refute(in *rows.Instance, target, nodes int, runsFirst bool) (c *proof.Certificate, err error) {
@@ -160,7 +75,7 @@ func TestRefute(t *testing.T) {
 	for seed := range n {
 		r := rand.New(rand.NewPCG(seed, 43))
 		in := tiny(r)
-		least := fewest(in)
+		least := oracle.Fewest(in)
 		if least < 0 {
 			if c, err := refute(in, 1, 2000, true); err == nil && c != nil && c.Verify(in) != nil {
 				t.Errorf("seed %d: the proof that no layout keeps the rules does not verify: %v", seed, c.Verify(in))

@@ -4,6 +4,8 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"plank.example/cutopt/internal/oracle"
+
 	"plank.example/cutopt/internal/counts"
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
@@ -49,103 +51,6 @@ func tiny(r *rand.Rand) *rows.Instance {
 	return in
 }
 
-// brute returns the fewest planks over all layouts, each cut up in every way, or -1 where some run cannot be laid.
-func brute(in *rows.Instance) int {
-	best := -1
-	layout := make(rows.Layout, len(in.Runs))
-	var lay func(i int)
-	lay = func(i int) {
-		if i == len(layout) {
-			if n := pack(in, layout, best); best < 0 || n < best {
-				best = n
-			}
-			return
-		}
-		for s := range in.Plank + 1 {
-			if _, ok := in.Lay(i, s); ok {
-				layout[i] = s
-				lay(i + 1)
-			}
-		}
-	}
-	lay(0)
-	return best
-}
-
-// pack returns the fewest planks for the pieces of a layout, or most where they are no fewer, by trying every piece on
-// every plank opened so far, on a new one and on every offcut on hand: at most one starter and one ender a plank,
-// singles anywhere, a kerf between pieces. Whole pieces take a plank.
-func pack(in *rows.Instance, layout rows.Layout, most int) int {
-	type part struct {
-		kind rows.Role
-		size measure.Length
-	}
-	type board struct {
-		used, length           measure.Length // used with a kerf after each piece
-		noStarter, noEnder, on bool           // on hand: it costs nothing
-	}
-	var parts []part
-	var boards []board
-	for _, o := range in.Offcuts {
-		boards = append(
-			boards,
-			board{length: o.Length, noStarter: o.End != rows.EndRight, noEnder: o.End != rows.EndLeft, on: true},
-		)
-	}
-	whole := 0
-	for i, s := range layout {
-		p, _ := in.Lay(i, s)
-		whole += p.Field
-		for _, q := range []part{{rows.RoleStarter, p.Starter}, {rows.RoleEnder, p.Ender}, {
-			rows.RoleSingle,
-			p.Single,
-		}} {
-			switch {
-			case q.size == in.Plank:
-				whole++
-			case q.size > 0:
-				parts = append(parts, q)
-			}
-		}
-	}
-	best := len(parts)
-	if most >= 0 {
-		best = min(best, most-whole)
-	}
-	var place func(k, opened int)
-	place = func(k, opened int) {
-		if opened >= best {
-			return
-		}
-		if k == len(parts) {
-			best = opened
-			return
-		}
-		q := parts[k]
-		for i := range boards {
-			b := boards[i]
-			if b.used+q.size > b.length || q.kind == rows.RoleStarter && b.noStarter || q.kind == rows.RoleEnder &&
-				b.noEnder {
-				continue
-			}
-			boards[i] = board{
-				b.used + q.size + in.Kerf, b.length,
-				b.noStarter || q.kind == rows.RoleStarter, b.noEnder || q.kind == rows.RoleEnder, b.on,
-			}
-			place(k+1, opened)
-			boards[i] = b
-		}
-		boards = append(
-			boards,
-			board{q.size + in.Kerf, in.Plank, q.kind == rows.RoleStarter, q.kind == rows.RoleEnder, false},
-		)
-		place(k+1, opened+1)
-		boards = boards[:len(boards)-1]
-	}
-	place(0, 0)
-	return whole + best
-}
-
 // TestAgainstBruteForce counts tiny instances without stagger: as many planks as laying and cutting in every way, and
 // never more where offcuts are on hand.
 func TestAgainstBruteForce(t *testing.T) {
@@ -156,7 +61,7 @@ func TestAgainstBruteForce(t *testing.T) {
 	equal, hand, equalHand := 0, 0, 0
 	for seed := range n {
 		in := tiny(rand.New(rand.NewPCG(seed, 43)))
-		want := brute(in)
+		want := oracle.Fewest(in)
 		floor := counts.Sort(starters.New(in))
 		if floor == nil {
 			if want >= 0 {

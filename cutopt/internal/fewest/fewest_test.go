@@ -45,93 +45,6 @@ func tiny(r *rand.Rand) *rows.Instance {
 	return in
 }
 
-// brute returns the fewest planks over all layouts, each cut up in the best way, or -1 where none keeps the rules.
-func brute(in *rows.Instance) int {
-	best := -1
-	layout := make(rows.Layout, len(in.Runs))
-	var lay func(i int)
-	lay = func(i int) {
-		if i == len(layout) {
-			if in.Check(layout) == nil {
-				if n := pack(in, layout); best < 0 || n < best {
-					best = n
-				}
-			}
-			return
-		}
-		for s := range in.Plank + 1 {
-			if _, ok := in.Lay(i, s); ok {
-				layout[i] = s
-				lay(i + 1)
-			}
-		}
-	}
-	lay(0)
-	return best
-}
-
-// pack returns the fewest planks for the pieces of a layout by trying every piece on every plank opened so far and on a
-// new one: at most one starter and one ender a plank, singles anywhere, a kerf between pieces.
-func pack(in *rows.Instance, layout rows.Layout) int {
-	type part struct {
-		kind rows.Role
-		size measure.Length
-	}
-	var parts []part
-	whole := 0
-	for i, s := range layout {
-		p, _ := in.Lay(i, s)
-		whole += p.Field
-		for _, q := range []part{{rows.RoleStarter, p.Starter}, {rows.RoleEnder, p.Ender}, {
-			rows.RoleSingle,
-			p.Single,
-		}} {
-			switch {
-			case q.size == in.Plank:
-				whole++
-			case q.size > 0:
-				parts = append(parts, q)
-			}
-		}
-	}
-	type plank struct {
-		used           measure.Length // with a kerf after each piece
-		starter, ender bool
-	}
-	best := len(parts)
-	var planks []plank
-	var place func(k int)
-	place = func(k int) {
-		if len(planks) >= best {
-			return
-		}
-		if k == len(parts) {
-			best = len(planks)
-			return
-		}
-		q := parts[k]
-		for i := range planks {
-			p := planks[i]
-			if p.used+q.size > in.Plank || q.kind == rows.RoleStarter && p.starter || q.kind == rows.RoleEnder &&
-				p.ender {
-				continue
-			}
-			planks[i] = plank{
-				p.used + q.size + in.Kerf,
-				p.starter || q.kind == rows.RoleStarter,
-				p.ender || q.kind == rows.RoleEnder,
-			}
-			place(k + 1)
-			planks[i] = p
-		}
-		planks = append(planks, plank{q.size + in.Kerf, q.kind == rows.RoleStarter, q.kind == rows.RoleEnder})
-		place(k + 1)
-		planks = planks[:len(planks)-1]
-	}
-	place(0)
-	return whole + best
-}
-
 // TestAgainstBruteForce solves tiny instances of every kind: the planks are those of trying everything, the bound is
 // not above them, and the certificate verifies for its claim and for no more.
 func TestAgainstBruteForce(t *testing.T) {
@@ -139,7 +52,7 @@ func TestAgainstBruteForce(t *testing.T) {
 	solved, best, proven := 0, 0, 0
 	for seed := range n {
 		in := tiny(rand.New(rand.NewPCG(seed, 41)))
-		want := brute(in)
+		want := oracle.Fewest(in)
 		out, err := fewest.Solve(in, settings())
 		if err != nil {
 			if want >= 0 {
@@ -247,7 +160,7 @@ func BenchmarkTiny(b *testing.B) {
 func BenchmarkTinyNaive(b *testing.B) {
 	in := fourRows()
 	for b.Loop() {
-		brute(in)
+		oracle.Fewest(in)
 	}
 }
 
