@@ -72,13 +72,13 @@ func TestCautionsAreTold(t *testing.T) {
 	} {
 		// The den's first row is ripped: its profile goes with the strip.
 		if want == "loses its profile" {
-			want = "The profile of that edge, tongue or groove, goes with the strip"
+			want = "The profile (tongue or groove) of that edge goes with the strip"
 		}
 		says(t, "the den", page, want)
 	}
 	whole := denJob()
 	whole.Rooms[0].Outline = rect(0, 0, 174, 7*10+0.5)
-	says(t, "a whole first row", told(t, whole), "loses its profile, tongue or groove: saw it off")
+	says(t, "a whole first row", told(t, whole), "loses its profile (tongue or groove): saw it off")
 }
 
 // What is said of spares agrees with what the job keeps; where it keeps none, the cost of keeping one is that of the

@@ -74,12 +74,13 @@ func (b *book) stepOf(lr laying.Row) step {
 func (b *book) edgeLines(lr laying.Row) []string {
 	rows := b.plan.Floors[lr.Floor].Rows
 	var lines []string
+	profile := b.Say("profile." + b.job.Plank.ToWall.String())
 	switch {
 	case lr.Row > 0 || len(lr.Runs) == 0:
 	case rows[0].Width < b.job.Plank.Width:
-		lines = append(lines, b.Say("step.profile-ripped"))
+		lines = append(lines, b.Say("step.profile-ripped", "profile", profile))
 	default:
-		lines = append(lines, b.Say("step.profile"))
+		lines = append(lines, b.Say("step.profile", "profile", profile))
 	}
 	if lr.Row == len(rows)-1 && lr.Row > 0 && len(lr.Runs) > 0 {
 		lines = append(lines, b.Say("step.last-row"))

@@ -160,6 +160,41 @@ func TestAwkwardRooms(t *testing.T) {
 	}
 }
 
+// A pipe or a small island gets an end joint where that costs no plank, and a slit where the joints are given. No plan
+// has a hole closed all round without one: Check looks for it in every plan.
+func TestPipesLieOnJoints(t *testing.T) {
+	for _, row := range []struct {
+		file    string
+		pattern []measure.Length
+		planks  int
+		slits   int
+	}{
+		{"pipe", nil, 60, 0},
+		{"pipe-round", nil, 60, 0},
+		{"pipe", []measure.Length{48 * inch, 32 * inch, 16 * inch}, 64, 1},
+		{"pipe-round", []measure.Length{48 * inch, 32 * inch, 16 * inch}, 64, 1},
+	} {
+		job := read(t, "testdata/jobs/"+row.file+".yaml")
+		job.Pattern = row.pattern
+		result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		slits := 0
+		for p := range result.Plan.Pieces() {
+			for i := range p.Shaping {
+				if p.Shaping[i].Kind == cutopt.FactSlit {
+					slits++
+				}
+			}
+		}
+		if slits != row.slits || result.Plan.Order.Planks > row.planks {
+			t.Errorf("%s with pattern %v: %d slits and %d planks, want %d and %d", row.file, row.pattern, slits,
+				result.Plan.Order.Planks, row.slits, row.planks)
+		}
+	}
+}
+
 // A taper that the last row alone would be too narrow for is shared, and told of; Check finds what is told wrong.
 func TestTaperShared(t *testing.T) {
 	for _, row := range []struct {

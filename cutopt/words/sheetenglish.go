@@ -107,10 +107,12 @@ var sheetEnglish = map[string]string{
 	"step.shape":            "Then, before you lay it (note {notes} on the map): {shaping}.",
 	"step.shape-whole.one":  "Saw it before you lay it (note {notes} on the map): {shaping}.",
 	"step.shape-whole.many": "Saw each before you lay it (notes {notes} on the map): {shaping}.",
-	"step.profile": "The edge toward the starting wall loses its profile, tongue or groove: saw it off, so that " +
-		"nothing stands in the gap.",
-	"step.profile-ripped": "The profile of that edge, tongue or groove, goes with the strip: nothing of it " +
-		"stays in the gap.",
+	"step.profile": "The edge toward the starting wall loses its {profile}: saw it off, so that nothing stands in " +
+		"the gap.",
+	"step.profile-ripped": "The {profile} of that edge goes with the strip: nothing of it stays in the gap.",
+	"profile.unset":       "profile (tongue or groove)",
+	"profile.tongue":      "tongue",
+	"profile.groove":      "groove",
 	"step.last-row": "Leave the planks of this row room to tilt, and close the joints with a pull bar. Where " +
 		"there is no room, trim the lip, slide the piece in flat and glue it (common practice).",
 	"step.door-last": "Doorway {door}: the piece goes in last and has no room to tilt. Trim the lip of its joint, " +

@@ -106,10 +106,11 @@ var sheetGerman = map[string]string{
 	"step.shape":            "Danach, vor dem Legen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.one":  "Vor dem Legen sägen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.many": "Jede vor dem Legen sägen (Hinweise {notes} auf dem Plan): {shaping}.",
-	"step.profile": "Die Kante zur Startwand verliert ihr Profil, Feder oder Nut: absägen, damit nichts in der " +
-		"Fuge steht.",
-	"step.profile-ripped": "Das Profil dieser Kante, Feder oder Nut, fällt mit dem Streifen weg: nichts davon " +
-		"bleibt in der Fuge.",
+	"step.profile":          "Die Kante zur Startwand verliert {profile}: absägen, damit nichts in der Fuge steht.",
+	"step.profile-ripped":   "Diese Kante verliert mit dem Streifen {profile}: nichts davon bleibt in der Fuge.",
+	"profile.unset":         "ihr Profil (Feder oder Nut)",
+	"profile.tongue":        "ihre Feder",
+	"profile.groove":        "ihre Nut",
 	"step.last-row": "Den Dielen dieser Reihe Platz zum Einwinkeln lassen und die Fugen mit dem Zugeisen " +
 		"schließen. Wo kein Platz ist, die Lippe abnehmen, das Stück flach einschieben und leimen (übliche " +
 		"Praxis).",
