@@ -166,7 +166,7 @@ func TestReasons(t *testing.T) {
 			cutopt.Bound{Boxes: 9, Planks: 69, Settled: true},
 			[]string{
 				"8 boxes are proven too few for these rows.",
-				"The floor takes 72 planks to cut and lay, 2 more than it must, for its looks.",
+				"The floor takes 72 planks to cut and lay, 2 more than it must, for its looks and fewer cuts.",
 				"The boxes hold no plank more.",
 				"The 10 % rule would buy 7 boxes for 349.30, 99.80 less: too few, which is proven.",
 			},
@@ -179,7 +179,7 @@ func TestReasons(t *testing.T) {
 				"8 boxes are proven too few for these rows.",
 				"9 boxes hold the floor, but run short with a chance of 17 % if 2 % of the planks break; 2 % is " +
 					"accepted.",
-				"The floor takes 73 planks to cut and lay, 3 more than it must, for its looks.",
+				"The floor takes 73 planks to cut and lay, 3 more than it must, for its looks and fewer cuts.",
 				"The other 7 of the 80 planks bought: 4 in reserve if planks break, 3 over.",
 				"The 10 % rule would buy 9 boxes for 449.10, 49.90 less: these run short with a chance of 17 %.",
 			},

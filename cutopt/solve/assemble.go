@@ -1,14 +1,12 @@
 package solve
 
 import (
-	"cmp"
 	"math/big"
 	"slices"
 	"strconv"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/quality"
-	"plank.example/cutopt/internal/slack"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
@@ -177,54 +175,6 @@ func (a *assembler) strips() {
 			room.Facts = append(room.Facts, edges)
 		}
 		room.Facts = append(room.Facts, strips...)
-	}
-}
-
-// asTheyCome lets starters be laid as their offcuts come where every rule holds whatever these come out at, and takes
-// their cuts from the figures of the floor. Runs of shaped pieces are not among them: shapes are measured from the ends
-// of planned pieces.
-func (a *assembler) asTheyCome() {
-	rules, n := &a.job.Rules, len(a.places)
-	if rules.AsItComes == 0 {
-		return
-	}
-	p := &slack.Problem{
-		Instance: a.instance, Layout: a.floor.layout, Planks: a.floor.cutting.Planks, Order: make([]int, n),
-		Fit: rules.Fit, Most: rules.AsItComes, Sawn: make([]bool, n),
-	}
-	for i, at := range a.places {
-		p.Order[i] = i
-		for _, piece := range a.plan.Floors[at.room].Rows[at.row].Runs[at.run].Pieces {
-			p.Sawn[i] = p.Sawn[i] || piece.Shape != nil || len(a.job.Pattern) > 0
-		}
-	}
-	for _, parts := range p.Planks {
-		// Laid from the right, a one-piece run lies beside the starter on its plank.
-		if last := parts[len(parts)-1]; len(parts) > 1 && parts[len(parts)-2].Role == rows.RoleSingle {
-			p.Sawn[last.Run] = p.Sawn[last.Run] || a.places[last.Run].mirrored
-		}
-	}
-	slices.SortStableFunc(p.Order, func(i, j int) int {
-		x, y := a.places[i], a.places[j]
-		if c := cmp.Or(cmp.Compare(x.room, y.room), cmp.Compare(x.row, y.row)); c != 0 || !x.mirrored {
-			return c
-		}
-		return cmp.Compare(y.run, x.run)
-	})
-	for i, longer := range slack.Find(p) {
-		if longer == 0 {
-			continue
-		}
-		at := a.places[i]
-		pieces := a.plan.Floors[at.room].Rows[at.row].Runs[at.run].Pieces
-		starter := &pieces[0]
-		if at.mirrored {
-			starter = &pieces[len(pieces)-1]
-		}
-		starter.AsItComes = starter.Length + longer
-		if rules.Round > 0 && starter.Length%rules.Round != 0 {
-			a.plan.Quality.OddStarters--
-		}
 	}
 }
 

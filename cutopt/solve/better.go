@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"slices"
+
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/quality"
 )
@@ -36,6 +38,9 @@ func (c *call) improve(p *problem, floor *floorplan) cutopt.Quality {
 	}
 	better := quality.Improve(q, floor.layout, floor.cutting, set)
 	floor.layout, floor.cutting, floor.stats.Better = better.Layout, better.Cutting, better.Steps
+	if slices.Contains(set.Order, cutopt.AimCrosscuts) {
+		p.clearTrims(floor)
+	}
 	if better.Stopped {
 		floor.stopped = c.ctx.Err()
 	}
@@ -46,14 +51,16 @@ func (c *call) improve(p *problem, floor *floorplan) cutopt.Quality {
 func (p *problem) qualities() *quality.Problem {
 	rules := &p.job.Rules
 	return &quality.Problem{
-		Instance: p.instance,
-		Row:      rowNumbers(p.places),
-		Fit:      rules.Fit,
-		InLine:   rules.InLine,
-		Prefer:   rules.PreferStagger,
-		Round:    rules.Round,
-		Fixed:    len(p.job.Pattern) > 0,
-		Held:     p.held(),
+		Instance:  p.instance,
+		Row:       rowNumbers(p.places),
+		Fit:       rules.Fit,
+		InLine:    rules.InLine,
+		Prefer:    rules.PreferStagger,
+		Round:     rules.Round,
+		Fixed:     len(p.job.Pattern) > 0,
+		Held:      p.held(),
+		AsItComes: rules.AsItComes,
+		Sawn:      p.shaped(),
 	}
 }
 

@@ -17,6 +17,7 @@ type problem struct {
 	*ground
 	instance *rows.Instance
 	places   []place // of the runs of the instance
+	shapes   []bool  // by run, once asked for: some of its pieces are no full rectangles
 }
 
 // prepare validates a job and cuts its rooms into rows and runs.

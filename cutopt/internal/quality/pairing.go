@@ -151,10 +151,32 @@ func (st *state) cuts(h, e int) int {
 	for _, g := range st.guestsOf(h) {
 		saw(st.in.Runs[g].Length)
 	}
-	if h < len(st.pieces) && st.in.Plank-st.pieces[h].Starter > at {
-		n++
+	if h < len(st.pieces) {
+		if longer := st.in.Plank - st.pieces[h].Starter - at; longer > 0 && !st.asItComes(h, e, longer) {
+			n++
+		}
 	}
 	return n
+}
+
+// nearby is how many rows after its ender a starter lies for whose sake an offcut is kept as it comes. With one more,
+// floors take 8 % fewer cuts, and half as many rows more for which offcuts lie about.
+const nearby = 1
+
+// asItComes reports whether the starter of run h, the last piece on the plank of the ender of run e, is laid as its
+// offcut comes, which is so much longer: as far as this plank alone goes. What a chain of offcuts adds, and which
+// joints may come too near for it, is seen when the floor is planned.
+func (st *state) asItComes(h, e int, longer measure.Length) bool {
+	if longer > st.p.AsItComes || e < 0 || e >= h || st.p.Row[h]-st.p.Row[e] > nearby ||
+		st.p.Sawn != nil && st.p.Sawn[h] {
+		return false
+	}
+	for _, g := range st.guests[h] {
+		if g > h {
+			return false
+		}
+	}
+	return st.pieces[h].Ender-longer-st.p.Fit >= max(st.in.MinPiece, st.in.MinEnder)
 }
 
 // pair lets the ender of run e share its plank with head h, which has no other, or with none (-1).

@@ -22,6 +22,10 @@ type Problem struct {
 	Round    measure.Length // starters that are a multiple are round figures; 0 if all are
 	Fixed    bool           // starters stay as they are
 	Held     [][]Span       // by run: where a joint lets a piece round a fixed thing; nil for none
+	// AsItComes is how much longer than planned an offcut may be that is laid as it comes, where Sawn does not say of its
+	// run that it is not: improving counts no cut there. 0 counts every cut, as Measure does.
+	AsItComes measure.Length
+	Sawn      []bool // by run; nil for none
 }
 
 // Settings steer Improve.
@@ -68,7 +72,9 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 
 // Measure returns the figures of a floor. It takes time linear in runs, ties and planks.
 func Measure(p *Problem, layout rows.Layout, cutting *rows.Cutting) cutopt.Quality {
-	s := newState(p, layout, cutting, len(cutting.Planks))
+	sawn := *p
+	sawn.AsItComes = 0
+	s := newState(&sawn, layout, cutting, len(cutting.Planks))
 	s.pairUp()
 	v := &s.values
 	return cutopt.Quality{

@@ -246,6 +246,60 @@ func TestImprove(t *testing.T) {
 	}
 }
 
+// remaining counts the cuts of a floor but those of starters that are laid as their offcuts come.
+func remaining(p *quality.Problem, layout rows.Layout, cutting *rows.Cutting) int {
+	in, n := p.Instance, figure(p, layout, cutting, cutopt.AimCrosscuts)
+	for _, parts := range cutting.Planks {
+		last := parts[len(parts)-1]
+		if len(parts) < 2 || parts[0].Role != rows.RoleEnder || last.Role != rows.RoleStarter || p.Sawn[last.Run] ||
+			p.Row[last.Run] > p.Row[parts[0].Run]+1 {
+			continue
+		}
+		longer, laidLast := in.Plank-last.Length, true
+		for _, part := range parts[:len(parts)-1] {
+			longer -= part.Length - p.Fit + in.Kerf
+			laidLast = laidLast && part.Run < last.Run
+		}
+		ender := in.Runs[last.Run].Length - 2*p.Fit - layout[last.Run] - longer // as short as it may come out
+		for ender > in.Plank-2*p.Fit {
+			ender -= in.Plank
+		}
+		if laidLast && longer > 0 && longer <= p.AsItComes && ender+p.Fit >= max(in.MinPiece, in.MinEnder) {
+			n--
+		}
+	}
+	return n
+}
+
+// TestAsItComes improves the cuts that remain: they never get more, and where offcuts hardly longer than their starters
+// need none, floors end with fewer.
+func TestAsItComes(t *testing.T) {
+	sawn, loose := 0, 0
+	for seed := range uint64(oracle.Samples(60)) {
+		r := rand.New(rand.NewPCG(seed, 92))
+		p, layout, ok := draw(r)
+		if !ok {
+			continue
+		}
+		cutting := p.Instance.Cut(layout, nil)
+		set := &quality.Settings{
+			Order: []cutopt.Aim{cutopt.AimCrosscuts}, Cap: len(cutting.Planks), Budget: quick, Seed: seed,
+		}
+		all := quality.Improve(p, layout, cutting, set)
+		p.AsItComes, p.Sawn = 1+measure.Length(r.IntN(6)), make([]bool, len(layout))
+		p.Sawn[r.IntN(len(layout))] = true
+		out := quality.Improve(p, layout, cutting, set)
+		if x, y := remaining(p, layout, cutting), remaining(p, out.Layout, out.Cutting); y > x {
+			t.Errorf("seed %d: cuts that remain went from %d to %d", seed, x, y)
+		}
+		sawn += remaining(p, all.Layout, all.Cutting)
+		loose += remaining(p, out.Layout, out.Cutting)
+	}
+	if loose >= sawn {
+		t.Errorf("%d cuts remain, %d where all starters are sawn while they are improved", loose, sawn)
+	}
+}
+
 // complete checks that the planks hold every piece of the layout once, in an order and of a length that fits.
 func complete(t *testing.T, seed uint64, in *rows.Instance, out *quality.Outcome) {
 	t.Helper()
