@@ -15,9 +15,15 @@ type room struct {
 	sides  []side
 	// openings are those of doorways, in the walls of this room.
 	openings []opening
-	fixed    []edge // of walls and islands, sorted by least x: what an edge may lie against
-	reach    measure.Length
+	walls    edges // what an island may stand against
+	islands  edges // what walls and other islands may
 	smooth   measure.Length
+}
+
+// edges are sorted by their least x, from which none reaches farther than reach.
+type edges struct {
+	list  []edge
+	reach measure.Length
 }
 
 // A side is a wall, or an edge of an island: straight, or bent by less than trim is.
@@ -67,15 +73,13 @@ func newRoom(job *cutopt.Job, i int) room {
 		r.openings = append(r.openings, opening{d.Wall, d.At, d.At + d.Width})
 	}
 	r.append(sidesOf(src.Outline, 0))
-	r.fixed = edgesOf(src.Outline, 0)
+	r.walls.add(src.Outline, 0)
 	for k := range src.Islands {
 		r.append(sidesOf(src.Islands[k].Outline, k+1))
-		r.fixed = append(r.fixed, edgesOf(src.Islands[k].Outline, k+1)...)
+		r.islands.add(src.Islands[k].Outline, k+1)
 	}
-	slices.SortStableFunc(r.fixed, func(a, b edge) int { return cmp.Compare(a.least(), b.least()) })
-	for _, e := range r.fixed {
-		r.reach = max(r.reach, max(e.a.X, e.b.X)-e.least())
-	}
+	r.walls.sort()
+	r.islands.sort()
 	for i := range r.sides {
 		r.sides[i].against = r.against(&r.sides[i])
 	}
@@ -110,14 +114,33 @@ func (s *side) covers(at measure.Length) bool {
 
 func (e edge) least() measure.Length { return min(e.a.X, e.b.X) }
 
-func edgesOf(ring []measure.Point, island int) []edge {
-	var list []edge
+// add adds the edges of a ring.
+func (l *edges) add(ring []measure.Point, island int) {
 	for i, a := range ring {
 		if b := ring[(i+1)%len(ring)]; a != b {
-			list = append(list, edge{island, a, b})
+			l.list = append(l.list, edge{island, a, b})
 		}
 	}
-	return list
+}
+
+func (l *edges) sort() {
+	slices.SortStableFunc(l.list, func(a, b edge) int { return cmp.Compare(a.least(), b.least()) })
+	for _, e := range l.list {
+		l.reach = max(l.reach, max(e.a.X, e.b.X)-e.least())
+	}
+}
+
+// between returns the edges that may reach between two abscissas.
+func (l *edges) between(low, high measure.Length) []edge {
+	at := func(x measure.Length) int {
+		i, _ := slices.BinarySearchFunc(l.list, x, func(e edge, x measure.Length) int {
+			return cmp.Compare(e.least(),
+				x)
+		})
+		return i
+	}
+	first, end := at(low-l.reach), at(high+1)
+	return l.list[first:end]
 }
 
 // sidesOf joins the edges of a ring to sides where they turn by less than trim is bent.
@@ -257,18 +280,15 @@ func (r *room) against(s *side) []interval {
 	var taken []interval
 	for _, l := range s.legs {
 		low, high := min(l.a.X, l.b.X)-r.smooth, max(l.a.X, l.b.X)+r.smooth
-		first, _ := slices.BinarySearchFunc(r.fixed, low-r.reach, func(e edge, x measure.Length) int {
-			return cmp.Compare(e.least(), x)
-		})
-		for _, e := range r.fixed[first:] {
-			if e.least() > high {
-				break
-			}
-			if e.island == s.island {
-				continue
-			}
-			if from, to, ok := l.along(e, r.smooth); ok {
-				taken = append(taken, interval{l.from + from, l.from + to})
+		near := [2][]edge{r.islands.between(low, high)}
+		if s.island > 0 {
+			near[1] = r.walls.between(low, high)
+		}
+		for _, list := range near {
+			for _, e := range list {
+				if from, to, ok := l.along(e, r.smooth); ok && e.island != s.island {
+					taken = append(taken, interval{l.from + from, l.from + to})
+				}
 			}
 		}
 	}
