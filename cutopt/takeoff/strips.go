@@ -213,20 +213,18 @@ func (r *reckoner) strips(c *covering, width, roll measure.Length, along []bool)
 ) {
 	var list []cutopt.Strips
 	var pieces []stock.Piece
-	for _, rooms := range r.floors {
-		for _, i := range rooms {
-			s, err := r.inRoom(c, i, &r.axes[i], width, roll, along[i])
-			if err == nil && len(pieces)+len(s.Lengths) > maxPieces {
-				err = tooMany(c.field)
-			}
-			if err != nil {
-				return nil, nil, err
-			}
-			for _, l := range s.Lengths {
-				pieces = append(pieces, stock.Piece{Length: l, Count: 1})
-			}
-			list = append(list, s)
+	for i := range r.job.Rooms {
+		s, err := r.inRoom(c, i, &r.axes[i], width, roll, along[i])
+		if err == nil && len(pieces)+len(s.Lengths) > maxPieces {
+			err = tooMany(c.field)
 		}
+		if err != nil {
+			return nil, nil, err
+		}
+		for _, l := range s.Lengths {
+			pieces = append(pieces, stock.Piece{Length: l, Count: 1})
+		}
+		list = append(list, s)
 	}
 	return list, pieces, nil
 }

@@ -13,8 +13,9 @@
 //     times tan(turn/2) at each outside corner, which is its long point; at inside corners to the wall. It is
 //     spliced, on a mitre of 45 degrees, only where no stick on sale is as long. Corners that turn by less than 3
 //     degrees are bent.
-//   - Transitions: one for each doorway that no floor runs through, as long as the opening is wide. A doorway between
-//     two rooms that both name it is one.
+//   - Transitions: one for each doorway that no floor runs through, as long as the opening is wide, and a level one for
+//     each break of the plan, of several pieces where no stick is as long. A doorway between two rooms that both name
+//     it is one.
 //   - Underlay and film: in each room n = ceil((W - o)/(w - o)) strips of width w with overlap o side by side over its
 //     extent W, from wall to wall, along the rows or across them, whichever costs less over all rooms, or is less
 //     material where no prices are known. All rooms are tried alike, and then every choice of up to three rooms, or
@@ -52,7 +53,7 @@ func New(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Takeo
 		Job: job.Name, Unit: job.Unit,
 		Rise: job.Rise(),
 	}}
-	r.floors, r.axes = job.Floors(), make([]cutopt.Axes, len(job.Rooms))
+	r.axes = make([]cutopt.Axes, len(job.Rooms))
 	fields := job.Fields(plan.Breaks)
 	if len(fields) != len(plan.Floors) {
 		return nil, fmt.Errorf("takeoff: the plan has %d floors and the job %d: give the plan made from the job",
@@ -87,14 +88,13 @@ func New(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Takeo
 
 // A reckoner fills a list item by item.
 type reckoner struct {
-	ctx    context.Context
-	job    *cutopt.Job
-	plan   *cutopt.Plan
-	list   *cutopt.Takeoff
-	rooms  []room
-	floors [][]int        // rooms of each floor of the plan
-	axes   []cutopt.Axes  // of the rows of each room
-	seams  measure.Length // of underlay and film that take tape
+	ctx   context.Context
+	job   *cutopt.Job
+	plan  *cutopt.Plan
+	list  *cutopt.Takeoff
+	rooms []room
+	axes  []cutopt.Axes  // of the rows of each room
+	seams measure.Length // of underlay and film that take tape
 }
 
 func (r *reckoner) add(item cutopt.Item) { r.list.Items = append(r.list.Items, item) }

@@ -246,6 +246,34 @@ func TestTransitionsOfTheHall(t *testing.T) {
 	}
 }
 
+// A break is covered by a level transition as long as the room is deep there; where no stick is as long it is of
+// several, butted: 72 and 28 in, which with 32 in for the doorway to the closet are two sticks of 72 in.
+func TestTransitionAtABreak(t *testing.T) {
+	job := bare(
+		cutopt.Room{
+			Name: "Hall", Outline: cutopt.Rectangle(300*in, 100*in), Breaks: []cutopt.Break{{Wall: 0, At: 150 * in}},
+			Doorways: []cutopt.Doorway{{Wall: 2, At: 20 * in, Width: 32 * in, Depth: 2 * in, To: "Closet"}},
+		},
+		cutopt.Room{Name: "Closet", Outline: cutopt.Rectangle(60*in, 40*in)},
+	)
+	job.Materials.Transitions = []cutopt.Profile{
+		{Kind: cutopt.TransitionLevel, Sticks: []cutopt.Stick{{Length: 72 * in, Price: 1890}}},
+	}
+	result, err := solve.Job(context.Background(), job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(result.Plan.Breaks); n != 1 {
+		t.Fatalf("%d breaks, want 1", n)
+	}
+	item := find(t, judged(t, job, result.Plan), cutopt.ItemTransition)
+	last := item.Stretches[len(item.Stretches)-1]
+	if item.Count != 3 || item.Length != 132*in || last.Length != 100*in || last.Doorway != 0 ||
+		item.Goods[0].Count != 2 {
+		t.Errorf("transitions %+v, want 32 in and, in two pieces, 100 in of 2 sticks", item)
+	}
+}
+
 // OpenStax Contemporary Mathematics, "Area": a floor of 29 x 16 ft from boxes that cover 20 sq ft at $50 takes 24
 // boxes, $1,200. The book knows no stagger and no loss, and neither does this job.
 func TestPriceOfAFloor(t *testing.T) {

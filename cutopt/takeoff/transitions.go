@@ -14,37 +14,37 @@ func (r *reckoner) transitions() error {
 	kinds := r.job.DoorTransitions()
 	items := make([]cutopt.Item, cutopt.TransitionNosing+1)
 	pieces := make([][]stock.Piece, len(items))
+	add := func(kind cutopt.Transition, s cutopt.Stretch) {
+		item := &items[kind]
+		item.Stretches = append(item.Stretches, s)
+		for _, l := range s.Pieces {
+			item.Count++
+			item.Length += l
+			pieces[kind] = append(pieces[kind], stock.Piece{Length: l, Count: 1})
+		}
+	}
 	open := make(map[passage]int) // doorways counted from one side whose other side was not met
 	for i := range r.job.Rooms {
 		room := &r.job.Rooms[i]
 		for k := range room.Doorways {
-			d := &room.Doorways[k]
-			if d.Through || back(open, room.Name, d) {
-				continue
+			if d := &room.Doorways[k]; !d.Through && !back(open, room.Name, d) {
+				add(kinds[i][k], cutopt.Stretch{
+					Room: i + 1, Wall: d.Wall + 1, At: d.At, Doorway: k + 1, Length: d.Width,
+					Pieces: []measure.Length{d.Width},
+				})
 			}
-			kind := kinds[i][k]
-			item := &items[kind]
-			item.Stretches = append(item.Stretches, cutopt.Stretch{
-				Room: i + 1, Wall: d.Wall + 1, At: d.At, Doorway: k + 1, Length: d.Width,
-				Pieces: []measure.Length{d.Width},
-			})
-			item.Count++
-			item.Length += d.Width
-			pieces[kind] = append(pieces[kind], stock.Piece{Length: d.Width, Count: 1})
 		}
 	}
 	profiles := make(map[cutopt.Transition]int)
 	for i, p := range r.job.Materials.Transitions {
 		profiles[p.Kind] = i
 	}
-	for _, s := range r.breaks(profiles) {
-		item := &items[cutopt.TransitionLevel]
-		item.Stretches = append(item.Stretches, s)
-		item.Count++
-		item.Length += s.Length
-		for _, l := range s.Pieces {
-			pieces[cutopt.TransitionLevel] = append(pieces[cutopt.TransitionLevel], stock.Piece{Length: l, Count: 1})
-		}
+	breaks, err := r.breaks(profiles)
+	if err != nil {
+		return err
+	}
+	for _, s := range breaks {
+		add(cutopt.TransitionLevel, s)
 	}
 	for kind := range items {
 		item := items[kind]
@@ -55,9 +55,7 @@ func (r *reckoner) transitions() error {
 		if i, ok := profiles[item.Transition]; ok {
 			p := &r.job.Materials.Transitions[i]
 			item.Name, item.Named = p.Name, true
-			cutting, err := r.cut(fmt.Sprintf("transitions[%d].sticks", i+1), sizesOf(p.Sticks), r.job.Rules.Kerf,
-				pieces[kind],
-				cut.AimOffcut)
+			cutting, err := r.cut(profileOf(i), sizesOf(p.Sticks), r.job.Rules.Kerf, pieces[kind], cut.AimOffcut)
 			if err != nil {
 				return err
 			}
@@ -68,12 +66,16 @@ func (r *reckoner) transitions() error {
 	return nil
 }
 
+// profileOf names the sticks of a profile.
+func profileOf(i int) string { return fmt.Sprintf("transitions[%d].sticks", i+1) }
+
 // breaks lists the transitions that cover the breaks of the plan, between fields of one height; those longer than the
 // sticks on sale in several pieces.
-func (r *reckoner) breaks(profiles map[cutopt.Transition]int) []cutopt.Stretch {
+func (r *reckoner) breaks(profiles map[cutopt.Transition]int) ([]cutopt.Stretch, error) {
 	var stick measure.Length
-	if i, ok := profiles[cutopt.TransitionLevel]; ok {
-		stick = longest(sizesOf(r.job.Materials.Transitions[i].Sticks))
+	level, ok := profiles[cutopt.TransitionLevel]
+	if ok {
+		stick = longest(sizesOf(r.job.Materials.Transitions[level].Sticks))
 	}
 	var list []cutopt.Stretch
 	for _, b := range r.plan.Breaks {
@@ -81,9 +83,12 @@ func (r *reckoner) breaks(profiles map[cutopt.Transition]int) []cutopt.Stretch {
 		if s.Pieces = []measure.Length{b.Length}; stick > 0 && b.Length > stick {
 			s.Pieces = split(b.Length.Ceil(r.graduation()), stick, 0, splice)
 		}
+		if s.Pieces == nil {
+			return nil, tooMany(profileOf(level))
+		}
 		list = append(list, s)
 	}
-	return list
+	return list, nil
 }
 
 // A passage is a way from one room to another of the same width.
