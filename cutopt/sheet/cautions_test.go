@@ -104,3 +104,15 @@ func TestSparesAgree(t *testing.T) {
 		t.Error("one kept: the sheet says that none is")
 	}
 }
+
+// Where a doorway in the starting wall has a row of its own, the row along the wall is the second: it loses its profile
+// at the wall and keeps it in the doorway.
+func TestDoorwayBeforeTheFirstRow(t *testing.T) {
+	job := denJob()
+	plan := layOut(job)
+	plan.Floors[0].Facts = []cutopt.Fact{{Kind: cutopt.FactLine, Row: 2, Room: 1, Wall: 3, Width: 10 * inch}}
+	says(t, "a strip in the doorway", stepText(t, job, plan, "1", "1"), "Row 1 of 20, in the doorway")
+	second := stepText(t, job, plan, "1", "2")
+	says(t, "the row along the wall", second, "Row 2 of 20, along the starting wall")
+	says(t, "the row along the wall", second, "in the doorway it keeps it")
+}

@@ -40,10 +40,12 @@ func (b *book) stepOf(lr laying.Row) step {
 		ID:    rowID(lr.Floor, lr.Row),
 		Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows))),
 	}
-	switch lr.Row {
-	case 0:
+	switch wall := b.wallRow(lr.Floor); {
+	case lr.Row < wall:
+		st.Title += b.Say("step.doorway")
+	case lr.Row == wall:
 		st.Title += b.Say("step.first")
-	case len(room.Rows) - 1:
+	case lr.Row == len(room.Rows)-1:
 		st.Title += b.Say("step.last")
 	}
 	if len(lr.Runs) == 1 {
@@ -70,13 +72,27 @@ func (b *book) stepOf(lr laying.Row) step {
 	return st
 }
 
+// wallRow returns the row that lies along the starting wall, from 0: the first one, but where a doorway in that wall
+// has rows of its own before it.
+func (b *book) wallRow(floor int) int {
+	for _, f := range b.plan.Floors[floor].Facts {
+		if f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt {
+			return max(0, f.Row-1)
+		}
+	}
+	return 0
+}
+
 // edgeLines says what is done at the wall that a first or a last row lies along.
 func (b *book) edgeLines(lr laying.Row) []string {
-	rows := b.plan.Floors[lr.Floor].Rows
+	rows, wall := b.plan.Floors[lr.Floor].Rows, b.wallRow(lr.Floor)
 	var lines []string
 	profile := b.Say("profile." + b.job.Plank.ToWall.String())
 	switch {
-	case lr.Row > 0 || len(lr.Runs) == 0:
+	case len(lr.Runs) == 0:
+	case lr.Row == wall && wall > 0:
+		lines = append(lines, b.Say("step.profile-beside"))
+	case lr.Row > 0:
 	case rows[0].Width < b.job.Plank.Width:
 		lines = append(lines, b.Say("step.profile-ripped", "profile", profile))
 	default:

@@ -107,8 +107,11 @@ func (m *mapper) door(d *doorShape) {
 		n = max(1e-9, math.Hypot(out.X, out.Y))
 	}
 	c := draw.Point{X: (nearB.X+farB.X)/2 + out.X/n*9, Y: (nearB.Y+farB.Y)/2 + out.Y/n*9}
-	if d.door.Through {
+	switch {
+	case d.door.Through:
 		c = draw.Point{X: (near.X + farB.X) / 2, Y: (near.Y + farB.Y) / 2}
+	case d.side == sideStart: // beside the opening: the starting wall is named above it
+		c = draw.Point{X: max(nearB.X, farB.X) + 10, Y: min(nearB.Y, farB.Y) + 4}
 	}
 	text := m.Say("door-letter") + strconv.Itoa(d.number)
 	m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.accent, Width: 0.8}, c, 7)

@@ -76,6 +76,7 @@ var sheetEnglish = map[string]string{
 
 	"step.title":            "Row {row} of {n}",
 	"step.first":            ", along the starting wall",
+	"step.doorway":          ", in the doorway",
 	"step.last":             ", the last one",
 	"step.length":           ", {length} between the gaps",
 	"step.start-whole.one":  "Start with a whole plank.",
@@ -88,8 +89,8 @@ var sheetEnglish = map[string]string{
 		"{length}, measured from its {hand}-hand end.",
 	"step.starter.ready": "Start with the offcut marked “{mark}” from {origin}, {length}, as it is; the " +
 		"sawn end goes to the wall.",
-	"step.starter.as-it-comes": "Start with the offcut marked “{mark}” from {origin} as it comes, {range}, without " +
-		"a saw cut; the sawn end goes to the wall.",
+	"step.starter.as-it-comes": "Start with the offcut marked “{mark}” from {origin} as it comes, {range}, " +
+		"without a saw cut; the sawn end goes to the wall.",
 	"step.ender.new": "Cut the last piece from new plank {plank} to fit, about {length}, measured from its " +
 		"{hand}-hand end.",
 	"step.ender.offcut": "Cut the last piece from the offcut marked “{mark}” from {origin} ({have}) to fit, " +
@@ -118,6 +119,8 @@ var sheetEnglish = map[string]string{
 	"step.door-last": "Doorway {door}: the piece goes in last and has no room to tilt. Trim the lip of its joint, " +
 		"slide " +
 		"it in flat, under a wooden casing, and glue it (common practice).",
+	"step.profile-beside": "Along the wall the edge toward it loses its profile, tongue or groove, so that " +
+		"nothing stands in the gap; in the doorway it keeps it, and joins the row before.",
 	"stretch.left":  "Stretch {name}, at the left, {length} between the gaps:",
 	"stretch.right": "Stretch {name}, at the right, {length} between the gaps:",
 	"stretch.of":    "Stretch {name}, the {k} of {n} from the left, {length} between the gaps:",

@@ -75,6 +75,7 @@ var sheetGerman = map[string]string{
 
 	"step.title":            "Reihe {row} von {n}",
 	"step.first":            ", an der Startwand",
+	"step.doorway":          ", im Durchgang",
 	"step.last":             ", die letzte",
 	"step.length":           ", {length} zwischen den Fugen",
 	"step.start-whole.one":  "Mit einer ganzen Diele beginnen.",
@@ -116,6 +117,8 @@ var sheetGerman = map[string]string{
 		"Praxis).",
 	"step.door-last": "Durchgang {door}: Das Stück kommt zuletzt und lässt sich nicht kippen. Die Lippe seiner " +
 		"Verbindung abtrennen, es flach einschieben, unter eine hölzerne Zarge, und leimen (übliche Praxis).",
+	"step.profile-beside": "An der Wand verliert die Kante zu ihr das Profil, Feder oder Nut, damit nichts in " +
+		"der Fuge steht; im Durchgang behält sie es und greift in die Reihe davor.",
 	"stretch.left":  "Zug {name}, links, {length} zwischen den Fugen:",
 	"stretch.right": "Zug {name}, rechts, {length} zwischen den Fugen:",
 	"stretch.of":    "Zug {name}, der {k}. von {n} von links, {length} zwischen den Fugen:",
