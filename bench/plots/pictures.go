@@ -18,26 +18,23 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// colourOf gives each strategy one colour in all pictures, told apart also without colour vision (Okabe and Ito's
-// palette, from memory); strategies of someone else are grey.
+// colours gives each strategy one colour in all pictures, told apart also without colour vision (Okabe and Ito's
+// palette, from memory).
+var colours = map[string]color.RGBA{
+	"library-quick-planks": {0, 114, 178, 255},
+	"library-quick":        {86, 180, 233, 255},
+	"library-normal":       {0, 0, 0, 255},
+	"carry":                {213, 94, 0, 255},
+	"pile":                 {0, 158, 115, 255},
+	"halves":               {204, 121, 167, 255},
+	"thirds":               {230, 159, 0, 255},
+	"random":               {240, 228, 66, 255},
+}
+
+// colourOf returns the colour of a strategy: those of someone else are grey.
 func colourOf(name string) color.Color {
-	switch name {
-	case "library-quick-planks":
-		return color.RGBA{0, 114, 178, 255}
-	case "library-quick":
-		return color.RGBA{86, 180, 233, 255}
-	case "library-normal":
-		return color.RGBA{0, 0, 0, 255}
-	case "carry":
-		return color.RGBA{213, 94, 0, 255}
-	case "pile":
-		return color.RGBA{0, 158, 115, 255}
-	case "halves":
-		return color.RGBA{204, 121, 167, 255}
-	case "thirds":
-		return color.RGBA{230, 159, 0, 255}
-	case "random":
-		return color.RGBA{240, 228, 66, 255}
+	if c, ok := colours[name]; ok {
+		return c
 	}
 	return color.RGBA{120, 120, 120, 255}
 }
@@ -59,6 +56,17 @@ func newPlot(title, x, y string) *plot.Plot {
 	p.Legend.Top = true
 	p.Add(plotter.NewGrid())
 	return p
+}
+
+// powers marks the powers of ten.
+var powers = plot.LogTicks{Prec: -1}
+
+// logarithmic gives an axis a scale of powers.
+func logarithmic(a *plot.Axis, marks plot.Ticker) { a.Scale, a.Tick.Marker = plot.LogScale{}, marks }
+
+// cell returns what a strategy came to in a group of rooms; nil where there is nothing.
+func cell(s *tally.Summary, setting, strategy, group string) *tally.Cell {
+	return s.Cells[tally.Key{Setting: setting, Strategy: strategy, Group: group}.String()]
 }
 
 // headroom leaves a quarter of the height above the lines, for the legend.
@@ -148,14 +156,14 @@ func waste(s *tally.Summary) (map[string]*plot.Plot, error) {
 		return nil, err
 	}
 	p := newPlot("Planks needed, added to the floor area: "+setting, "floor, sq ft", "added, %")
-	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, ticks(tally.Sizes[1:])
+	logarithmic(&p.X, ticks(tally.Sizes[1:]))
 	p.Y.Min = 0
 	from, to := math.Inf(1), math.Inf(-1)
 	for _, name := range names {
 		var mean bars
 		var low, high plotter.XYs
 		for i := range tally.Sizes {
-			c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "size " + tally.Class(tally.Sizes, i)}.String()]
+			c := cell(s, setting, name, "size "+tally.Class(tally.Sizes, i))
 			if c == nil || c.Added.N() < leastRooms {
 				continue
 			}
@@ -196,7 +204,7 @@ func saved(s *tally.Summary) (map[string]*plot.Plot, error) {
 		return nil, err
 	}
 	name := s.Reference()
-	c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "all"}.String()]
+	c := cell(s, setting, name, "all")
 	if c == nil || c.Saved.N() == 0 {
 		return nil, errNothing
 	}
@@ -241,7 +249,8 @@ func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
 		file, x string
 		value   func(i int) measure.Length
 	}{
-		{"waste-plank", "length of a plank, in", func(i int) measure.Length { return settings[i].Product.Plank.Length }},
+		{"waste-plank", "length of a plank, " +
+			"in", func(i int) measure.Length { return settings[i].Product.Plank.Length }},
 		{"waste-stagger", "stagger, in", func(i int) measure.Length { return settings[i].Rules.Stagger }},
 		{"waste-piece", "shortest piece, in", func(i int) measure.Length { return settings[i].Rules.MinPiece }},
 	} {
@@ -259,7 +268,7 @@ func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
 				if !same && f.value(i) == f.value(0) {
 					continue
 				}
-				c := s.Cells[tally.Key{Setting: set.Name, Strategy: name, Group: "all"}.String()]
+				c := cell(s, set.Name, name, "all")
 				if c != nil && c.Added.N() >= leastRooms {
 					q := meanOf(float64(f.value(i))/float64(measure.Inch), c.Added)
 					points, at = append(points, q), append(at, plot.Tick{Value: q.x, Label: fmt.Sprint(q.x)})
@@ -290,12 +299,12 @@ func proof(s *tally.Summary) (map[string]*plot.Plot, error) {
 		return nil, err
 	}
 	p := newPlot("Time to proof: "+setting, "milliseconds, one core", "rooms proven, %")
-	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, plot.LogTicks{Prec: -1}
+	logarithmic(&p.X, powers)
 	p.Legend.Top = false
 	p.Y.Min, p.Y.Max = 0, 100
 	drawn := false
 	for _, name := range names {
-		c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "all"}.String()]
+		c := cell(s, setting, name, "all")
 		if c == nil || !strings.HasPrefix(name, "library") {
 			continue
 		}
@@ -331,16 +340,19 @@ func cost(s *tally.Summary) (map[string]*plot.Plot, error) {
 		return nil, err
 	}
 	p := newPlot("Median time: "+setting+", rooms: "+string(s.Spec.Mix), "rows", "milliseconds, one core")
-	p.X.Scale, p.X.Tick.Marker = plot.LogScale{}, ticks(tally.Depths[1:])
-	p.Y.Scale, p.Y.Tick.Marker = plot.LogScale{}, plot.LogTicks{Prec: -1}
+	logarithmic(&p.X, ticks(tally.Depths[1:]))
+	logarithmic(&p.Y, powers)
 	p.Legend.Left = true
 	drawn := false
 	for _, name := range names {
 		var points plotter.XYs
 		for i := range tally.Depths {
-			c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: "rows " + tally.Class(tally.Depths, i)}.String()]
+			c := cell(s, setting, name, "rows "+tally.Class(tally.Depths, i))
 			if c != nil && c.Time.N() >= leastRooms {
-				points = append(points, plotter.XY{X: middle(tally.Depths, i), Y: tally.Milliseconds(c.Time.Quantile(0.5))})
+				points = append(points, plotter.XY{
+					X: middle(tally.Depths, i),
+					Y: tally.Milliseconds(c.Time.Quantile(0.5)),
+				})
 			}
 		}
 		drawn = drawn || len(points) > 1
