@@ -8,12 +8,12 @@ import (
 
 // A Verdict says of each number of boxes whether it will do.
 type Verdict struct {
-	// Counts are ascending, without a gap: from the most that are proven too few, or from the rule of thumb where that is
-	// less, to the largest of the order's boxes, the rule of thumb and what is recommended.
+	// Counts are ascending, without a gap: from the most that are proven too few, or from the rule of thumb where
+	// that is less, to the largest of the order's boxes, the rule of thumb and what is recommended.
 	Counts      []BoxCount
 	Recommended int // the fewest boxes whose risk of running short, as counted or else plain, is at most the limit
-	// Close says that laying the floor more often might change what is recommended: the limit lies within the interval of
-	// the number recommended or of the one below.
+	// Close says that laying the floor more often might change what is recommended: the limit lies within the
+	// interval of the number recommended or of the one below.
 	Close bool
 	Lost  float64 // planks lost each time, on average; 0 where the floor is not laid
 
@@ -26,9 +26,10 @@ type Verdict struct {
 type BoxCount struct {
 	Boxes  int
 	Enough Enough
-	// Left is the whole planks left beyond those kept for repairs when none is lost; below 0 so many are missing. Where
-	// the floor is not laid, and of fewer boxes than the order's, it is that of the floor of fewest planks.
-	Left int
+	// Planks are those of the floor that it is reckoned of: the plan's, or where the floor is not laid with breakage
+	// and these are fewer boxes than the order's, the floor of fewest planks, which fewer boxes would be bought for.
+	Planks int
+	Left   int // whole planks left beyond those kept for repairs when none is lost; below 0 so many are missing
 
 	AddedToFloor    float64 // percent bought on top of the net floor area
 	ShareOfPurchase float64 // percent of the purchase that is not floor

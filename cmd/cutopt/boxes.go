@@ -103,6 +103,9 @@ func (r *report) boxes() error {
 	if kept := r.plan.Order.Kept; kept > 0 {
 		beyond = s.Say("report.beyond", "n", strconv.Itoa(kept))
 	}
+	if floors := s.Floors(v); floors != "" {
+		r.para(floors)
+	}
 	r.para(s.Say("report.left-means", "beyond", beyond, "percent", s.Percent(r.plan.Waste.Afterwards)))
 	return nil
 }

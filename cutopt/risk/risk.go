@@ -247,6 +247,7 @@ func draw(v *cutopt.Verdict, terms cutopt.Terms, plan *cutopt.Plan, t *tally) {
 		if v.Times == 0 && boxes < order.Boxes {
 			planks = order.Fewest
 		}
+		c.Planks = planks
 		c.Left = boxes*order.PlanksPerBox - terms.Kept(planks) - planks
 		switch {
 		case boxes < least:

@@ -86,6 +86,9 @@ func (b *book) verdictBlocks() []block {
 			"risk.boxes",
 		), b.Say("risk.verdict"), b.Say("risk.short"), b.Say("risk.left"), b.Say("risk.added"), b.Say("risk.share"),
 	}}
+	if floors := b.Floors(v); floors != "" {
+		how = floors + " " + how
+	}
 	last := -1
 	for _, c := range v.Telling(b.plan) {
 		if last >= 0 && c.Boxes > last+1 {

@@ -16,6 +16,8 @@ var sheetEnglish = map[string]string{
 		"Planks left: if none breaks.",
 	"risk.counted": "Counted by laying the floor {times} times with breakage and planning on from what was " +
 		"left. How many planks break is an assumption. Planks left: if none breaks.",
+	"risk.floors": "With fewer than {boxes} boxes: of a floor of {fewest} planks, the fewest. From {boxes} on: of " +
+		"this plan, of {planks}.",
 	"risk.boxes":       "Boxes",
 	"risk.verdict":     "Enough",
 	"risk.left":        "Planks left",

@@ -17,6 +17,9 @@ var sheetGerman = map[string]string{
 		"Annahme. Dielen übrig: wenn keine bricht.",
 	"risk.counted": "Gezählt, indem der Boden {times}-mal mit Bruch verlegt und aus dem Rest weitergeplant " +
 		"wurde. Wie viele Dielen brechen, ist eine Annahme. Dielen übrig: wenn keine bricht.",
+	"risk.floors": "Bei weniger als {boxes} Paketen: für einen Boden aus {fewest} Dielen, den wenigsten. Ab " +
+		"{boxes}: " +
+		"für diesen Plan aus {planks}.",
 	"risk.boxes":       "Pakete",
 	"risk.verdict":     "Reichen",
 	"risk.left":        "Dielen übrig",

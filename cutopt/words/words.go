@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
@@ -57,6 +58,22 @@ type Speech struct {
 	own   map[string]string
 	base  map[string]string
 	comma bool
+}
+
+// Floors says which numbers of boxes are reckoned of the floor of fewest planks, where some are and others of the plan;
+// "" where all are of the plan.
+func (s *Speech) Floors(v *cutopt.Verdict) string {
+	if len(v.Counts) == 0 {
+		return ""
+	}
+	fewest, plan := v.Counts[0].Planks, v.Counts[len(v.Counts)-1].Planks
+	for _, c := range v.Counts {
+		if c.Planks == plan && fewest != plan {
+			return s.Say("risk.floors", "boxes", strconv.Itoa(c.Boxes), "fewest", strconv.Itoa(fewest),
+				"planks", strconv.Itoa(plan))
+		}
+	}
+	return ""
 }
 
 // NoBreak is a space where no line is broken.
