@@ -2,7 +2,6 @@ package cut
 
 import (
 	"math"
-	"math/big"
 	"slices"
 
 	"plank.example/cutopt/internal/simplex"
@@ -316,8 +315,7 @@ func (l *leaf) settle(m *master, most []int64, target int64) float64 {
 		}
 	}
 	worth, rest := m.sums(l)
-	numerator := new(big.Int).Sub(worth, rest)
-	x, _ := new(big.Float).SetInt(numerator).Float64()
+	x := worth.minus(rest).float()
 	if m.e.byCount {
 		return x / float64(l.count)
 	}
@@ -325,35 +323,33 @@ func (l *leaf) settle(m *master, most []int64, target int64) float64 {
 }
 
 // sums returns what all pieces are worth and what the sticks allow apart from the aim's own multiplier.
-func (m *master) sums(l *leaf) (worth, rest *big.Int) {
-	worth, rest = new(big.Int), new(big.Int)
+func (m *master) sums(l *leaf) (worth, rest wide) {
 	sum := int64(0)
 	for i, x := range l.values {
 		sum += x * int64(m.n.demand[i]) // below 2^58
 	}
-	worth.SetInt64(sum)
 	for k, x := range l.sticks {
 		if x > 0 {
-			rest.Add(rest, product(x, int64(m.n.most[k])))
+			rest = rest.plus(times(x, int64(m.n.most[k])))
 		} else if x < 0 {
-			rest.Add(rest, product(x, int64(m.n.least[k])))
+			rest = rest.plus(times(x, int64(m.n.least[k])))
 		}
 	}
 	if m.e.byCount {
-		rest.Add(rest, product(l.cost, m.e.costMost))
+		rest = rest.plus(times(l.cost, m.e.costMost))
 	}
-	return worth, rest
+	return times(sum, 1), rest
 }
 
 // refutes reports whether the pieces are worth more than the sticks of a plan within the target.
 func (l *leaf) refutes(m *master, target int64) bool {
 	worth, rest := m.sums(l)
 	if m.e.byCount {
-		rest.Add(rest, product(l.count, target))
+		rest = rest.plus(times(l.count, target))
 	} else {
-		rest.Add(rest, product(l.cost, target))
+		rest = rest.plus(times(l.cost, target))
 	}
-	return worth.Cmp(rest) > 0
+	return rest.less(worth)
 }
 
 // node writes the leaf as the certificate has it.

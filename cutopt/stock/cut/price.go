@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/bits"
 	"slices"
+	"sync"
 )
 
 // A pricer finds patterns of great worth. Where kinds times capacity is small it fills a table, whose rows are the most
@@ -32,8 +33,8 @@ type pricer struct {
 }
 
 const (
-	// smallCells is the largest table of wide sticks, whose patterns are sooner searched, and maxCells that of sticks up
-	// to narrow, where pieces of near sizes abound.
+	// smallCells is the largest table of wide sticks, whose patterns are sooner searched, and maxCells that of sticks
+	// up to narrow, where pieces of near sizes abound.
 	smallCells = 1 << 15
 	maxCells   = 1 << 19
 	narrow     = 4096
@@ -73,7 +74,8 @@ func (p *pricer) load(sizes []int64, demand []int, apart [][]int, worths []int64
 	}
 	p.sizes, p.worths, p.demand = p.sizes[:0], p.worths[:0], p.demand[:0]
 	for _, i := range p.kinds {
-		p.sizes, p.worths, p.demand = append(p.sizes, sizes[i]), append(p.worths, worths[i]), append(p.demand, demand[i])
+		p.sizes, p.worths, p.demand = append(p.sizes, sizes[i]), append(p.worths, worths[i]), append(p.demand,
+			demand[i])
 	}
 	p.rest = append(p.rest[:0], make([]int64, n+1)...)
 	for q := n - 1; q >= 0; q-- {
@@ -91,11 +93,28 @@ func compareProducts(a, b, c, d int64) int {
 	return cmp.Or(cmp.Compare(high, high2), cmp.Compare(low, low2))
 }
 
+// cellPool keeps the tables of jobs that are done for the next: they are filled anew before they are read.
+var cellPool sync.Pool
+
+// release gives the table back.
+func (p *pricer) release() {
+	if p.cells != nil {
+		cellPool.Put(&p.cells)
+	}
+}
+
 // fillTable fills the rows from the last kind to the first, each demand in powers of two.
 func (p *pricer) fillTable(capacity int) {
 	n, width := len(p.kinds), capacity+1
-	if len(p.cells) < (n+1)*width {
-		p.cells = make([]int64, (n+1)*width)
+	if need := (n + 1) * width; len(p.cells) < need {
+		if p.cells == nil {
+			if kept, ok := cellPool.Get().(*[]int64); ok {
+				p.cells = *kept
+			}
+		}
+		if len(p.cells) < need {
+			p.cells = make([]int64, need)
+		}
 	}
 	p.table = p.table[:0]
 	for q := range n + 1 {

@@ -48,7 +48,11 @@ func Solve(ctx context.Context, job *stock.Job, options *Options) (*Result, erro
 		defer stop()
 	}
 	s := &solver{job: job, options: options, meter: &meter{ctx: clock}, out: &Result{Certificate: &stock.Certificate{}}}
-	if err := s.solve(); err != nil {
+	err := s.solve()
+	if s.kinds.price != nil {
+		s.kinds.price.release()
+	}
+	if err != nil {
 		if ctx.Err() != nil {
 			return nil, context.Cause(ctx)
 		}
