@@ -72,7 +72,11 @@ func (c *roomChecker) slits(at Violation, s *sawn, p *cutopt.Piece, row *cutopt.
 			here = append(here, q)
 		}
 	}
-	holdings := s.holdings(here)
+	slack := sawSlack
+	if math.Mod(c.room.Axes.Turn, 90) == 0 {
+		slack = 1 // places of pipes are exact, but for half a tick of odd diameters
+	}
+	holdings := s.holdings(here, slack)
 	met := make([]bool, len(holdings))
 	for i := range p.Shaping {
 		f := &p.Shaping[i]
@@ -105,16 +109,16 @@ func (q *pipe) box() box {
 	return box{q.middle.x - q.hole, q.middle.y - q.hole, q.middle.x + q.hole, q.middle.y + q.hole}
 }
 
-// holdings lists the cut-outs that hold the piece: those closed all round, and those for pipes that the openings on all
-// sides are too narrow for.
-func (s *sawn) holdings(pipes []pipe) []holding {
+// holdings lists the cut-outs that hold the piece, pipes placed to within some slack: those closed all round, and those
+// for pipes that the openings on all sides are too narrow for.
+func (s *sawn) holdings(pipes []pipe, slack float64) []holding {
 	var out []holding
 	for i := range pipes {
 		q := &pipes[i]
 		reach := math.Sqrt(max(0, q.hole*q.hole-q.bare*q.bare)) // a line no farther from the middle lets the pipe in
 		least := min(q.middle.x, s.long-q.middle.x, q.middle.y, s.wide-q.middle.y)
-		if least > max(0, reach-sawSlack) && least > -sawSlack {
-			sure := least > max(sawSlack, reach+sawSlack) && s.around(q)
+		if least > max(0, reach-slack) && least > -slack {
+			sure := least > max(slack, reach+slack) && s.around(q)
 			out = append(out, holding{box: q.box(), round: true, sure: sure})
 		}
 	}

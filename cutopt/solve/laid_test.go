@@ -329,7 +329,7 @@ func TestAwkwardRandom(t *testing.T) {
 		}
 		planned++
 		stated += min(1, count(result.Plan, cutopt.FactStrip))
-		if fact := slitOf(result.Plan); fact != nil {
+		if fact, closed := slitOf(result.Plan); fact != nil {
 			slits++
 			was := *fact
 			for what, spoil := range map[string]func(){
@@ -337,6 +337,9 @@ func TestAwkwardRandom(t *testing.T) {
 				"a longer slit": func() { fact.Length, fact.Width = fact.Length+inch/4, fact.Width+inch/4 },
 				"a slit beside": func() { fact.At, fact.Across = fact.At+inch/4, fact.Across+inch/4 },
 			} {
+				if what == "a closed hole" && !closed {
+					continue // the opening may be too narrow by no more than rounding
+				}
 				spoil()
 				if broken := check.Plan(job, result.Plan); !slices.ContainsFunc(
 					broken, func(v check.Violation) bool { return v.Rule == check.RuleFact },
@@ -370,16 +373,16 @@ func TestAwkwardRandom(t *testing.T) {
 	}
 }
 
-// slitOf returns the first slit of a plan, nil where it has none.
-func slitOf(plan *cutopt.Plan) *cutopt.Fact {
+// slitOf returns the first slit of a plan, nil where it has none, and whether the hole it leads to is closed all round.
+func slitOf(plan *cutopt.Plan) (slit *cutopt.Fact, closed bool) {
 	for ref := range plan.Pieces() {
 		for i := range ref.Shaping {
 			if ref.Shaping[i].Kind == cutopt.FactSlit {
-				return &ref.Shaping[i]
+				return &ref.Shaping[i], ref.Shaping[i-1].Kind == cutopt.FactHole
 			}
 		}
 	}
-	return nil
+	return nil, false
 }
 
 // spoil gives a plan a strip of half an inch that it does not state.

@@ -30,6 +30,9 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 	})
 	var out []cutopt.Fact
 	for i := range off {
+		if min(off[i].to-off[i].from, off[i].high-off[i].low) <= int64(cutopt.Trifle) {
+			continue
+		}
 		d, fact := s.round(&off[i], f.discs)
 		if d == nil {
 			fact = s.fact(&off[i])
