@@ -76,6 +76,7 @@ func commands() []command {
 		{"compare", "JOB", "plan it other ways and compare what each needs", runCompare},
 		{"takeoff", "JOB [PLAN.json]", "list everything else to order, and how it is cut", runTakeoff},
 		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
+		{"waste", "JOB [PLAN.json]", "what a job that is done really wasted and lost", runWaste},
 		{"export", "JOB", "write the bare problem for other solvers", runExport},
 		{"new", "[FILE]", "write a first job file, with comments", runNew},
 		{"completion", "SHELL", "print a script that completes commands and flags", runCompletion},

@@ -162,25 +162,27 @@ func (r *report) terminalMap() error {
 func (r *report) waste() {
 	w, s := &r.plan.Waste, r.speech
 	area := func(a measure.Area) string { return s.Decimal(a.Format(r.plan.Unit)) }
-	r.heading(s.Say("report.waste"))
-	for _, line := range []struct {
-		percent float64
-		text    string
-	}{
-		{w.AddedToFloor, s.Say("report.added", "bought", area(w.Bought), "net", area(w.Net))},
-		{w.ShareOfPurchase, s.Say("report.share")},
-		{w.Afterwards, s.Say("report.afterwards")},
-	} {
-		for i, text := range wrap(line.text, r.width-11, "") {
-			head := "         "
-			if i == 0 {
-				head = s.Decimal(fmt.Sprintf("%7.1f %%", line.percent))
-			}
-			fmt.Fprintln(r.w, head+"  "+text)
-		}
-	}
+	r.meanings([3]float64{w.AddedToFloor, w.ShareOfPurchase, w.Afterwards}, w.Bought, w.Net)
 	r.para(s.Say("report.areas", "bought", area(w.Bought), "laid", area(w.Laid), "offcuts", area(w.Offcuts),
 		"ripped", area(w.Ripped), "kerf", area(w.Kerf), "whole", area(w.WholeLeft)))
+}
+
+// meanings prints the three meanings of waste: added to the floor, share of the purchase, measured afterwards.
+func (r *report) meanings(percent [3]float64, bought, net measure.Area) {
+	s := r.speech
+	area := func(a measure.Area) string { return s.Decimal(a.Format(r.plan.Unit)) }
+	r.heading(s.Say("report.waste"))
+	for k, text := range []string{
+		s.Say("report.added", "bought", area(bought), "net", area(net)), s.Say("report.share"), s.Say("report.afterwards"),
+	} {
+		for i, line := range wrap(text, r.width-11, "") {
+			head := "         "
+			if i == 0 {
+				head = s.Decimal(fmt.Sprintf("%7.1f %%", percent[k]))
+			}
+			fmt.Fprintln(r.w, head+"  "+line)
+		}
+	}
 }
 
 // cautions prints what no plan can know.

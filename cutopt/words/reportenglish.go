@@ -178,6 +178,17 @@ var reportEnglish = map[string]string{
 		"reckoned plainly.",
 	"report.wrote": "Wrote {file}",
 
+	// What a job that is done took.
+	"account.bought.one":  "{n} box of {planks} bought",
+	"account.bought.many": "{n} boxes of {planks} bought",
+	"account.opened":      "{opened} opened: {lost} lost, {left} left whole.",
+	"account.planned":     "The plan opens {planks}.",
+	"account.loss":        "Loss",
+	"account.next": "{loss} of the planks opened were lost. For the next job: --loss {plain}, or in its file under " +
+		"rules loss: {plain} %.",
+	"account.interval": "One job tells little: by its figures the loss is between {low} and {high}, as an interval that " +
+		"holds in 95 of 100 counts.",
+
 	// Plans compared.
 	"compare.job":         "The job and its floor",
 	"compare.first-rows":  "Other first rows",

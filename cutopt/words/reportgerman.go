@@ -186,6 +186,17 @@ var reportGerman = map[string]string{
 		"einfach gerechnet.",
 	"report.wrote": "Geschrieben: {file}",
 
+	// What a job that is done took.
+	"account.bought.one":  "{n} Paket zu {planks} gekauft",
+	"account.bought.many": "{n} Pakete zu {planks} gekauft",
+	"account.opened":      "{opened} angebrochen: {lost} verloren, {left} ganz übrig.",
+	"account.planned":     "Nach dem Plan: {planks}.",
+	"account.loss":        "Verlust",
+	"account.next": "{loss} der angebrochenen Dielen gingen verloren. Für den nächsten Auftrag: --loss {plain}, oder in " +
+		"seiner Datei unter rules loss: {plain} %.",
+	"account.interval": "Ein Auftrag sagt wenig: Nach seinen Zahlen liegt der Verlust zwischen {low} und {high}, eine " +
+		"Spanne, die in 95 von 100 Zählungen stimmt.",
+
 	// Plans compared.
 	"compare.job":         "Auftrag und Boden",
 	"compare.first-rows":  "Andere erste Reihen",
