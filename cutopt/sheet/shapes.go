@@ -29,16 +29,20 @@ func (b *book) shapePictures(f *flow) {
 	if len(all) == 0 {
 		return
 	}
-	f.heading(b.Say("shapes"), 11, 110)
-	f.para(b.Say("shapes.read"), f.small())
-	f.skip(6)
 	column := (f.inner() - stripGap) / 2
-	for i := 0; i < len(all) && !f.stopped; i += 2 {
-		pair := all[i:min(i+2, len(all))]
+	pairHeight := func(i int) float64 {
 		height := 0.0
-		for _, n := range pair {
+		for _, n := range all[i:min(i+2, len(all))] {
 			height = max(height, b.shapeHeight(n, column))
 		}
+		return height
+	}
+	f.heading(b.Say("shapes"), 11, pairHeight(0)+f.paraHeight(b.Say("shapes.read"), f.small())+9)
+	f.para(b.Say("shapes.read"), f.small())
+	f.skip(6)
+	for i := 0; i < len(all) && !f.stopped; i += 2 {
+		pair := all[i:min(i+2, len(all))]
+		height := pairHeight(i)
 		f.need(height)
 		for k, n := range pair {
 			b.shapePicture(f.d, n, f.left()+float64(k)*(column+stripGap), f.y, column)
