@@ -70,6 +70,12 @@ const (
 	// the left end of the piece and Across from the starting side of the row. A piece with several is told of for the
 	// narrowest.
 	FactStrip
+	// FactThrough: the floor runs through several rooms: the back edge of row Row, Across from the starting side, is
+	// the first of the lines between rows that run through most of them, Count rooms. Rows are laid in all rooms that
+	// they reach, one row after the other.
+	FactThrough
+	// FactRoomRows: of a floor through several rooms, Count rows from row Row on reach into room Room.
+	FactRoomRows
 	// FactBreak: the floor, a field, ends at a break across room Room, which begins at wall Wall, At from its first
 	// corner, and is Length long; what stands in it is Width wide, and the floor keeps its gap from that.
 	FactBreak
@@ -196,6 +202,8 @@ var factKinds = []struct {
 	{FactTaper, "taper", []FactField{FieldFirst, FieldLast, FieldLeast}},
 	{FactLine, "line", []FactField{FieldRow, FieldRoom, FieldWall, FieldWidth}},
 	{FactLineAt, "line-at", []FactField{FieldRow, FieldRoom, FieldWall, FieldAt, FieldWidth}},
+	{FactThrough, "through", []FactField{FieldRow, FieldAcross, FieldCount}},
+	{FactRoomRows, "room-rows", []FactField{FieldRoom, FieldRow, FieldCount}},
 	{FactBreak, "break", []FactField{FieldRoom, FieldWall, FieldAt, FieldLength, FieldWidth}},
 	{FactBreakOn, "break-on", []FactField{FieldRoom, FieldLength, FieldWidth}},
 	{FactBreakDoorway, "break-doorway", []FactField{FieldRoom, FieldDoorway, FieldLength, FieldWidth}},

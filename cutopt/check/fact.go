@@ -30,6 +30,7 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	c.taper(floor, told[cutopt.FactTaper])
 	c.base(told[cutopt.FactBase], told[cutopt.FactBaseAsked])
 	c.lines(floor, told[cutopt.FactLine], told[cutopt.FactLineAt])
+	c.through(floor, told[cutopt.FactThrough], told[cutopt.FactRoomRows])
 	c.breaks(slices.Concat(told[cutopt.FactBreak], told[cutopt.FactBreakOn], told[cutopt.FactBreakDoorway]))
 	c.limits()
 }

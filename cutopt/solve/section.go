@@ -151,31 +151,76 @@ func (s *sectioning) nearer(next *sectioning, w way, fewer bool) bool {
 }
 
 // better returns the sectioning with a break in field k; nil where there is no place for one. Breaks that leave fewer
-// to
-// come are looked for first.
+// to come are looked for first, and those in doorways before others.
 func (s *sectioning) better(k int) (*sectioning, error) {
-	w := alongRows
-	if s.excess(s.floors[k], w) == 0 {
-		w = acrossRows
+	var ways []way
+	for _, w := range [...]way{alongRows, acrossRows} {
+		if s.excess(s.floors[k], w) > 0 {
+			ways = append(ways, w)
+		}
 	}
 	const tries = 4
 	for more := range tries {
-		if found, err := s.doorway(k, w, more == 0); found != nil || err != nil {
-			return found, err
+		for _, w := range ways {
+			if found, err := s.doorway(k, w, more == 0); found != nil || err != nil {
+				return found, err
+			}
 		}
-		if found, err := s.line(k, w, more); found != nil || err != nil {
-			return found, err
+		for _, w := range ways {
+			if found, err := s.line(k, w, more); found != nil || err != nil {
+				return found, err
+			}
 		}
 	}
 	return nil, nil
 }
 
-// doorway returns the sectioning with a break in the doorway of field k that leaves the fewest breaks to come. Of
-// several
-// the shortest is taken, and then the one that parts the floor most evenly.
+// mostPaired is the most doorways of a field of which two are tried at once.
+const mostPaired = 8
+
+// doorway returns the sectioning with a break in the doorway of field k that leaves the fewest breaks to come, or with
+// one in each of two, as where rooms are joined in a ring. Of several the shortest is taken, and then what parts the
+// floor most evenly.
 func (s *sectioning) doorway(k int, w way, fewer bool) (*sectioning, error) {
+	doors := s.doorways(k)
 	var best *sectioning
 	var long, even measure.Length
+	try := func(breaks ...cutopt.PlanBreak) error {
+		next, err := s.with(breaks...)
+		if err != nil || next == nil || !s.nearer(next, w, fewer) {
+			return err
+		}
+		size, uneven := measure.Length(0), next.longest(w)
+		for _, b := range breaks {
+			size += b.Length
+		}
+		if best == nil || cmp.Or(cmp.Compare(next.needs(w), best.needs(w)), cmp.Compare(size, long),
+			cmp.Compare(uneven, even)) < 0 {
+			best, long, even = next, size, uneven
+		}
+		return nil
+	}
+	for _, b := range doors {
+		if err := try(b); err != nil {
+			return nil, err
+		}
+	}
+	if best != nil || len(doors) > mostPaired {
+		return best, nil
+	}
+	for i, b := range doors {
+		for _, other := range doors[:i] {
+			if err := try(other, b); err != nil {
+				return nil, err
+			}
+		}
+	}
+	return best, nil
+}
+
+// doorways lists the breaks in the doorways that field k runs through, each once where both rooms list it.
+func (s *sectioning) doorways(k int) []cutopt.PlanBreak {
+	var out []cutopt.PlanBreak
 	for i := range s.fields[k].Rooms {
 		room := &s.fields[k].Rooms[i]
 		for d := range room.Doorways {
@@ -183,24 +228,20 @@ func (s *sectioning) doorway(k int, w way, fewer bool) (*sectioning, error) {
 				continue
 			}
 			b, ok := s.job.BreakInDoorway(room.Number, room.Openings[d])
-			if !ok {
-				continue
-			}
-			next, err := s.with(b)
-			if err != nil {
-				return nil, err
-			}
-			if next == nil || !s.nearer(next, w, fewer) {
-				continue
-			}
-			uneven := next.longest(w)
-			if best == nil || cmp.Or(cmp.Compare(next.needs(w), best.needs(w)), cmp.Compare(b.Length, long),
-				cmp.Compare(uneven, even)) < 0 {
-				best, long, even = next, b.Length, uneven
+			middle := between(b.From, b.To)
+			twice := slices.ContainsFunc(out, func(o cutopt.PlanBreak) bool {
+				return distance(between(o.From, o.To), middle) < o.Length/2
+			})
+			if ok && !twice {
+				out = append(out, b)
 			}
 		}
 	}
-	return best, nil
+	return out
+}
+
+func between(p, q cutopt.Point) cutopt.Point {
+	return cutopt.Point{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}
 }
 
 // longest returns how far the longest field reaches some way.

@@ -5,8 +5,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
-	"os"
-	"strconv"
+	"slices"
 	"testing"
 
 	"plank.example/cutopt"
@@ -15,14 +14,6 @@ import (
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/solve"
 )
-
-// samples is how many random jobs a test tries: n, times CUTOPT_SAMPLES.
-func samples(n uint64) uint64 {
-	if times, err := strconv.ParseUint(os.Getenv("CUTOPT_SAMPLES"), 10, 32); err == nil {
-		return n * times
-	}
-	return n
-}
 
 // joinedRooms returns two or three rooms that doorways join into one floor, drawn in one drawing: beside each other,
 // behind each other or askew, walls of every thickness, doorways anywhere and at corners, also where they meet no wall.
@@ -85,7 +76,7 @@ func joinedRooms(r *rand.Rand) *cutopt.Job {
 // no piece lies on both sides of a wall.
 func TestThroughRooms(t *testing.T) {
 	planned, lanes := 0, 0
-	n := samples(20)
+	n := uint64(oracle.Samples(20))
 	for seed := range n {
 		r := rand.New(rand.NewPCG(seed, 77))
 		job := joinedRooms(r)
@@ -101,6 +92,14 @@ func TestThroughRooms(t *testing.T) {
 		planned++
 		if v := check.Plan(job, result.Plan); v != nil {
 			t.Errorf("seed %d: %v", seed, v)
+		}
+		for _, kind := range []cutopt.FactKind{cutopt.FactThrough, cutopt.FactRoomRows} {
+			q := oracle.Clone(t, result.Plan)
+			f := &q.Floors[0]
+			f.Facts = slices.DeleteFunc(f.Facts, func(f cutopt.Fact) bool { return f.Kind == kind })
+			if check.Plan(job, q) == nil {
+				t.Errorf("seed %d: nothing is told of %v, and nothing was found", seed, kind)
+			}
 		}
 		if beside(result.Plan) {
 			lanes++

@@ -22,6 +22,14 @@ var english = map[string]string{
 		"narrower than {least}",
 	"fact.line":    "snap a line {width} from wall {wall} of {room}: row {row} ends on it",
 	"fact.line-at": "row {row} ends on a line that is {width} from wall {wall} of {room} at {at} from its left end",
+	"fact.through.one": "one floor through several rooms: lay row by row, each row in all rooms that it " +
+		"reaches before the next; no line between rows runs through two rooms: carry the one at the end " +
+		"of row {row}, {across} from the starting side, over through the doorway",
+	"fact.through.many": "one floor through several rooms: lay row by row, each row in all rooms that it " +
+		"reaches before the next; snap the line at the end of row {row}, {across} from the starting side, " +
+		"through {count} rooms and keep to it",
+	"fact.room-rows.one":  "{room} takes row {row}",
+	"fact.room-rows.many": "{room} takes {count} rows, from row {row} on",
 	"fact.break": "this field ends at a break in {room}, from wall {wall}, {at} from the corner where the wall " +
 		"begins, straight across: a transition of {length}; what stands in it is {width} wide, with the gap on " +
 		"both sides",

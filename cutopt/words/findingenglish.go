@@ -138,6 +138,11 @@ var findingEnglish = map[string]string{
 	"finding.slivers-untold":    "{area} lie open under the trim and nothing is told of it; want a fact",
 	"finding.field-long-along":  "it reaches {length} along the rows; want a break, at most {most} without one",
 	"finding.field-long-across": "it reaches {length} across the rows; want a break, at most {most} without one",
+	"finding.through-alone":     "it is told {fact}; want a floor through several rooms",
+	"finding.through-untold":    "nothing is told of the line through the rooms; want a fact",
+	"finding.through-other":     "it is told {fact}; want the back edge of a row, and how many rooms it runs through",
+	"finding.room-rows-other":   "it is told {fact}; want the rows that reach into a room of this floor, once",
+	"finding.room-rows-untold":  "nothing is told of the rows of {room}; want a fact",
 	"finding.break-astray": "break {n} parts no room: want it from wall to wall, within the room, " +
 		"clear of islands",
 	"finding.break-figure": "the {field} of break {n} is {got}; want {want}",

@@ -147,6 +147,13 @@ var findingGerman = map[string]string{
 		"höchstens {most} ohne",
 	"finding.field-long-across": "es reicht quer zu den Reihen {length} weit; verlangt: eine Trennfuge, " +
 		"höchstens {most} ohne",
+	"finding.through-alone":  "es heißt {fact}; verlangt: ein Boden durch mehrere Räume",
+	"finding.through-untold": "nichts ist gesagt von der Linie durch die Räume; verlangt: eine Angabe",
+	"finding.through-other": "es heißt {fact}; verlangt: das Ende einer Reihe, und durch wie viele Räume es " +
+		"läuft",
+	"finding.room-rows-other": "es heißt {fact}; verlangt: die Reihen, die in einen Raum dieses Bodens " +
+		"reichen, einmal",
+	"finding.room-rows-untold": "nichts ist gesagt von den Reihen von {room}; verlangt: eine Angabe",
 	"finding.break-astray": "Trennfuge {n} teilt keinen Raum; verlangt: von Wand zu Wand, im Raum, " +
 		"frei von Einbauten",
 	"finding.break-figure": "{field} von Trennfuge {n} ist {got}; verlangt: {want}",

@@ -25,6 +25,14 @@ var german = map[string]string{
 	"fact.line": "eine Linie {width} von Wand {wall} ({room}) schnüren: an ihr endet Reihe {row}",
 	"fact.line-at": "Reihe {row} endet an einer Linie, die {at} vom linken Ende von Wand {wall} ({room}) {width} von " +
 		"ihr entfernt ist",
+	"fact.through.one": "ein Boden durch mehrere Räume: Reihe für Reihe verlegen, jede in allen Räumen, in " +
+		"die sie reicht, vor der nächsten; keine Linie zwischen Reihen läuft durch zwei Räume: die am Ende von " +
+		"Reihe {row}, {across} von der Startseite, durch den Durchgang übertragen",
+	"fact.through.many": "ein Boden durch mehrere Räume: Reihe für Reihe verlegen, jede in allen Räumen, in " +
+		"die sie reicht, vor der nächsten; die Linie am Ende von Reihe {row}, {across} von der Startseite, " +
+		"durch {count} Räume schnüren und einhalten",
+	"fact.room-rows.one":  "{room}: Reihe {row}",
+	"fact.room-rows.many": "{room}: {count} Reihen, ab Reihe {row}",
 	"fact.break": "dieses Feld endet an einer Trennfuge in {room}, ab Wand {wall}, {at} von der Ecke, an der die " +
 		"Wand beginnt, gerade hinüber: ein Übergangsprofil von {length}; was darin steht, ist {width} breit, die " +
 		"Fuge zu beiden Seiten",

@@ -85,7 +85,12 @@ func (s *strip) band(patches []patch) band {
 	}
 	for _, p := range parts {
 		p, end := s.squared(p)
-		b.parts, b.ends = append(b.parts, p), append(b.ends, end)
+		// Lanes beside each other may change places where one begins at a straight cut.
+		k := len(b.parts)
+		for k > 0 && b.parts[k-1].from > p.from {
+			k--
+		}
+		b.parts, b.ends = slices.Insert(b.parts, k, p), slices.Insert(b.ends, k, end)
 	}
 	return b
 }

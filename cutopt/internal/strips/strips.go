@@ -202,6 +202,7 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		layout.Cover+layout.Smooth,
 	)+16
 	f.lines(d, layout)
+	f.through(d)
 	return f, nil
 }
 
