@@ -57,7 +57,7 @@ const (
 	// FactJogs: so many jogs of the outlines, each shorter than Most, were straightened.
 	FactJogs
 	// FactSlivers: so many slivers of floor, Area in all and each narrower than Most, are hidden by the trim and get no
-	// plank.
+	// plank. One that goes through several rows is counted in each.
 	FactSlivers
 	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide
 	// where they are narrowest along the starting wall and the wall opposite, and one of them is below Least.

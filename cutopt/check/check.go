@@ -145,9 +145,10 @@ func (v Violation) String() string {
 // Rules.Smooth together, and 1/40 mm, needs no piece. Percentages are held to one part in 10^9 and areas of shaped
 // pieces to half a square tick each.
 //
-// Any plan may be checked, however broken: Plan never panics. Where the job does not pass [cutopt.Job.Validate], or
-// lengths of the plan lie beyond all rooms, that alone is reported. It takes O(n log n) for the n pieces and corners,
-// times the pieces of one row; five thousand rows take well under a second.
+// Any plan may be checked, however broken: Plan never panics. Where the job does not pass [cutopt.Job.Validate], and
+// where the plan is of another version or job or has values that none can have, such as a length beyond all rooms,
+// that alone is reported. It takes O(n log n) for the n pieces and corners, times the pieces of one row; five
+// thousand rows take well under a second.
 func Plan(job *cutopt.Job, plan *cutopt.Plan) []Violation {
 	out, _ := PlanContext(context.Background(), job, plan) // without a context that ends there is no error
 	return out

@@ -3,6 +3,7 @@ package check
 import (
 	"errors"
 	"fmt"
+	"sort"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -32,7 +33,8 @@ func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 		return err
 	}
 	if boxes := (&purchase{job, per}).holding(plan.Bound.Planks); plan.Bound.Boxes > boxes {
-		return fmt.Errorf("cutopt: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d boxes",
+		return fmt.Errorf("cutopt: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d "+
+			"boxes",
 			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
 	}
 	in, err := Instance(job, plan)
@@ -70,7 +72,11 @@ func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) erro
 	before := len(in.Runs)
 	for r, row := range room.Rows {
 		here := len(in.Runs)
-		for _, run := range row.Runs {
+		for k, run := range row.Runs {
+			if k > 0 && run.From < row.Runs[k-1].From {
+				return fmt.Errorf("cutopt: row %d of %q: its runs do not follow each other from the left", r+1,
+					room.Name)
+			}
 			from := run.From
 			if room.LaidFrom == cutopt.HandRight {
 				from = -run.To
@@ -78,16 +84,40 @@ func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) erro
 			in.Runs = append(in.Runs, rows.Run{From: from, Length: run.To - run.From + fit})
 		}
 		if r > 0 && room.Rows[r-1].To == row.From {
-			for i := before; i < here; i++ {
-				for j := here; j < len(in.Runs); j++ {
-					a, b := in.Runs[i], in.Runs[j]
-					if a.From < b.From+b.Length-fit && b.From < a.From+a.Length-fit {
-						in.Touch = append(in.Touch, [2]int{i, j})
-					}
-				}
+			tied, err := ties(room.Rows[r-1].Runs, row.Runs, before, here, mostTies-len(in.Touch))
+			if err != nil {
+				return err
 			}
+			in.Touch = append(in.Touch, tied...)
 		}
 		before = here
 	}
 	return nil
+}
+
+// mostTies is more pairs of runs that touch than a floor of the most pieces has, whose rows hold each place once.
+const mostTies = 2 * cutopt.MaxPieces
+
+// ties lists the pairs of runs of two rows whose extents overlap, by their numbers from i and from j on. Runs follow
+// each other from the left, each row for itself.
+func ties(a, b []cutopt.PlanRun, i, j, most int) (out [][2]int, err error) {
+	reach := make([]measure.Length, len(b)) // how far to the right a run and those before it reach
+	for n := range b {
+		reach[n] = b[n].To
+		if n > 0 {
+			reach[n] = max(reach[n], reach[n-1])
+		}
+	}
+	for k := range a {
+		n := sort.Search(len(b), func(n int) bool { return reach[n] > a[k].From })
+		for ; n < len(b) && b[n].From < a[k].To; n++ {
+			if b[n].To > a[k].From {
+				out = append(out, [2]int{i + k, j + n})
+			}
+			if len(out) > most {
+				return nil, fmt.Errorf("cutopt: more than %d pairs of runs touch: %w", mostTies, cutopt.ErrTooLarge)
+			}
+		}
+	}
+	return out, nil
 }

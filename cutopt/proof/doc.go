@@ -16,11 +16,11 @@
 //
 // A node is a leaf or a branch. A leaf has
 //
-//	prices       a list of {"at": x, "price": p} with x and p ascending: the step function C, which is 0 before the first x and
-//	             p from each x on. The last step lies at the plank's length and has price 1000000000, also when the one
-//	             before it has that price. No x and no p is below 0
-//	multipliers  a list of whole numbers from 0 to 1000 planks, one for each split on a sum above the leaf, the root's first;
-//	             left out when there are none
+//	prices       a list of {"at": x, "price": p}, each x above the one before and no p below the one before: the step
+//	             function C, which is 0 before the first x and p from each x on. The last step lies at the plank's
+//	             length and has price 1000000000, also when the one before it has that price. No x and no p is below 0
+//	multipliers  a list of whole numbers from 0 to 1000 planks, one for each split on a sum above the leaf, the
+//	             root's first; left out when there are none
 //
 // or, instead of both,
 //
@@ -28,20 +28,22 @@
 //
 // A branch has
 //
-//	split  {"of": figure, "below": t, "run": i, "value": v}; below and run only for the figures that have one (0 is left out)
+//	split  {"of": figure, "below": t, "run": i, "value": v}; below and run only for the figures that have one
+//	       (0 is left out)
 //	low    the node for the layouts whose figure is at most v
 //	high   the node for the layouts whose figure is at least v + 1
 //
-// Every figure is a whole number that any layout has, so the two cases cover all layouts.
+// Every figure is a whole number that any layout has, so the two cases cover all layouts. A branch has no prices, no
+// multipliers and no counts.
 //
 //	started   sum  whole planks between starter and ender, plus one a run
 //	starters  sum  starters s < t
 //	enders    sum  enders e with L - kerf - e < t
 //	deficit   sum  the sum enders less the sum starters
 //	starter   run  the starter of run i; 0 where the run is laid in one piece
-//	place     run  what lies before the piece of run i on its plank, where the run is laid in one piece: 0 where nothing does,
-//	               else the starter, the pieces of one-piece runs before it and a kerf after each; 0 where the run is laid
-//	               in two pieces or more
+//	place     run  what lies before the piece of run i on its plank, where the run is laid in one piece: 0 where
+//	               nothing does, else the starter, the pieces of one-piece runs before it and a kerf after each; 0
+//	               where the run is laid in two pieces or more
 //
 // Sums go over all runs that are laid in two pieces or more. On a plank the pieces are thought to lie in the order
 // starter, pieces of one-piece runs by their number, ender; any other order does as well. What is cut from an offcut on
@@ -123,12 +125,22 @@
 // begin (the chain, each kind with each end of a stretch), keep the best point: from the same way at v less one run, or
 // begun at v less its first run, the chain at v itself. The fewest planks for v are the least that any way takes. Those
 // for all runs, and the runs counted apart, must be at least the claim. A leaf is refused where vectors times ways to
-// begin are more than 12,000,000, and where an offcut on hand is as long as a plank.
+// begin are more than 12,000,000, where there are more than 23 kinds, where a run longer than a plank cannot be laid,
+// and where an offcut on hand is as long as a plank.
+//
+// # Limits
+//
+// A claim of 0 planks or fewer holds without a tree. Some certificates are refused though what they claim may be so:
+// one that claims more planks than whole planks in the runs and two for each run, one whose tree is deeper than 1000,
+// one that splits a sum at a value beyond twice those planks and one, or a figure of one run at a value below 0 or
+// above the plank's length, one where those planks times what the multipliers of a leaf and a plank add up to, in
+// billionths, are more than 2^60, and any where the plank has more than 1,000,000 grid lines.
 //
 // # Plans of rooms
 //
 // In a plan the instance comes from the rooms: runs are numbered room by room, row by row, from left to right, and runs
-// of rows that share an edge touch where they overlap. With a fit allowance every run, and so its ender, is longer by
-// fit, the shortest ender longer by twice fit, and the stagger wider by twice fit. The bound is for the rows as the
-// plan lays them: another direction or first row is another problem.
+// of rows that share an edge touch where they overlap. A run begins at its left end; in rooms laid from the right the
+// floor is mirrored: a run from x to y begins at -y, and starters are its right pieces. With a fit allowance every
+// run, and so its ender, is longer by fit, the shortest ender longer by twice fit, and the stagger wider by twice
+// fit. The bound is for the rows as the plan lays them: another direction or first row is another problem.
 package proof
