@@ -76,7 +76,8 @@ type Item struct {
 	Thickness   measure.Length
 	Every       measure.Length
 	Attached    bool
-	Unseen      int // of trim: doorways into a room of the job that does not show them, where trim is not interrupted
+	Bare        measure.Length // of trim: what all trims together hide too little of the widest gap and Rules.Cover
+	Unseen      int            // of trim: doorways into rooms of the job that do not show them: walls count whole there
 
 	Stretches []Stretch // of trim and transitions: what each piece covers
 	Strips    []Strips  // of underlay and film, by room

@@ -443,6 +443,34 @@ func TestDoorwaysBetweenRooms(t *testing.T) {
 	}
 }
 
+// The gap is 1/4 in and 1/4 in beside it may stay open: trim of 3/8 in is 1/8 in too thin, with a shoe before it or a
+// narrower cover it is not, and along a wall with a gap of 1/2 in it is 3/8 in too thin.
+func TestTrimHidesTheGap(t *testing.T) {
+	for _, c := range []struct {
+		change func(*cutopt.Job)
+		bare   measure.Length
+	}{
+		{func(*cutopt.Job) {}, in / 8},
+		{func(j *cutopt.Job) {
+			j.Materials.Trim = append(j.Materials.Trim, cutopt.Trim{Kind: cutopt.TrimShoe, Thickness: in / 2})
+		}, 0},
+		{func(j *cutopt.Job) { j.Rules.Cover = in / 8 }, 0},
+		{func(j *cutopt.Job) { j.Rooms[0].WallGaps = map[int]measure.Length{2: in / 2} }, 3 * in / 8},
+	} {
+		job := den()
+		job.Rules.Gap, job.Rules.Cover = in/4, in/4
+		job.Materials.Trim = []cutopt.Trim{{Thickness: 3 * in / 8}}
+		c.change(job)
+		for _, item := range reckon(t, job).Items {
+			if item.Kind == cutopt.ItemTrim && item.Bare != c.bare {
+				t.Errorf("%v trim, gap %v, cover %v: %v too thin, want %v", item.Trim, job.Rules.Gap, job.Rules.Cover,
+					item.Bare,
+					c.bare)
+			}
+		}
+	}
+}
+
 // A wall of 214 in from sticks of 192 in: one whole stick and the rest, each joint taking the thickness of the trim. Of
 // 196 in the rest would be shorter than 16 in, so the two share.
 func TestSplices(t *testing.T) {

@@ -26,11 +26,12 @@ func (r *reckoner) trim() error {
 		r.add(item)
 		return nil
 	}
+	bare := r.bare()
 	for i := range r.job.Materials.Trim {
 		t := &r.job.Materials.Trim[i]
 		item := cutopt.Item{
 			Kind: cutopt.ItemTrim, Trim: t.Kind, Name: t.Name, Named: true, Thickness: t.Thickness,
-			Unseen: unseen,
+			Unseen: unseen, Bare: bare,
 		}
 		pieces, err := r.stretches(&item, t, i)
 		if err != nil {
@@ -44,6 +45,22 @@ func (r *reckoner) trim() error {
 		r.add(item)
 	}
 	return nil
+}
+
+// bare returns how much less all trims together hide than the widest gap along a wall and what the plan leaves open
+// beside it: one stands before the other.
+func (r *reckoner) bare() measure.Length {
+	gap := r.job.Rules.Gap
+	for i := range r.job.Rooms {
+		for _, g := range r.job.Rooms[i].WallGaps {
+			gap = max(gap, g)
+		}
+	}
+	thick := measure.Length(0)
+	for _, t := range r.job.Materials.Trim {
+		thick += t.Thickness
+	}
+	return max(0, gap+r.job.Rules.Cover-thick)
 }
 
 // unseen counts the doorways into other rooms of the job that these do not show on their side.

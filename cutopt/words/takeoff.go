@@ -237,6 +237,9 @@ func (s *Speech) stretches(item *cutopt.Item) string {
 	if spliced > 0 {
 		text += "; " + s.Count("reckoned.spliced", spliced)
 	}
+	if item.Bare > 0 {
+		text += "; " + s.Say("reckoned.bare", "bare", s.up(item.Bare))
+	}
 	if item.Unseen > 0 {
 		text += "; " + s.Count("reckoned.unseen", item.Unseen)
 	}

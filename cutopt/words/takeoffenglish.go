@@ -81,6 +81,8 @@ var takeoffEnglish = map[string]string{
 	"reckoned.outside.many":    "{n} ends at outside corners are longer by up to {add}, to the long point",
 	"reckoned.spliced.one":     "{n} stretch is longer than any stick and spliced",
 	"reckoned.spliced.many":    "{n} stretches are longer than any stick and spliced",
+	"reckoned.bare": "all trim together is {bare} too thin to hide the gap and what the plan leaves " +
+		"open beside it (cover)",
 	"reckoned.unseen.one": "{n} doorway leads into a room of the job that does not show it: there the wall is " +
 		"reckoned without it",
 	"reckoned.unseen.many": "{n} doorways lead into rooms of the job that do not show them: there the walls " +

@@ -84,6 +84,8 @@ var takeoffGerman = map[string]string{
 	"reckoned.outside.many":   "{n} Enden an Außenecken sind um bis zu {add} länger, bis zur langen Spitze",
 	"reckoned.spliced.one":    "{n} Stück Wand ist länger als jede Stange und wird gestoßen",
 	"reckoned.spliced.many":   "{n} Stücke Wand sind länger als jede Stange und werden gestoßen",
+	"reckoned.bare": "alle Leisten zusammen sind um {bare} zu dünn, um die Fuge und das zu decken, was " +
+		"der Plan daneben offen lässt (cover)",
 	"reckoned.unseen.one": "{n} Türöffnung führt in einen Raum des Auftrags, der sie nicht zeigt: dort ist " +
 		"die Wand ohne sie gerechnet",
 	"reckoned.unseen.many": "{n} Türöffnungen führen in Räume des Auftrags, die sie nicht zeigen: dort sind " +
