@@ -13,6 +13,10 @@
 // lettered O; whole planks are plain. The number in a box is the plank's; where the same number stands in a dark box on
 // two pieces, the second is the offcut of the first.
 //
+// What is written on an offcut is the run and the part of the piece that it is kept for: "5 S" is the starter of row 5.
+// The figures outside a wall are its number in the job and its length from corner to corner. A map says how it is
+// turned against the drawing of the job, and on a page its rows are links to their steps.
+//
 // # Guarantees
 //
 //  1. Every number is the plan's: lengths of pieces and offcuts are rounded down to the job's graduation or to 1/16 in
