@@ -115,6 +115,7 @@ func TestAwkwardRooms(t *testing.T) {
 		},
 		{"testdata/jobs/jog.yaml", 60, 3 * inch, -1, false, "a jog that would gain floor is not straightened"},
 		{"testdata/jobs/shallow.yaml", 5, inch, -1, true, "the first row is as wide as the room is deep"},
+		{"testdata/jobs/jog-steep.yaml", 60, 2 * inch, -1, true, "no taper is shared where a side has two walls"},
 		{"testdata/jobs/pipe.yaml", 60, 3 * inch, 2, false, "a hole and its slit"},
 		{
 			"testdata/jobs/pipe-round.yaml", 60, 3 * inch, 6, false,

@@ -92,8 +92,8 @@ func (t *trial) shared(clock *poll, rooms []Room, layout *Layout) (*trial, error
 	if t.best.shortfall == 0 || !open {
 		return t, nil
 	}
-	start, far := t.drawing.tapers()
-	if start.y != 0 || far.x == 0 {
+	start, far, ok := t.drawing.tapers()
+	if !ok || start.y != 0 {
 		return t, nil
 	}
 	taper := abs(float64(far.y))
@@ -108,7 +108,8 @@ func (t *trial) shared(clock *poll, rooms []Room, layout *Layout) (*trial, error
 			return nil, err
 		}
 		a, b := &next.best, &best.best
-		if a.thin <= b.thin && a.shortfall < b.shortfall {
+		first, last, ok := next.drawing.tapers()
+		if ok && (first.y < 0) != (last.y < 0) && a.thin <= b.thin && a.shortfall < b.shortfall {
 			best = next
 		}
 		if best.best.shortfall == 0 {
@@ -116,7 +117,7 @@ func (t *trial) shared(clock *poll, rooms []Room, layout *Layout) (*trial, error
 		}
 	}
 	if best != t {
-		start, far = best.drawing.tapers()
+		start, far, _ = best.drawing.tapers()
 		best.floor.tell(cutopt.Fact{
 			Kind:  cutopt.FactTaper,
 			First: measure.Length(max(start.y, -start.y)),
@@ -127,20 +128,19 @@ func (t *trial) shared(clock *poll, rooms []Room, layout *Layout) (*trial, error
 	return best, nil
 }
 
-// tapers returns how the longest wall of the starting side, and that of the side opposite, run across the rows: from
-// left to right.
-func (d *drawing) tapers() (start, far point) {
+// tapers returns how the wall of the starting side, and that of the side opposite, run across the rows, from left to
+// right; ok is false where a side has no such wall or several.
+func (d *drawing) tapers() (start, far point, ok bool) {
+	var walls [2][]point
 	for _, w := range edgeWalls(d.placed()) {
 		v := w.b.minus(w.a)
 		if v.x < 0 {
 			v = point{-v.x, -v.y}
 		}
-		if w.side == 0 && v.x > start.x {
-			start = v
-		}
-		if w.side == 1 && v.x > far.x {
-			far = v
-		}
+		walls[w.side] = append(walls[w.side], v)
 	}
-	return start, far
+	if len(walls[0]) != 1 || len(walls[1]) != 1 {
+		return start, far, false
+	}
+	return walls[0][0], walls[1][0], true
 }
