@@ -38,8 +38,8 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 		return err
 	}
 	planPath := ""
-	if n := len(rest); n > 1 || n == 1 && jf.given() {
-		planPath, rest = rest[n-1], rest[:n-1]
+	if n := len(rest); n > 1 || n == 1 && jf.given() && strings.EqualFold(filepath.Ext(rest[0]), ".json") {
+		planPath, rest = rest[n-1], rest[:n-1] // a job given by flags needs no file
 	}
 	path, err := jobPath(jf, "takeoff", rest)
 	if err != nil {
@@ -73,18 +73,25 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return src.inputError(err)
 	}
+	return deliverTakeoff(e, src.job, plan, list, outs, language)
+}
+
+// deliverTakeoff writes the files asked for, then prints the list.
+func deliverTakeoff(e *env, job *cutopt.Job, plan *cutopt.Plan, list *cutopt.Takeoff, outs []output,
+	language string,
+) error {
 	for i := range outs {
 		if outs[i].flag == "json" {
 			outs[i].write = func(w io.Writer) error { return writeTakeoff(w, list) }
 			continue
 		}
-		format, _ := sheet.FormatOf(order) // takeoffOutputs has checked the ending
-		outs[i].write = func(w io.Writer) error { return sheet.Order(w, src.job, list, format, language) }
+		format, _ := sheet.FormatOf(outs[i].path) // takeoffOutputs has checked the ending
+		outs[i].write = func(w io.Writer) error { return sheet.Order(w, job, list, format, language) }
 	}
 	if err := writeAll(e.temps, outs); err != nil {
 		return err
 	}
-	return printTakeoff(newReport(e.stdout, language, src.job, plan), list, outs)
+	return printTakeoff(newReport(e.stdout, language, job, plan), list, outs)
 }
 
 // takeoffOutputs lists the files asked for. It refuses an order whose name says nothing of what to write, and a file
