@@ -2,8 +2,6 @@ package words_test
 
 import (
 	"go/ast"
-	"go/parser"
-	"go/token"
 	"slices"
 	"strings"
 	"testing"
@@ -18,32 +16,19 @@ import (
 // of the figures given in the same call, and all string literals of these packages.
 func found(t *testing.T) (kinds map[string][]string, literals map[string]bool) {
 	t.Helper()
-	files, err := sources("../check/*.go", "../solve/*.go")
-	if err != nil {
-		t.Fatal(err)
-	}
 	kinds, literals = make(map[string][]string), make(map[string]bool)
-	for _, file := range files {
-		if strings.HasSuffix(file, "_test.go") {
-			continue
-		}
-		f, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		ast.Inspect(f, func(n ast.Node) bool {
-			switch n := n.(type) {
-			case *ast.CallExpr:
-				if kind, names := findingOf(n); kind != "" {
-					kinds[kind] = append(kinds[kind], names...)
-				}
-			case *ast.BasicLit:
-				text, _ := literal(n)
-				literals[text] = true
+	inspect(t, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.CallExpr:
+			if kind, names := findingOf(n); kind != "" {
+				kinds[kind] = append(kinds[kind], names...)
 			}
-			return true
-		})
-	}
+		case *ast.BasicLit:
+			text, _ := literal(n)
+			literals[text] = true
+		}
+		return true
+	}, "../check/*.go", "../solve/*.go")
 	return kinds, literals
 }
 

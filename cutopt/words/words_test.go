@@ -77,7 +77,45 @@ func TestKeysAreUsed(t *testing.T) {
 func askedKeys(t *testing.T) (asked map[string]bool, begun []string) {
 	t.Helper()
 	asked = make(map[string]bool)
-	files, err := sources("*.go", "../sheet/*.go", "../sheet/*/*.go", "../../cmd/cutopt/*.go")
+	inspect(t, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.CallExpr:
+			name := ""
+			if sel, ok := n.Fun.(*ast.SelectorExpr); ok {
+				name = sel.Sel.Name
+			}
+			if len(n.Args) == 0 || !slices.Contains([]string{"Say", "List", "Count", "constant"}, name) {
+				return true
+			}
+			if key, whole := literal(n.Args[0]); key != "" && whole && name != "Count" {
+				asked[key] = true
+			} else if key != "" {
+				begun = append(begun, key)
+			}
+		case *ast.AssignStmt: // key := "step.whole" or "fact." + kind
+			if id, ok := n.Lhs[0].(*ast.Ident); ok && id.Name == "key" {
+				if key, _ := literal(n.Rhs[0]); key != "" {
+					begun = append(begun, key)
+				}
+			}
+		}
+		return true
+	}, "*.go", "../sheet/*.go", "../sheet/*/*.go", "../../cmd/cutopt/*.go")
+	begun = append(begun, "cuts.") // the headings of the list of cuts are asked for in a loop
+	template, err := os.ReadFile("../sheet/sheet.html.tmpl")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range regexp.MustCompile(`\.Say "([^"]+)"`).FindAllStringSubmatch(string(template), -1) {
+		asked[m[1]] = true
+	}
+	return asked, begun
+}
+
+// inspect visits the code of all files that match the patterns, but for tests.
+func inspect(t *testing.T, visit func(ast.Node) bool, patterns ...string) {
+	t.Helper()
+	files, err := sources(patterns...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,40 +127,8 @@ func askedKeys(t *testing.T) (asked map[string]bool, begun []string) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		ast.Inspect(f, func(n ast.Node) bool {
-			switch n := n.(type) {
-			case *ast.CallExpr:
-				name := ""
-				if sel, ok := n.Fun.(*ast.SelectorExpr); ok {
-					name = sel.Sel.Name
-				}
-				if len(n.Args) == 0 || !slices.Contains([]string{"Say", "List", "Count", "constant"}, name) {
-					return true
-				}
-				if key, whole := literal(n.Args[0]); key != "" && whole && name != "Count" {
-					asked[key] = true
-				} else if key != "" {
-					begun = append(begun, key)
-				}
-			case *ast.AssignStmt: // key := "step.whole" or "fact." + kind
-				if id, ok := n.Lhs[0].(*ast.Ident); ok && id.Name == "key" {
-					if key, _ := literal(n.Rhs[0]); key != "" {
-						begun = append(begun, key)
-					}
-				}
-			}
-			return true
-		})
+		ast.Inspect(f, visit)
 	}
-	begun = append(begun, "cuts.") // the headings of the list of cuts are asked for in a loop
-	template, err := os.ReadFile("../sheet/sheet.html.tmpl")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, m := range regexp.MustCompile(`\.Say "([^"]+)"`).FindAllStringSubmatch(string(template), -1) {
-		asked[m[1]] = true
-	}
-	return asked, begun
 }
 
 // sources lists the files that match the patterns.
