@@ -2,7 +2,6 @@ package check
 
 import (
 	"math"
-	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/recount"
@@ -133,66 +132,9 @@ func (c *roomChecker) edges(floor *recount.Floor, facts []*cutopt.Fact) {
 		c.untrue(f, "edge-unasked")
 	case f.Kind == cutopt.FactEdgeForced && fixed > 0:
 		c.untrue(f, "edge-is-asked", "width", fixed)
-	case f.Kind == cutopt.FactEdgeForced && c.plain():
-		c.forced(f, least)
+	case f.Kind == cutopt.FactEdgeForced:
+		c.forced(floor, f, least)
 	}
-}
-
-// plain reports whether the floor is a rectangle, all of it: then how the rows may lie is plain arithmetic.
-func (c *roomChecker) plain() bool {
-	for i := range c.room.Rows {
-		row := &c.room.Rows[i]
-		if len(row.Runs) != 1 || row.Runs[0].From != c.room.Rows[0].Runs[0].From ||
-			row.Runs[0].To != c.room.Rows[0].Runs[0].To {
-			return false
-		}
-		for m := range row.Runs[0].Pieces {
-			if row.Runs[0].Pieces[m].Shape != nil {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// forced holds that no position of the rows of a plain floor leaves edge rows so wide.
-func (c *roomChecker) forced(f *cutopt.Fact, least measure.Length) {
-	rows := c.room.Rows
-	whole := rows[len(rows)-1].To - rows[0].From
-	slack := measure.Length(0)
-	if slices.ContainsFunc(c.room.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactSlivers }) {
-		slack = c.hidden()
-	}
-	for _, w := range []measure.Length{whole, whole + slack/2, whole + slack} {
-		if !c.placeable(w, least) {
-			return
-		}
-	}
-	c.report(c.at(RuleMinRip, 0, 0, 0), "edge-unforced", "first", f.First, "last", f.Last, "least", least)
-}
-
-// placeable reports whether some width of the first row on the grid leaves both edge rows of a floor so wide at least
-// least. With n rows the first and the last share what n-2 whole ones leave; a last row that the trim hides is none.
-func (c *roomChecker) placeable(whole, least measure.Length) bool {
-	wide, grid := c.job.Plank.Width, max(c.job.Rules.Grid, 1)
-	if whole <= wide {
-		return whole >= least
-	}
-	margin := measure.Length(0)
-	if wide/grid > 4096 { // not every position is tried
-		margin = wide / 4096
-	}
-	on := func(low, high measure.Length) bool { // a width of the first row between these
-		low, high = max(low, least)+margin, min(high, wide)-margin
-		return low <= high && low.Ceil(grid) <= high || margin == 0 && low <= wide && wide <= high
-	}
-	for n := max(0, whole/wide-2); n <= whole/wide; n++ {
-		share := whole - n*wide
-		if share > 0 && on(share-wide, share-least) || on(share-wide-(c.hidden()-1), share-wide) {
-			return true
-		}
-	}
-	return false
 }
 
 // slack is how far off widths may be told: where walls slant, what a straight cut leaves to the trim.
