@@ -66,7 +66,7 @@ func (d *drawing) openings() []map[int][]span {
 			here := span{max(0, door.At-door.Under), min(s.long(), door.At+door.Width+door.Under), door.Gap}
 			deep := door.Depth
 			if door.Into >= 0 {
-				here = d.narrowed(&s, door, here)
+				here = d.narrowed(ring, &s, door, here)
 			} else if deep -= door.Stop; deep <= 0 {
 				continue // the floor ends before the wall
 			}
@@ -131,7 +131,7 @@ func (d *drawing) opening(s *side, door *Doorway, o *opening, name Edge) {
 
 // narrowed returns an opening no wider than the wall of the other room that it runs through to: the floor runs beneath
 // no casing where that wall ends at the side of the opening.
-func (d *drawing) narrowed(s *side, door *Doorway, here span) span {
+func (d *drawing) narrowed(own *Ring, s *side, door *Doorway, here span) span {
 	ring := &d.floor.Rooms[door.Into].Outline
 	sides := d.sides(ring, turning(ring.Corners))
 	out := s.normal.plus(s.normal, -2)
@@ -141,7 +141,16 @@ func (d *drawing) narrowed(s *side, door *Doorway, here span) span {
 		return here
 	}
 	p, q := one.a.minus(s.a).dot(s.along), one.b.minus(s.a).dot(s.along)
-	here.from, here.to = max(here.from, min(p, q)), min(here.to, max(p, q))
+	gap := func(r *Ring, edge int) float64 { n := len(r.Gaps); return r.Gaps[(edge+n)%n] }
+	low, high := p+gap(ring, one.index-1), q-gap(ring, one.index+1)
+	if p > q {
+		p, q = q, p
+		low, high = p+gap(ring, one.index+1), q-gap(ring, one.index-1)
+	}
+	low, high = max(low, gap(own, s.index-1)), min(high, s.long()-gap(own, s.index+1))
+	// The opening itself is not narrowed by the gaps of the walls beside it.
+	here.from = min(max(here.from, low), max(p, door.At))
+	here.to = max(min(here.to, high), min(q, door.At+door.Width))
 	return here
 }
 

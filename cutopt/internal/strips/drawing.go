@@ -216,7 +216,21 @@ func (d *drawing) within(room int, w *Doorway, s span) span {
 	b, size, way, _ := d.side(w.Into, near)
 	on := func(p spot) float64 { return vector{p.x - a.x, p.y - a.y}.dot(along) }
 	p, q := on(b), on(b.on(way, size))
-	return span{max(s.from, min(p, q)), min(s.to, max(p, q))}
+	first, last := d.beside(w.Into, near)
+	if p > q {
+		p, q, first, last = q, p, last, first
+	}
+	before, after := d.beside(room, w.Wall)
+	_, long, _, _ := d.side(room, w.Wall)
+	from, to := max(s.from, p+first, before), min(s.to, q-last, long-after)
+	// The clear opening itself is not narrowed by the gaps of the walls beside it.
+	return span{min(from, max(p, float64(w.At+w.Jamb))), max(to, min(q, float64(w.At+w.Width-w.Jamb)))}
+}
+
+// beside returns the gaps of the walls before and after a wall of a room.
+func (d *drawing) beside(room, wall int) (before, after float64) {
+	gaps := d.rooms[room].Gaps
+	return float64(gaps[(wall+len(gaps)-1)%len(gaps)]), float64(gaps[(wall+1)%len(gaps)])
 }
 
 // through runs a passage on to the wall of the other room that it faces within a metre. Where its two sides do not meet

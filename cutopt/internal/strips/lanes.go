@@ -25,6 +25,7 @@ func (s *strip) lanes(patches []patch) [][]patch {
 	}
 	c.follow()
 	c.gather()
+	c.tips()
 	return c.cut(patches)
 }
 
@@ -249,6 +250,32 @@ func (c *crossSection) parted() map[[2]int]bool {
 	return out
 }
 
+// tips leaves what would be a lane no longer than what the trim hides to the lane that it hangs together with: at the
+// end of a jamb no trim hides it.
+func (c *crossSection) tips() {
+	type extent struct{ from, to int64 }
+	long := make(map[int]extent)
+	for i := range c.columns {
+		e, ok := long[c.first(i)]
+		if !ok {
+			e = extent{c.columns[i].from, c.columns[i].to}
+		}
+		long[c.first(i)] = extent{min(e.from, c.columns[i].from), max(e.to, c.columns[i].to)}
+	}
+	for i := range c.columns {
+		lane := c.first(i)
+		if e := long[lane]; e.to-e.from > c.hidden {
+			continue
+		}
+		for _, j := range append(slices.Clone(c.left[i]), c.right[i]...) {
+			if c.first(j) != lane {
+				c.join(i, j)
+				break
+			}
+		}
+	}
+}
+
 // cut cuts the patches of the row into lanes, from left to right and from the starting side.
 func (c *crossSection) cut(patches []patch) [][]patch {
 	polygons := make(map[int][][]point)
@@ -290,11 +317,12 @@ func (c *column) holds(ring []point) bool {
 	return r.low-rough <= y && y <= r.high+rough
 }
 
-// parts gathers the floor of a row, lane by lane.
-func (s *strip) parts(patches []patch) (parts, dropped []part) {
+// parts gathers the floor of a row, lane by lane, and says whether it has lanes.
+func (s *strip) parts(patches []patch) (parts, dropped []part, laned bool) {
 	lanes := s.lanes(patches)
 	if lanes == nil {
-		return gather(patches, s.hidden)
+		parts, dropped = gather(patches, s.hidden)
+		return parts, dropped, false
 	}
 	for _, lane := range lanes {
 		in, out := gather(lane, s.hidden)
@@ -303,5 +331,5 @@ func (s *strip) parts(patches []patch) (parts, dropped []part) {
 	slices.SortStableFunc(parts, func(a, b part) int {
 		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.low, b.low), cmp.Compare(a.to, b.to))
 	})
-	return parts, dropped
+	return parts, dropped, true
 }

@@ -78,19 +78,17 @@ func (s *strip) band(patches []patch) band {
 	var b band
 	bare, strips, lost := s.bared(patches)
 	b.slivers, b.lost = strips, lost
-	parts, dropped := s.parts(bare)
+	parts, dropped, laned := s.parts(bare)
 	for _, d := range dropped {
 		b.slivers++
 		b.lost += d.twice
 	}
 	for _, p := range parts {
-		p, end := s.squared(p)
-		// Lanes beside each other may change places where one begins at a straight cut.
-		k := len(b.parts)
-		for k > 0 && b.parts[k-1].from > p.from {
-			k--
+		end := int64(0)
+		if !laned { // where a lane ends at an opening no trim hides what a square cut leaves
+			p, end = s.squared(p)
 		}
-		b.parts, b.ends = slices.Insert(b.parts, k, p), slices.Insert(b.ends, k, end)
+		b.parts, b.ends = append(b.parts, p), append(b.ends, end)
 	}
 	return b
 }
