@@ -13,7 +13,8 @@ import (
 // for, once the flags are read.
 func languageFlag(s *pflag.FlagSet, what string) (spoken func() (string, error)) {
 	languages, name := words.Languages(), ""
-	textVar(s, &name, "language", "language", "en", "language of "+what+": "+strings.Join(languages, " or ")+" (en)")
+	textVar(s, &name, "language", "language", "en", "language of "+what+": "+strings.Join(languages,
+		" or ")+"; errors about input are in English (en)")
 	takes(s, "language", languages...)
 	return func() (language string, err error) {
 		err = oneOf("language", name, languages, func(i int) { language = languages[i] })
