@@ -335,7 +335,7 @@ func TestReferenceVerifier(t *testing.T) {
 	}
 	var some []*frozen.Entry
 	for i, e := range entries {
-		if i%40 == 7 && len(e.Instance.Runs) < 60 {
+		if i%80 == 7 && len(e.Instance.Runs) < 60 {
 			some = append(some, e)
 		}
 	}

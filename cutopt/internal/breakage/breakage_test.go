@@ -210,7 +210,7 @@ func wholes(runs, planks, perBox int, loss float64) *Floor {
 // runs that need a second box is the binomial tail of gonum's distuv, and of its closed form for no plank to spare and
 // for one.
 func TestAgainstBinomial(t *testing.T) {
-	const runs, loss = 40_000, 0.03
+	const runs, loss = 15_000, 0.03
 	for _, perBox := range []int{24, 25, 26, 28} {
 		f := wholes(6, 4, perBox, loss)
 		if len(f.Planks) != 24 {
