@@ -97,7 +97,7 @@ func TestAwkwardRooms(t *testing.T) {
 			"ripped off the first row laid in the doorway 57 do"},
 		{"testdata/jobs/hall-doors.yaml", 40, inch, -1, true, "edge rows keep their full width in the openings"},
 		{
-			"testdata/jobs/taper-small.yaml", 70, 5 * inch, 4, false,
+			"testdata/jobs/taper-small.yaml", 70, 5 * inch, 5, false, // one for each piece of the last row
 			"the taper goes into the last row: 17 rows of 7 in " +
 				"leave 10 in for both edges",
 		},

@@ -59,8 +59,10 @@ func (s *search) stage(k int) {
 func (s *search) spend(k int) {
 	s.limit = s.planks()
 	s.improve(k)
-	s.limit = s.set.Cap
-	s.improve(k)
+	if s.limit < s.set.Cap {
+		s.limit = s.set.Cap
+		s.improve(k)
+	}
 }
 
 // raise looks for the largest least stagger, up to the preferred one, by halving.
@@ -113,7 +115,7 @@ func (s *search) restore(m memory) {
 }
 
 // patience is how many steps for each run without a gain end a stage.
-const patience = 150
+const patience = 100
 
 // improve makes steps until the aim at place k is reached, nothing was gained for a while, or the steps are spent.
 func (s *search) improve(k int) {
@@ -204,28 +206,38 @@ func (s *search) try(k int, aim cutopt.Aim) bool {
 	if len(s.log) == 0 {
 		return false
 	}
-	s.values[cutopt.AimPlanks] = s.planks()
-	gain := 1
-	if !s.clashes() && s.values[cutopt.AimPlanks] <= s.limit {
-		gain = 0
-		for _, a := range s.set.Order[:k+1] {
-			if gain = max(s.values[a], ideal(a)) - max(s.snapshot[a], ideal(a)); gain != 0 {
-				break
-			}
-		}
-		if gain == 0 && aim == cutopt.AimOffcuts { // fewer rows at the peak lead to a lower one
-			if gain = s.withSo[s.values[cutopt.AimOffcuts]] - top; gain == 0 {
-				gain = s.values[cutopt.AimWaiting] - s.snapshot[cutopt.AimWaiting]
-			}
-		}
-		if gain == 0 && s.values[cutopt.AimPlanks] > s.snapshot[cutopt.AimPlanks] {
-			gain = 1
-		}
-	}
+	gain := s.gain(k, top)
 	if gain > 0 {
 		s.undo()
 	}
 	return gain < 0
+}
+
+// gain compares the floor after a step with that before it: below 0 it is better, above 0 worse or not to be laid. top
+// is how many rows had the most offcuts at their ends. Planks and clashes, which take longer to count, come last.
+func (s *search) gain(k, top int) int {
+	gain := 0
+	for _, a := range s.set.Order[:k+1] {
+		if a == cutopt.AimPlanks {
+			s.values[a] = s.planks()
+		}
+		if gain = max(s.values[a], ideal(a)) - max(s.snapshot[a], ideal(a)); gain != 0 {
+			break
+		}
+	}
+	if gain == 0 && s.set.Order[k] == cutopt.AimOffcuts { // fewer rows at the peak lead to a lower one
+		if gain = s.withSo[s.values[cutopt.AimOffcuts]] - top; gain == 0 {
+			gain = s.values[cutopt.AimWaiting] - s.snapshot[cutopt.AimWaiting]
+		}
+	}
+	if gain > 0 || s.clashes() {
+		return 1
+	}
+	planks := s.planks()
+	if s.values[cutopt.AimPlanks] = planks; planks > s.limit || gain == 0 && planks > s.snapshot[cutopt.AimPlanks] {
+		return 1
+	}
+	return gain
 }
 
 // propose moves run i, or one beside it, before pairs are kept: it exchanges starters with a run of the same length,
