@@ -45,7 +45,6 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 	}
 	// The floor begins at the gap, unless straightening moves the wall in, or the room tapers off there.
 	begins, slack := float64(c.room.Rows[0].From), 1.0
-	entry := begins // or where a passage to another room begins, that runs beneath a casing at the corner
 	switch gap := c.narrowestGap(floor, from); {
 	case gap == math.MaxInt64 && (c.entered() || begins >= from+float64(width)):
 		return // no wall runs along the rows there: where the floor begins, or that it tapers off, is not known
@@ -58,7 +57,7 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 	}
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
-		if math.Abs(float64(row.To)-line) <= slack || len(c.rooms) > 1 && float64(row.To) == entry+float64(width) ||
+		if math.Abs(float64(row.To)-line) <= slack ||
 			i+1 == len(c.room.Rows) && float64(row.To) < line && row.To-row.From <= width {
 			return
 		}
