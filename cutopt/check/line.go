@@ -155,7 +155,7 @@ func (c *roomChecker) lineWalls(floor *recount.Floor) []lineWall {
 			if a.X > b.X {
 				a, b = b, a
 			}
-			if math.Abs(b.Y-a.Y) <= parallel*(b.X-a.X) && b.X-a.X > short && min(a.Y, b.Y) < low+1.5 {
+			if math.Abs(b.Y-a.Y) <= parallel*(b.X-a.X) && b.X-a.X > short && min(a.Y, b.Y) < low+alike {
 				if wall := c.rooms[i].edges[k].wall; wall >= 0 {
 					out = append(out, lineWall{c.rooms[i].number + 1, wall + 1, a, b, ring.Gaps[k]})
 				}

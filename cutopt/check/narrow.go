@@ -21,6 +21,9 @@ type edgeWall struct {
 	side int // 0 at the starting side, 1 opposite
 }
 
+// alike is how far apart across the rows corners may lie that were drawn in line: turning rounds them.
+const alike = 16.5
+
 // edgeWalls returns the walls along the rows, within 10 degrees, that reach farthest to the starting side or away from
 // it.
 func edgeWalls(f *recount.Floor) []edgeWall {
@@ -39,10 +42,10 @@ func edgeWalls(f *recount.Floor) []edgeWall {
 			if !along || a == b {
 				continue
 			}
-			if min(a.Y, b.Y) < low+1 {
+			if min(a.Y, b.Y) < low+alike {
 				out = append(out, edgeWall{a, b, 0})
 			}
-			if max(a.Y, b.Y) > high-1 {
+			if max(a.Y, b.Y) > high-alike {
 				out = append(out, edgeWall{a, b, 1})
 			}
 		}

@@ -41,7 +41,7 @@ func (f *Floor) lines(d *drawing, l *Layout) {
 				a, b = b, a
 			}
 			v := b.minus(a)
-			if abs(float64(v.y)) > parallel*float64(v.x) || float64(v.x) <= short || min(a.y, b.y) > low+1 {
+			if abs(float64(v.y)) > parallel*float64(v.x) || float64(v.x) <= short || min(a.y, b.y) > low+alike {
 				continue
 			}
 			wall := k + 1

@@ -63,6 +63,10 @@ type edgeWall struct {
 	side int
 }
 
+// alike is how far apart across the rows corners may lie, in ticks, that turning has rounded and that were drawn in
+// line.
+const alike = 16
+
 // edgeWalls lists the walls of the rooms that edge rows lie along. Corners are in the floor's own axes.
 func edgeWalls(outlines [][]point) []edgeWall {
 	low, high := int64(math.MaxInt64), int64(math.MinInt64)
@@ -79,10 +83,10 @@ func edgeWalls(outlines [][]point) []edgeWall {
 			if d == (point{}) || abs(float64(d.y)) > parallel*abs(float64(d.x)) {
 				continue
 			}
-			if min(a.y, b.y) <= low+1 {
+			if min(a.y, b.y) <= low+alike {
 				out = append(out, edgeWall{a, b, 0})
 			}
-			if max(a.y, b.y) >= high-1 {
+			if max(a.y, b.y) >= high-alike {
 				out = append(out, edgeWall{a, b, 1})
 			}
 		}
