@@ -142,12 +142,22 @@ func (s *sectioning) needs(w way) (n int) {
 }
 
 // nearer reports whether a sectioning with one break more is nearer to the end: fewer breaks are to come, or, if that
-// is not asked, no field is as long as the longest.
+// is not asked, fields are less too long.
 func (s *sectioning) nearer(next *sectioning, w way, fewer bool) bool {
 	if n, m := next.needs(w), s.needs(w); fewer || n != m {
 		return n < m
 	}
-	return next.longest(w) < s.longest(w)-s.zone()
+	return next.over(w) < s.over(w)
+}
+
+// over returns by how much all fields together are too long some way.
+func (s *sectioning) over(w way) (n measure.Length) {
+	for _, f := range s.floors {
+		if from, to, most := s.extent(f, w); most > 0 {
+			n += max(0, to-from-most)
+		}
+	}
+	return n
 }
 
 // better returns the sectioning with a break in field k; nil where there is no place for one. Breaks that leave fewer
