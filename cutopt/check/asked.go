@@ -52,12 +52,14 @@ func (c *roomChecker) firstRow(floor *recount.Floor, width measure.Length) {
 		begins, slack = from+float64(gap), 1+float64(c.job.Rules.Smooth)
 	}
 	line := begins + float64(width)
+	broken := slices.ContainsFunc(c.rooms, func(p *part) bool { return len(p.ends) > 0 })
 	if line >= to {
 		return // the rooms are no deeper: what there is of the row goes on into the doorways
 	}
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
-		if math.Abs(float64(row.To)-line) <= slack ||
+		// Where a break meets a wall aslant the floor reaches past its gap, round the end of it.
+		if math.Abs(float64(row.To)-line) <= slack || broken && row.To == c.room.Rows[0].From+width ||
 			i+1 == len(c.room.Rows) && float64(row.To) < line && row.To-row.From <= width {
 			return
 		}
