@@ -55,11 +55,12 @@ func (s *search) stage(k int) {
 	}
 }
 
-// spend improves the aim at place k first without more planks than are used already, then with all that may be.
+// spend improves the aim at place k first without more planks than are used already, then with all that may be, if
+// these are more.
 func (s *search) spend(k int) {
 	s.limit = s.planks()
 	s.improve(k)
-	if s.limit < s.set.Cap {
+	if s.limit < s.set.Cap || s.set.Order[k] < cutopt.AimStagger { // faults that an eye sees are worth a second look
 		s.limit = s.set.Cap
 		s.improve(k)
 	}
@@ -114,8 +115,14 @@ func (s *search) restore(m memory) {
 	s.aimAt(m.threshold)
 }
 
-// patience is how many steps for each run without a gain end a stage.
-const patience = 100
+// patience is how many steps for each run without a gain end a stage: more for what is seen for years than for what is
+// sawn and carried once.
+func patience(aim cutopt.Aim) int {
+	if aim < cutopt.AimCrosscuts {
+		return 200
+	}
+	return 100
+}
 
 // improve makes steps until the aim at place k is reached, nothing was gained for a while, or the steps are spent.
 func (s *search) improve(k int) {
@@ -134,7 +141,7 @@ func (s *search) improve(k int) {
 			}
 			listed = step + 4*len(s.targets)
 		}
-		if step-last > max(patience*len(s.targets), 400) {
+		if step-last > max(patience(aim)*len(s.targets), 400) {
 			return
 		}
 		if s.steps++; s.steps%1024 == 0 && s.halt() {
