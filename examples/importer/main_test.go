@@ -11,5 +11,5 @@ func Example() {
 	}
 	// Output:
 	// rows along: 44 planks, at least 44 needed
-	// rows across: 43 planks, at least 43 needed
+	// rows across: 45 planks, at least 45 needed
 }
