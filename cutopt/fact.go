@@ -62,8 +62,8 @@ const (
 	// FactEdgeAsked: with the first row as wide as the job asks, the first and the last row are First and Last wide
 	// where they are narrowest along the starting wall and the wall opposite, and one of them is below Least.
 	FactEdgeAsked
-	// FactEdgeForced: no position of the rows keeps both edge rows at Least, without strips that are harder to hold;
-	// they are First and Last wide where they are narrowest.
+	// FactEdgeForced: no position of the rows that can be laid keeps both edge rows at Least, without strips that are
+	// harder to hold; they are First and Last wide where they are narrowest.
 	FactEdgeForced
 	// FactStrip: piece Piece of run Run of row Row has a strip between two edges that are nearly parallel, Length
 	// long and Width wide where it is narrowest, which is less than Least and hard to hold. Its middle lies At from

@@ -69,7 +69,7 @@ func (v *roomValidator) standsIn(from, to Point) string {
 	}
 	for k := range v.room.Pipes {
 		p := &v.room.Pipes[k]
-		if off(p.At, from, to) <= float64(p.Diameter)/2+float64(v.job.Rules.BreakWidth) {
+		if off(p.At, from, to) <= float64(float64(p.Diameter)/2)+float64(v.job.Rules.BreakWidth) {
 			return named("pipe", p.Name, fmt.Sprintf("pipes[%d]", k+1))
 		}
 	}
@@ -78,7 +78,7 @@ func (v *roomValidator) standsIn(from, to Point) string {
 
 // openingAt names the doorway that a line ends in, or beside within what its casing and the gaps take; "" for none.
 func (v *roomValidator) openingAt(from, to Point) string {
-	near := float64(v.job.Rules.Under+v.job.Rules.Gap) + float64(v.job.Rules.BreakWidth)/2
+	near := float64(v.job.Rules.Under+v.job.Rules.Gap) + float64(float64(v.job.Rules.BreakWidth)/2)
 	for k := range v.room.Doorways {
 		d := &v.room.Doorways[k]
 		m, ok := d.sides(v.room.Outline)

@@ -128,7 +128,7 @@ func (c *crossing) lines(from, to, most float64, n int) []sectionLine {
 	for _, u := range c.places(from, to) {
 		i := 1 // fields before the line
 		for ; i < n; i++ {
-			before, behind := u-c.zone/2-from, to-u-c.zone/2
+			before, behind := u-float64(c.zone/2)-from, to-u-float64(c.zone/2)
 			if before > 0 && behind > 0 && before <= c.reach(most, i) && behind <= c.reach(most, n-i) {
 				break
 			}
@@ -147,7 +147,7 @@ func (c *crossing) lines(from, to, most float64, n int) []sectionLine {
 
 // reach is how far so many fields reach with breaks between them. Rounding to ticks must not make one too long.
 func (c *crossing) reach(most float64, fields int) float64 {
-	return most*float64(fields) + c.zone*float64(fields-1) - 2
+	return float64(most*float64(fields)) + float64(c.zone*float64(fields-1)) - 2
 }
 
 // places returns where lines are tried: on a grid of 96 and where the field narrows, each to the inch or the centimetre
@@ -164,7 +164,7 @@ func (c *crossing) places(from, to float64) []float64 {
 	for u := math.Ceil(from/grid) * grid; u < to; u += step {
 		out = append(out, u)
 	}
-	half := float64(c.s.job.Rules.BreakWidth) / 2
+	half := float64(float64(c.s.job.Rules.BreakWidth) / 2)
 	for _, ring := range c.outlines {
 		for i, p := range ring {
 			if q := ring[(i+1)%len(ring)]; math.Abs(p.u-q.u) <= 2 && math.Abs(p.v-q.v) > 2 {
@@ -174,7 +174,7 @@ func (c *crossing) places(from, to float64) []float64 {
 	}
 	for _, most := range []measure.Length{c.s.job.Rules.MaxAlong, c.s.job.Rules.MaxAcross} {
 		if most > 0 {
-			out = append(out, from+float64(most)+c.zone/2-2, to-float64(most)-c.zone/2+2)
+			out = append(out, from+float64(most)+float64(c.zone/2)-2, to-float64(most)-float64(c.zone/2)+2)
 		}
 	}
 	return out
@@ -226,7 +226,7 @@ func (c *crossing) clear(u, v, w float64) bool {
 			return false
 		}
 	}
-	half := float64(c.s.job.Rules.BreakWidth)/2 + 2
+	half := float64(float64(c.s.job.Rules.BreakWidth)/2) + 2
 	short := 2 * float64(measure.Inch)
 	for _, ring := range c.outlines {
 		for i, p := range ring {

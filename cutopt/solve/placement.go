@@ -105,8 +105,9 @@ func (c *call) laid(job *cutopt.Job, field *field, lie cutopt.RowRules) (*strips
 	return c.firstRow(job, field, lie, floor)
 }
 
-// firstRow tries every width of the first row on the grid that keeps the least width of edge rows, those nearest to the
-// one of a floor first, and returns the first floor that can be laid, and the width; nil where there is none.
+// firstRow tries every width of the first row on the grid that keeps the least width of edge rows, those nearest to
+// the one of a floor first, and returns the first floor that can be laid, and the width; nil where there is none. Where
+// edge walls slant, and where no first row keeps that width, it then tries the others.
 func (c *call) firstRow(
 	job *cutopt.Job,
 	field *field,
@@ -124,25 +125,38 @@ func (c *call) firstRow(
 	widths = append(widths, wide)
 	away := func(w measure.Length) measure.Length { return max(w-was, was-w) }
 	slices.SortStableFunc(widths, func(a, b measure.Length) int { return int(away(a) - away(b)) })
-	for _, w := range widths {
-		if w == was {
-			continue
+	for _, any := range []bool{false, true} {
+		if any && !chosen.Tapers() && !narrow(job, chosen) {
+			break
 		}
-		lie.FirstRow = w
-		floor, err := floorOf(c.ctx, job, field, &lie, cutopt.MaxPieces)
-		if c.ctx.Err() != nil {
-			return nil, 0
-		}
-		if err == nil && !edgeAsked(floor) && layableFloor(c.ctx, job, floor) == nil {
-			return floor, w
+		for _, w := range widths {
+			if w == was {
+				continue
+			}
+			lie.FirstRow = w
+			floor, err := floorOf(c.ctx, job, field, &lie, cutopt.MaxPieces)
+			if c.ctx.Err() != nil {
+				return nil, 0
+			}
+			if err == nil && narrow(job, floor) == any && layableFloor(c.ctx, job, floor) == nil {
+				return floor, w
+			}
 		}
 	}
 	return nil, 0
 }
 
-// edgeAsked reports whether an edge row is narrower than it should be because of the width asked for the first.
-func edgeAsked(f *strips.Floor) bool {
-	return slices.ContainsFunc(f.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactEdgeAsked })
+// narrow reports whether an edge row is somewhere narrower than the job asks.
+func narrow(job *cutopt.Job, f *strips.Floor) bool {
+	least := job.LeastRip()
+	for i := range f.Rows {
+		for k, run := range f.Rows[i].Runs {
+			if first, last := f.EdgeWidths(i, k, run.From, run.To); min(first, last) < least {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // mend says how else rows could lie.

@@ -15,12 +15,9 @@ type disc struct {
 	bare   int64 // of the pipe, rounded up
 }
 
-// discSides is how many sides stand for the circle of a hole: they touch it, and their corners lie beyond it by 0.9 %
-// of its radius. A multiple of four reaches exactly as far along the axes as the circle does, and with no more than 32
-// only the outermost sides run within 10 degrees of the rows.
-const discSides = 24
-
-// ring returns the polygon around the circle, clockwise, as islands are.
+// ring returns the polygon of 24 sides around the circle, clockwise, as islands are. The sides touch the circle, and
+// the corners lie beyond it by 0.9 % of its radius. A multiple of four reaches exactly as far along the axes as the
+// circle does, and with no more than 32 only the outermost sides run within 10 degrees of the rows.
 func (d *disc) ring() []point {
 	// The first three corners off the x axis of a polygon around the unit circle: cos a / cos 7.5°, sin a / cos 7.5°.
 	const (
@@ -154,7 +151,7 @@ func (f *Floor) Held(row, run int) []Run {
 	for i := range f.discs {
 		d := &f.discs[i]
 		if d.held(low, high) && from < d.at.x && d.at.x < to {
-			reach := int64(math.Sqrt(max(0, float64(d.radius)*float64(d.radius)-float64(d.bare)*float64(d.bare))))
+			reach := int64(math.Sqrt(max(0, float64(d.radius*d.radius-d.bare*d.bare))))
 			out = append(out, Run{measure.Length(d.at.x - reach), measure.Length(d.at.x + reach)})
 		}
 	}

@@ -101,6 +101,11 @@ func (w *edgeWall) near(p point, distance float64) bool {
 	return math.Hypot(float64(e.x)-float64(t*float64(d.x)), float64(e.y)-float64(t*float64(d.y))) <= distance
 }
 
+// Tapers reports whether a wall that an edge row lies along slants against the rows.
+func (f *Floor) Tapers() bool {
+	return slices.ContainsFunc(f.edgeWalls, func(w edgeWall) bool { return max(w.a.y-w.b.y, w.b.y-w.a.y) > alike })
+}
+
 // EdgeWidths returns how wide a piece of a run between x = from and x = to is where it is narrowest along the starting
 // wall and along the wall opposite, at most a plank's width.
 func (f *Floor) EdgeWidths(row, run int, from, to measure.Length) (first, last measure.Length) {
