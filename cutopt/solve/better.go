@@ -1,10 +1,12 @@
 package solve
 
 import (
+	"cmp"
 	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/quality"
+	"plank.example/cutopt/measure"
 )
 
 // budgets are the steps of quality by effort. On random rooms five times as many better the figures by a few per cent.
@@ -59,6 +61,7 @@ func (p *problem) qualities() *quality.Problem {
 		Round:     rules.Round,
 		Fixed:     len(p.job.Pattern) > 0,
 		Held:      p.held(),
+		Thin:      p.thin,
 		AsItComes: rules.AsItComes,
 		Sawn:      p.shaped(),
 	}
@@ -82,6 +85,29 @@ func (p *problem) held() [][]quality.Span {
 		return nil
 	}
 	return out
+}
+
+// thin counts the pieces of a run, laid with a starter, that have a strip narrower than can be held. It takes the time
+// to clip the pieces of a run beside a fixed thing or a corner; no others are looked at.
+func (p *problem) thin(i int, starter measure.Length) int {
+	at := p.places[i]
+	f := p.floors[at.room]
+	run := f.Rows[at.row].Runs[at.run]
+	if !p.shaped()[i] {
+		return 0
+	}
+	n, l, length := 0, p.job.Plank.Length, run.To-run.From
+	for x, to := measure.Length(0), cmp.Or(starter, length); x < length; x, to = to, to+l {
+		to = min(to, length)
+		from, end := run.From+x, run.From+to
+		if at.mirrored {
+			from, end = run.To-to, run.To-x
+		}
+		if len(f.Strips(at.row, at.run, from, end, p.job.Rules.MinStrip)) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // rowNumbers numbers the rows of all rooms and returns that of each run.

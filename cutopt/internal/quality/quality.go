@@ -22,6 +22,8 @@ type Problem struct {
 	Round    measure.Length // starters that are a multiple are round figures; 0 if all are
 	Fixed    bool           // starters stay as they are
 	Held     [][]Span       // by run: where a joint lets a piece round a fixed thing; nil for none
+	// Thin counts the pieces of run i, laid with a starter, that have a strip which nobody could hold; nil for none.
+	Thin func(i int, starter measure.Length) int
 	// AsItComes is how much longer than planned an offcut may be that is laid as it comes, where Sawn does not say of its
 	// run that it is not: improving counts no cut there. 0 counts every cut, as Measure does.
 	AsItComes measure.Length
@@ -52,9 +54,9 @@ type Outcome struct {
 }
 
 // Improve improves the floor by local search, aim by aim in the given order: a step that makes the figure of an aim
-// worse is taken only if it betters that of an aim before it. In the end joints go where they spare slits, if that
-// makes none of H-joints, chains, staircases and clusters more: gluing a block back costs more than another cut. The
-// search ends when its steps are spent, at most some hundreds for each run and aim and some ten thousands for each aim,
+// worse is taken only if it betters that of an aim before it. In the end joints go where no piece has a strip that nobody
+// could hold, whatever that costs in looks, and where they spare slits, if that makes none of H-joints, chains,
+// staircases and clusters more: gluing a block back costs more than another cut. The search ends when its steps are spent, at most some hundreds for each run and aim and some ten thousands for each aim,
 // or earlier when nothing more is gained. Each step takes time in the order of the ties of a run and of the grid lines
 // of a plank. The same arguments give the same floor, unless stopped.
 func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
@@ -65,6 +67,7 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 		}
 		s.stage(k)
 	}
+	s.thicken()
 	s.spare()
 	s.pairUp()
 	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps, Stopped: s.halted}

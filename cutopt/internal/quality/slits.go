@@ -68,10 +68,57 @@ func (s *search) spare() {
 	}
 }
 
+// thin counts the pieces of run i with a strip that nobody could hold.
+func (s *search) thin(i int, starter measure.Length) int {
+	if s.p.Thin == nil {
+		return 0
+	}
+	return s.p.Thin(i, starter)
+}
+
+// thicken moves joints that lie so near to a corner that a strip beside them could not be held, to the nearest place
+// where fewer pieces have one, if that takes no more planks than may be used.
+func (s *search) thicken() {
+	if s.p.Fixed || s.p.Thin == nil {
+		return
+	}
+	s.limit = s.set.Cap
+	for i, starter := range s.start {
+		if !s.mayMove(i) || s.thin(i, starter) == 0 {
+			continue
+		}
+		for away := s.step; away < s.in.Plank && !s.halt(); away += s.step {
+			if s.widens(i, starter-away) || s.widens(i, starter+away) {
+				break
+			}
+		}
+	}
+}
+
+// widens lays run i with a starter that leaves fewer thin strips, and reports whether that may stay.
+func (s *search) widens(i int, x measure.Length) bool {
+	if x <= 0 || x > s.in.Plank || s.thin(i, x) >= s.thin(i, s.start[i]) {
+		return false
+	}
+	s.begin()
+	if !s.move(i, x) {
+		return false
+	}
+	if s.paired {
+		s.mend()
+	}
+	s.steps++
+	if s.clashes() || s.planks() > s.limit {
+		s.undo()
+		return false
+	}
+	return true
+}
+
 // opens lays run i with a starter that spares a slit, and reports whether that may stay: the planks do, and of the aims
 // before the stagger none gets worse before another gets better.
 func (s *search) opens(i int, x measure.Length) bool {
-	if s.held(i, x) >= s.held(i, s.start[i]) {
+	if s.held(i, x) >= s.held(i, s.start[i]) || s.thin(i, x) > s.thin(i, s.start[i]) {
 		return false
 	}
 	s.begin()
