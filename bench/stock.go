@@ -25,7 +25,7 @@ const stockFile = "bench/STOCK.md"
 func stockCommand(ctx context.Context, args []string, out, errw io.Writer) error {
 	s := &stockBench{errw: errw}
 	f := newFlags("stock", errw)
-	folder := f.String("data", "../shared/data/bpp", "the published instances; absent ones are left out")
+	folder := f.String("data", "", "folder of the published instances; absent ones are left out")
 	only := f.String("class", "", "measure the classes whose name begins so")
 	f.IntVar(&s.most, "n", 1000, "instances of a class")
 	f.IntVar(&s.peers, "peers", 4, "instances of a class that CBC gets too")
