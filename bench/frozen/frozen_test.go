@@ -44,7 +44,7 @@ func TestSet(t *testing.T) {
 	}
 	optima := 0
 	for i, e := range entries {
-		if testing.Short() && i%10 > 0 {
+		if testing.Short() && i%10 > 0 || i%3 > 0 && len(e.Optima) == 0 { // .ci/run verifies all by another program
 			continue
 		}
 		if err := e.Verify(); err != nil {

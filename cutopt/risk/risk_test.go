@@ -371,7 +371,7 @@ func TestRiskOfSingles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := verdict(t, job, result.Plan, risk.Breakage{Loss: 0.05, Limit: 0.3, Times: min(240, oracle.Samples(30))})
+	v := verdict(t, job, result.Plan, risk.Breakage{Loss: 0.05, Limit: 0.3, Times: min(240, oracle.Samples(15))})
 	singles := 0
 	for p := range result.Plan.Pieces() {
 		if p.Ends != cutopt.EndsBoth && p.Length < 15*measure.Inch {

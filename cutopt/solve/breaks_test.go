@@ -131,7 +131,7 @@ func largeFloor(r *rand.Rand) *cutopt.Job {
 // and whose one proof verifies; a break that is left out or moved is found.
 func TestBreaks(t *testing.T) {
 	planned, broken, doorways := 0, 0, 0
-	n := uint64(oracle.Samples(8))
+	n := uint64(oracle.Samples(5))
 	for seed := range n {
 		r := rand.New(rand.NewPCG(seed, 78))
 		job := largeFloor(r)

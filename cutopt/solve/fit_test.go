@@ -157,7 +157,7 @@ func layRun(
 // each: with the allowance every plan survives, without it few do.
 func TestFit(t *testing.T) {
 	plans, without, loose := 0, 0, 0
-	rooms := oracle.Samples(15)
+	rooms := oracle.Samples(10)
 	for seed := range uint64(rooms) {
 		r := rand.New(rand.NewPCG(seed, 61))
 		job := oracle.PlainRoom(r)

@@ -20,7 +20,7 @@ import (
 // TestSolvedPlans plans random rooms. Each plan passes Check, comes back from its file the same, and matches the
 // schema; with any one thing changed it does not pass.
 func TestSolvedPlans(t *testing.T) {
-	jobs := oracle.Samples(20)
+	jobs := oracle.Samples(12)
 	schema := oracle.PlanSchema(t)
 	planned := 0
 	for seed := range uint64(jobs) {

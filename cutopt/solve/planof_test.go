@@ -18,7 +18,7 @@ import (
 // looks; joints in one line are made a plan that Check refuses; impossible starters are none.
 func TestPlanOf(t *testing.T) {
 	planned := 0
-	for seed := range uint64(oracle.Samples(12)) {
+	for seed := range uint64(oracle.Samples(8)) {
 		job := oracle.AnyRooms(rand.New(rand.NewPCG(seed, 5)))
 		job.Aims = []cutopt.Aim{}
 		in, err := solve.Instance(job)
@@ -44,7 +44,7 @@ func TestPlanOf(t *testing.T) {
 		}
 		planned++
 	}
-	if planned < 5 {
+	if planned < 4 {
 		t.Errorf("only %d jobs were planned", planned)
 	}
 	job := metric(1200*measure.Millimetre, 180*measure.Millimetre, oblong("Hall", 5*measure.Metre, 3*measure.Metre))

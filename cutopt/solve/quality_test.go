@@ -127,7 +127,7 @@ func (b *betterment) log(t *testing.T) {
 // TestQuality plans random rooms with and without aims.
 func TestQuality(t *testing.T) {
 	b := newBetterment()
-	for seed := range uint64(oracle.Samples(20)) {
+	for seed := range uint64(oracle.Samples(12)) {
 		b.plan(t, fmt.Sprintf("seed %d", seed), qualityRoom(seed))
 	}
 	b.log(t)
@@ -164,7 +164,7 @@ func TestAimsOrder(t *testing.T) {
 		rest := slices.DeleteFunc(cutopt.DefaultAims(), func(a cutopt.Aim) bool { return a == aim })
 		orders := [][]cutopt.Aim{append([]cutopt.Aim{aim}, rest...), append(slices.Clone(rest), aim)}
 		var sum [2]int
-		for seed := range uint64(oracle.Samples(6)) {
+		for seed := range uint64(oracle.Samples(4)) {
 			job := oracle.PlainRoom(rand.New(rand.NewPCG(seed, 72)))
 			for k, order := range orders {
 				job.Aims = order

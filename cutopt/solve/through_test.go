@@ -76,7 +76,7 @@ func joinedRooms(r *rand.Rand) *cutopt.Job {
 // no piece lies on both sides of a wall.
 func TestThroughRooms(t *testing.T) {
 	planned, lanes := 0, 0
-	n := uint64(oracle.Samples(20))
+	n := uint64(oracle.Samples(12))
 	for seed := range n {
 		r := rand.New(rand.NewPCG(seed, 77))
 		job := joinedRooms(r)
@@ -106,7 +106,7 @@ func TestThroughRooms(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d planned, %d with a row on both sides of a wall", planned, n, lanes)
-	if uint64(planned) < n/2 || lanes == 0 && n >= 20 {
+	if uint64(planned) < n/2 || lanes == 0 && n >= 12 {
 		t.Errorf("%d of %d were planned, %d with a wall in a row", planned, n, lanes)
 	}
 }

@@ -58,8 +58,8 @@ type Outcome struct {
 // nobody could hold, whatever that costs in looks, and where they spare slits, if that makes none of H-joints, chains,
 // staircases and clusters more: gluing a block back costs more than another cut. The search ends when its steps are
 // spent, at most some hundreds for each run and aim and some ten thousands for each aim, or earlier when nothing more
-// is gained. Each step takes time in the order of the ties of a run and of the grid lines of a plank. The same arguments
-// give the same floor, unless stopped.
+// is gained. Each step takes time in the order of the ties of a run and of the grid lines of a plank. The same
+// arguments give the same floor, unless stopped.
 func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
 	s := newSearch(p, layout, cutting, set)
 	for k := range set.Order {
