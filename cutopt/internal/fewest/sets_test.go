@@ -125,7 +125,7 @@ func TestSets(t *testing.T) {
 // and their certificates verify. Of 1,000 two stay open (CUTOPT_SETS=1000 CUTOPT_SET=few, TestSets).
 func TestFewRuns(t *testing.T) {
 	open, split := 0, 0
-	for seed := range uint64(oracle.Samples(30)) {
+	for seed := range uint64(oracle.Samples(20)) {
 		floor := few(rand.New(rand.NewPCG(seed, 1005)))
 		out, err := fewest.Solve(floor, settings())
 		if err != nil {

@@ -127,7 +127,7 @@ func samples(t *testing.T, seed uint64, n int, yield func(rng *rand.Rand, s samp
 // Without a gap the floor is the room, and the pieces of all runs add up to it: exactly where walls lie along the rows
 // or square to them, else within a tick along each wall.
 func TestNoGap(t *testing.T) {
-	samples(t, 1, 80, func(rng *rand.Rand, s sample, slanted bool) {
+	samples(t, 1, 50, func(rng *rand.Rand, s sample, slanted bool) {
 		r := s.room(0)
 		l := strips.Layout{
 			Width:     measure.Length(3+rng.IntN(8)) * in,
@@ -268,7 +268,7 @@ func TestLargerGap(t *testing.T) {
 // The measurement that plans are checked with finds nothing wrong with pieces clipped from the runs: they keep the gap,
 // cover the floor, and runs that the floor joins are one.
 func TestRecount(t *testing.T) {
-	samples(t, 3, 60, func(rng *rand.Rand, s sample, _ bool) {
+	samples(t, 3, 40, func(rng *rand.Rand, s sample, _ bool) {
 		gap := measure.Length(rng.IntN(5)) * in / 8
 		l := strips.Layout{
 			Width: measure.Length(3+rng.IntN(8)) * in, Grid: in / 16, Cover: in / 4, Smooth: in / 8,

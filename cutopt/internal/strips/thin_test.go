@@ -84,7 +84,7 @@ func TestStrips(t *testing.T) {
 // CUTOPT_SAMPLES tries more rooms.
 func TestStripsUnavoidable(t *testing.T) {
 	const seed = 15
-	n := oracle.Samples(60)
+	n := oracle.Samples(40)
 	stated := 0
 	for i := range n {
 		r := rand.New(rand.NewPCG(seed, uint64(i)))

@@ -16,7 +16,7 @@ import (
 // TestAgainstBruteForce holds plan, bounds and certificate of tiny jobs against every way to cut them.
 // CUTOPT_SAMPLES tries more.
 func TestAgainstBruteForce(t *testing.T) {
-	n := oracle.Samples(1000)
+	n := oracle.Samples(600)
 	seeds := []uint64{
 		2310, // what sticks can waste together was reckoned in units, which the verifier reckons in ticks
 	}
