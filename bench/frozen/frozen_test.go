@@ -310,6 +310,48 @@ func TestDivision(t *testing.T) {
 	}
 }
 
+// begun are floors of which a row is laid in part, on planks of 24 and with offcuts on hand, some with a run that is a
+// plank long: their layouts and certificates are those of this module.
+func begun(t *testing.T) (out []*frozen.Entry) {
+	t.Helper()
+	for k, runs := range [][]rows.Run{
+		{{Length: 60, Starter: 24}, {Length: 60}, {Length: 24, Starter: 23}, {Length: 24}, {Length: 60}},
+		{{Length: 61, Starter: 4, Beside: []measure.Length{5}}, {Length: 20}, {Length: 20, Starter: 7}, {Length: 61}},
+		{{Length: 24, Starter: 9}, {Length: 20, Starter: 16}, {Length: 20}, {Length: 44, Starter: 24}, {Length: 24}},
+	} {
+		in := &rows.Instance{
+			Plank: 24, Kerf: 1, MinPiece: 5, Stagger: 4, Grid: 1, Runs: runs, Touch: [][2]int{{0, 1}, {1, 3}},
+			Offcuts: []rows.Offcut{{Length: 13, End: rows.EndLeft}, {Length: 9, End: rows.EndRight}},
+		}
+		if k > 1 {
+			in.Touch, in.Offcuts = nil, nil
+		}
+		r, err := solve.Rows(t.Context(), in, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, &frozen.Entry{
+			ID: fmt.Sprint("begun-", k), Planks: len(r.Cutting.Planks), Bound: r.Bound.Planks, Instance: in, Layout: r.Layout,
+			Packing: strategy.PackingOf(in, r.Cutting), Certificate: r.Bound.Certificate,
+		})
+		c := *r.Bound.Certificate
+		if c.Planks++; c.Verify(in) == nil {
+			t.Errorf("%d: the certificate verifies for %d planks, and %d do", k, c.Planks, len(r.Cutting.Planks))
+		}
+		counted := *out[len(out)-1]
+		counted.ID += "-counted"
+		counted.Certificate = &proof.Certificate{Planks: counted.Bound, Tree: proof.Node{Counts: true}}
+		counted.Certificate.Dropped = in.Touch // a leaf of counts heeds no stagger
+		if counted.Certificate.Verify(in) == nil {
+			out = append(out, &counted)
+		}
+	}
+	if !slices.ContainsFunc(out, func(e *frozen.Entry) bool { return e.Certificate.Tree.Counts }) {
+		t.Error("no claim about begun runs is proven by counts")
+	}
+	return out
+}
+
 // TestReferenceVerifier runs the verifier in Python over a part of the set, the whole of which CI verifies, and over
 // entries that claim too much.
 func TestReferenceVerifier(t *testing.T) {
@@ -341,6 +383,10 @@ func TestReferenceVerifier(t *testing.T) {
 	}
 	if out, err := run(some); err != nil || !strings.Contains(out, fmt.Sprintf("%d entries verified", len(some))) {
 		t.Errorf("%v: %s", err, out)
+	}
+	begun := begun(t)
+	if out, err := run(begun); err != nil || !strings.Contains(out, fmt.Sprintf("%d entries verified", len(begun))) {
+		t.Errorf("with runs that are begun: %v: %s", err, out)
 	}
 	for _, spoil := range []struct {
 		why string

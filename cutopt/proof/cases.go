@@ -70,7 +70,7 @@ type domain struct {
 func (v *verifier) domain(i int) *domain {
 	in := v.in
 	lim := v.limitsOf(i)
-	d := &domain{single: in.Runs[i].Length <= in.Plank && lim.lo == 0}
+	d := &domain{single: in.MayBeSingle(i) && lim.lo == 0}
 	try := func(s measure.Length) {
 		if p, ok := in.Lay(i, s); ok && lim.lo <= s && s <= lim.hi {
 			d.starters = append(d.starters, s)
@@ -156,13 +156,13 @@ func usable(in *rows.Instance) []hand {
 	v := &verifier{in: in}
 	seen := make(map[measure.Length]bool)
 	for i, r := range in.Runs {
-		if r.Length <= in.Plank {
+		if in.MayBeSingle(i) {
 			shortest = min(shortest, r.Length)
 		}
-		if len(r.Beside) == 0 && seen[r.Length] {
+		if r.Plain() && seen[r.Length] {
 			continue
 		}
-		seen[r.Length] = seen[r.Length] || len(r.Beside) == 0
+		seen[r.Length] = seen[r.Length] || r.Plain()
 		for _, s := range v.domain(i).starters {
 			p, _ := in.Lay(i, s)
 			starters[s], enders[p.Ender] = true, true

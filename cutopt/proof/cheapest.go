@@ -41,11 +41,11 @@ func (v *verifier) cheapest(on []Constraint, multipliers []int64) int64 {
 	}
 	kept := v.agree()
 	tables := make([]*table, len(in.Runs))
-	own := make(map[measure.Length]*table) // by length of run, where no joints lie beside it
+	own := make(map[measure.Length]*table) // by length of run, of those that are plain
 	get := func(i int) *table {
 		switch w := in.Runs[i].Length; {
 		case tables[i] != nil:
-		case kept[i] != nil || len(in.Runs[i].Beside) > 0 || v.limited(i):
+		case kept[i] != nil || !in.Runs[i].Plain() || v.limited(i):
 			tables[i] = v.table(i, kept[i], on, multipliers)
 		default:
 			if own[w] == nil {

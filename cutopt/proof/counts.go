@@ -24,6 +24,7 @@ type lay struct {
 // runKind is the runs of one length and with the same starters, or the offcuts on hand of one length and end.
 type runKind struct {
 	length  measure.Length
+	begun   bool     // may not be one piece
 	end     rows.End // of offcuts, else empty
 	number  int
 	ways    []lay   // by starter, ascending
@@ -93,24 +94,24 @@ func (c *counter) group() (apart int64, err error) {
 		ways []lay
 		key  string
 	}
-	plain := make(map[measure.Length]laid) // of runs that nothing lies beside
+	plain := make(map[measure.Length]laid) // of runs that are plain
 	for i, run := range c.in.Runs {
-		if run.Length == c.in.Plank {
+		if run.Length == c.in.Plank && c.in.MayBeSingle(i) {
 			apart++
 			continue
 		}
 		own, ok := plain[run.Length]
-		if !ok || len(run.Beside) > 0 {
+		if !ok || !run.Plain() {
 			own.ways = c.waysOf(i)
-			own.key = fmt.Sprint(run.Length, own.ways)
+			own.key = fmt.Sprint(run.Length, run.Starter > 0, own.ways)
 		}
-		if len(run.Beside) == 0 {
+		if run.Plain() {
 			plain[run.Length] = own
 		}
-		if len(own.ways) == 0 && run.Length > c.in.Plank {
+		if len(own.ways) == 0 && !c.in.MayBeSingle(i) {
 			return 0, unproven("run %d cannot be laid", i)
 		}
-		if err := join(own.key, func() *runKind { return c.kindOf(run.Length, own.ways) }); err != nil {
+		if err := join(own.key, func() *runKind { return c.kindOf(&run, own.ways) }); err != nil {
 			return 0, err
 		}
 	}
@@ -146,9 +147,11 @@ func (c *counter) waysOf(i int) (out []lay) {
 	return out
 }
 
-func (c *counter) kindOf(length measure.Length, ways []lay) *runKind {
+func (c *counter) kindOf(run *rows.Run, ways []lay) *runKind {
 	in := c.in
-	kind := &runKind{length: length, ways: ways, longest: make([]int32, in.Plank/in.Grid+1)}
+	kind := &runKind{
+		length: run.Length, begun: run.Starter > 0, ways: ways, longest: make([]int32, in.Plank/in.Grid+1),
+	}
 	n := 0
 	for line := range kind.longest {
 		for n < len(ways) && ways[n].starter <= measure.Length(line)*in.Grid {
@@ -226,7 +229,7 @@ func (c *counter) lay(kind *runKind, m int64) int64 {
 		return p*l - int64(max(r, kind.length))
 	}
 	for {
-		if kind.length <= r {
+		if kind.length <= r && !kind.begun {
 			return p*l - int64(max(0, r-kind.length-in.Kerf))
 		}
 		n := kind.longest[r/in.Grid]

@@ -62,10 +62,13 @@
 //
 // An offcut on hand takes the place of what can be cut from it: subtract C(x) for a right-ended offcut of length x, or
 // one without factory ends, and 1 - C(L-kerf-x) for a left-ended one. First shorten each to what some run can use: when
-// no run of length at most x (and at most L) exists, a right-ended offcut is as long as the longest starter of at most
-// x that the rules admit for some run, a left-ended one as the longest ender, and where there is none, or neither end
-// is a factory end, the offcut is left out. The rules meant here are those that concern no other run; splits do not
-// matter.
+// no run that is not begun has a length of at most x (and at most L), a right-ended offcut is as long as the longest
+// starter of at most x that the rules admit for some run, a left-ended one as the longest ender, and where there is
+// none, or neither end is a factory end, the offcut is left out. The rules meant here are those that concern no other
+// run; splits do not matter.
+//
+// A run that is begun has one starter, the given one, and may not be one piece; the rules on its ender and on joints
+// beside it are not asked.
 //
 // # A leaf
 //
@@ -93,15 +96,16 @@
 //
 // A leaf of counts leaves out every stagger between runs, and whatever the splits say: it recounts the fewest planks
 // that so many runs of each kind need, and holds when these are at least the claim. Runs are of one kind when they have
-// one length and the rules that concern no other run leave them the same starters. A run as long as a plank takes a
-// plank of its own and is counted apart. Offcuts on hand of one length and end are
-// a kind too.
+// one length and the rules that concern no other run leave them the same starters, and all or none of them may be one
+// piece. A run as long as a plank and not begun takes a plank of its own and is counted apart. Offcuts on hand of one
+// length and end are a kind too.
 //
 // Read the pieces of a layout in an order in which every run starts with what the run before left. A point of such a
 // walk is (p, r): p planks are opened, the last leaves r for a starter, 0 <= r <= L. Point (p, r) is as good as (q, u)
 // or better when pL - r <= qL - u. A run of length W, from (p, r), leads
 //
-//	in one piece where it fits, W <= r    to (p, max(0, r-W-kerf))
+//	in one piece where it fits, W <= r,
+//	and is not begun                      to (p, max(0, r-W-kerf))
 //	else, with its longest starter s <= r, n whole planks and the ender e
 //	                                      to (p+n+1, max(0, L-kerf-e))
 //	else, where nothing fits              on from (p+1, L) by the rules above

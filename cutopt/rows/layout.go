@@ -18,25 +18,33 @@ type Pieces struct {
 
 // Lay returns the pieces of run i laid with the given starter, and whether the rules that concern no other run allow
 // it: the starter on the grid or whole, starter and ender at least MinPiece, the ender at least MinEnder, both at most
-// a plank, every joint at least Stagger from those Beside. It takes O(joints Beside).
+// a plank, every joint at least Stagger from those Beside. A run that is begun is laid with its own starter only, and
+// with that always. It takes O(joints Beside).
 func (in *Instance) Lay(i int, starter measure.Length) (Pieces, bool) {
 	p, ok := in.pieces(i, starter)
-	return p, ok && (len(in.Runs[i].Beside) == 0 || p.Single > 0 || in.clear(i, starter, p.Joints()))
+	if run := &in.Runs[i]; !ok || len(run.Beside) == 0 || run.Starter > 0 || p.Single > 0 {
+		return p, ok
+	}
+	return p, in.clear(i, starter, p.Joints())
 }
 
 // pieces is Lay but for the joints beside the run.
 func (in *Instance) pieces(i int, starter measure.Length) (Pieces, bool) {
-	w, l := in.Runs[i].Length, in.Plank
+	w, l, begun := in.Runs[i].Length, in.Plank, in.Runs[i].Starter
 	if starter == 0 {
-		return Pieces{Single: w}, w <= l
+		return Pieces{Single: w}, in.MayBeSingle(i)
 	}
 	rest := w - starter
-	if starter < max(in.MinPiece, 0) || starter > l || rest <= 0 || (starter != l && starter%in.Grid != 0) {
+	if begun > 0 && starter != begun {
+		return Pieces{}, false
+	}
+	if starter < max(in.MinPiece, 0) && begun == 0 ||
+		starter < 0 || starter > l || rest <= 0 || (starter != l && starter%in.Grid != 0) {
 		return Pieces{}, false
 	}
 	n := (rest - 1) / l
 	p := Pieces{Starter: starter, Field: int(n), Ender: rest - n*l}
-	return p, p.Ender >= max(in.MinPiece, in.MinEnder)
+	return p, begun > 0 || p.Ender >= max(in.MinPiece, in.MinEnder)
 }
 
 // clear reports whether the joints of run i keep Stagger from those Beside it.
@@ -117,6 +125,9 @@ func (in *Instance) refuse(i int, s measure.Length) error {
 		Mend:  "choose another starter for this run",
 	}
 	switch p, ok := in.pieces(i, s); {
+	case in.Runs[i].Starter > 0:
+		e.Rule = fmt.Sprintf("the run is begun with a starter of %d", in.Runs[i].Starter)
+		e.Mend = "give the starter that lies"
 	case s == 0:
 		e.Rule = fmt.Sprintf("the run is %d long, more than a plank of %d, and takes a starter", w, l)
 	case s < 0 || s > l || s < in.MinPiece:

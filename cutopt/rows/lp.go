@@ -29,7 +29,7 @@ func (in *Instance) WriteLP(w io.Writer) error {
 		return err
 	}
 	for i, c := range m.runs {
-		if len(c) == 0 || in.Runs[i].Length <= in.Plank {
+		if len(c) == 0 || in.MayBeSingle(i) {
 			return &Error{
 				Field: fieldOf(i, "length"), Value: fmt.Sprint(int64(in.Runs[i].Length)),
 				Rule: "the compact model lays every run with a starter and an ender", Mend: "write the step model",

@@ -22,6 +22,10 @@
 // joints Beside it that are laid already. Starters are multiples of Grid, or whole planks. The fewest planks are
 // wanted.
 //
+// A run may be begun: its Starter is given, so that all its pieces are, and nothing is asked of it but the stagger to
+// the runs that it touches. A run of which some pieces lie, the last joint of them at J, is one that begins at J - L
+// with a Starter of L; the plank of that lies already, so it is taken off every number of planks.
+//
 // An offcut on hand costs no plank. One with a right factory end can be a starter, one with a left end an ender, and
 // each can hold pieces of one-piece runs besides, a kerf between any two pieces. A whole piece is always a plank of its
 // own.
@@ -72,6 +76,17 @@ type Run struct {
 	// Beside are the end joints laid already in rows that touch this run, on the line of From: its own joints keep Stagger
 	// from them too. They are how the rest of a floor is planned anew when some of it lies.
 	Beside []measure.Length `json:"beside,omitempty"`
+	// Starter is that of a run that is begun, a multiple of Grid or Plank and below Length, 0 where it is free: the only
+	// one that the run can be laid with. MinPiece, MinEnder and Beside are not asked of it.
+	Starter measure.Length `json:"starter,omitempty"`
+}
+
+// Plain reports whether the run may be laid by its length alone: it is not begun, and no joints lie Beside it.
+func (r *Run) Plain() bool { return r.Starter == 0 && len(r.Beside) == 0 }
+
+// MayBeSingle reports whether run i may be laid in one piece: it is no longer than a plank, and not begun.
+func (in *Instance) MayBeSingle(i int) bool {
+	return in.Runs[i].Length <= in.Plank && in.Runs[i].Starter == 0
 }
 
 // An Offcut is a part of a plank on hand.

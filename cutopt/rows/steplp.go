@@ -11,7 +11,8 @@ import (
 )
 
 // WriteStepLP writes the step model in CPLEX-LP form. It covers every instance that passes Validate: one-piece runs,
-// offcuts on hand and joints laid beside runs too, and general solvers close it faster than the compact model.
+// offcuts on hand, runs that are begun and joints laid beside runs too, and general solvers close it faster than the
+// compact model.
 //
 // A binary y_i_k says that run i is laid in two pieces or more and its starter is at most the k-th grid line; it rises
 // with k. u_i says that the run is one piece. What a run contributes anywhere is then a difference of two y, so each
@@ -34,7 +35,7 @@ func (in *Instance) WriteStepLP(w io.Writer) error {
 	}
 	m := &steps{model: base, ids: make(map[string]int), objective: newSum()}
 	for i, c := range m.runs {
-		if len(c) == 0 && in.Runs[i].Length > in.Plank {
+		if len(c) == 0 && !in.MayBeSingle(i) {
 			return &Error{
 				Field: fmt.Sprintf("runs[%d]", i), Rule: "no starter keeps the rules, and it is longer than a plank",
 				Mend: "loosen a rule, or leave out the joints beside it",
@@ -123,7 +124,7 @@ func (m *steps) row(name string, s *sum, sign string, right int) {
 // short adds factor times "run i is one piece".
 func (m *steps) short(s *sum, i, factor int) {
 	switch {
-	case m.in.Runs[i].Length > m.in.Plank:
+	case !m.in.MayBeSingle(i):
 	case len(m.runs[i]) == 0:
 		s.constant += factor
 	default:
@@ -220,6 +221,7 @@ func (m *steps) flows() error {
 	pieces := make(map[measure.Length]*sum) // of one-piece runs, by length
 	for i := range m.in.Runs {
 		switch w := m.in.Runs[i].Length; {
+		case !m.in.MayBeSingle(i):
 		case w == l:
 			m.short(m.objective, i, 1)
 		case w < l:

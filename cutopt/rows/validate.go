@@ -97,6 +97,13 @@ func (in *Instance) validateRuns(v *validator) {
 		if r.From < -MaxLength || r.From > MaxLength {
 			v.wrong(fieldOf(i, "from"), r.From, "a run begins within 100 km of the origin", "measure from another line")
 		}
+		s := r.Starter
+		onGrid := s == in.Plank || in.Grid <= 0 || s%in.Grid == 0
+		if s < 0 || s > 0 && (s > in.Plank || s >= r.Length || !onGrid) {
+			v.wrong(fieldOf(i, "starter"), s,
+				"the starter of a run that is begun is a multiple of the grid, or a plank, and below the run's length",
+				"leave it out where the run is not begun, or measure from its last joint less a plank")
+		}
 		for k, x := range r.Beside {
 			if x < -2*MaxLength || x > 2*MaxLength {
 				v.wrong(fmt.Sprintf("%s[%d]", fieldOf(i, "beside"), k), x,

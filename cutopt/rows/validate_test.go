@@ -73,6 +73,10 @@ func TestValidate(t *testing.T) {
 		{"a run round the earth", func(in *rows.Instance) { in.Runs[0].Length = math.MaxInt64 }, "runs[0].length", true},
 		{"a run far west", func(in *rows.Instance) { in.Runs[0].From = math.MinInt64 }, "runs[0].from", false},
 		{"a joint far east", func(in *rows.Instance) { in.Runs[1].Beside[0] = math.MaxInt64 }, "runs[1].beside[0]", false},
+		{"begun before it begins", func(in *rows.Instance) { in.Runs[0].Starter = -1 }, "runs[0].starter", false},
+		{"begun with more than a plank", func(in *rows.Instance) { in.Runs[0].Starter = 49 }, "runs[0].starter", false},
+		{"begun with all of it", func(in *rows.Instance) { in.Runs[2].Starter = 20 }, "runs[2].starter", false},
+		{"begun off the grid", func(in *rows.Instance) { in.Grid, in.Runs[0].Starter = 2, 9 }, "runs[0].starter", false},
 		{"a tie to a run below the first", func(in *rows.Instance) { in.Touch[1][0] = -1 }, "touch[1]", false},
 		{"a tie beyond the last run", func(in *rows.Instance) { in.Touch[1][1] = 3 }, "touch[1]", false},
 		{"a run that touches itself", func(in *rows.Instance) { in.Touch[0] = [2]int{1, 1} }, "touch[0]", false},
@@ -223,12 +227,18 @@ func keeps(in *rows.Instance, layout rows.Layout) bool {
 	for i, s := range layout {
 		w := in.Runs[i].Length
 		if s == 0 {
-			if w > in.Plank {
+			if w > in.Plank || in.Runs[i].Starter > 0 {
 				return false
 			}
 			continue
 		}
 		at := joints(in, i, s)
+		if begun := in.Runs[i].Starter; begun > 0 {
+			if s != begun {
+				return false
+			}
+			continue
+		}
 		if len(at) == 0 || s > in.Plank || s < in.MinPiece || s < 1 || s != in.Plank && s%in.Grid != 0 {
 			return false
 		}
@@ -263,6 +273,9 @@ func TestCheckAgainstJoints(t *testing.T) {
 			}
 			in.Runs = append(in.Runs, run)
 			layout[i] = min(measure.Length(r.IntN(int(in.Plank)+2)), in.Plank)
+			if on := layout[i] == in.Plank || layout[i]%in.Grid == 0; on && layout[i] < run.Length && r.IntN(4) == 0 {
+				in.Runs[i].Starter = layout[i]
+			}
 			if i > 0 {
 				in.Touch = append(in.Touch, [2]int{i - 1, i})
 			}
@@ -287,25 +300,33 @@ func TestCheckAgainstJoints(t *testing.T) {
 func TestCheckSaysWhy(t *testing.T) {
 	in := &rows.Instance{
 		Plank: 48, Kerf: 1, MinPiece: 8, MinEnder: 10, Stagger: 6, Grid: 4,
-		Runs:  []rows.Run{{Length: 100}, {Length: 90, Beside: []measure.Length{70}}, {Length: 20}},
+		Runs: []rows.Run{
+			{Length: 100},
+			{Length: 90, Beside: []measure.Length{70}},
+			{Length: 20},
+			{Length: 44, Beside: []measure.Length{4}, Starter: 4}, // begun: neither pieces nor joints beside are asked
+		},
 		Touch: [][2]int{{0, 1}, {1, 2}},
 	}
 	for _, c := range []struct {
 		layout rows.Layout
 		want   string // empty where it keeps the rules
 	}{
-		{rows.Layout{40, 32, 0}, ""},
-		{rows.Layout{36, 28, 8}, ""},
-		{rows.Layout{40, 32}, "number of starters is 2: a layout has one for each of the 3 runs"},
-		{rows.Layout{0, 32, 0}, "layout[0] is 0: the run is 100 long, more than a plank of 48"},
-		{rows.Layout{4, 32, 0}, "layout[0] is 4: a starter has at least 8"},
-		{rows.Layout{-8, 32, 0}, "layout[0] is -8: a starter has at least 8"},
-		{rows.Layout{52, 32, 0}, "layout[0] is 52: a starter has at least 8 and at most a plank, 48"},
-		{rows.Layout{41, 32, 0}, "layout[0] is 41: a starter is a multiple of the grid 4"},
-		{rows.Layout{44, 32, 0}, "layout[0] is 44: the ender would be 8, shorter than 10"},
-		{rows.Layout{40, 32, 20}, "layout[2] is 20: the run is 20 long and a starter leaves room for an ender"},
-		{rows.Layout{40, 24, 0}, "layout[1] is 24: a joint lies nearer than the stagger 6 to one that is laid already"},
-		{rows.Layout{40, 44, 0}, "layout[1] is 44: a joint of run 1 lies nearer than the stagger 6 to one of run 0"},
+		{rows.Layout{40, 32, 0, 4}, ""},
+		{rows.Layout{36, 28, 8, 4}, ""},
+		{rows.Layout{40, 32}, "number of starters is 2: a layout has one for each of the 4 runs"},
+		{rows.Layout{0, 32, 0, 4}, "layout[0] is 0: the run is 100 long, more than a plank of 48"},
+		{rows.Layout{4, 32, 0, 4}, "layout[0] is 4: a starter has at least 8"},
+		{rows.Layout{-8, 32, 0, 4}, "layout[0] is -8: a starter has at least 8"},
+		{rows.Layout{52, 32, 0, 4}, "layout[0] is 52: a starter has at least 8 and at most a plank, 48"},
+		{rows.Layout{41, 32, 0, 4}, "layout[0] is 41: a starter is a multiple of the grid 4"},
+		{rows.Layout{44, 32, 0, 4}, "layout[0] is 44: the ender would be 8, shorter than 10"},
+		{rows.Layout{40, 32, 20, 4}, "layout[2] is 20: the run is 20 long and a starter leaves room for an ender"},
+		{rows.Layout{40, 24, 0, 4}, "layout[1] is 24: a joint lies nearer than the stagger 6 to one that is laid already"},
+		{rows.Layout{48, 32, 0, 4}, "layout[0] is 48: the ender would be 4, shorter than 10"},
+		{rows.Layout{40, 32, 0, 8}, "layout[3] is 8: the run is begun with a starter of 4"},
+		{rows.Layout{40, 32, 0, 0}, "layout[3] is 0: the run is begun with a starter of 4"},
+		{rows.Layout{40, 44, 0, 4}, "layout[1] is 44: a joint of run 1 lies nearer than the stagger 6 to one of run 0"},
 	} {
 		err := in.Check(c.layout)
 		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {

@@ -12,6 +12,8 @@ def fewest(p):
         ways = tuple((s, f + 1, max(0, L - p.kerf - e)) for s, f, e in p.ways(i))
         if not ways and w > L:
             raise ValueError("run %d cannot be laid" % i)
+        if p.runs[i].get("starter"):
+            w = NONE  # never in one piece
         if w == L:
             apart += 1
         else:

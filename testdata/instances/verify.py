@@ -19,12 +19,16 @@ class Problem:
         k = (b - a) // self.L
         return n and m and any(abs(a - b + min(max(q, 1 - m), n - 1) * self.L) < self.stagger for q in (k, k + 1))
     def lay(self, i, s):  # (whole planks between, ender) of run i with starter s; None where a rule of its own forbids it
-        field, ender = divmod(self.length[i] - s - 1, self.L)
+        (field, ender), begun = divmod(self.length[i] - s - 1, self.L), self.runs[i].get("starter")
+        if begun:
+            return (field, ender + 1) if s == begun else None
         near = any(self.clash(self.from_[i] + s, field + 1, x, 1) for x in self.runs[i].get("beside") or [])
         fine = max(self.least, 1) <= s <= self.L and s < self.length[i] and (s == self.L or s % self.grid == 0)
         return (field, ender + 1) if fine and ender + 1 >= self.ender and not near else None
+    def one(self, i):  # whether run i may be one piece
+        return self.length[i] <= self.L and not self.runs[i].get("starter")
     def ways(self, i):  # [(starter, whole planks between, ender)], ascending
-        key = (self.length[i], str(self.runs[i].get("beside") and self.runs[i]))
+        key = (self.length[i], str((self.runs[i].get("beside") or self.runs[i].get("starter")) and self.runs[i]))
         if key not in self.known:
             starters = [s for s in [*range(self.grid, self.L, self.grid), self.L] if self.lay(i, s)]
             self.known[key] = [(s,) + self.lay(i, s) for s in starters]
@@ -35,7 +39,7 @@ def count(p, layout, packing):
     need(len(layout) == len(p.runs), "a layout has one starter a run")
     ways = [p.lay(i, s) if s else None for i, s in enumerate(layout)]
     for i, s in enumerate(layout):
-        need(ways[i] or s == 0 and p.length[i] <= p.L, "run %d cannot be laid with starter %d" % (i, s))
+        need(ways[i] or s == 0 and p.one(i), "run %d cannot be laid with starter %d" % (i, s))
     for a, b in p.touch:
         joints = [(p.from_[i] + layout[i], ways[i][0] + 1 if ways[i] else 0) for i in (a, b)]
         need(not p.clash(*joints[0], *joints[1]), "joints of runs %d and %d are too near" % (a, b))
@@ -128,7 +132,7 @@ class Certificate:
     def c(self, x):
         return self.price[bisect.bisect_right(self.at, x)]  # the price function
     def on_hand(self):  # what the offcuts on hand are worth
-        p, worth, shortest = self.p, 0, min([w for w in self.p.length if w <= self.p.L] + [self.p.L + 1])
+        p, worth, shortest = self.p, 0, min([w for i, w in enumerate(self.p.length) if self.p.one(i)] + [self.p.L + 1])
         for x, end in ((o["length"], o["end"]) for o in p.offcuts):
             if x < shortest:
                 pieces = [w[0 if end == "right" else 2] for i in range(len(p.runs)) for w in p.ways(i) if end != "none"]
@@ -137,7 +141,7 @@ class Certificate:
         return worth
     def domain(self, i):  # ([(starter, joints)], whether it may be one piece)
         lo, hi, _, _ = self.limits.get(i, (0, self.p.L, 0, 0))
-        return [(s, f + 1) for s, f, _ in self.p.ways(i) if lo <= s <= hi], lo == 0 and self.p.length[i] <= self.p.L
+        return [(s, f + 1) for s, f, _ in self.p.ways(i) if lo <= s <= hi], lo == 0 and self.p.one(i)
     def agree(self):  # domains of runs of dropped pairs less what nothing of the other run goes with
         p, kept = self.p, {i: self.domain(i) for t in self.dropped for i in t}
         changed = set(kept)

@@ -75,6 +75,9 @@ func TestRefute(t *testing.T) {
 	for seed := range n {
 		r := rand.New(rand.NewPCG(seed, 43))
 		in := tiny(r)
+		if seed%3 == 1 {
+			oracle.Begin(r, in)
+		}
 		least := oracle.Fewest(in)
 		if least < 0 {
 			if c, err := refute(in, 1, 2000, true); err == nil && c != nil && c.Verify(in) != nil {

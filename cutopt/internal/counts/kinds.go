@@ -84,7 +84,7 @@ func (f *Floor) sort(t *starters.Table) bool {
 	for k := range t.Classes {
 		cl := &t.Classes[k]
 		kindOf[k] = slices.IndexFunc(f.Kinds, func(d Kind) bool {
-			return d.Length == cl.Length && slices.Equal(d.Segments, cl.Segments)
+			return d.Length == cl.Length && d.Single == cl.Single && slices.Equal(d.Segments, cl.Segments)
 		})
 		if kindOf[k] < 0 {
 			if kindOf[k] = len(f.Kinds); kindOf[k] == mostKinds {
@@ -100,7 +100,7 @@ func (f *Floor) sort(t *starters.Table) bool {
 		return false // a whole plank on hand is no offcut
 	}
 	for i, k := range t.ClassOf {
-		if in.Runs[i].Length == in.Plank {
+		if in.Runs[i].Length == in.Plank && in.MayBeSingle(i) {
 			f.whole++
 			continue
 		}

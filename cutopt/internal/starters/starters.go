@@ -19,7 +19,8 @@ type Segment struct {
 // Joints returns the number of end joints of a run laid with a starter of the segment.
 func (s Segment) Joints() int { return s.Field + 1 }
 
-// A Class holds what runs of one length have in common. A run with joints laid beside it is a class of its own.
+// A Class holds what runs of one length have in common. A run that is begun or has joints laid beside it is a class of
+// its own.
 type Class struct {
 	Length   measure.Length
 	Segments []Segment // ascending, disjoint
@@ -52,14 +53,18 @@ func New(in *rows.Instance) *Table {
 	byLength := make(map[measure.Length]int)
 	for i, r := range in.Runs {
 		c, ok := byLength[r.Length]
-		if !ok || len(r.Beside) > 0 {
+		switch {
+		case r.Starter > 0:
+			c = len(t.Classes)
+			t.Classes = append(t.Classes, begunClass(in, i))
+		case len(r.Beside) > 0:
 			c = len(t.Classes)
 			t.Classes = append(t.Classes, newClass(in, r.Length))
-			if len(r.Beside) > 0 {
-				t.Classes[c].keepClear(in, &r)
-			} else {
-				byLength[r.Length] = c
-			}
+			t.Classes[c].keepClear(in, &r)
+		case !ok:
+			c = len(t.Classes)
+			t.Classes = append(t.Classes, newClass(in, r.Length))
+			byLength[r.Length] = c
 		}
 		t.ClassOf[i] = c
 	}
@@ -107,6 +112,13 @@ func newClass(in *rows.Instance, w measure.Length) Class {
 		c.Segments = append(c.Segments, Segment{Lo: l, Hi: l, Field: int(q) - 1})
 	}
 	return c
+}
+
+// begunClass is the class of a run whose starter is given.
+func begunClass(in *rows.Instance, i int) Class {
+	run := &in.Runs[i]
+	p, _ := in.Lay(i, run.Starter)
+	return Class{Length: run.Length, Segments: []Segment{{Lo: run.Starter, Hi: run.Starter, Field: p.Field}}}
 }
 
 // keepClear takes from the segments every starter with a joint nearer than the stagger to one beside the run: for a

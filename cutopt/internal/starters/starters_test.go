@@ -4,6 +4,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
@@ -11,6 +12,9 @@ import (
 
 // admits tells by listing every joint whether a run may be laid with starter s in two pieces or more.
 func admits(in *rows.Instance, run *rows.Run, s measure.Length) bool {
+	if run.Starter > 0 {
+		return s == run.Starter
+	}
 	if s < max(in.MinPiece, 1) || s > in.Plank || s < in.Plank && s%in.Grid != 0 {
 		return false
 	}
@@ -46,6 +50,9 @@ func TestSegments(t *testing.T) {
 				run.Beside = append(run.Beside, measure.Length(r.IntN(5*int(in.Plank))-4))
 			}
 			in.Runs = append(in.Runs, run)
+		}
+		if seed%2 == 1 {
+			oracle.Begin(r, in)
 		}
 		if err := in.Validate(); err != nil {
 			t.Fatal(err)
