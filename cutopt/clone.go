@@ -36,6 +36,48 @@ func (j *Job) Clone() *Job {
 	return &c
 }
 
+// Clone returns a deep copy of the plan: nothing that is changed in one is changed in the other. The certificate, which
+// nobody changes, is shared.
+func (p *Plan) Clone() *Plan {
+	if p == nil {
+		return nil
+	}
+	c := *p
+	c.Floors, c.Breaks, c.Planks = slices.Clone(p.Floors), slices.Clone(p.Breaks), slices.Clone(p.Planks)
+	for i := range c.Floors {
+		f := &c.Floors[i]
+		f.Facts, f.Rows = slices.Clone(f.Facts), slices.Clone(f.Rows)
+		for j := range f.Rows {
+			f.Rows[j].Runs = slices.Clone(f.Rows[j].Runs)
+			for k := range f.Rows[j].Runs {
+				run := &f.Rows[j].Runs[k]
+				run.Pieces = slices.Clone(run.Pieces)
+				for m := range run.Pieces {
+					piece := &run.Pieces[m]
+					piece.Shape, piece.Shaping = slices.Clone(piece.Shape), slices.Clone(piece.Shaping)
+				}
+			}
+		}
+	}
+	for i := range c.Planks {
+		use := &c.Planks[i]
+		use.Pieces, use.Cuts = slices.Clone(use.Pieces), slices.Clone(use.Cuts)
+		use.Left, use.Gone = slices.Clone(use.Left), slices.Clone(use.Gone)
+	}
+	c.Site = p.Site.clone()
+	return &c
+}
+
+func (s *Site) clone() *Site {
+	if s == nil {
+		return nil
+	}
+	c := *s
+	c.Here, c.Returns = slices.Clone(s.Here), slices.Clone(s.Returns)
+	c.Reaches, c.Waits, c.Changed = slices.Clone(s.Reaches), slices.Clone(s.Waits), slices.Clone(s.Changed)
+	return &c
+}
+
 // Rectangle returns the outline of a rectangular room, or of an island, with its near left corner at the origin:
 // corners counter-clockwise, the first wall along x.
 func Rectangle(long, wide measure.Length) []Point { return RectangleAt(Point{}, long, wide) }

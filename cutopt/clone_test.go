@@ -43,6 +43,41 @@ func TestClone(t *testing.T) {
 	}
 }
 
+// TestPlanClone does the same with a plan that has something in every list.
+func TestPlanClone(t *testing.T) {
+	plan := func() *cutopt.Plan {
+		return &cutopt.Plan{
+			Breaks: []cutopt.PlanBreak{{}}, Floors: []cutopt.PlanFloor{{
+				Facts: []cutopt.Fact{{}}, Rows: []cutopt.PlanRow{{Runs: []cutopt.PlanRun{{
+					Pieces: []cutopt.Piece{{Shape: []cutopt.Point{{}}, Shaping: []cutopt.Fact{{}}}},
+				}}}},
+			}},
+			Planks: []cutopt.PlankUse{{
+				Pieces: []cutopt.PieceRef{{}}, Cuts: []cutopt.Cut{{}}, Left: []cutopt.Leftover{{}},
+				Gone: []cutopt.Leftover{{}},
+			}},
+			Site: &cutopt.Site{
+				Here: []cutopt.Lot{{}}, Returns: []cutopt.Lot{{}}, Reaches: []int{1}, Waits: []int{2},
+				Changed: []cutopt.RunChange{{}},
+			},
+		}
+	}
+	a := plan()
+	b := a.Clone()
+	if diff := cmp.Diff(a, b); diff != "" {
+		t.Fatalf("the clone is another: %s", diff)
+	}
+	if n := scribble(reflect.ValueOf(b).Elem()); n < 100 {
+		t.Errorf("only %d fields were changed", n)
+	}
+	if diff := cmp.Diff(plan(), a); diff != "" {
+		t.Errorf("the plan changed with its clone: %s", diff)
+	}
+	if (*cutopt.Plan)(nil).Clone() != nil {
+		t.Error("a clone of nothing")
+	}
+}
+
 // scribble changes every number and text that a value reaches, and returns how many.
 func scribble(v reflect.Value) (n int) {
 	switch v.Kind() {
@@ -50,6 +85,13 @@ func scribble(v reflect.Value) (n int) {
 		for i := range v.NumField() {
 			n += scribble(v.Field(i))
 		}
+	case reflect.Pointer:
+		if !v.IsNil() {
+			n += scribble(v.Elem())
+		}
+	case reflect.Bool:
+		v.SetBool(!v.Bool())
+		n++
 	case reflect.Slice:
 		for i := range v.Len() {
 			n += scribble(v.Index(i))

@@ -25,7 +25,10 @@ type Plan struct {
 	Quality Quality
 	Floors  []PlanFloor
 	Breaks  []PlanBreak // where floors are parted into fields, those that the job asks for first
-	Planks  []PlankUse  // in the order they are first needed; PlankUse i has number i+1
+	// Planks are in the order they are first needed; PlankUse i has number i+1. Those opened keep the numbers they have,
+	// and the others take those that are left.
+	Planks []PlankUse
+	Site   *Site // how the job stands that has been begun; nil for a plan from scratch
 }
 
 // MarshalJSON refuses: a plan's JSON has one shape, that of package planfile, whose File may stand inside other values.
@@ -39,11 +42,11 @@ func (p *Plan) MarshalJSON() ([]byte, error) {
 // those kept for repairs and a reserve for planks that are lost; the floor laid may use what they hold beyond, for its
 // looks, and Kept and Reserve are those of the planks laid.
 type Order struct {
-	Planks       int   // planks that are cut or laid
+	Planks       int   // planks that are cut, laid or lost: all of Plan.Planks but offcuts brought along
 	Fewest       int   // planks of the floor of fewest planks found, at most Planks: what Boxes were chosen for
 	PlanksPerBox int   // planks in a box
-	Boxes        int   // boxes to buy
-	Left         int   // whole planks left when the floor is down and none was lost: Boxes*PlanksPerBox - Planks
+	Boxes        int   // boxes to buy, those bought so far included
+	Left         int   // whole planks left when the floor is down and no more are lost: Boxes*PlanksPerBox - Planks
 	Kept         int   // of Left, those that Job.Spare keeps for repairs
 	Reserve      int   // of Left, those that replace planks that are lost; the others are over
 	Price        Money // Boxes times the price of a box; 0 when unknown
@@ -69,7 +72,7 @@ type Bound struct {
 }
 
 // Waste is the real waste in the three meanings the word has, and the areas it is made of. The areas add up:
-// Bought = Laid + Offcuts + Ripped + Kerf + WholeLeft, exactly.
+// Bought + Brought = Laid + Offcuts + Ripped + Kerf + Lost + WholeLeft, exactly.
 type Waste struct {
 	AddedToFloor    float64 // percent bought on top of the net floor area: (Bought-Net)/Net
 	ShareOfPurchase float64 // percent of the purchase that is not floor: (Bought-Net)/Bought
@@ -82,6 +85,8 @@ type Waste struct {
 	Offcuts   measure.Area // ends of planks left over, and what offcuts laid as they come are longer than planned
 	Ripped    measure.Area // strips and corners sawn off pieces
 	Kerf      measure.Area // sawdust of crosscuts
+	Lost      measure.Area // what is gone of planks
+	Brought   measure.Area // of no box bought for the job: whole planks, and what offcuts brought along have of a plank
 	WholeLeft measure.Area // whole planks left
 }
 
@@ -92,6 +97,7 @@ type PlanFloor struct {
 	Field    int // number of the field in its floor, from 1; 0 where no break parts it
 	Axes     Axes
 	LaidFrom Hand      // the end of each row that is laid first
+	Lot      string    // the lot it is laid from; empty where lots are not told apart or may be mixed
 	Rows     []PlanRow // from the starting side
 	Facts    []Fact    // what was smoothed or dropped, which edge rows are narrow and why, at which breaks it ends
 }
@@ -121,6 +127,9 @@ type Piece struct {
 	Ends      Ends    // which of its ends are factory ends
 	Shape     []Point // its corners in the room's own axes where it is not a full rectangle of the row; else nil
 	Shaping   []Fact  // how to saw that shape from the full rectangle: each part that comes off, from the left
+	// Lies says that it lies. Of a run all pieces lie, none, or the first few from the end that is laid first: the run in
+	// hand.
+	Lies bool
 }
 
 // Ends is a set of the two ends of a piece: those that are factory ends, or those that a fact is about.
@@ -135,11 +144,25 @@ const (
 )
 
 // A PlankUse is what becomes of one plank: its pieces from its left end to its right end.
+//
+// Of an opened plank there is on hand what neither lies nor is gone, less a kerf at each sawn end of a piece that lies
+// beside it: each such part is an offcut, with the factory ends that it reaches to. Planned pieces are cut from these.
 type PlankUse struct {
 	Number int        // from 1
 	Pieces []PieceRef // from the plank's left end
-	Cuts   []Cut      // in the order they are sawn
+	Cuts   []Cut      // in the order they are sawn; none where a piece ends beside what is gone
 	Left   []Leftover // what is left over, from the plank's left end
+
+	// Opened says that it is no whole plank of the stock any more: some of it lies, was sawn or is gone.
+	Opened bool
+	// Gone are the parts that are lost, from the left end: broken, culled, mixed up, or sawn away for nothing, as the
+	// kerf of a wrong cut; of an offcut brought along what it lacks of a plank. A plank that is lost whole has no pieces.
+	// Ends are those of the part, as of an offcut.
+	Gone []Leftover
+	// Brought says that it is an offcut brought along, from another job or the rest of the last: it never was a whole
+	// plank of this job. It is opened.
+	Brought bool
+	Lot     string // its lot; empty where lots are not told apart, or for planks still to be bought
 }
 
 // A PieceRef names a piece of the plan by position: indices from 0, which are numbers from 1 in files. [Plan.Piece]

@@ -55,7 +55,7 @@ func fullPlan() *cutopt.Plan {
 		Waste: cutopt.Waste{
 			AddedToFloor: 12.5, ShareOfPurchase: 1.0 / 9, Afterwards: 1e-7, Net: 1, Bought: 9_512_000_000,
 			Laid: 3, Offcuts: 4,
-			Ripped: 5, Kerf: 6, WholeLeft: measure.Area(math.MaxInt64),
+			Ripped: 5, Kerf: 6, Lost: 7, Brought: 8, WholeLeft: measure.Area(math.MaxInt64),
 		},
 		Quality: cutopt.Quality{
 			HJoints: 1, LongestChain: 8, Chains: 9, Staircases: 2, Clusters: 3, LeastStagger: 9 * in, Crosscuts: 4,
@@ -66,13 +66,14 @@ func fullPlan() *cutopt.Plan {
 				Origin: cutopt.Point{X: 3, Y: -7 * in}, Turn: 22.5,
 				Mirrored: true,
 			},
-			LaidFrom: cutopt.HandRight, Facts: allFacts(false),
+			LaidFrom: cutopt.HandRight, Lot: `B "2"`, Facts: allFacts(false),
 			Rows: []cutopt.PlanRow{{
 				From: -1, To: 7*in - 1, Width: 7 * in,
 				Runs: []cutopt.PlanRun{{From: 1, To: 20 * in, Pieces: []cutopt.Piece{{
 					Plank: 1, From: 1, To: 20 * in, Length: 20*in - 1, AsItComes: 20 * in,
 					Ends:  cutopt.EndsLeft,
 					Shape: []cutopt.Point{{X: 1}, {X: 20 * in, Y: 1}, {X: 5, Y: 7 * in}}, Shaping: allFacts(true),
+					Lies: true,
 				}, {Plank: 2, Ends: cutopt.EndsBoth}}}},
 			}},
 		}},
@@ -85,9 +86,16 @@ func fullPlan() *cutopt.Plan {
 		}, {Wall: -1, Doorway: -1}},
 		Planks: []cutopt.PlankUse{{
 			Number: 1, Pieces: []cutopt.PieceRef{{Floor: 1, Row: 2, Run: 3, Piece: 4}},
-			Cuts: []cutopt.Cut{{At: 20 * in}},
-			Left: []cutopt.Leftover{{From: 21 * in, To: 48 * in, Ends: cutopt.EndsRight}},
+			Cuts:   []cutopt.Cut{{At: 20 * in}},
+			Left:   []cutopt.Leftover{{From: 21 * in, To: 48 * in, Ends: cutopt.EndsRight}},
+			Opened: true, Gone: []cutopt.Leftover{{From: 1, To: 2 * in, Ends: cutopt.EndsLeft}}, Brought: true, Lot: "A",
 		}, {Number: 2}},
+		Site: &cutopt.Site{
+			Bought: 1, Brought: 2, Here: []cutopt.Lot{{Name: "A", Planks: 9, Boxes: 1}}, Mixed: true, Needed: 3, Least: 4,
+			Short: 5, Buy: 6, Returns: []cutopt.Lot{{Name: "B", Planks: 8, Boxes: 1}}, Assigned: true,
+			Reaches: []int{7}, Waits: []int{8},
+			Changed: []cutopt.RunChange{{Floor: 1, Row: 2, Run: 3, Was: 14 * in, Is: 20 * in}},
+		},
 	}
 }
 
@@ -145,7 +153,10 @@ func TestFullPlanIsFull(t *testing.T) {
 	walk = func(path string, v reflect.Value) {
 		switch v.Kind() {
 		case reflect.Pointer:
-			if v.Type() != reflect.TypeFor[*proof.Certificate]() {
+			switch {
+			case v.IsNil():
+				t.Errorf("%s is nil", path)
+			case v.Type() != reflect.TypeFor[*proof.Certificate]():
 				walk(path, v.Elem())
 			}
 		case reflect.Struct:
@@ -230,6 +241,8 @@ func TestPlanMatchesSchema(t *testing.T) {
 	}
 	for _, c := range []struct{ reason, old, new string }{
 		{"unknown key", `"job"`, `"jobs"`},
+		{"a floor left for later that has no number", `"waits": [9]`, `"waits": [0]`},
+		{"a site without its stock", `"here": [{"name": "A", "planks": 9, "boxes": 1}], `, ``},
 		{"another version", `"version": 2`, `"version": 1`},
 		{"a name that is none of the ends", `"factory_ends": "both"`, `"factory_ends": "all"`},
 		{"a length as text", `"width": 7`, `"width": "7"`},
@@ -472,6 +485,7 @@ func FuzzDecode(f *testing.F) {
 		func(p, full *cutopt.Plan) { p.Order, p.Bound.Certificate = full.Order, full.Bound.Certificate },
 		func(p, full *cutopt.Plan) { p.Unit, p.Waste, p.Quality = measure.UnitMetre, full.Waste, full.Quality },
 		func(p, full *cutopt.Plan) { p.Planks = full.Planks },
+		func(p, full *cutopt.Plan) { p.Site = full.Site },
 		func(p, full *cutopt.Plan) { p.Floors = full.Floors; p.Floors[0].Facts = nil; shaping(p, 1) },
 		func(p, full *cutopt.Plan) {
 			p.Floors = full.Floors

@@ -48,6 +48,10 @@ var planFields = []field[planFile]{
 	{key: "planks", read: func(r *planReader, p *planFile) {
 		r.later(p.unitKnown, func() { list(r, &p.Planks, objectOf(plankFields)) })
 	}},
+	{key: "site", optional: true, read: func(r *planReader, p *planFile) {
+		p.Site = new(cutopt.Site)
+		r.later(p.unitKnown, func() { object(r, siteFields, p.Site) })
+	}},
 }
 
 // objectOf returns what reads an item of a list that is an object.
@@ -94,10 +98,9 @@ var wasteFields = []field[cutopt.Waste]{
 			}
 		}}}
 		for _, f := range areasOf(x) {
-			fields = append(
-				fields,
-				field[cutopt.Waste]{key: f.key, read: func(r *planReader, _ *cutopt.Waste) { *f.area = r.area() }},
-			)
+			fields = append(fields, field[cutopt.Waste]{
+				key: f.key, optional: f.ofSite, read: func(r *planReader, _ *cutopt.Waste) { *f.area = r.area() },
+			})
 		}
 		object(r, fields, x)
 	}},
@@ -120,6 +123,7 @@ var floorFields = []field[cutopt.PlanFloor]{
 	{key: "field", optional: true, read: func(r *planReader, f *cutopt.PlanFloor) { f.Field = r.count() }},
 	{key: "axes", read: func(r *planReader, f *cutopt.PlanFloor) { object(r, axesFields, &f.Axes) }},
 	{key: "laid_from", read: func(r *planReader, f *cutopt.PlanFloor) { r.name(&f.LaidFrom) }},
+	{key: "lot", optional: true, read: func(r *planReader, f *cutopt.PlanFloor) { f.Lot = r.text() }},
 	{key: "facts", read: func(r *planReader, f *cutopt.PlanFloor) { r.facts(&f.Facts, false) }},
 	{key: "rows", read: func(r *planReader, f *cutopt.PlanFloor) { list(r, &f.Rows, objectOf(rowFields)) }},
 }
@@ -168,6 +172,7 @@ var pieceFields = []field[cutopt.Piece]{
 		read:     func(r *planReader, p *cutopt.Piece) { list(r, &p.Shape, (*planReader).point) },
 	},
 	{key: "shaping", optional: true, read: func(r *planReader, p *cutopt.Piece) { r.facts(&p.Shaping, true) }},
+	{key: "lies", optional: true, read: func(r *planReader, p *cutopt.Piece) { p.Lies = r.flag() }},
 }
 
 var plankFields = []field[cutopt.PlankUse]{
@@ -175,6 +180,12 @@ var plankFields = []field[cutopt.PlankUse]{
 	{key: "pieces", read: func(r *planReader, p *cutopt.PlankUse) { list(r, &p.Pieces, objectOf(refFields)) }},
 	{key: "cuts", read: func(r *planReader, p *cutopt.PlankUse) { list(r, &p.Cuts, objectOf(cutFields)) }},
 	{key: "left", read: func(r *planReader, p *cutopt.PlankUse) { list(r, &p.Left, objectOf(offcutFields)) }},
+	{key: "opened", optional: true, read: func(r *planReader, p *cutopt.PlankUse) { p.Opened = r.flag() }},
+	{key: "gone", optional: true, read: func(r *planReader, p *cutopt.PlankUse) {
+		list(r, &p.Gone, objectOf(offcutFields))
+	}},
+	{key: "brought", optional: true, read: func(r *planReader, p *cutopt.PlankUse) { p.Brought = r.flag() }},
+	{key: "lot", optional: true, read: func(r *planReader, p *cutopt.PlankUse) { p.Lot = r.text() }},
 }
 
 var refFields = []field[cutopt.PieceRef]{

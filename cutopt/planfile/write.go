@@ -132,6 +132,9 @@ func (w *planWriter) plan(p *cutopt.Plan) {
 	}
 	w.raw(",\n  \"planks\": ")
 	w.list(len(p.Planks), "    ", func(i int) { w.plank(&p.Planks[i]) })
+	if p.Site != nil {
+		w.site(p.Site)
+	}
 	w.raw("\n}\n")
 }
 
@@ -185,7 +188,9 @@ func (w *planWriter) waste(x *cutopt.Waste) {
 	w.value(x.Afterwards)
 	w.raw(",\n    \"areas\": {\"unit\": \"", areaUnitName(w.unit), `"`)
 	for _, f := range areasOf(x) {
-		w.area(f.key, *f.area)
+		if !f.ofSite || *f.area != 0 {
+			w.area(f.key, *f.area)
+		}
 	}
 	w.raw("}}")
 }
@@ -222,19 +227,22 @@ func countsOf(q *cutopt.Quality) []qualityCount {
 
 // A wasteArea is a key of a plan file's areas.
 type wasteArea struct {
-	key  string
-	area *measure.Area
+	key    string
+	area   *measure.Area
+	ofSite bool // 0 in a plan from scratch, and then not written
 }
 
 func areasOf(x *cutopt.Waste) []wasteArea {
 	return []wasteArea{
-		{"net", &x.Net},
-		{"bought", &x.Bought},
-		{"laid", &x.Laid},
-		{"offcuts", &x.Offcuts},
-		{"ripped", &x.Ripped},
-		{"kerf", &x.Kerf},
-		{"whole_left", &x.WholeLeft},
+		{"net", &x.Net, false},
+		{"bought", &x.Bought, false},
+		{"laid", &x.Laid, false},
+		{"offcuts", &x.Offcuts, false},
+		{"ripped", &x.Ripped, false},
+		{"kerf", &x.Kerf, false},
+		{"lost", &x.Lost, true},
+		{"brought", &x.Brought, true},
+		{"whole_left", &x.WholeLeft, false},
 	}
 }
 
@@ -260,6 +268,7 @@ func (w *planWriter) room(r *cutopt.PlanFloor) {
 	w.flag("mirrored", r.Axes.Mirrored)
 	w.raw(`}, "laid_from": `)
 	w.name(r.LaidFrom)
+	w.lot(r.Lot)
 	w.raw(`, "facts": `)
 	w.inline(len(r.Facts), func(i int) { w.fact(&r.Facts[i]) })
 	w.raw(`, "rows": `)
@@ -333,6 +342,7 @@ func (w *planWriter) piece(p *cutopt.Piece) {
 		w.raw(`, "shaping": `)
 		w.inline(len(p.Shaping), func(i int) { w.fact(&p.Shaping[i]) })
 	}
+	w.mark("lies", p.Lies)
 	w.raw("}")
 }
 
@@ -359,8 +369,20 @@ func (w *planWriter) plank(p *cutopt.PlankUse) {
 		w.raw("}")
 	})
 	w.raw(`, "left": `)
-	w.inline(len(p.Left), func(i int) {
-		o := p.Left[i]
+	w.parts(p.Left)
+	w.mark("opened", p.Opened)
+	if len(p.Gone) > 0 {
+		w.raw(`, "gone": `)
+		w.parts(p.Gone)
+	}
+	w.mark("brought", p.Brought)
+	w.lot(p.Lot)
+	w.raw("}")
+}
+
+func (w *planWriter) parts(parts []cutopt.Leftover) {
+	w.inline(len(parts), func(i int) {
+		o := parts[i]
 		w.raw(`{"from": `)
 		w.length(o.From)
 		w.raw(`, "to": `)
@@ -369,5 +391,4 @@ func (w *planWriter) plank(p *cutopt.PlankUse) {
 		w.name(o.Ends)
 		w.raw("}")
 	})
-	w.raw("}")
 }
