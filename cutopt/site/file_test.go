@@ -1,0 +1,123 @@
+package site_test
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/site"
+)
+
+func TestDecode(t *testing.T) {
+	block := "job: flat.yaml\nplan: flat.json\nhappened: |\n  Kitchen 8   \n\n  # the cat\n  lost 31\n"
+	list := "plan: flat.json\njob: flat.yaml\nhappened:\n  - Kitchen 8\n  - \"lost 31\"\n"
+	for _, c := range []struct {
+		text   string
+		places [][2]int
+	}{{block, [][2]int{{4, 3}, {7, 3}}}, {list, [][2]int{{4, 5}, {5, 6}}}} {
+		f, err := site.Decode(strings.NewReader(c.text), "site.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f.Job != "flat.yaml" || f.Plan != "flat.json" || len(f.Lines) != 2 {
+			t.Fatalf("%+v", f)
+		}
+		for i, want := range []string{"Kitchen 8", "lost 31"} {
+			got := f.Lines[i]
+			if got.Text != want || got.Line != c.places[i][0] || got.Column != c.places[i][1] {
+				t.Errorf("line %d is %+v, want %q at %v", i, got, want, c.places[i])
+			}
+		}
+		var b bytes.Buffer
+		if err := site.Encode(&b, f); err != nil {
+			t.Fatal(err)
+		}
+		again, err := site.Decode(&b, "site.yaml")
+		if err != nil || again.Lines[1].Text != "lost 31" || again.Job != f.Job || again.Plan != f.Plan {
+			t.Errorf("%+v, %v", again, err)
+		}
+		g := rooms(measure.UnitInch, flat...)
+		s, err := f.State(g)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var copied bytes.Buffer
+		if err := site.Encode(&copied, site.FileOf(f.Job, f.Plan, g, s)); err != nil {
+			t.Fatal(err)
+		}
+		if want := "job: flat.yaml\nplan: flat.json\nhappened: |\n  Kitchen 8\n  lost 31\n"; copied.String() != want {
+			t.Error(cmp.Diff(want, copied.String()))
+		}
+	}
+}
+
+func TestDecodeNothing(t *testing.T) {
+	for _, text := range []string{"job: a\nplan: b\n", "job: a\nplan: b\nhappened:\n", "job: a\nplan: b\nhappened: |\n"} {
+		f, err := site.Decode(strings.NewReader(text), "")
+		if err != nil || len(f.Lines) != 0 {
+			t.Errorf("%q: %+v, %v", text, f, err)
+		}
+	}
+}
+
+func TestDecodeRefuses(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"", "s.yaml: the file is empty"},
+		{"plan: b\n", "s.yaml:1:1: the key job is missing"},
+		{"job: a\nplan: b\nhapened: |\n  1\n", `s.yaml:3:1: "hapened": unknown key; did you mean happened?`},
+		{"job: a\njob: a\nplan: b\n", `s.yaml:2:1: "job": this key is there twice`},
+		{"job: [a]\nplan: b\n", "s.yaml:1:6: this should be the name of a file"},
+		{"job: a\nplan: b\nhappened: >\n  1\n  2\n", "joins its lines"},
+		{"job: a\nplan: b\nhappened: {a: b}\n", "s.yaml:3:11: this should be lines"},
+		{"job: a\nplan: b\nhappened:\n - a: b\n", "s.yaml:4:4: this should be a line"},
+		{"job: a\n\tplan: b\n", "no YAML"},
+		{"- a\n", "s.yaml:1:1: this should be a mapping"},
+		{"job: a\nplan: b\n---\njob: c\n", "a second document"},
+		{"job: a\nplan: b\nx: " + strings.Repeat("y", 1<<20), "larger than a megabyte"},
+	} {
+		_, err := site.Decode(strings.NewReader(c.text), "s.yaml")
+		if err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%.40q: %v, want %s", c.text, err, c.want)
+		}
+	}
+}
+
+// TestStateTellsAll holds that every line that cannot be read is told, with its place in the file.
+func TestStateTellsAll(t *testing.T) {
+	const text = "job: a\nplan: b\nhappened: |\n  Kitchen 8\n  Kitchen 99\n  lsot 3\n"
+	f, err := site.Decode(strings.NewReader(text), "s.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, err = f.State(rooms(measure.UnitInch, flat...))
+	want := `s.yaml:5:11: "99": the rows have the numbers 1 to 17; count from the starting wall` + "\n" +
+		`s.yaml:6:3: "lsot": unknown word; did you mean lost?`
+	if err == nil || err.Error() != want {
+		t.Error(cmp.Diff(want, err.Error()))
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add("job: a\nplan: b\nhappened: |\n  Kitchen 8\n")
+	f.Add("job: a\nplan: b\nhappened:\n- \"lost 31\"\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		file, err := site.Decode(strings.NewReader(text), "")
+		if err != nil {
+			return
+		}
+		var b, again bytes.Buffer
+		if err := site.Encode(&b, file); err != nil {
+			t.Fatal(err)
+		}
+		read, err := site.Decode(bytes.NewReader(b.Bytes()), "")
+		if err != nil {
+			t.Fatalf("%q is written %q: %v", text, b.String(), err)
+		}
+		if err := site.Encode(&again, read); err != nil || again.String() != b.String() {
+			t.Fatalf("%q, then %q: %v", b.String(), again.String(), err)
+		}
+	})
+}
