@@ -1,7 +1,5 @@
 package quality
 
-import "plank.example/cutopt/measure"
-
 // long is how many steps the same way, one row after the other, make a chain that an eye sees.
 const long = 5
 
@@ -22,12 +20,12 @@ func (w ways) ends() int {
 	return n
 }
 
-// way returns 1 for a step to the right from one joint to another, -1 for one to the left, 0 for neither.
-func (w *web) way(from, to measure.Length) int {
-	switch by := to - from - (to-from).Div(w.plank)*w.plank; {
+// way returns 1 for a step to the right from a joint of one run to one of another, -1 for one to the left, 0 for neither.
+func (w *web) way(from, to int32) int {
+	switch by, _ := w.apart(&w.at[from], &w.at[to]); {
 	case by == 0 || 2*by == w.plank:
 		return 0
-	case 2*by < w.plank:
+	case by > 0:
 		return 1
 	}
 	return -1
@@ -36,8 +34,8 @@ func (w *web) way(from, to measure.Length) int {
 // arriving returns the ways that end at run i.
 func (w *web) arriving(i int32) ways {
 	var out ways
-	for _, l := range w.before[i] {
-		switch from := w.ways[l.run]; w.way(l.delta+w.first[l.run], w.first[i]) {
+	for _, r := range w.before[i] {
+		switch from := &w.ways[r]; w.way(r, i) {
 		case 1:
 			out.right = max(out.right, from.right+1)
 		case -1:
@@ -60,9 +58,9 @@ func (w *web) follow(i int32) int {
 				continue
 			}
 			change += is.ends() - was.ends()
-			for _, l := range w.after[r] {
-				if n := len(w.next); n == 0 || w.next[n-1] != l.run {
-					w.next = append(w.next, l.run)
+			for _, next := range w.after[r] {
+				if n := len(w.next); n == 0 || w.next[n-1] != next {
+					w.next = append(w.next, next)
 				}
 			}
 		}
@@ -98,12 +96,12 @@ func (w *web) inChains() []bool {
 		right[i] = right[i] || w.ways[i].right >= long
 		left[i] = left[i] || w.ways[i].left >= long
 		in[i] = right[i] || left[i]
-		for _, l := range w.before[i] {
-			switch w.way(l.delta+w.first[l.run], w.first[i]) {
+		for _, r := range w.before[i] {
+			switch w.way(r, int32(i)) {
 			case 1:
-				right[l.run] = right[l.run] || right[i] && w.ways[l.run].right+1 == w.ways[i].right
+				right[r] = right[r] || right[i] && w.ways[r].right+1 == w.ways[i].right
 			case -1:
-				left[l.run] = left[l.run] || left[i] && w.ways[l.run].left+1 == w.ways[i].left
+				left[r] = left[r] || left[i] && w.ways[r].left+1 == w.ways[i].left
 			}
 		}
 	}

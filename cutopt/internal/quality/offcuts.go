@@ -128,12 +128,8 @@ func (s *search) leaving(i int, least measure.Length) measure.Length {
 func (s *search) mend() {
 	for n := range len(s.log) {
 		c := s.log[n]
-		if c.starter >= 0 {
-			s.adopt(c.run)
-			continue
-		}
 		s.adopt(c.run)
-		if c.head >= 0 && c.head < len(s.pieces) {
+		if !c.starter && c.head >= 0 && c.head < len(s.pieces) {
 			s.adopt(c.head)
 		}
 	}

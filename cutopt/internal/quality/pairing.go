@@ -182,7 +182,7 @@ func (st *state) asItComes(h, e int, longer measure.Length) bool {
 // pair lets the ender of run e share its plank with head h, which has no other, or with none (-1).
 func (st *state) pair(e, h int) {
 	if old := st.headOf[e]; old != h {
-		st.log = append(st.log, change{e, -1, old})
+		st.log = append(st.log, change{run: e, head: old})
 		st.link(e, h)
 	}
 }

@@ -25,7 +25,7 @@ func newSearch(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setti
 	s := &search{state: newState(p, layout, cutting, set.Cap), set: set, rng: rand.NewPCG(set.Seed, uint64(len(layout)))}
 	s.same = make([][]int, len(s.table.Classes))
 	for i := range layout {
-		if !p.Fixed && s.web.joints[i] > 0 && len(s.guests[i]) == 0 {
+		if !p.Fixed && s.web.at[i].n > 0 && len(s.guests[i]) == 0 {
 			s.movable = append(s.movable, i)
 			c := s.table.ClassOf[i]
 			s.same[c] = append(s.same[c], i)
@@ -90,26 +90,35 @@ func (s *search) raise(k int) {
 
 // A memory is a floor to go back to.
 type memory struct {
-	layout    rows.Layout
-	cutting   *rows.Cutting // of it where pairs are kept, else the first
+	pieces    []rows.Pieces
+	headOf    []int // where pairs are kept
 	moved     bool
 	threshold measure.Length
 }
 
 func (s *search) remember() memory {
-	m := memory{slices.Clone(s.start), s.initial, s.moved, s.threshold}
+	m := memory{pieces: slices.Clone(s.pieces), moved: s.moved, threshold: s.threshold}
 	if s.paired {
-		m.cutting = s.cutting()
+		m.headOf = slices.Clone(s.headOf)
 	}
 	return m
 }
 
 // restore goes back to a floor.
 func (s *search) restore(m memory) {
-	paired := s.paired
-	s.state = newState(s.p, m.layout, m.cutting, s.limit)
-	if paired {
-		s.pairUp()
+	s.begin()
+	for e, h := range m.headOf {
+		if s.headOf[e] != h {
+			s.pair(e, -1)
+		}
+	}
+	for i, p := range m.pieces {
+		if s.pieces[i] != p {
+			s.state.set(i, p)
+		}
+	}
+	for e, h := range m.headOf {
+		s.pair(e, h)
 	}
 	s.moved = m.moved
 	s.aimAt(m.threshold)
@@ -237,7 +246,7 @@ func (s *search) gain(k, top int) int {
 			gain = s.values[cutopt.AimWaiting] - s.snapshot[cutopt.AimWaiting]
 		}
 	}
-	if gain > 0 || s.clashes() {
+	if gain > 0 {
 		return 1
 	}
 	planks := s.planks()
@@ -251,7 +260,7 @@ func (s *search) gain(k, top int) int {
 // which leaves the planks as they are; moves the starter a little; or takes any.
 func (s *search) propose(i int, aim cutopt.Aim) {
 	if near := s.web.beside[i]; len(near) > 0 && s.pick(4) == 0 {
-		if j := int(near[s.pick(len(near))].run); s.mayMove(j) {
+		if j := int(near[s.pick(len(near))]); s.mayMove(j) {
 			i = j
 		}
 	}
@@ -261,10 +270,7 @@ func (s *search) propose(i int, aim cutopt.Aim) {
 	if s.pick(2) == 0 {
 		if of := s.same[s.table.ClassOf[i]]; len(of) > 1 {
 			j := of[s.pick(len(of))]
-			if a, b := s.start[i], s.start[j]; a != b && s.free(i, b) {
-				s.state.set(i, b)
-				s.state.set(j, a)
-			}
+			s.swap(i, j)
 			return
 		}
 	}
@@ -273,22 +279,47 @@ func (s *search) propose(i int, aim cutopt.Aim) {
 
 // mayMove reports whether the starter of run i may move.
 func (s *search) mayMove(i int) bool {
-	return !s.p.Fixed && s.web.joints[i] > 0 && len(s.guests[i]) == 0
+	return !s.p.Fixed && s.web.at[i].n > 0 && len(s.guests[i]) == 0
 }
 
-// free reports whether run i can be laid with a starter and clashes with nothing.
-func (s *search) free(i int, x measure.Length) bool {
+// swap exchanges the starters of two runs if they then clash with nothing.
+func (s *search) swap(i, j int) {
+	if s.start[i] == s.start[j] {
+		return
+	}
+	now, ok := s.free(i, s.start[j])
+	if !ok {
+		return
+	}
+	was := s.web.at[i]
+	s.web.at[i] = s.web.comb(i, &now)
+	other, ok := s.free(j, s.start[i])
+	if s.web.at[i] = was; ok {
+		s.state.set(i, now)
+		s.state.set(j, other)
+	}
+}
+
+// free returns the pieces of run i laid with a starter, if they clash with nothing.
+func (s *search) free(i int, x measure.Length) (rows.Pieces, bool) {
 	p, ok := s.in.Lay(i, x)
-	return ok && !s.web.clashes(i, comb{x, p.Joints()})
+	if !ok {
+		return p, false
+	}
+	own := s.web.comb(i, &p)
+	return p, !s.web.clashes(i, &own)
 }
 
 // move lays run i with another starter if that clashes with nothing.
 func (s *search) move(i int, x measure.Length) bool {
-	if x <= 0 || x == s.start[i] || !s.free(i, x) {
+	if x <= 0 || x == s.start[i] {
 		return false
 	}
-	s.state.set(i, x)
-	return true
+	p, ok := s.free(i, x)
+	if ok {
+		s.state.set(i, p)
+	}
+	return ok
 }
 
 // anyStarter draws a starter of run i: near the one it has, whole, or any, half of them rounded to a round figure; 0

@@ -19,10 +19,10 @@ func (st *state) held(i int, starter measure.Length) (n int) {
 	if !ok {
 		return 0
 	}
-	own, plank := comb{starter, p.Joints()}, st.in.Plank
+	plank := st.in.Plank
 	for _, span := range st.p.Held[i] {
-		k := max(0, (span.From - own.first + plank - 1).Div(plank))
-		if k >= measure.Length(own.n) || own.first+k*plank > span.To {
+		k := max(0, (span.From - starter + plank - 1).Div(plank))
+		if k >= measure.Length(p.Joints()) || starter+k*plank > span.To {
 			n++
 		}
 	}
@@ -108,7 +108,7 @@ func (s *search) widens(i int, x measure.Length) bool {
 		s.mend()
 	}
 	s.steps++
-	if s.clashes() || s.planks() > s.limit {
+	if s.planks() > s.limit {
 		s.undo()
 		return false
 	}
@@ -129,7 +129,7 @@ func (s *search) opens(i int, x measure.Length) bool {
 		s.mend()
 	}
 	s.steps++
-	ok := !s.clashes() && s.planks() <= s.limit
+	ok := s.planks() <= s.limit
 	for _, a := range s.set.Order {
 		if worse := s.values[a] - s.snapshot[a]; a < cutopt.AimStagger && worse != 0 {
 			ok = ok && worse < 0

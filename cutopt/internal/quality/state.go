@@ -51,7 +51,8 @@ type board struct {
 // A change is an entry of the log: a run had another starter, or its ender another head.
 type change struct {
 	run     int
-	starter measure.Length // -1 where the head changed
+	starter bool // else the head changed
+	pieces  rows.Pieces
 	head    int
 }
 
@@ -66,11 +67,11 @@ func newState(p *Problem, layout rows.Layout, cutting *rows.Cutting, limit int) 
 		pieces: make([]rows.Pieces, n), guests: make([][]int, n), headOf: make([]int, n),
 	}
 	st.step = max(1, (in.Plank/in.Grid+finest-1)/finest) * in.Grid
-	st.web = newWeb(p, st.start)
 	for i, s := range layout {
 		st.pieces[i], _ = in.Lay(i, s)
 		st.headOf[i] = -1
 	}
+	st.web = newWeb(p, st.pieces)
 	for _, parts := range cutting.Planks {
 		st.addBoard(parts)
 	}
@@ -194,9 +195,8 @@ func (st *state) odd(i int) int {
 func (st *state) leastStagger() measure.Length {
 	least := st.in.Plank
 	for i := range st.pieces {
-		own := comb{st.start[i], st.web.joints[i]}
-		for _, l := range st.web.beside[i] {
-			least = min(least, st.web.distance(own, st.web.comb(l)))
+		for _, r := range st.web.beside[i] {
+			least = min(least, st.web.distance(&st.web.at[i], &st.web.at[r]))
 		}
 	}
 	return least
@@ -207,7 +207,7 @@ func (st *state) aimAt(threshold measure.Length) {
 	st.threshold = threshold
 	n := 0
 	for i := range st.pieces {
-		n += st.web.around(i, threshold).short
+		n += st.web.short(i, threshold)
 	}
 	st.values[cutopt.AimStagger] = n / 2
 }
@@ -220,17 +220,16 @@ func (st *state) planks() int {
 	return st.ledger.planks()
 }
 
-// set lays run i with another starter, and takes apart what then no longer fits on one plank.
-func (st *state) set(i int, s measure.Length) {
-	now, _ := st.in.Lay(i, s)
+// set lays run i in other pieces, and takes apart what then no longer fits on one plank.
+func (st *state) set(i int, now rows.Pieces) {
 	if st.paired {
 		st.part(i, now)
 	}
 	st.moved = true
-	st.log = append(st.log, change{i, st.start[i], -1})
+	st.log = append(st.log, change{run: i, starter: true, pieces: st.pieces[i]})
 	before := st.web.around(i, st.threshold)
 	odd := st.odd(i)
-	st.relay(i, s, now)
+	st.relay(i, now)
 	after := st.web.around(i, st.threshold)
 	st.values[cutopt.AimHJoints] += after.h - before.h
 	st.values[cutopt.AimStaircases] += after.stairs - before.stairs
@@ -239,14 +238,14 @@ func (st *state) set(i int, s measure.Length) {
 	st.values[cutopt.AimFigures] += st.odd(i) - odd
 }
 
-// relay changes the starter of run i in everything but the figures of its joints.
-func (st *state) relay(i int, s measure.Length, now rows.Pieces) {
+// relay lays run i in other pieces, in everything but the figures of its joints.
+func (st *state) relay(i int, now rows.Pieces) {
 	old, plank := st.pieces[i], st.in.Plank
 	if st.paired {
 		st.show(i, -1)
 	}
-	st.start[i], st.pieces[i] = s, now
-	st.web.joints[i] = now.Joints()
+	st.start[i], st.pieces[i] = now.Starter, now
+	st.web.at[i] = st.web.comb(i, &now)
 	st.values[cutopt.AimChains] += st.web.follow(int32(i))
 	st.enders += cut(now.Ender, plank) - cut(old.Ender, plank)
 	st.begun += whole(now, plank) - whole(old, plank)
@@ -288,30 +287,19 @@ func (st *state) book(now, old rows.Pieces) {
 	}
 }
 
-// begin opens a step; undo takes back everything since.
+// begin opens a step.
 func (st *state) begin() {
 	st.log, st.snapshot = st.log[:0], st.values
 }
 
-// clashes reports whether a run moved since begin clashes with another.
-func (st *state) clashes() bool {
-	for _, c := range st.log {
-		if c.starter >= 0 && st.web.clashes(c.run, comb{st.start[c.run], st.web.joints[c.run]}) {
-			return true
-		}
-	}
-	return false
-}
-
+// undo takes back everything since begin.
 func (st *state) undo() {
 	for n := len(st.log) - 1; n >= 0; n-- {
-		c := st.log[n]
-		if c.starter < 0 {
+		if c := &st.log[n]; c.starter {
+			st.relay(c.run, c.pieces)
+		} else {
 			st.link(c.run, c.head)
-			continue
 		}
-		now, _ := st.in.Lay(c.run, c.starter)
-		st.relay(c.run, c.starter, now)
 	}
 	st.values = st.snapshot
 }
