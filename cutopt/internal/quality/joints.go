@@ -211,19 +211,8 @@ func common(runs *[4]*comb, q *[4]int) int {
 	return max(0, high-low)
 }
 
-// local holds the figures that run i is part of.
-type local struct{ h, stairs, clusters, short int }
-
-// around counts the figures of joints that run i is part of; ties nearer than the threshold are short.
-func (w *web) around(i int, threshold measure.Length) (v local) {
-	v.h, v.short = w.inLines(i), w.short(i, threshold)
-	v.stairs, v.clusters = w.fours(i)
-	return v
-}
-
-// inLines counts the pairs of joints in line that run i is part of.
-func (w *web) inLines(i int) (n int) {
-	own := &w.at[i]
+// inLines counts the pairs of joints in line that run i is part of when it is laid with the joints given.
+func (w *web) inLines(i int, own *comb) (n int) {
 	for _, r := range w.across[i] {
 		n += w.pairs(own, &w.at[r], w.inLine)
 	}
@@ -240,12 +229,11 @@ func (w *web) fours(i int) (stairs, clusters int) {
 	return stairs, clusters
 }
 
-// short counts the ties of run i that are nearer than a distance.
-func (w *web) short(i int, than measure.Length) (n int) {
+// short counts the ties of run i that are nearer than a distance when it is laid with the joints given.
+func (w *web) short(i int, own *comb, than measure.Length) (n int) {
 	if than <= 0 {
 		return 0
 	}
-	own := &w.at[i]
 	for _, r := range w.beside[i] {
 		if w.distance(own, &w.at[r]) < than {
 			n++

@@ -17,6 +17,7 @@ type search struct {
 	movable []int // runs whose starter may move
 	same    [][]int
 	targets []int // runs to move, for the aim at hand
+	strict  int   // of set, for the aim at hand
 	steps   int64
 	halted  bool
 }
@@ -114,7 +115,7 @@ func (s *search) restore(m memory) {
 	}
 	for i, p := range m.pieces {
 		if s.pieces[i] != p {
-			s.state.set(i, p)
+			s.state.set(i, p, 0)
 		}
 	}
 	for e, h := range m.headOf {
@@ -138,13 +139,23 @@ func (s *search) improve(k int) {
 	aim := s.set.Order[k]
 	budget := min(s.set.Budget.PerRun*max(len(s.pieces), 8), s.set.Budget.AtMost)
 	s.values[cutopt.AimPlanks] = s.planks()
-	last, listed := 0, 0
+	s.strict = 0
+	for n, a := range []cutopt.Aim{cutopt.AimHJoints, cutopt.AimChains} {
+		if k < n || s.set.Order[n] != a {
+			break
+		}
+		s.strict++
+	}
+	last, listed, same := 0, 0, false
 	for step := range budget {
 		if s.values[aim] <= ideal(aim) || s.halted {
 			return
 		}
 		if step >= listed {
-			s.aimFor(aim)
+			if !same {
+				s.aimFor(aim)
+				same = true
+			}
 			if len(s.targets) == 0 {
 				return
 			}
@@ -156,9 +167,11 @@ func (s *search) improve(k int) {
 		if s.steps++; s.steps%1024 == 0 && s.halt() {
 			return
 		}
-		if s.try(k, aim) {
+		gained, changed := s.try(k, aim)
+		if gained {
 			last = step
 		}
+		same = same && !changed
 	}
 }
 
@@ -195,19 +208,30 @@ func (s *search) aimFor(aim cutopt.Aim) {
 		return
 	}
 	for _, i := range s.movable {
-		v := s.web.around(i, s.threshold)
-		n := [...]int{
-			cutopt.AimHJoints: v.h, cutopt.AimStaircases: v.stairs, cutopt.AimClusters: v.clusters, cutopt.AimStagger: v.short,
-			cutopt.AimFigures: s.odd(i),
-		}[aim]
-		if n > 0 {
+		if s.serves(i, aim) {
 			s.targets = append(s.targets, i)
 		}
 	}
 }
 
-// try makes a step and takes it back if it breaks a rule or worsens what comes first. It reports whether it gained.
-func (s *search) try(k int, aim cutopt.Aim) bool {
+// serves reports whether run i is part of what an aim about joints or figures counts.
+func (s *search) serves(i int, aim cutopt.Aim) bool {
+	own := &s.web.at[i]
+	switch aim {
+	case cutopt.AimHJoints:
+		return s.web.inLines(i, own) > 0
+	case cutopt.AimStagger:
+		return s.web.short(i, own, s.threshold) > 0
+	case cutopt.AimFigures:
+		return s.odd(i) > 0
+	}
+	stairs, clusters := s.web.fours(i)
+	return aim == cutopt.AimStaircases && stairs > 0 || aim == cutopt.AimClusters && clusters > 0
+}
+
+// try makes a step and takes it back if it breaks a rule or worsens what comes first. It reports whether it gained, and
+// whether the floor is another.
+func (s *search) try(k int, aim cutopt.Aim) (gained, changed bool) {
 	top := 0
 	if s.paired {
 		top = s.withSo[s.values[cutopt.AimOffcuts]]
@@ -220,13 +244,13 @@ func (s *search) try(k int, aim cutopt.Aim) bool {
 		s.propose(i, aim)
 	}
 	if len(s.log) == 0 {
-		return false
+		return false, false
 	}
 	gain := s.gain(k, top)
 	if gain > 0 {
 		s.undo()
 	}
-	return gain < 0
+	return gain < 0, gain <= 0
 }
 
 // gain compares the floor after a step with that before it: below 0 it is better, above 0 worse or not to be laid. top
@@ -295,8 +319,8 @@ func (s *search) swap(i, j int) {
 	s.web.at[i] = s.web.comb(i, &now)
 	other, ok := s.free(j, s.start[i])
 	if s.web.at[i] = was; ok {
-		s.state.set(i, now)
-		s.state.set(j, other)
+		s.state.set(i, now, 0)
+		s.state.set(j, other, 0)
 	}
 }
 
@@ -310,16 +334,16 @@ func (s *search) free(i int, x measure.Length) (rows.Pieces, bool) {
 	return p, !s.web.clashes(i, &own)
 }
 
-// move lays run i with another starter if that clashes with nothing.
-func (s *search) move(i int, x measure.Length) bool {
+// move lays run i with another starter if that clashes with nothing and does not worsen what comes first.
+func (s *search) move(i int, x measure.Length) bool { return s.lay(i, x, s.strict) }
+
+// lay lays run i with another starter if that clashes with nothing, as strictly as set is told to be.
+func (s *search) lay(i int, x measure.Length, strict int) bool {
 	if x <= 0 || x == s.start[i] {
 		return false
 	}
 	p, ok := s.free(i, x)
-	if ok {
-		s.state.set(i, p)
-	}
-	return ok
+	return ok && s.state.set(i, p, strict)
 }
 
 // anyStarter draws a starter of run i: near the one it has, whole, or any, half of them rounded to a round figure; 0

@@ -101,7 +101,7 @@ func (s *search) widens(i int, x measure.Length) bool {
 		return false
 	}
 	s.begin()
-	if !s.move(i, x) {
+	if !s.lay(i, x, 0) {
 		return false
 	}
 	if s.paired {
@@ -122,7 +122,7 @@ func (s *search) opens(i int, x measure.Length) bool {
 		return false
 	}
 	s.begin()
-	if !s.move(i, x) {
+	if !s.lay(i, x, 0) {
 		return false
 	}
 	if s.paired {

@@ -149,7 +149,7 @@ func (st *state) fits(i, h int) bool { return st.used(h) <= st.room(i) }
 // count fills ledger and values from scratch, unpaired.
 func (st *state) count() {
 	st.values = values{}
-	twice := local{}
+	var twice struct{ h, stairs, clusters int }
 	for i, p := range st.pieces {
 		st.begun += whole(p, st.in.Plank)
 		if st.isEnder(i) {
@@ -157,10 +157,10 @@ func (st *state) count() {
 			st.ledger.ender(st.room(i), 1)
 		}
 		st.values[cutopt.AimFigures] += st.odd(i)
-		v := st.web.around(i, 0)
-		twice.h += v.h
-		twice.stairs += v.stairs
-		twice.clusters += v.clusters
+		twice.h += st.web.inLines(i, &st.web.at[i])
+		stairs, clusters := st.web.fours(i)
+		twice.stairs += stairs
+		twice.clusters += clusters
 	}
 	for h := range st.enderOf {
 		if st.isHead(h) {
@@ -207,7 +207,7 @@ func (st *state) aimAt(threshold measure.Length) {
 	st.threshold = threshold
 	n := 0
 	for i := range st.pieces {
-		n += st.web.short(i, threshold)
+		n += st.web.short(i, &st.web.at[i], threshold)
 	}
 	st.values[cutopt.AimStagger] = n / 2
 }
@@ -220,33 +220,51 @@ func (st *state) planks() int {
 	return st.ledger.planks()
 }
 
-// set lays run i in other pieces, and takes apart what then no longer fits on one plank.
-func (st *state) set(i int, now rows.Pieces) {
+// set lays run i in other pieces, and takes apart what then no longer fits on one plank. Where strict is 1 that is not
+// done if it makes more H-joints, where it is 2 nor if it makes more chains and no fewer H-joints: set then returns
+// false, and all stays.
+func (st *state) set(i int, now rows.Pieces, strict int) bool {
+	w := st.web
+	was, is := w.at[i], w.comb(i, &now)
+	h := w.inLines(i, &is) - w.inLines(i, &was)
+	if strict > 0 && h > 0 {
+		return false
+	}
+	w.at[i] = is
+	chains := w.follow(int32(i))
+	if strict > 1 && h == 0 && chains > 0 {
+		w.at[i] = was
+		w.follow(int32(i))
+		return false
+	}
+	v := &st.values
+	v[cutopt.AimHJoints] += h
+	v[cutopt.AimChains] += chains
+	v[cutopt.AimStagger] += w.short(i, &is, st.threshold) - w.short(i, &was, st.threshold)
+	stairs, clusters := w.fours(i)
+	w.at[i] = was
+	before, less := w.fours(i)
+	w.at[i] = is
+	v[cutopt.AimStaircases] += stairs - before
+	v[cutopt.AimClusters] += clusters - less
 	if st.paired {
 		st.part(i, now)
 	}
 	st.moved = true
 	st.log = append(st.log, change{run: i, starter: true, pieces: st.pieces[i]})
-	before := st.web.around(i, st.threshold)
-	odd := st.odd(i)
+	v[cutopt.AimFigures] -= st.odd(i)
 	st.relay(i, now)
-	after := st.web.around(i, st.threshold)
-	st.values[cutopt.AimHJoints] += after.h - before.h
-	st.values[cutopt.AimStaircases] += after.stairs - before.stairs
-	st.values[cutopt.AimClusters] += after.clusters - before.clusters
-	st.values[cutopt.AimStagger] += after.short - before.short
-	st.values[cutopt.AimFigures] += st.odd(i) - odd
+	v[cutopt.AimFigures] += st.odd(i)
+	return true
 }
 
-// relay lays run i in other pieces, in everything but the figures of its joints.
+// relay lays run i in other pieces, in everything but its joints.
 func (st *state) relay(i int, now rows.Pieces) {
 	old, plank := st.pieces[i], st.in.Plank
 	if st.paired {
 		st.show(i, -1)
 	}
 	st.start[i], st.pieces[i] = now.Starter, now
-	st.web.at[i] = st.web.comb(i, &now)
-	st.values[cutopt.AimChains] += st.web.follow(int32(i))
 	st.enders += cut(now.Ender, plank) - cut(old.Ender, plank)
 	st.begun += whole(now, plank) - whole(old, plank)
 	if st.paired {
@@ -297,6 +315,8 @@ func (st *state) undo() {
 	for n := len(st.log) - 1; n >= 0; n-- {
 		if c := &st.log[n]; c.starter {
 			st.relay(c.run, c.pieces)
+			st.web.at[c.run] = st.web.comb(c.run, &c.pieces)
+			st.web.follow(int32(c.run))
 		} else {
 			st.link(c.run, c.head)
 		}
