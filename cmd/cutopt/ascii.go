@@ -3,6 +3,8 @@ package main
 import (
 	"io"
 	"strings"
+
+	"plank.example/cutopt/words"
 )
 
 // plainLetters writes what the command's own words have beyond ASCII with letters and signs of ASCII, as the languages
@@ -35,10 +37,11 @@ func (p *plainWriter) Write(text []byte) (int, error) {
 
 // readableWords returns the words of a language in plain letters where the locale has only ASCII, so that columns are
 // as wide as what is printed in them; nil in other locales.
-func readableWords(vocabulary map[string]string) map[string]string {
+func readableWords(language string) map[string]string {
 	if utf8Locale() {
 		return nil
 	}
+	vocabulary := words.Vocabulary(language)
 	for key, text := range vocabulary {
 		vocabulary[key] = plainLetters.Replace(text)
 	}

@@ -24,7 +24,7 @@ func languageFlag(s *pflag.FlagSet, what string) (spoken func() (string, error))
 
 // speak prepares to say what is printed in a language, with lengths as the job has them.
 func speak(language string, job *cutopt.Job) *words.Speech {
-	return words.New(language, readableWords(words.Vocabulary(language)), job.Unit, job.Rules.Grid)
+	return words.New(language, readableWords(language), job.Unit, job.Rules.Grid)
 }
 
 // A spokenError is an error told in the language asked for.

@@ -149,7 +149,7 @@ func (r *report) terminalMap() error {
 	r.heading(r.speech.Say("report.map"))
 	opt := &sheet.Options{
 		Columns: r.width, ASCII: !utf8Locale(), Language: r.speech.Language,
-		Words: readableWords(words.Vocabulary(r.speech.Language)),
+		Words: readableWords(r.speech.Language),
 	}
 	s, err := sheet.New(r.job, r.plan, opt)
 	if err != nil {

@@ -2,6 +2,7 @@ package risk
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -24,7 +25,7 @@ type Breakage struct {
 	Loss  float64 // chance that a plank is culled or miscut, 0 … 0.5
 	Limit float64 // greatest chance of running short that is accepted, above 0 and below 1
 	// Times is how often the floor is laid, at most MaxLayings; 0 leaves it at the plain binomial chance, which then
-	// decides what is recommended.
+	// decides what is recommended: of the plan only the order, the waste and the bound are read then, and not recounted.
 	Times   int
 	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
 	Workers int    // goroutines; default 1. The verdict does not depend on it
@@ -55,8 +56,8 @@ func BreakageOf(job *cutopt.Job) Breakage {
 // then laid the other times with more boxes, which count the others.
 //
 // The error is that of the context; of a job that Validate refuses; a *FieldError for a breakage out of range; or says
-// what [check.Plan] finds in the plan. It takes Times times O(planks), and each time that comes to the last box one to
-// eight short searches.
+// what [check.Plan] finds in the plan, where it is laid. It takes Times times O(planks), and each time that comes to
+// the last box one to eight short searches.
 func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage) (*cutopt.Verdict, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
@@ -68,19 +69,24 @@ func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage
 	if err := b.validate(); err != nil {
 		return nil, err
 	}
-	if broken := check.Plan(job, plan); len(broken) > 0 {
-		return nil, fmt.Errorf("cutopt: the plan cannot be laid: %v", broken[0])
-	}
-	floor, err := breakable(job, plan)
-	if err != nil {
-		return nil, err
-	}
-	floor.Loss, floor.Stop = b.Loss, func() bool { return ctx.Err() != nil }
 	terms, err := job.Terms()
 	if err != nil {
 		return nil, err
 	}
-	counts := b.simulate(ctx, floor, terms.Holding(plan.Order.Planks))
+	counts := &tally{}
+	if b.Times > 0 {
+		if broken := check.Plan(job, plan); len(broken) > 0 {
+			return nil, fmt.Errorf("cutopt: the plan cannot be laid: %v", broken[0])
+		}
+		floor, err := breakable(job, plan)
+		if err != nil {
+			return nil, err
+		}
+		floor.Loss, floor.Stop = b.Loss, func() bool { return ctx.Err() != nil }
+		counts = b.simulate(ctx, floor, terms.Holding(plan.Order.Planks))
+	} else if err := agree(job, plan, terms); err != nil {
+		return nil, err
+	}
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
@@ -90,6 +96,18 @@ func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage
 	}
 	draw(v, terms, plan, counts)
 	return v, nil
+}
+
+// agree refuses a plan whose order is not one of its planks: what is told of each number of boxes has no end then.
+func agree(job *cutopt.Job, plan *cutopt.Plan, terms cutopt.Terms) error {
+	o := &plan.Order
+	// The rule of thumb buys the allowance on top of the floor, which the planks cover but for gaps and trim.
+	thumb := 2*float64(o.Planks)*(1+job.Rules.WasteAllowance/100)/float64(terms.PerBox) + 2
+	if o.Planks != len(plan.Planks) || o.Fewest < 0 || o.Fewest > o.Planks || plan.Bound.Planks > o.Planks ||
+		o.PlanksPerBox != terms.PerBox || o.Boxes != terms.Boxes(o.Planks) || !(float64(o.ThumbBoxes) <= thumb) {
+		return errors.New("cutopt: the order of the plan does not agree with its planks: check.Plan finds where")
+	}
+	return nil
 }
 
 func (b *Breakage) validate() error {

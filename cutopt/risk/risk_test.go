@@ -412,6 +412,21 @@ func TestRiskRefuses(t *testing.T) {
 		!strings.Contains(err.Error(), "cannot be laid") {
 		t.Errorf("a plan of another job: %v", err)
 	}
+	b = risk.Breakage{Loss: 0.02, Limit: 0.02}
+	for what, change := range map[string]func(o *cutopt.Order){
+		"as it is":      func(*cutopt.Order) {},
+		"planks":        func(o *cutopt.Order) { o.Planks = math.MaxInt },
+		"fewest":        func(o *cutopt.Order) { o.Fewest = -1 },
+		"boxes":         func(o *cutopt.Order) { o.Boxes = math.MaxInt },
+		"thumb_boxes":   func(o *cutopt.Order) { o.ThumbBoxes = math.MaxInt },
+		"planks_in_box": func(o *cutopt.Order) { o.PlanksPerBox = 1 },
+	} {
+		odd := *plan
+		change(&odd.Order)
+		if _, err := risk.Assess(context.Background(), job, &odd, &b); (err == nil) != (what == "as it is") {
+			t.Errorf("an order that is not the plan's, %s, read and not laid: %v", what, err)
+		}
+	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	if _, err := risk.Assess(ctx, job, plan, nil); !errors.Is(err, context.Canceled) {

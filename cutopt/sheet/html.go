@@ -11,6 +11,7 @@ import (
 	"io"
 	"iter"
 	"strconv"
+	"sync"
 )
 
 //go:embed sheet.html.tmpl
@@ -22,7 +23,10 @@ var styleText string
 //go:embed sheet.js
 var scriptText string
 
-var pageTemplate = template.Must(template.New("sheet").Parse(pageText))
+// pageTemplate is parsed where a page is written: most plans are not.
+var pageTemplate = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("sheet").Parse(pageText))
+})
 
 // A page is a book as the template sees it.
 type page struct {

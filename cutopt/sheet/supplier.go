@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/words"
@@ -22,7 +23,9 @@ var orderText string
 //go:embed supplier.css
 var orderStyle string
 
-var orderTemplate = template.Must(template.New("order").Parse(orderText))
+var orderTemplate = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("order").Parse(orderText))
+})
 
 // Order writes what a supplier needs of a take-off of the job, as FormatCSV or FormatHTML: what, of which size, how
 // many, in which unit, with prices where they are known, the note on the lot and what may be returned. It has no tax
@@ -39,7 +42,7 @@ func Order(w io.Writer, job *cutopt.Job, list *cutopt.Takeoff, format Format, la
 		return p.csv(w)
 	case FormatHTML:
 		p.Glued = true
-		return orderTemplate.Execute(w, p)
+		return orderTemplate().Execute(w, p)
 	}
 	return formatError("the order", format, FormatCSV, FormatHTML)
 }

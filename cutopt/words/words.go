@@ -14,16 +14,32 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// vocabularies holds the words of every language by key. A word may hold places in braces, {row}, that are filled in.
-var vocabularies = map[string]map[string]string{
-	"en": joined(english, sheetEnglish, reportEnglish, findingEnglish, takeoffEnglish),
-	"de": joined(german, sheetGerman, reportGerman, findingGerman, takeoffGerman),
+// vocabularies holds the words of every language by key, in parts that share no key. A word may hold places in braces,
+// {row}, that are filled in.
+var vocabularies = map[string]vocabulary{
+	"en": {english, sheetEnglish, reportEnglish, findingEnglish, takeoffEnglish},
+	"de": {german, sheetGerman, reportGerman, findingGerman, takeoffGerman},
 }
 
-// joined returns the words of all parts, which share no key.
-func joined(parts ...map[string]string) map[string]string {
+type vocabulary []map[string]string
+
+// text returns the words of a key.
+func (v vocabulary) text(key string) (text string, ok bool) {
+	for _, part := range v {
+		if text, ok = part[key]; ok {
+			break
+		}
+	}
+	return text, ok
+}
+
+// joined returns the words of all parts; nil where there are none.
+func (v vocabulary) joined() map[string]string {
+	if v == nil {
+		return nil
+	}
 	all := make(map[string]string)
-	for _, part := range parts {
+	for _, part := range v {
 		for key, text := range part {
 			if _, twice := all[key]; twice {
 				panic("words: two texts for " + key)
@@ -39,11 +55,11 @@ func Languages() []string { return slices.Sorted(maps.Keys(vocabularies)) }
 
 // Vocabulary returns a copy of all words of a language by key, for reading or translating; nil for an unknown
 // language. A translation is given to [New] and keeps the places in braces.
-func Vocabulary(language string) map[string]string { return maps.Clone(vocabularies[language]) }
+func Vocabulary(language string) map[string]string { return vocabularies[language].joined() }
 
 // Has reports whether there are words of that key.
 func Has(key string) bool {
-	_, ok := vocabularies["en"][key]
+	_, ok := vocabularies["en"].text(key)
 	return ok
 }
 
@@ -56,7 +72,7 @@ type Speech struct {
 	Glued    bool           // a length holds together at the end of a line, by NoBreak
 
 	own   map[string]string
-	base  map[string]string
+	base  vocabulary
 	comma bool
 }
 
@@ -103,7 +119,7 @@ func New(language string, own map[string]string, unit measure.Unit, grid measure
 func (s *Speech) Say(key string, places ...string) string {
 	text, ok := s.own[key]
 	if !ok {
-		text, ok = s.base[key]
+		text, ok = s.base.text(key)
 	}
 	if !ok {
 		return key
@@ -116,11 +132,26 @@ func Fill(text string, places ...string) string {
 	if len(places) == 0 {
 		return text
 	}
-	braced := slices.Clone(places)
-	for i := 0; i < len(braced); i += 2 {
-		braced[i] = "{" + braced[i] + "}"
+	var b strings.Builder
+	for {
+		before, after, ok := strings.Cut(text, "{")
+		b.WriteString(before)
+		if !ok {
+			return b.String()
+		}
+		name, rest, ok := strings.Cut(after, "}")
+		i := 0
+		for i < len(places) && places[i] != name {
+			i += 2
+		}
+		if ok && i < len(places) {
+			b.WriteString(places[i+1])
+			text = rest
+		} else {
+			b.WriteByte('{')
+			text = after
+		}
 	}
-	return strings.NewReplacer(braced...).Replace(text)
 }
 
 // List returns the lines of a key that holds several.

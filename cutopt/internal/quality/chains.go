@@ -20,7 +20,8 @@ func (w ways) ends() int {
 	return n
 }
 
-// way returns 1 for a step to the right from a joint of one run to one of another, -1 for one to the left, 0 for neither.
+// way returns 1 for a step to the right from a joint of one run to one of another, -1 for one to the left, 0 for
+// neither.
 func (w *web) way(from, to int32) int {
 	switch by, _ := w.apart(&w.at[from], &w.at[to]); {
 	case by == 0 || 2*by == w.plank:

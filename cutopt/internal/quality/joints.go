@@ -41,8 +41,9 @@ func newWeb(p *Problem, pieces []rows.Pieces) *web {
 	n := len(in.Runs)
 	w := &web{
 		plank: in.Plank, inLine: p.InLine, window: in.Plank / 3, stagger: in.Stagger,
-		from: make([]comb, n), at: make([]comb, n), ways: make([]ways, n), beside: make([][]int32, n), across: make([][]int32, n),
-		before: make([][]int32, n), after: make([][]int32, n), quartetsOf: make([][]int32, n),
+		from: make([]comb, n), at: make([]comb, n), ways: make([]ways, n),
+		beside: make([][]int32, n), across: make([][]int32, n), before: make([][]int32, n), after: make([][]int32, n),
+		quartetsOf: make([][]int32, n),
 	}
 	after := make([][]link, n)
 	for i := range pieces {
