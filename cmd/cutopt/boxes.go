@@ -106,6 +106,9 @@ func (r *report) boxes() error {
 	if floors := s.Floors(v); floors != "" {
 		r.para(floors)
 	}
+	if len(v.Counts) > 0 && v.Counts[0].Enough == cutopt.EnoughNo {
+		r.para(s.Say("report.no-means"))
+	}
 	r.para(s.Say("report.left-means", "beyond", beyond, "percent", s.Percent(r.plan.Waste.Afterwards)))
 	return nil
 }

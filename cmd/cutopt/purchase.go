@@ -95,7 +95,11 @@ func floorTakes(s *words.Speech, plan *cutopt.Plan) string {
 	o := &plan.Order
 	text := s.Say("why.floor", "planks", s.Count("things.plank", o.Planks))
 	if more := o.Planks - o.Fewest; more > 0 {
-		text += s.Count("why.looks", more)
+		key := "why.looks"
+		if o.Fewest > plan.Bound.Planks { // a floor of fewer may exist
+			key = "why.found"
+		}
+		text += s.Count(key, more)
 	}
 	if plan.Bound.PlanksProven && o.Planks > 1 {
 		text += s.Count("why.floor-least", o.Planks-1)

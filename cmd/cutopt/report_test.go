@@ -133,7 +133,7 @@ func TestReasons(t *testing.T) {
 			cutopt.Bound{Boxes: 9, Planks: 70, Settled: true, PlanksProven: true},
 			[]string{
 				"8 boxes are proven too few for these rows.",
-				"The floor takes 70 planks to cut and lay; 69 are proven too few.",
+				"The floor takes 70 planks to cut and lay; 69 are proven too few for these rows.",
 				"The other 2 of the 72 planks bought: 2 over.",
 				"The 10 % rule would buy 10 boxes for 499.00, 49.90 more.",
 			},
@@ -154,10 +154,11 @@ func TestReasons(t *testing.T) {
 			[]string{
 				"7 boxes are proven too few for these rows.",
 				"Whether 8 boxes would do is open: the floor would have to take 64 planks or fewer, and 62 are " +
-					"proven too few.",
+					"proven too few for these rows.",
 				"The floor takes 65 planks to cut and lay.",
 				"The other 7 of the 72 planks bought: 7 over.",
-				"The 10 % rule would buy 8 boxes for 399.20, 49.90 less: too few for this floor.",
+				"The 10 % rule would buy 8 boxes for 399.20, 49.90 less: too few for the floor planned; whether " +
+					"others would do with so few is open.",
 			},
 		},
 		{
@@ -166,9 +167,9 @@ func TestReasons(t *testing.T) {
 			cutopt.Bound{Boxes: 9, Planks: 69, Settled: true},
 			[]string{
 				"8 boxes are proven too few for these rows.",
-				"The floor takes 72 planks to cut and lay, 2 more than it must, for its looks and fewer cuts.",
+				"The floor takes 72 planks to cut and lay, 2 more than the fewest found, for its looks and fewer cuts.",
 				"The boxes hold no plank more.",
-				"The 10 % rule would buy 7 boxes for 349.30, 99.80 less: too few, which is proven.",
+				"The 10 % rule would buy 7 boxes for 349.30, 99.80 less: proven too few for these rows.",
 			},
 		},
 		{
@@ -190,8 +191,8 @@ func TestReasons(t *testing.T) {
 			cutopt.Bound{Boxes: 9, Planks: 71, Settled: true},
 			[]string{
 				"8 boxes are proven too few for these rows.",
-				"9 boxes run short with a chance of 42 % or more if 2 % of the planks break: at least 71 planks are " +
-					"needed, which is proven; 2 % is accepted.",
+				"9 boxes run short with a chance of 42 % or more if 2 % of the planks break: these rows need " +
+					"at least 71 planks, which is proven; 2 % is accepted.",
 				"The floor takes 73 planks to cut and lay.",
 				"The other 7 of the 80 planks bought: 4 in reserve if planks break, 3 over.",
 				"The 10 % rule would buy as many.",

@@ -26,18 +26,20 @@ var reportEnglish = map[string]string{
 	"why.too-risky.many": "{n} boxes hold the floor, but run short with a chance of {chance} if {loss} of the " +
 		"planks break; {limit} is accepted.",
 	"why.risky-at-best.one": "{n} box runs short with a chance of {chance} or more if {loss} of the planks " +
-		"break: at least {planks} are needed, which is proven; {limit} is accepted.",
+		"break: these rows need at least {planks}, which is proven; {limit} is accepted.",
 	"why.risky-at-best.many": "{n} boxes run short with a chance of {chance} or more if {loss} of the planks " +
-		"break: at least {planks} are needed, which is proven; {limit} is accepted.",
+		"break: these rows need at least {planks}, which is proven; {limit} is accepted.",
 	"why.open.one":         "Whether {n} box would do is open: the floor would have to take {most} or fewer",
 	"why.open.many":        "Whether {n} boxes would do is open: the floor would have to take {most} or fewer",
-	"why.open-from.one":    ", and {n} is proven too few",
-	"why.open-from.many":   ", and {n} are proven too few",
+	"why.open-from.one":    ", and {n} is proven too few for these rows",
+	"why.open-from.many":   ", and {n} are proven too few for these rows",
 	"why.floor":            "The floor takes {planks} to cut and lay",
 	"why.looks.one":        ", {n} more than it must, for its looks and fewer cuts",
 	"why.looks.many":       ", {n} more than it must, for its looks and fewer cuts",
-	"why.floor-least.one":  "; {n} is proven too few",
-	"why.floor-least.many": "; {n} are proven too few",
+	"why.found.one":        ", {n} more than the fewest found, for its looks and fewer cuts",
+	"why.found.many":       ", {n} more than the fewest found, for its looks and fewer cuts",
+	"why.floor-least.one":  "; {n} is proven too few for these rows",
+	"why.floor-least.many": "; {n} are proven too few for these rows",
 	"why.none-left":        "The boxes hold no plank more.",
 	"why.rest.one":         "The other one of the {bought} planks bought: {parts}.",
 	"why.rest.many":        "The other {n} of the {bought} planks bought: {parts}.",
@@ -51,9 +53,9 @@ var reportEnglish = map[string]string{
 	"why.for":              "{boxes} for {price}",
 	"why.thumb-more":       "{boxes}, {difference} more",
 	"why.thumb-fewer":      "{boxes}, {difference} less",
-	"why.thumb-too-few":    ": too few, which is proven.",
+	"why.thumb-too-few":    ": proven too few for these rows.",
 	"why.thumb-risk":       ": these run short with a chance of {chance}.",
-	"why.thumb-short":      ": too few for this floor.",
+	"why.thumb-short":      ": too few for the floor planned; whether others would do with so few is open.",
 	"why.counted.one": "Counted by laying the floor with breakage and planning on from what was left, {n} would " +
 		"do: see the next table.",
 	"why.counted.many": "Counted by laying the floor with breakage and planning on from what was left, {n} " +
@@ -71,6 +73,7 @@ var reportEnglish = map[string]string{
 	"report.plain":       "Plain",
 	"report.from-to":     "{low} to {high}",
 	"report.beyond":      ", beyond the {n} kept for repairs",
+	"report.no-means":    "Proven too few: for these rows, whatever breaks.",
 	"report.left-means": "Left: whole planks left if none breaks{beyond}. Added, share: the first two meanings of " +
 		"waste below; the third, {percent}, is the same for any number of boxes.",
 	"report.enough.one":  "{n} box is enough if nothing breaks",

@@ -26,20 +26,22 @@ var reportGerman = map[string]string{
 	"why.too-risky.many": "{n} Pakete fassen den Boden, doch die Gefahr, dass sie nicht reichen, ist {chance}, " +
 		"wenn {loss} der Dielen brechen; hingenommen werden {limit}.",
 	"why.risky-at-best.one": "Bei {n} Paket ist die Gefahr, dass es nicht reicht, {chance} oder mehr, wenn " +
-		"{loss} der Dielen brechen: Mindestens {planks} braucht der Boden, das ist bewiesen; hingenommen " +
+		"{loss} der Dielen brechen: Mindestens {planks} brauchen diese Reihen, das ist bewiesen; hingenommen " +
 		"werden {limit}.",
 	"why.risky-at-best.many": "Bei {n} Paketen ist die Gefahr, dass sie nicht reichen, {chance} oder mehr, wenn " +
-		"{loss} der Dielen brechen: Mindestens {planks} braucht der Boden, das ist bewiesen; hingenommen " +
+		"{loss} der Dielen brechen: Mindestens {planks} brauchen diese Reihen, das ist bewiesen; hingenommen " +
 		"werden {limit}.",
 	"why.open.one":         "Ob {n} Paket reichen würde, ist offen: Der Boden dürfte nur {most} brauchen",
 	"why.open.many":        "Ob {n} Pakete reichen würden, ist offen: Der Boden dürfte nur {most} brauchen",
-	"why.open-from.one":    ", und {n} ist bewiesen zu wenig",
-	"why.open-from.many":   ", und {n} sind bewiesen zu wenige",
+	"why.open-from.one":    ", und {n} ist für diese Reihen bewiesen zu wenig",
+	"why.open-from.many":   ", und {n} sind für diese Reihen bewiesen zu wenige",
 	"why.floor":            "Der Boden braucht {planks} zum Sägen und Verlegen",
 	"why.looks.one":        ", {n} mehr als nötig, für sein Aussehen und weniger Schnitte",
 	"why.looks.many":       ", {n} mehr als nötig, für sein Aussehen und weniger Schnitte",
-	"why.floor-least.one":  "; {n} ist bewiesen zu wenig",
-	"why.floor-least.many": "; {n} sind bewiesen zu wenige",
+	"why.found.one":        ", {n} mehr als die wenigsten, die gefunden wurden, für sein Aussehen und weniger Schnitte",
+	"why.found.many":       ", {n} mehr als die wenigsten, die gefunden wurden, für sein Aussehen und weniger Schnitte",
+	"why.floor-least.one":  "; {n} ist für diese Reihen bewiesen zu wenig",
+	"why.floor-least.many": "; {n} sind für diese Reihen bewiesen zu wenige",
 	"why.none-left":        "Die Pakete enthalten keine Diele mehr als das.",
 	"why.rest.one":         "Die andere von {bought} gekauften Dielen: {parts}.",
 	"why.rest.many":        "Die anderen {n} von {bought} gekauften Dielen: {parts}.",
@@ -53,9 +55,9 @@ var reportGerman = map[string]string{
 	"why.for":              "{boxes} für {price}",
 	"why.thumb-more":       "{boxes} kaufen, {difference} mehr",
 	"why.thumb-fewer":      "{boxes} kaufen, {difference} weniger",
-	"why.thumb-too-few":    ": zu wenige, das ist bewiesen.",
+	"why.thumb-too-few":    ": für diese Reihen bewiesen zu wenige.",
 	"why.thumb-risk":       ": Die Gefahr, dass sie nicht reichen, ist {chance}.",
-	"why.thumb-short":      ": zu wenige für diesen Boden.",
+	"why.thumb-short":      ": zu wenige für den geplanten Boden; ob ein anderer damit auskäme, ist offen.",
 	"why.counted.one": "Gezählt, indem der Boden mit Bruch verlegt und aus dem Rest weitergeplant wurde, " +
 		"würde {n} reichen: siehe die nächste Tabelle.",
 	"why.counted.many": "Gezählt, indem der Boden mit Bruch verlegt und aus dem Rest weitergeplant wurde, " +
@@ -73,6 +75,7 @@ var reportGerman = map[string]string{
 	"report.plain":       "Einfach",
 	"report.from-to":     "{low} bis {high}",
 	"report.beyond":      ", ohne den Vorrat für Reparaturen ({n})",
+	"report.no-means":    "Bewiesen nicht: für diese Reihen, was auch bricht.",
 	"report.left-means": "Übrig: ganze Dielen, wenn keine bricht{beyond}. Zuschlag, Anteil: die ersten zwei " +
 		"Bedeutungen von Verschnitt, siehe unten; die dritte, {percent}, ist für jede Zahl von Paketen gleich. " +
 		"Gefahr: dass die Pakete nicht reichen.",
