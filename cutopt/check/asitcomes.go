@@ -88,6 +88,9 @@ func (c *plankChecker) loose() {
 			}
 		}
 	}
+	if c.pieces[last].Lies {
+		return // so do all: it was laid as it came
+	}
 	length := c.pieces[last].To - c.pieces[last].From
 	longest := offcut + may
 	switch {
@@ -113,6 +116,9 @@ func (c *plankChecker) loose() {
 
 // before reports whether a piece is laid before another.
 func (c *checker) before(a, b cutopt.PieceRef) bool {
+	if lies := c.plan.Piece(a).Lies; lies != c.plan.Piece(b).Lies {
+		return lies
+	}
 	switch backwards := c.plan.Floors[a.Floor].LaidFrom == cutopt.HandRight; {
 	case a.Floor != b.Floor:
 		return a.Floor < b.Floor

@@ -47,6 +47,8 @@ const (
 	RuleQuality // "quality": the figures of the floor's quality are right
 	RuleBreak   // "break": no field is longer than the product allows, and breaks lie where the plan has them
 	RuleFact    // "fact": what is told of floors and of the shapes of pieces is so, and nothing is missing
+	// "site": what lies, is opened, gone or brought along hangs together, and what is told of the stock is so
+	RuleSite
 )
 
 var ruleNames = []string{
@@ -78,6 +80,7 @@ var ruleNames = []string{
 	"quality",
 	"break",
 	"fact",
+	"site",
 }
 
 // String returns the name of the rule: that of its key in a job file where there is one.
@@ -138,6 +141,10 @@ func (v Violation) String() string {
 // uses none of the code that makes plans. Whether the plan's certificate holds is for [Proof] to say: here its figure
 // is only compared with the bound. The quality of the floor is recounted where nothing else is wrong.
 //
+// Of a job that is begun, where Plan.Site is set, the whole floor is recounted, what lies included. Runs of which some
+// pieces lie are as they are: they need not keep the grid, the shortest piece, the pattern, nor the stagger to each
+// other, and pieces that lie may have narrow strips. To all that is planned every rule holds.
+//
 // Lengths are compared exactly, in whole ticks. The places of pieces in the room are measured within these tolerances:
 // walls along the rows or square to them are held exactly where the room is turned by whole quarters, all others to
 // 1/40 mm; in a floor that has such others, intrusions no taller than that or smaller than (2/5 mm)² are rounding;
@@ -181,8 +188,12 @@ func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Vio
 		}
 	}
 	c.planks()
-	c.order()
-	c.bound()
+	if c.plan.Site != nil {
+		c.site()
+	} else {
+		c.order()
+		c.bound()
+	}
 	c.waste()
 	c.quality()
 	if err := ctx.Err(); err != nil {
@@ -204,6 +215,7 @@ type checker struct {
 	// Of all planks, along them, once they are cut up again: kerfs, offcuts and pieces. Uncut says that some could not
 	// be, so that these are not known.
 	sawn, spent, used measure.Length
+	lost, brought     measure.Length // what is gone, and what there was of offcuts brought along
 	uncut             bool
 }
 
@@ -256,6 +268,12 @@ func (c *checker) ranges() {
 		for _, left := range use.Left {
 			c.inRange(at, "offcut", left.From, left.To)
 		}
+		for _, gone := range use.Gone {
+			c.inRange(at, "offcut", gone.From, gone.To)
+		}
+	}
+	if p.Site != nil {
+		c.siteRanges()
 	}
 }
 

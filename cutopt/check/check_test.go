@@ -945,7 +945,7 @@ func notch(p *cutopt.Piece, long, wide measure.Length) {
 }
 
 func TestRuleNames(t *testing.T) {
-	for r := check.RuleJob; r <= check.RuleFact; r++ {
+	for r := check.RuleJob; r <= check.RuleSite; r++ {
 		text, err := r.MarshalText()
 		if err != nil {
 			t.Fatal(err)
@@ -955,7 +955,7 @@ func TestRuleNames(t *testing.T) {
 			t.Errorf("%v reads back as %v, %v", r, back, err)
 		}
 	}
-	if text, err := (check.RuleFact + 1).MarshalText(); err == nil {
+	if text, err := (check.RuleSite + 1).MarshalText(); err == nil {
 		t.Errorf("a rule beyond the last is %s", text)
 	}
 }

@@ -16,4 +16,6 @@
 //     where they touch. That what lies open may lie open is recounted either way.
 //   - That an edge row is forced is recounted in rectangles, and in rooms whose walls are square to each other, at
 //     least two planks apart, without doorways, pipes, jogs or breaks; elsewhere it is believed.
+//   - How a job that is begun stands - what lies, what is here, bought and brought along, how runs started in the plan
+//     before - is what its plan tells. It has to hang together; whether it is so can be seen on site only.
 package check

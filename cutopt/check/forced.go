@@ -27,8 +27,12 @@ func (c *roomChecker) plain() bool {
 }
 
 // forced holds that no position of the rows leaves edge rows so wide: of a plain floor by arithmetic, of one whose
-// walls run along the rows or square to them by trying each. Other floors are believed.
+// walls run along the rows or square to them by trying each. Other floors are believed, and those of which some lies:
+// that fixes the rows.
 func (c *roomChecker) forced(floor *recount.Floor, f *cutopt.Fact, least measure.Length) {
+	if c.begun() {
+		return
+	}
 	if !c.plain() {
 		if l := c.ledges(floor); l != nil && l.keep(c.job, least) {
 			c.unforced(f, least)

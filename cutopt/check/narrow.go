@@ -118,7 +118,7 @@ func (c *roomChecker) edges(floor *recount.Floor, facts []*cutopt.Fact) {
 	f := c.once(facts)
 	if f == nil {
 		for _, e := range rows {
-			if e.width < float64(least)-slack {
+			if e.width < float64(least)-slack && !c.begun() {
 				c.report(c.at(RuleMinRip, e.row, e.run, e.piece), "edge-narrow", "width", about(e.width), "least",
 					least)
 			}
@@ -223,7 +223,7 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 		}
 		return
 	}
-	if sure < least-rough {
+	if sure < least-rough && !p.Lies {
 		c.report(c.at(RuleMinStrip, ref.Row+1, ref.Run+1, ref.Piece+1), "strip-untold",
 			"width", about(sure), "least", c.job.Rules.MinStrip)
 	}

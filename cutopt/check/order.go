@@ -159,6 +159,16 @@ func (c *checker) agree(field string, got, want bool) {
 	}
 }
 
+// bought returns the boxes that are bought, the whole planks left, and the whole planks brought along.
+func (c *checker) bought(per int) (boxes, left, brought int) {
+	if s := c.plan.Site; s != nil {
+		return c.plan.Order.Boxes, c.plan.Order.Left, s.Brought // held by the recount of the site
+	}
+	planks := len(c.plan.Planks)
+	boxes = (&purchase{c.job, per}).boxes(planks)
+	return boxes, boxes*per - planks, 0
+}
+
 // waste recounts the areas and the three percentages.
 func (c *checker) waste() {
 	w := &c.plan.Waste
@@ -166,11 +176,11 @@ func (c *checker) waste() {
 	if err != nil || per < 1 {
 		return
 	}
-	planks := len(c.plan.Planks)
-	boxes := (&purchase{c.job, per}).boxes(planks)
+	boxes, left, whole := c.bought(per)
 	laid, shaped := c.laid()
 	bought, net := c.planksArea(int64(boxes)*int64(per)), c.net()
-	used := c.planksArea(int64(planks))
+	brought := new(big.Int).Add(c.planksArea(int64(whole)), c.along(c.brought, 1))
+	used := new(big.Int).Add(c.planksArea(int64(c.ownPlanks())), c.along(c.brought, 1))
 	corners := int64(0) // half square ticks that rounding may move
 	for i := range c.job.Rooms {
 		corners += int64(1 + len(c.job.Rooms[i].Islands))
@@ -182,13 +192,16 @@ func (c *checker) waste() {
 		c.area("offcuts", w.Offcuts, c.along(c.spent, 1), 0)
 		c.area("ripped", w.Ripped, new(big.Int).Sub(c.along(c.used, 1), laid), shaped)
 		c.area("kerf", w.Kerf, c.along(c.sawn, 1), 0)
+		c.area("lost", w.Lost, c.along(c.lost, 1), 0)
+		c.area("brought", w.Brought, brought, 0)
 	}
-	c.area("whole_left", w.WholeLeft, c.planksArea(int64(boxes)*int64(per)-int64(planks)), 0)
+	c.area("whole_left", w.WholeLeft, c.planksArea(int64(left)), 0)
 
 	sum := new(big.Int)
-	for _, a := range []measure.Area{w.Laid, w.Offcuts, w.Ripped, w.Kerf, w.WholeLeft} {
+	for _, a := range []measure.Area{w.Laid, w.Offcuts, w.Ripped, w.Kerf, w.Lost, w.WholeLeft} {
 		sum.Add(sum, big.NewInt(int64(a)))
 	}
+	sum.Sub(sum, big.NewInt(int64(w.Brought)))
 	if sum.Cmp(big.NewInt(int64(w.Bought))) != 0 {
 		c.report(Violation{Rule: RuleWaste}, "areas-sum", "got", inArea(sum), "want", w.Bought)
 	}

@@ -7,7 +7,8 @@ import (
 
 // pattern holds the joints of a room against the job's pattern, seen from the side that is laid first: the joints of
 // row k lie a starter of the pattern, and then every plank's length, from where the leftmost run of the room begins,
-// each run's to the grid. A run that this would leave a piece too short is laid in one.
+// each run's to the grid. A run that this would leave a piece too short is laid in one, and one that is begun goes
+// on as it lies.
 func (c *roomChecker) pattern() {
 	starters := c.job.Pattern
 	if len(starters) == 0 {
@@ -28,7 +29,7 @@ func (c *roomChecker) pattern() {
 	for i := range c.room.Rows {
 		for k := range c.room.Rows[i].Runs {
 			run := &c.room.Rows[i].Runs[k]
-			if len(run.Pieces) == 0 {
+			if len(run.Pieces) == 0 || begun(run) {
 				continue
 			}
 			want := c.patternStarter(first+starters[i%len(starters)]-begin(run), run.To-run.From)

@@ -30,12 +30,12 @@ func (c *checker) planks() {
 				}
 			}
 		}
-		if len(use.Pieces) == 0 {
+		if len(use.Pieces) == 0 && !use.Opened {
 			at.Rule = RuleNumber
 			c.report(at, "plank-unused")
 		}
-		if len(pieces) < len(use.Pieces) ||
-			len(pieces) > 0 && !(&plankChecker{checker: c, at: at, use: use, pieces: pieces, toFit: toFit}).run() {
+		plank := &plankChecker{checker: c, at: at, use: use, pieces: pieces, toFit: toFit}
+		if len(pieces) < len(use.Pieces) || !plank.marked() || (len(pieces) > 0 || use.Opened) && !plank.run() {
 			c.uncut = true
 		}
 	}
@@ -121,11 +121,14 @@ type plankChecker struct {
 	pieces []*cutopt.Piece // from the left end
 	toFit  measure.Length  // how many of them are cut to fit
 
+	stretch measure.Length // where the part of the plank that is being filled ends: what is gone begins there, or it ends
+
 	pos    measure.Length // what is cut so far, with the kerf after it
 	piece  int            // the next piece
 	left   int            // the next offcut
 	cuts   []measure.Length
-	longer measure.Length // what its starter is longer than planned, as no cut is sawn
+	longer measure.Length      // what its starter is longer than planned, as no cut is sawn
+	spans  [][2]measure.Length // by piece, what it takes of the plank, from and to
 }
 
 func (c *plankChecker) report(rule Rule, kind string, figures ...any) {
@@ -134,29 +137,38 @@ func (c *plankChecker) report(rule Rule, kind string, figures ...any) {
 	c.checker.report(v, kind, figures...)
 }
 
-// run places pieces and offcuts from the plank's left end to its right, with a kerf after each that does not end at the
-// right end, and compares cuts and offcuts with those of the plan. It returns false where they do not fill the plank.
+// run places pieces and offcuts from the plank's left end to its right, around what is gone, with a kerf after each
+// that does not end at the right end of its stretch, and compares cuts and offcuts with those of the plan. It returns
+// false where they do not fill the plank.
 func (c *plankChecker) run() bool {
 	long, kerf := c.job.Plank.Length, c.job.Rules.Kerf
-	var sum measure.Length
+	var sum, gone measure.Length
 	for _, p := range c.pieces {
 		if p.To <= p.From || p.To-p.From > long {
 			return false // reported as the length of the piece
 		}
 		sum += p.To - p.From
 	}
+	for _, part := range c.use.Gone {
+		gone += part.To - part.From
+	}
 	c.used += sum
-	need, fit := sum+kerf*measure.Length(len(c.pieces)-1), c.job.Rules.Fit
+	need, fit := sum+gone, c.job.Rules.Fit
+	if len(c.use.Gone) == 0 {
+		need += kerf * measure.Length(max(0, len(c.pieces)-1))
+	}
 	if need > long {
 		c.report(RuleFit, "plank-short", "n", len(c.pieces), "length", need, "most", long)
 		return false
 	}
-	if slack := fit * c.toFit; need > long-slack {
+	if slack := fit * c.toFit; len(c.use.Gone) == 0 && need > long-slack {
 		c.report(RuleFit, "plank-short-with-fit", "n", len(c.pieces), "length", need, "last", int(c.toFit), "fit", fit,
 			"most", long-slack)
 	}
-	c.loose()
-	if !c.handed() || !c.place() {
+	if len(c.pieces) > 0 && len(c.use.Gone) == 0 {
+		c.loose()
+	}
+	if !c.handed() || !c.around() {
 		return false
 	}
 	c.spent += c.longer
@@ -165,9 +177,38 @@ func (c *plankChecker) run() bool {
 		c.spent += o.To - o.From
 		sum += o.To - o.From
 	}
-	c.sawn += long - sum
+	c.sawn += long - gone - sum
+	if c.use.Brought {
+		c.brought += long - gone
+	} else {
+		c.lost += gone
+	}
 	c.compareCuts()
 	return true
+}
+
+// around places what there is of the plank between the parts that are gone, stretch by stretch.
+func (c *plankChecker) around() bool {
+	long := c.job.Plank.Length
+	for _, part := range c.use.Gone {
+		if c.stretch = part.From; !c.place() {
+			return false
+		}
+		c.pos = part.To
+	}
+	if c.stretch = long; !c.place() {
+		return false
+	}
+	switch {
+	case c.left < len(c.use.Left):
+		o := c.use.Left[c.left]
+		c.report(RuleLeftovers, "offcut-astray", "from", o.From, "to", o.To)
+	case c.piece < len(c.pieces):
+		c.report(RuleLeftovers, "plank-full")
+	default:
+		return true
+	}
+	return false
 }
 
 // handed checks that only the first piece has the plank's left end and only the last its right end.
@@ -186,10 +227,12 @@ func (c *plankChecker) handed() bool {
 	return ok
 }
 
-// place puts pieces and offcuts one after the other and reports the first thing that does not fit together.
+// place puts pieces and offcuts one after the other into a stretch of the plank, and reports the first thing that does
+// not fit together.
 func (c *plankChecker) place() bool {
-	long := c.job.Plank.Length
-	for c.pos < long {
+	long, kerf := c.job.Plank.Length, c.job.Rules.Kerf
+	from, first := c.pos, c.piece
+	for c.pos < c.stretch {
 		var end measure.Length
 		switch {
 		case c.left < len(c.use.Left) && c.use.Left[c.left].From == c.pos:
@@ -202,38 +245,62 @@ func (c *plankChecker) place() bool {
 		case c.piece < len(c.pieces):
 			p := c.pieces[c.piece]
 			c.piece++
+			pos := c.pos
 			start, ok := c.start(p)
 			if !ok {
 				return false
 			}
 			end = start + p.To - p.From
+			if p.AsItComes == 0 {
+				pos = start
+			}
 			if p.AsItComes > 0 && p.Ends == cutopt.EndsLeft && c.piece < len(c.pieces) {
 				// It reaches to where the next piece is sawn off, from the right end.
 				next := c.pieces[c.piece]
-				c.comes(long - (next.To - next.From) - c.job.Rules.Kerf - end)
+				c.comes(long - (next.To - next.From) - kerf - end)
 				end += c.longer
 			}
+			c.spans = append(c.spans, [2]measure.Length{pos, end})
 		default:
-			c.report(RuleLeftovers, "offcut-untold", "from", c.pos, "to", long)
+			c.report(RuleLeftovers, "offcut-untold", "from", c.pos, "to", c.stretch)
 			return false
 		}
-		if end == long {
-			c.pos = long
+		if end > c.stretch {
+			c.report(RuleLeftovers, "plank-full")
+			return false
+		}
+		if end == c.stretch {
+			c.pos = end
 			break
 		}
 		c.cuts = append(c.cuts, end)
-		c.pos = min(end+c.job.Rules.Kerf, long)
+		c.pos = min(end+kerf, c.stretch)
 	}
-	switch {
-	case c.left < len(c.use.Left):
-		o := c.use.Left[c.left]
-		c.report(RuleLeftovers, "offcut-astray", "from", o.From, "to", o.To)
-	case c.piece < len(c.pieces):
-		c.report(RuleLeftovers, "plank-full")
-	default:
-		return true
+	if len(c.use.Gone) > 0 {
+		c.fits(from, c.pieces[first:c.piece], c.use.Pieces[first:c.piece])
 	}
-	return false
+	return true
+}
+
+// fits holds the pieces of one stretch against its length: those cut to fit may have to be so much longer. What lies
+// already was cut so before.
+func (c *plankChecker) fits(from measure.Length, pieces []*cutopt.Piece, refs []cutopt.PieceRef) {
+	fit := c.job.Rules.Fit
+	need, toFit, planned := measure.Length(0), measure.Length(0), false
+	for i, p := range pieces {
+		need += p.To - p.From
+		if i > 0 {
+			need += c.job.Rules.Kerf
+		}
+		if c.laidLast(refs[i]) {
+			toFit++
+		}
+		planned = planned || !p.Lies
+	}
+	if most := c.stretch - from - fit*toFit; planned && need > most {
+		c.report(RuleFit, "plank-short-with-fit", "n", len(pieces), "length", need, "last", int(toFit), "fit", fit,
+			"most", most)
+	}
 }
 
 // offcut checks one offcut by itself.

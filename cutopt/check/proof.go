@@ -16,26 +16,37 @@ import (
 // for it. Together with an empty result of [Plan], nil proves that no layout of these rows needs fewer than
 // Bound.Planks planks or Bound.Boxes boxes. The errors unwrap to proof.ErrUnproven where the certificate falls short.
 // It takes the time of proof.Certificate.Verify.
+//
+// Of a job that is begun the certificate is of what is left to lay, with the offcuts on hand: nil proves that no layout
+// of it takes fewer than Site.Least whole planks, and so, with those opened, Bound.Planks.
 func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	if job == nil || plan == nil {
 		return errors.New("cutopt: a proof is of a job and a plan of it")
 	}
 	c := plan.Bound.Certificate
+	claim, err := claimed(plan)
+	if err != nil {
+		return err
+	}
 	switch {
+	case c == nil && claim == 0 && plan.Site != nil:
 	case c == nil:
 		return fmt.Errorf("cutopt: %w: the plan carries none", proof.ErrUnproven)
-	case c.Planks < plan.Bound.Planks:
+	case c.Planks < claim:
 		return fmt.Errorf("cutopt: %w: the plan's bound is %d planks and the certificate claims %d",
-			proof.ErrUnproven, plan.Bound.Planks, c.Planks)
+			proof.ErrUnproven, plan.Bound.Planks, c.Planks-claim+plan.Bound.Planks)
 	}
 	per, err := job.Box.PlanksPer(job.Plank)
 	if err != nil {
 		return err
 	}
-	if boxes := (&purchase{job, per}).holding(plan.Bound.Planks); plan.Bound.Boxes > boxes {
+	if boxes := boundBoxes(job, plan, per); plan.Bound.Boxes > boxes {
 		return fmt.Errorf("cutopt: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d "+
 			"boxes",
 			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
+	}
+	if c == nil {
+		return nil
 	}
 	in, err := Instance(job, plan)
 	if err != nil {
@@ -44,7 +55,41 @@ func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	return c.Verify(in)
 }
 
-// Instance takes the bare problem from a job's rules and the plan's own rows and runs.
+// claimed returns the bound that the certificate has to prove of the bare problem: of a job that is begun, of what is
+// left to lay, in which each run in hand has a plank that lies.
+func claimed(plan *cutopt.Plan) (int, error) {
+	s := plan.Site
+	if s == nil {
+		return plan.Bound.Planks, nil
+	}
+	opened := 0
+	for i := range plan.Planks {
+		if use := &plan.Planks[i]; use.Opened && !use.Brought {
+			opened++
+		}
+	}
+	if plan.Bound.Planks > opened+s.Least {
+		return 0, fmt.Errorf("cutopt: %w: %d planks are opened and the rest takes at least %d, and the plan's bound is "+
+			"%d", proof.ErrUnproven, opened, s.Least, plan.Bound.Planks)
+	}
+	if s.Least <= 0 {
+		return 0, nil
+	}
+	return s.Least + len((&checker{plan: plan}).inHand()), nil
+}
+
+// boundBoxes returns the boxes that hold the planks of the plan's bound and those kept for repairs.
+func boundBoxes(job *cutopt.Job, plan *cutopt.Plan, per int) int {
+	buy := &purchase{job, per}
+	if plan.Site == nil {
+		return buy.holding(plan.Bound.Planks)
+	}
+	s := (&checker{job: job, plan: plan}).stock(per)
+	return s.Bought + s.onTop(s.Least, max(0, s.Least-s.here), 0)
+}
+
+// Instance takes the bare problem from a job's rules and the plan's own rows and runs. Of a job that is begun it is
+// what is left to lay: the runs that do not lie altogether, begun or not, beside what lies, and the offcuts on hand.
 func Instance(job *cutopt.Job, p *cutopt.Plan) (*rows.Instance, error) {
 	rules := &job.Rules
 	in := &rows.Instance{
@@ -55,9 +100,18 @@ func Instance(job *cutopt.Job, p *cutopt.Plan) (*rows.Instance, error) {
 		in.Stagger = rules.Stagger + 2*rules.Fit
 	}
 	for r := range p.Floors {
+		if p.Site != nil {
+			if err := addRest(job, &p.Floors[r], in); err != nil {
+				return nil, err
+			}
+			continue
+		}
 		if err := addRuns(&p.Floors[r], in, rules.Fit); err != nil {
 			return nil, err
 		}
+	}
+	if p.Site != nil {
+		in.Offcuts = onHand(job, p)
 	}
 	return in, nil
 }
@@ -72,11 +126,10 @@ func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) erro
 	before := len(in.Runs)
 	for r, row := range room.Rows {
 		here := len(in.Runs)
-		for k, run := range row.Runs {
-			if k > 0 && run.From < row.Runs[k-1].From {
-				return fmt.Errorf("cutopt: row %d of %q: its runs do not follow each other from the left", r+1,
-					room.Name)
-			}
+		if err := followed(room, r); err != nil {
+			return err
+		}
+		for _, run := range row.Runs {
 			from := run.From
 			if room.LaidFrom == cutopt.HandRight {
 				from = -run.To
@@ -91,6 +144,17 @@ func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) erro
 			in.Touch = append(in.Touch, tied...)
 		}
 		before = here
+	}
+	return nil
+}
+
+// followed holds that the runs of a row follow each other from the left.
+func followed(room *cutopt.PlanFloor, r int) error {
+	runs := room.Rows[r].Runs
+	for k := range runs {
+		if k > 0 && runs[k].From < runs[k-1].From {
+			return fmt.Errorf("cutopt: row %d of %q: its runs do not follow each other from the left", r+1, room.Name)
+		}
 	}
 	return nil
 }

@@ -98,6 +98,7 @@ func (c *roomChecker) pieces(i, k int) {
 			continue
 		}
 		c.ends(at, run, m)
+		c.lies(at, run, m)
 		c.asItComes(at, run, m)
 		c.shape(at, &c.room.Rows[i], p)
 		c.shaping(at, &c.room.Rows[i], p)
@@ -125,7 +126,7 @@ func (c *roomChecker) ends(at Violation, run *cutopt.PlanRun, m int) {
 	case 0 < m && m < last:
 		c.report(at, "field-sawn", "length", length, "want", c.job.Plank.Length)
 	}
-	if last == 0 || 0 < m && m < last {
+	if last == 0 || 0 < m && m < last || begun(run) {
 		return
 	}
 	first := first(c.room, len(run.Pieces))
@@ -160,6 +161,7 @@ type joint struct {
 	right      measure.Length // to the right
 	run, piece int            // the piece on its left
 	from, to   measure.Length
+	begun      bool // some of its run lies
 }
 
 // joints lists the end joints of a row from left to right.
@@ -172,7 +174,7 @@ func joints(room *cutopt.PlanFloor, i int) []joint {
 			left, right = right, left
 		}
 		for m := range max(0, len(run.Pieces)-1) {
-			out = append(out, joint{run.Pieces[m].To, left, right, k, m, run.From, run.To})
+			out = append(out, joint{run.Pieces[m].To, left, right, k, m, run.From, run.To, begun(run)})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b joint) int { return cmp.Compare(a.x, b.x) })
@@ -213,7 +215,7 @@ func (c *roomChecker) stagger(i int) {
 		for j := low; j < len(before) && before[j].x < a.x+within; j++ {
 			b := before[j]
 			touch := min(a.to, b.to) > max(a.from, b.from)
-			if d := nearest(a, b); touch && d < near {
+			if d := nearest(a, b); touch && d < near && !(a.begun && b.begun) {
 				near, which = d, j
 			}
 		}

@@ -247,8 +247,42 @@ var findingEnglish = map[string]string{
 	"finding.loss-other": "order.loss is {loss} % and order.risk_limit {limit} %; want {wantloss} % and " +
 		"{wantlimit} %, as the job has them",
 	"finding.bound-out": "bound.planks is {got}; want 0 to {most}, the planks of the plan",
-	"finding.areas-sum": "laid, offcuts, ripped, kerf and whole_left add up to {got}; want bought, which " +
-		"is {want}",
+	"finding.areas-sum": "laid, offcuts, ripped, kerf, lost and whole_left less brought add up to {got}; want " +
+		"bought, which is {want}",
+
+	// A job that is begun.
+	"finding.count-out":    "{field} is {got}; want a number that a job can have",
+	"finding.lies-nowhere": "it is told to lie; want a plan that tells how the job stands",
+	"finding.lies-alone": "it is told to lie, and piece {n}, which is laid before it, is not; want pieces that " +
+		"lie from " +
+		"the end that is laid first",
+	"finding.lies-whole":    "it is told to lie, and its plank {plank} is not opened; want an opened plank",
+	"finding.loose-of-rest": "a planned piece of a plank of which some is gone is laid as it comes; want it sawn",
+	"finding.marks-nowhere": "it has marks of a job that is begun; want a plan that tells how the job stands",
+	"finding.gone-of-whole": "some of it is gone, or it is brought along, and it is not opened; want it opened",
+	"finding.opened-whole": "it is opened, and none of it lies or is gone; want a piece that lies, or a part " +
+		"that is gone",
+	"finding.brought-whole": "it is an offcut brought along, and nothing is told of what it lacks; want the " +
+		"part that is " +
+		"gone",
+	"finding.gone-astray": "from {from} to {to} it is gone; want parts that follow each other on the plank",
+	"finding.gone-ends":   "what is gone from {from} to {to} has the factory ends {got}; want {want}",
+	"finding.lot-other":   "it is of lot \"{got}\"; want that of the floor, \"{want}\"",
+	"finding.lot-again":   "lot \"{name}\" is told twice; want each once",
+	"finding.lot-boxes": "lot {n} has {boxes} unopened boxes and {planks} whole planks; want no more boxes than the " +
+		"planks fill",
+	"finding.lot-of-mixed": "the floor is of lot \"{got}\" where lots are mixed; want none",
+	"finding.planks-astray": "{bought} boxes and {brought} planks brought along came in, {opened} planks are " +
+		"opened and " +
+		"{here} are here; want as many as came in",
+	"finding.least-out":      "site.least is {got}; want at most {most}, what the rest takes",
+	"finding.returns-other":  "{got} boxes can go back, by lot; want {want}, unopened and not needed",
+	"finding.reaches-other":  "of floor {n} {got} rows can be finished; want {want}",
+	"finding.waits-other":    "{got} floors are told to let the others be finished; want {want}, by what is here",
+	"finding.changed-astray": "change {n} is of no run of the plan; want runs of the plan",
+	"finding.changed-other": "change {n} tells of a start of {was} before and {is} from here on; want {want}, " +
+		"a run that " +
+		"is not begun, and runs in the order of laying",
 
 	// Why rows cannot be laid, and what would do.
 	"finding.no-starters": "no starters were found that keep every stagger where rows split round islands; " +

@@ -273,8 +273,49 @@ var findingGerman = map[string]string{
 	"finding.loss-other": "order.loss ist {loss} % und order.risk_limit {limit} %; verlangt: {wantloss} % " +
 		"und {wantlimit} % wie im Auftrag",
 	"finding.bound-out": "bound.planks ist {got}; verlangt: 0 bis {most}, die Dielen des Plans",
-	"finding.areas-sum": "laid, offcuts, ripped, kerf und whole_left ergeben zusammen {got}; verlangt: " +
-		"bought, das sind {want}",
+	"finding.areas-sum": "laid, offcuts, ripped, kerf, lost und whole_left ohne brought ergeben zusammen {got}; " +
+		"verlangt: bought, das sind {want}",
+
+	// A job that is begun.
+	"finding.count-out":    "{field} ist {got}; verlangt: eine Anzahl, die ein Auftrag haben kann",
+	"finding.lies-nowhere": "das Stück soll liegen; verlangt: ein Plan, der sagt, wie der Auftrag steht",
+	"finding.lies-alone": "das Stück soll liegen, und Stück {n}, das vor ihm verlegt wird, nicht; verlangt: " +
+		"Stücke, die " +
+		"von dem Ende an liegen, das zuerst verlegt wird",
+	"finding.lies-whole": "das Stück soll liegen, und seine Diele {plank} ist nicht angebrochen; verlangt: eine " +
+		"angebrochene Diele",
+	"finding.loose-of-rest": "ein geplantes Stück einer Diele, von der etwas fehlt, wird verlegt, wie es " +
+		"kommt; verlangt: " +
+		"ein Schnitt",
+	"finding.marks-nowhere": "sie trägt Vermerke eines begonnenen Auftrags; verlangt: ein Plan, der sagt, wie " +
+		"der Auftrag " +
+		"steht",
+	"finding.gone-of-whole": "etwas von ihr fehlt, oder sie ist mitgebracht, und sie ist nicht angebrochen; verlangt: " +
+		"angebrochen",
+	"finding.opened-whole": "sie ist angebrochen, und nichts von ihr liegt oder fehlt; verlangt: ein Stück, " +
+		"das liegt, " +
+		"oder ein Teil, der fehlt",
+	"finding.brought-whole": "sie ist ein mitgebrachter Abschnitt, und was ihr fehlt, ist nicht gesagt; verlangt: der " +
+		"Teil, der fehlt",
+	"finding.gone-astray": "von {from} bis {to} fehlt sie; verlangt: Teile, die auf der Diele aufeinander folgen",
+	"finding.gone-ends":   "was von {from} bis {to} fehlt, hat die Werksenden {got}; verlangt: {want}",
+	"finding.lot-other":   "sie ist aus Charge „{got}“; verlangt: die des Bodens, „{want}“",
+	"finding.lot-again":   "Charge „{name}“ ist zweimal aufgeführt; verlangt: jede einmal",
+	"finding.lot-boxes": "Charge {n} hat {boxes} ungeöffnete Pakete und {planks} ganze Dielen; verlangt: nicht mehr " +
+		"Pakete, als die Dielen füllen",
+	"finding.lot-of-mixed": "der Boden ist aus Charge „{got}“, wo Chargen gemischt werden; verlangt: keine",
+	"finding.planks-astray": "{bought} Pakete und {brought} mitgebrachte Dielen kamen herein, {opened} Dielen sind " +
+		"angebrochen und {here} sind da; verlangt: so viele, wie hereinkamen",
+	"finding.least-out": "site.least ist {got}; verlangt: höchstens {most}, was der Rest braucht",
+	"finding.returns-other": "{got} Pakete können zurück, nach Chargen; verlangt: {want}, ungeöffnet und " +
+		"nicht gebraucht",
+	"finding.reaches-other": "von Boden {n} lassen sich {got} Reihen fertigstellen; verlangt: {want}",
+	"finding.waits-other": "{got} Böden sollen die anderen fertig werden lassen; verlangt: {want}, nach " +
+		"dem, was da ist",
+	"finding.changed-astray": "Änderung {n} ist von keinem Zug des Plans; verlangt: Züge des Plans",
+	"finding.changed-other": "Änderung {n} nennt einen Anfang von {was} vorher und {is} von nun an; verlangt: " +
+		"{want}, ein " +
+		"Zug, der nicht begonnen ist, und Züge in der Reihenfolge des Verlegens",
 
 	// Why rows cannot be laid, and what would do.
 	"finding.no-starters": "es fanden sich keine Anfangsstücke, die jeden Versatz halten, wo sich Reihen " +

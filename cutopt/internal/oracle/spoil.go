@@ -21,6 +21,9 @@ func Spoil(p *cutopt.Plan, r *rand.Rand) string {
 	m := r.IntN(len(run.Pieces))
 	piece := &run.Pieces[m]
 	use := &p.Planks[r.IntN(len(p.Planks))]
+	for len(use.Pieces) == 0 {
+		use = &p.Planks[r.IntN(len(p.Planks))]
+	}
 	by := measure.Length(1 + r.IntN(2000))
 	if r.IntN(2) == 0 {
 		by = -by
