@@ -144,6 +144,9 @@ func (r *report) piece(p *laying.Piece, offcuts *[]string) (length, from string)
 	if p.Source == nil {
 		return length, r.speech.Say("report.new")
 	}
+	if p.Source.Of == nil {
+		return length, r.speech.Say("place.plank", "plank", fmt.Sprint(p.Source.Plank))
+	}
 	return length, r.placeOf(p.Source.Of, p)
 }
 

@@ -15,6 +15,9 @@
 // that order too: each piece comes off the part of the plank that holds its place, and what lies beside it is its
 // offcuts.
 //
+// Of a job that is begun what lies was cut first, in whatever order its rows were laid; pieces say so by Lies. What is
+// gone of a plank parts it, and what is left of it then is an offcut of no piece, as one brought along is.
+//
 // # What is promised
 //
 //  1. Every piece of the plan is in the sequence once, and in one plank.
@@ -27,8 +30,10 @@
 package laying
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/enum"
@@ -41,7 +46,15 @@ type Sequence struct {
 	Floors [][]Row    // the rows of each of Plan.Floors, from its starting side
 	Planks [][]*Piece // the pieces of each plank of Plan.Planks, from its left end
 
-	kept []*Offcut // those that something is cut from, in the order they arise
+	// Begun is how many pieces lie; where a job is begun in one floor and row after the other, they come first.
+	Begun int
+	// OnHand are the offcuts that are there in a job that is begun, for planned pieces to be cut from and left over: parts
+	// of opened planks, and offcuts brought along; by plank, from its left end. They arise before the next piece is laid.
+	OnHand []*Offcut
+
+	first int       // index of the first piece that does not lie
+	kept  []*Offcut // those that something is cut from, in the order they arise
+	found []*Offcut // parts of planks of which some is gone
 }
 
 // A Row is a row with its runs in the order of laying; a row that no floor lies in has none.
@@ -103,7 +116,7 @@ type Offcut struct {
 	From, To measure.Length // on its plank, from the left end
 	Ends     cutopt.Ends    // the factory ends it still has
 	Plank    int            // its number
-	Of       *Piece         // the piece whose cut leaves it
+	Of       *Piece         // the piece whose cut leaves it; nil for one on hand of a plank of which some is gone
 	Next     *Piece         // the piece that is cut from it; nil when it is left over
 }
 
@@ -135,23 +148,58 @@ func FromPlan(job *cutopt.Job, plan *cutopt.Plan) (*Sequence, error) {
 	if err := r.planks(); err != nil {
 		return nil, err
 	}
-	for _, p := range r.seq.Pieces {
-		for _, o := range p.Offcuts {
-			if o.Next != nil {
-				r.seq.kept = append(r.seq.kept, o)
-			}
-		}
-	}
+	r.seq.settle()
 	return &r.seq, nil
 }
 
+// settle lists the offcuts that are kept, in the order they arise, and those on hand.
+func (s *Sequence) settle() {
+	for s.first < len(s.Pieces) && s.Pieces[s.first].Lies {
+		s.first++
+	}
+	for _, o := range s.found {
+		if o.Next == nil || !o.Next.Lies {
+			s.OnHand = append(s.OnHand, o)
+		}
+		if o.Next != nil {
+			s.kept = append(s.kept, o)
+		}
+	}
+	for _, p := range s.Pieces {
+		if p.Lies {
+			s.Begun++
+		}
+		for _, o := range p.Offcuts {
+			if p.Lies && (o.Next == nil || !o.Next.Lies) {
+				s.OnHand = append(s.OnHand, o)
+			}
+			if o.Next != nil {
+				s.kept = append(s.kept, o)
+			}
+		}
+	}
+	slices.SortStableFunc(s.OnHand, func(a, b *Offcut) int {
+		return cmp.Or(cmp.Compare(a.Plank, b.Plank), cmp.Compare(a.From, b.From))
+	})
+	slices.SortStableFunc(s.kept, func(a, b *Offcut) int { return cmp.Compare(s.arises(a), s.arises(b)) })
+}
+
+// arises returns the index of the piece whose laying leaves an offcut; -1 for one that is there before the first piece,
+// or of a piece that lies although one before it in the order does not.
+func (s *Sequence) arises(o *Offcut) int {
+	if o.Of == nil || o.Of.Lies && o.Of.Order > s.first {
+		return -1
+	}
+	return o.Of.Order
+}
+
 // Pile returns the offcuts that lie about when the first pieces of the sequence are laid, so many of them: those that
-// have arisen and that a later piece is cut from, in the order they arose. None does before the first piece or after
-// the last. It takes time in proportion to the offcuts that have arisen.
+// have arisen and that a later piece is cut from, in the order they arose. None does after the last piece, nor before
+// the first but those of a job that is begun. It takes time in proportion to the offcuts that have arisen.
 func (s *Sequence) Pile(laid int) []*Offcut {
 	var pile []*Offcut
 	for _, o := range s.kept {
-		if o.Of.Order >= laid {
+		if s.arises(o) >= laid {
 			break
 		}
 		if o.Next.Order >= laid {

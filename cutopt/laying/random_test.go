@@ -12,6 +12,7 @@ import (
 	gocmp "github.com/google/go-cmp/cmp"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/check"
 	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
@@ -47,7 +48,13 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 		plank(t, job, &plan.Planks[k], pieces)
 	}
 	// The pile, kept as it is kept on site: what is sawn off goes on it, what is cut from is taken off it.
-	var pile []*laying.Offcut
+	there := seq.Pile(0)
+	pile := slices.Clone(there)
+	for _, o := range pile {
+		if o.Next == nil || o.Of != nil && !o.Of.Lies || o.Of == nil && len(plan.Planks[o.Plank-1].Gone) == 0 {
+			t.Fatalf("an offcut of plank %d is there before the first piece", o.Plank)
+		}
+	}
 	for i, p := range seq.Pieces {
 		if p.Source != nil {
 			at := slices.Index(pile, p.Source)
@@ -57,7 +64,7 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 			pile = slices.Delete(pile, at, at+1)
 		}
 		for _, o := range p.Offcuts {
-			if o.Next != nil {
+			if o.Next != nil && !slices.Contains(there, o) {
 				pile = append(pile, o)
 			}
 		}
@@ -90,6 +97,47 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 	}
 }
 
+// sawnBefore reports whether p is cut before q of the same plank: what lies is cut already.
+func sawnBefore(p, q *laying.Piece) bool {
+	return p.Lies && !q.Lies || p.Lies == q.Lies && p.Order < q.Order
+}
+
+// marked holds a plan of a job that is begun: the offcuts on hand are those of the bare problem of what is left, which
+// package check finds without this package.
+func marked(t *testing.T, job *cutopt.Job, plan *cutopt.Plan) {
+	t.Helper()
+	seq, err := laying.FromPlan(job, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	holds(t, job, plan, seq)
+	begun := 0
+	for _, p := range seq.Pieces {
+		if p.Lies {
+			begun++
+		}
+	}
+	if begun != seq.Begun {
+		t.Errorf("%d pieces lie, and Begun is %d", begun, seq.Begun)
+	}
+	exact := job.Clone()
+	exact.Rules.Fit = 0
+	in, err := check.Instance(exact, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got, want []measure.Length
+	for _, o := range seq.OnHand {
+		got = append(got, o.Length())
+	}
+	for _, o := range in.Offcuts {
+		want = append(want, o.Length)
+	}
+	if diff := gocmp.Diff(want, got); diff != "" {
+		t.Errorf("the offcuts on hand are others than those of the bare problem: %s", diff)
+	}
+}
+
 // plank checks one plank.
 func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying.Piece) {
 	t.Helper()
@@ -103,7 +151,8 @@ func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying
 		from := part{0, job.Plank.Length}
 		if o := p.Source; o != nil {
 			from = part{o.From, o.To}
-			if o.Next != p || o.Of.Order >= p.Order || o.Of.Plank != p.Plank || !slices.Contains(o.Of.Offcuts, o) {
+			if o.Next != p || o.Plank != p.Plank || o.Of == nil && len(use.Gone) == 0 || o.Of != nil &&
+				(!sawnBefore(o.Of, p) || !slices.Contains(o.Of.Offcuts, o)) {
 				t.Errorf("plank %d: the source of piece %d is that of another", use.Number, p.Order)
 			}
 		}
@@ -136,8 +185,7 @@ func plank(t *testing.T, job *cutopt.Job, use *cutopt.PlankUse, pieces []*laying
 			// The piece that is cut from it is the first laid of those that lie within it.
 			var next *laying.Piece
 			for _, q := range pieces {
-				if q.Order > p.Order && o.From <= q.At && q.At+q.Length <= o.To &&
-					(next == nil || q.Order < next.Order) {
+				if sawnBefore(p, q) && o.From <= q.At && q.At+q.Length <= o.To && (next == nil || sawnBefore(q, next)) {
 					next = q
 				}
 			}
@@ -266,6 +314,9 @@ func TestRandomPlans(t *testing.T) {
 		}
 		holds(t, job, plan, seq)
 		asPlanned(t, job, plan, seq)
+		for range 4 {
+			marked(t, job, oracle.Mark(job, plan, r))
+		}
 		for _, p := range seq.Pieces {
 			kinds[p.Role]++
 			if p.Source != nil && p.Source.Of.Ref.Floor != p.Ref.Floor {

@@ -110,10 +110,14 @@ func (r *reader) planks() error {
 		if err != nil {
 			return err
 		}
-		if r.seq.Planks[i], err = pieces, r.place(i, pieces); err != nil {
+		r.seq.Planks[i] = pieces
+		all, err := r.place(i, pieces)
+		if err != nil {
 			return err
 		}
-		r.cutUp(i, pieces)
+		for _, on := range all {
+			r.cutUp(i, on)
+		}
 	}
 	for _, p := range r.seq.Pieces {
 		if _, left := r.pieces[p.Ref]; left {
@@ -142,9 +146,32 @@ func (r *reader) onPlank(i int) ([]*Piece, error) {
 	return pieces, nil
 }
 
-// place finds where the pieces of a plank lie on it: one after the other from its left end, with the plan's offcuts
-// between them and a kerf after each; a piece with the plank's right end lies there, behind up to a kerf of sawdust.
-func (r *reader) place(i int, pieces []*Piece) error {
+// A stretch is a part of a plank between parts that are gone: the whole plank where nothing is. It holds so many
+// pieces.
+type stretch struct {
+	from, to measure.Length
+	pieces   []*Piece
+}
+
+// stretches returns the stretches of a plank, still without pieces.
+func (r *reader) stretches(i int) ([]stretch, error) {
+	at := measure.Length(0)
+	var out []stretch
+	for k, gone := range r.plan.Planks[i].Gone {
+		if gone.From < at || gone.To < gone.From || gone.To > r.long {
+			return nil, fmt.Errorf("laying: planks[%d].gone[%d] is from %d to %d ticks: parts follow each other on the plank",
+				i+1, k+1, gone.From, gone.To)
+		}
+		out = append(out, stretch{from: at, to: gone.From})
+		at = gone.To
+	}
+	return append(out, stretch{from: at, to: r.long}), nil
+}
+
+// place finds where the pieces of a plank lie on it: one after the other from the left end of each stretch, with the
+// plan's offcuts between them and a kerf after each; a piece with the plank's right end lies there, behind up to a kerf
+// of sawdust. It returns the stretches with their pieces.
+func (r *reader) place(i int, pieces []*Piece) ([]stretch, error) {
 	use := &r.plan.Planks[i]
 	offcuts := make(map[measure.Length]measure.Length, len(use.Left))
 	for _, o := range use.Left {
@@ -156,10 +183,15 @@ func (r *reader) place(i int, pieces []*Piece) error {
 	for _, c := range use.Cuts {
 		cuts[c.At] = true
 	}
-	at := measure.Length(0) // at most a kerf beyond the plank
+	all, err := r.stretches(i)
+	if err != nil {
+		return nil, err
+	}
+	n := 0            // the stretch that is being filled
+	at := all[0].from // at most a kerf beyond it
 	// saw cuts at the end of what lies before there.
 	saw := func(there measure.Length) error {
-		if at = there; at < r.long {
+		if at = there; at < all[n].to {
 			if !cuts[at] {
 				return fmt.Errorf(
 					"laying: planks[%d].cuts has none at %d ticks, where a piece or an offcut ends: is this plan complete?",
@@ -172,43 +204,56 @@ func (r *reader) place(i int, pieces []*Piece) error {
 		return nil
 	}
 	for k, p := range pieces {
-		for end, ok := offcuts[at]; ok; end, ok = offcuts[at] {
-			delete(offcuts, at) // each once, whatever the kerf
-			if err := saw(end); err != nil {
-				return err
+		for {
+			if end, ok := offcuts[at]; ok && at < all[n].to {
+				delete(offcuts, at) // each once, whatever the kerf
+				if err := saw(end); err != nil {
+					return nil, err
+				}
+			} else if at >= all[n].to && n+1 < len(all) {
+				n++
+				at = all[n].from
+			} else {
+				break
 			}
 		}
 		p.At = at
 		if p.Ends&cutopt.EndsRight != 0 {
 			p.At = max(at, r.long-p.Length)
 		}
-		if p.At+p.Length > r.long {
-			return fmt.Errorf("laying: planks[%d] is cut into %d ticks, its length is %d: is this plan made from this job?",
-				i+1, p.At+p.Length, r.long)
-		}
 		end := p.At + p.Length
+		if end > all[n].to {
+			return nil, fmt.Errorf("laying: planks[%d] is cut into %d ticks, its length is %d: is this plan made from "+
+				"this job?", i+1, end, all[n].to)
+		}
 		if next := k + 1; p.AsItComes > 0 && p.Ends == cutopt.EndsLeft && next < len(pieces) {
 			end = max(end, r.long-pieces[next].Length-r.kerf) // it reaches to where the next piece is sawn off
 		}
 		if err := saw(end); err != nil {
-			return err
+			return nil, err
 		}
+		all[n].pieces = append(all[n].pieces, p)
 	}
-	return nil
+	return all, nil
 }
 
-// cutUp cuts a plank in the order of laying and records what every cut leaves. The piece laid first of all that a part
-// of the plank holds is cut from it, and leaves a part on either side for those further left and further right: with
-// the order of laying as key, the pieces from left to right make a Cartesian tree (Vuillemin 1980), which a stack
-// builds in O(pieces).
-func (r *reader) cutUp(i int, pieces []*Piece) {
-	if len(pieces) == 0 {
+// cutUp cuts a stretch of a plank in the order of laying and records what every cut leaves. The piece laid first of all
+// that a part of the plank holds is cut from it, and leaves a part on either side for those further left and further
+// right: with the order of laying as key, the pieces from left to right make a Cartesian tree (Vuillemin 1980), which a
+// stack builds in O(pieces). Of a plank of which some is gone each stretch is an offcut before its first cut, but for
+// that of the piece which was sawn from the whole plank.
+func (r *reader) cutUp(i int, on stretch) {
+	spoilt := len(r.plan.Planks[i].Gone) > 0
+	if len(on.pieces) == 0 {
+		if spoilt && on.from < on.to {
+			r.seq.found = append(r.seq.found, r.part(i, on.from, on.to))
+		}
 		return
 	}
 	left, right := make(map[*Piece]*Piece), make(map[*Piece]*Piece)
 	var spine []*Piece // the piece that is cut first, the first of those to its right, and so on
-	for _, p := range pieces {
-		for len(spine) > 0 && spine[len(spine)-1].Order > p.Order {
+	for _, p := range on.pieces {
+		for len(spine) > 0 && sawnBefore(p, spine[len(spine)-1]) {
 			left[p], spine = spine[len(spine)-1], spine[:len(spine)-1]
 		}
 		if len(spine) > 0 {
@@ -216,10 +261,15 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 		}
 		spine = append(spine, p)
 	}
+	if spoilt && spine[0] != r.opener(i) {
+		o := r.part(i, on.from, on.to)
+		o.Next, spine[0].Source = spine[0], o
+		r.seq.found = append(r.seq.found, o)
+	}
 	for todo := []*Piece{spine[0]}; len(todo) > 0; {
 		p := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		from, to := measure.Length(0), r.long
+		from, to := on.from, on.to
 		if p.Source != nil {
 			from, to = p.Source.From, p.Source.To
 		}
@@ -227,7 +277,9 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 		if p.AsItComes > 0 && p.Source != nil {
 			continue // nothing is sawn and nothing left
 		}
-		p.SawLeft, p.SawRight = p.At > from, end < to
+		if p.SawLeft, p.SawRight = p.At > from, end < to; p.Source == nil {
+			p.SawLeft, p.SawRight = p.At > 0, end < r.long
+		}
 		for _, side := range []struct {
 			from, to measure.Length
 			next     *Piece
@@ -235,13 +287,8 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 			if side.to <= side.from {
 				continue
 			}
-			o := &Offcut{From: side.from, To: side.to, Plank: i + 1, Of: p, Next: side.next}
-			if o.From == 0 {
-				o.Ends |= cutopt.EndsLeft
-			}
-			if o.To == r.long {
-				o.Ends |= cutopt.EndsRight
-			}
+			o := r.part(i, side.from, side.to)
+			o.Of, o.Next = p, side.next
 			p.Offcuts = append(p.Offcuts, o)
 			if o.Next != nil {
 				o.Next.Source = o
@@ -249,6 +296,39 @@ func (r *reader) cutUp(i int, pieces []*Piece) {
 			}
 		}
 	}
+}
+
+// opener returns the piece that lies and was sawn from the whole plank; nil where none was.
+func (r *reader) opener(i int) (first *Piece) {
+	if r.plan.Planks[i].Brought {
+		return nil
+	}
+	for _, p := range r.seq.Planks[i] {
+		if p.Lies && (first == nil || p.Order < first.Order) {
+			first = p
+		}
+	}
+	return first
+}
+
+// sawnBefore reports whether a piece is cut before another of its plank: what lies is.
+func sawnBefore(p, q *Piece) bool {
+	if p.Lies != q.Lies {
+		return p.Lies
+	}
+	return p.Order < q.Order
+}
+
+// part returns a part of a plank as an offcut.
+func (r *reader) part(i int, from, to measure.Length) *Offcut {
+	o := &Offcut{From: from, To: to, Plank: i + 1}
+	if from == 0 {
+		o.Ends |= cutopt.EndsLeft
+	}
+	if to == r.long {
+		o.Ends |= cutopt.EndsRight
+	}
+	return o
 }
 
 // name names a piece in an error, as plan files count: from 1.

@@ -16,7 +16,7 @@ import (
 // found when its row is laid. One that comes from another floor has the name of its own before it.
 func (b *book) mark(p *laying.Piece) string {
 	text := b.Say("mark", "row", p.Run.Name, "letter", b.Say("letter."+kindKeys[p.Role]))
-	if p.Source != nil && p.Source.Of.Ref.Floor != p.Ref.Floor {
+	if p.Source != nil && p.Source.Of != nil && p.Source.Of.Ref.Floor != p.Ref.Floor {
 		text = b.floorName(p.Ref.Floor) + " " + text
 	}
 	return text

@@ -201,7 +201,7 @@ func (b *book) pieceLine(p *laying.Piece) string {
 			places = append(places, "range", b.Range(p.Length, p.AsItComes))
 		}
 		places = append(places, "have", b.Length(p.Source.Length()), "mark", b.mark(p),
-			"origin", b.place(p.Source.Of, p.Ref.Floor))
+			"origin", b.origin(p))
 	}
 	text := b.Say(key, places...)
 	for _, o := range p.Offcuts {
@@ -236,6 +236,15 @@ func (b *book) place(p *laying.Piece, floor int) string {
 		return b.Say("place.row", "row", p.Run.Name)
 	}
 	return b.Say("place.room", "row", p.Run.Name, "room", b.floorName(p.Ref.Floor))
+}
+
+// origin names where the offcut lies that a piece is cut from: the row of the piece that left it, or its plank where no
+// piece did.
+func (b *book) origin(p *laying.Piece) string {
+	if p.Source.Of == nil {
+		return b.Say("place.plank", "plank", strconv.Itoa(p.Source.Plank))
+	}
+	return b.place(p.Source.Of, p.Ref.Floor)
 }
 
 // use says what an offcut is kept for, seen from a floor.

@@ -129,6 +129,7 @@ var sheetEnglish = map[string]string{
 	"edge.off":      "the edge {edge}",
 	"place.row":     "row {row}",
 	"place.room":    "row {row} of {room}",
+	"place.plank":   "plank {plank}",
 	"use.whole":     "to {place}",
 	"use.starter":   "to the start of {place}",
 	"use.ender":     "to the end of {place}",

@@ -128,6 +128,7 @@ var sheetGerman = map[string]string{
 	"edge.off":      "an der Kante {edge}",
 	"place.row":     "Reihe {row}",
 	"place.room":    "Reihe {row} in {room}",
+	"place.plank":   "Diele {plank}",
 	"use.whole":     "in {place}",
 	"use.starter":   "an den Anfang von {place}",
 	"use.ender":     "an das Ende von {place}",

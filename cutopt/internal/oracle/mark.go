@@ -12,7 +12,9 @@ import (
 // along. Stock and lots are drawn too. Losses in percent, as the job assumes them, leave chances that only Terms tells.
 func Mark(job *cutopt.Job, plan *cutopt.Plan, r *rand.Rand) *cutopt.Plan {
 	m := &marker{job: job, plan: plan.Clone(), r: r}
-	m.lay()
+	for m.lay(); m.outOfOrder(); m.lay() {
+		m.plan = plan.Clone()
+	}
 	m.lose()
 	m.stock()
 	m.figures()
@@ -49,6 +51,21 @@ func (m *marker) lay() {
 			}
 		}
 	}
+}
+
+// outOfOrder reports whether a starter lies as it came of an offcut that is still to be sawn off: it cannot.
+func (m *marker) outOfOrder() bool {
+	for p := range m.plan.Pieces() {
+		if !p.Lies || p.AsItComes == 0 {
+			continue
+		}
+		for _, ref := range m.plan.Planks[p.Plank-1].Pieces {
+			if !m.plan.Piece(ref).Lies {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // lose opens planks for nothing, loses offcuts and brings some along.
