@@ -1,0 +1,278 @@
+package site
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
+)
+
+// pin asks the job for the rows that the plan has, so that the planner does not choose others for the room as it is now.
+// A first row is the width it was ripped to, where that is told.
+func (a *application) pin(f int, e *Event, first measure.Length) {
+	fields := a.job.Fields(a.was.Breaks)
+	if f >= len(fields) {
+		return
+	}
+	was := &a.was.Floors[f]
+	lead := &a.job.Rooms[fields[f].Rooms[0].Number]
+	before := lead.Rows
+	for _, r := range fields[f].Rooms[1:] { // its rows are those of the first room
+		a.job.Rooms[r.Number].Rows = cutopt.RowRules{}
+	}
+	for _, rules := range a.pins(f, before) {
+		lead.Rows = rules
+		if fields[f].Parts > 1 && first == 0 { // each field has a first row of its own
+			if a.matches(f, 0) {
+				return
+			}
+			continue
+		}
+		lead.Rows.FirstRow = a.job.Plank.Width
+		floors, _, err := solve.Floors(context.Background(), a.job)
+		if err != nil || f >= len(floors) || len(floors[f].Rows) < 1 || floors[f].Axes.Turn != was.Axes.Turn {
+			continue
+		}
+		_, dy := shiftOf(was.Axes, floors[f].Axes)
+		line := was.Rows[0].To + dy - floors[f].Rows[0].To
+		if first > 0 {
+			line += first - was.Rows[0].Width
+		}
+		width := ((a.job.Plank.Width+line)%a.job.Plank.Width + a.job.Plank.Width) % a.job.Plank.Width
+		if width == 0 {
+			width = a.job.Plank.Width
+		}
+		if lead.Rows.FirstRow = width; a.matches(f, first) {
+			return
+		}
+	}
+	lead.Rows = before
+	a.refuse(e, "measure the room again, and plan it anew from what lies",
+		"with that the rows that lie would not come out where they lie")
+}
+
+// pins are the ways to ask for the rows of a floor, the plainest first.
+func (a *application) pins(f int, asked cutopt.RowRules) []cutopt.RowRules {
+	var out []cutopt.RowRules
+	if asked.Direction == cutopt.DirectionAlong && asked.Start == cutopt.StartNear && asked.StartWall == 0 {
+		for _, fact := range a.was.Floors[f].Facts {
+			if fact.Kind == cutopt.FactBase || fact.Kind == cutopt.FactBaseAsked {
+				wall := asked
+				wall.StartWall = a.renumbered(fact.Room-1, fact.Wall-1) + 1
+				out = append(out, wall)
+			}
+		}
+	}
+	if asked.StartWall > 0 {
+		room := a.job.Fields(a.was.Breaks)[f].Rooms[0].Number
+		asked.StartWall = a.renumbered(room, asked.StartWall-1) + 1
+	}
+	out = append(out, asked)
+	for _, start := range []cutopt.Start{cutopt.StartNear, cutopt.StartFar} {
+		out = append(out, cutopt.RowRules{
+			Direction: cutopt.DirectionAngle, Angle: math.Mod(a.was.Floors[f].Axes.Turn, 180), Start: start,
+			LaidFrom: asked.LaidFrom,
+		})
+	}
+	return out
+}
+
+// renumbered returns the index of a wall among those of the job as it is now: steps put walls in before it.
+func (a *application) renumbered(room, wall int) int {
+	was, is := a.rooms()[room].Outline, a.job.Rooms[room].Outline
+	if wall < 0 || wall >= len(was) {
+		return wall
+	}
+	mid := func(ring []cutopt.Point, i int) (x, y float64) {
+		p, q := ring[i], ring[(i+1)%len(ring)]
+		return float64(p.X+q.X) / 2, float64(p.Y+q.Y) / 2
+	}
+	x, y := mid(was, wall)
+	end := was[(wall+1)%len(was)]
+	dx, dy := float64(end.X-was[wall].X), float64(end.Y-was[wall].Y)
+	best, least := wall, math.Inf(1)
+	for i := range is {
+		p, q := is[i], is[(i+1)%len(is)]
+		u, v := mid(is, i)
+		d := math.Hypot(u-x, v-y)
+		if along := float64(float64(q.X-p.X)*dx) + float64(float64(q.Y-p.Y)*dy); along > 0 && d < least {
+			best, least = i, d
+		}
+	}
+	return best
+}
+
+// shiftOf returns by how much places in the axes of a floor differ when its origin does.
+func shiftOf(was, is cutopt.Axes) (dx, dy measure.Length) {
+	x, y := is.FromDrawing(was.Origin)
+	return measure.Length(math.Round(x)), measure.Length(math.Round(y))
+}
+
+// matches reports whether what lies of a floor comes out as it lies.
+func (a *application) matches(f int, first measure.Length) bool {
+	floors, _, err := solve.Floors(context.Background(), a.job)
+	return err == nil && f < len(floors) && a.same(f, &floors[f], first)
+}
+
+// same compares what lies of a floor with its rows as the job has them now. Where a first row is told, rows may lie
+// elsewhere across the room.
+func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bool {
+	floor := &a.plan.Floors[f]
+	if floor.LaidFrom != is.LaidFrom || floor.Axes.Turn != is.Axes.Turn || floor.Axes.Mirrored != is.Axes.Mirrored {
+		return false
+	}
+	if first > 0 && (len(is.Rows) == 0 || is.Rows[0].Width != first) {
+		return false
+	}
+	dx, dy := shiftOf(floor.Axes, is.Axes)
+	slack := measure.Length(0)
+	if !floor.Axes.Square() {
+		slack = near
+	}
+	off := func(p, q measure.Length) bool { return max(p-q, q-p) > slack }
+	for r := range floor.Rows {
+		row := &floor.Rows[r]
+		some := slices.ContainsFunc(row.Runs, func(run cutopt.PlanRun) bool {
+			return slices.ContainsFunc(run.Pieces, func(p cutopt.Piece) bool { return p.Lies })
+		})
+		if !some {
+			continue
+		}
+		if r >= len(is.Rows) || len(is.Rows[r].Runs) != len(row.Runs) ||
+			first == 0 && (off(is.Rows[r].From, row.From+dy) || off(is.Rows[r].To, row.To+dy)) {
+			return false
+		}
+		for k := range row.Runs {
+			run, now := &row.Runs[k], &is.Rows[r].Runs[k]
+			if n := len(run.Pieces); n > 0 && (run.Pieces[0].Lies && !ending(&run.Pieces[0], run.From+dx, now.From, slack) ||
+				run.Pieces[n-1].Lies && !ending(&run.Pieces[n-1], run.To+dx, now.To, slack)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// ending reports whether a piece that lies at the end of a run still ends there: a whole plank to the tick.
+func ending(p *cutopt.Piece, was, is, slack measure.Length) bool {
+	d := max(was-is, is-was)
+	return d == 0 || d <= slack && p.Ends != cutopt.EndsBoth
+}
+
+// held puts the rows as the job has them now into the marked plan, and refuses what changes floors that lie.
+func (a *application) held(touched map[int]*Event, last *Event) {
+	floors, breaks, err := solve.Floors(context.Background(), a.job)
+	if err != nil {
+		a.refuse(last, "measure the room again, and change the job file", "the room cannot be laid with that: %v", plainly(err))
+		return
+	}
+	if len(floors) != len(a.plan.Floors) {
+		a.refuse(last, "ask for the breaks in the job file, and plan it anew from what lies",
+			"with that the job has %d floors, and the plan %d", len(floors), len(a.plan.Floors))
+		return
+	}
+	for f := range floors {
+		if !begun(&a.plan.Floors[f]) {
+			continue
+		}
+		e := touched[f]
+		first := measure.Length(0)
+		if e != nil && a.job.Rooms[a.job.Fields(breaks)[f].Rooms[0].Number].Rows.FirstRow > 0 {
+			first = floors[f].Rows[0].Width
+		}
+		if e == nil {
+			e = last
+		}
+		if !a.same(f, &floors[f], first) {
+			a.refuse(e, "measure the room again, and plan it anew from what lies",
+				"with that the rows that lie in %q would not come out where they lie", a.plan.Floors[f].Name)
+		}
+	}
+	for f := range floors {
+		if len(a.errs) == 0 && begun(&a.plan.Floors[f]) {
+			a.take(f, &floors[f])
+		}
+	}
+	a.plan.Breaks = breaks
+}
+
+// plainly drops what an error of a job says of its place.
+func plainly(err error) error {
+	var field *cutopt.FieldError
+	if errors.As(err, &field) {
+		return errors.New(field.Rule)
+	}
+	return err
+}
+
+// take moves a floor of the plan to where the job has it now.
+func (a *application) take(f int, is *cutopt.PlanFloor) {
+	floor := &a.plan.Floors[f]
+	dx, dy := shiftOf(floor.Axes, is.Axes)
+	floor.Axes = is.Axes
+	for r := range floor.Rows {
+		row := &floor.Rows[r]
+		down := dy
+		if r < len(is.Rows) {
+			down = is.Rows[r].From - row.From
+			row.From, row.To, row.Width = is.Rows[r].From, is.Rows[r].To, is.Rows[r].Width
+		} else {
+			row.From, row.To = row.From+dy, row.To+dy
+		}
+		for k := range row.Runs {
+			run := &row.Runs[k]
+			run.From, run.To = run.From+dx, run.To+dx
+			if r < len(is.Rows) && len(is.Rows[r].Runs) == len(row.Runs) {
+				run.From, run.To = is.Rows[r].Runs[k].From, is.Rows[r].Runs[k].To
+			}
+			for n := range run.Pieces {
+				p := &run.Pieces[n]
+				p.From, p.To = p.From+dx, p.To+dx
+				for i := range p.Shape {
+					p.Shape[i].X, p.Shape[i].Y = p.Shape[i].X+dx, p.Shape[i].Y+down
+				}
+			}
+			a.meet(cutopt.PieceRef{Floor: f, Row: r, Run: k})
+		}
+	}
+}
+
+// meet makes the pieces that lie at the ends of a run end there to the tick, where rounding has moved these.
+func (a *application) meet(ref cutopt.PieceRef) {
+	run := &a.plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run]
+	n := len(run.Pieces)
+	for _, ref.Piece = range []int{0, n - 1} {
+		p := a.plan.Piece(ref)
+		if p == nil || !p.Lies {
+			continue
+		}
+		from, to := p.From, p.To
+		if ref.Piece == 0 {
+			from = run.From
+		}
+		if ref.Piece == n-1 {
+			to = run.To
+		}
+		use := a.use(p.Plank)
+		if from == p.From && to == p.To || use == nil {
+			continue
+		}
+		if p.Ends&cutopt.EndsRight != 0 {
+			a.at[ref] -= to - from - p.Length
+		}
+		for i := range p.Shape {
+			switch p.Shape[i].X {
+			case p.From:
+				p.Shape[i].X = from
+			case p.To:
+				p.Shape[i].X = to
+			}
+		}
+		p.From, p.To, p.Length = from, to, to-from
+		a.settle(use)
+	}
+}
