@@ -14,9 +14,9 @@ func (k Kind) changes() bool { return k >= KindLonger }
 
 // amend works what was measured anew into the job, and holds that what lies comes out as it lies.
 //
-// Where runs end farther from some row on, the wall at their end gets a step at the line before that row: without a gap
-// of its own, so that it takes nothing off the rows beside it. A step that straightening would take for a jog of the
-// drawing keeps a gap one tick wider, and lies one tick farther out: walls that keep different gaps are never
+// Where runs end farther from some row on, the wall at their end gets a step at the line before that row: without a
+// gap of its own, so that it takes nothing off the rows beside it. A step that straightening would take for a jog of
+// the drawing keeps a gap one tick wider, and lies one tick farther out: walls that keep different gaps are never
 // straightened.
 //
 // In a room that is turned by no whole quarter corners are rounded, which may move what lies by a tick: places of the
@@ -128,7 +128,8 @@ func (a *application) change(e *Event) {
 		a.clear(e, cutopt.RectangleAt(cutopt.Point{X: e.At.X - half, Y: e.At.Y - half}, 2*half, 2*half))
 	case KindIsland:
 		room := &a.job.Rooms[e.Room]
-		room.Islands = append(slices.Clone(room.Islands), cutopt.Island{Outline: cutopt.RectangleAt(e.At, e.Size.X, e.Size.Y)})
+		island := cutopt.Island{Outline: cutopt.RectangleAt(e.At, e.Size.X, e.Size.Y)}
+		room.Islands = append(slices.Clone(room.Islands), island)
 		gap := a.job.Rules.Gap
 		a.clear(e, cutopt.RectangleAt(cutopt.Point{X: e.At.X - gap, Y: e.At.Y - gap}, e.Size.X+2*gap, e.Size.Y+2*gap))
 	}

@@ -10,17 +10,17 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// Apply returns what package solve plans on from: the job with the measures that differ, and the plan with marks of what
-// lies, what was opened and lost, and the stock that is here. Neither job nor plan is changed. The remarks tell what
-// was assumed, and which rules what lies does not keep.
+// Apply returns what package solve plans on from: the job with the measures that differ, and the plan with marks of
+// what lies, what was opened and lost, and the stock that is here. Neither job nor plan is changed. The remarks tell
+// what was assumed, and which rules what lies does not keep.
 //
 // What lies and what was opened follows from the plan: a plank is opened when some of it lies, or a line tells of it.
 // What is here is what the plan says to buy, less what was opened, unless planks or boxes are counted. Planned pieces
 // stay in the rows; of planks of which something is gone they are taken off.
 //
-// The error is of type [Errors], each with the place of its line: states that contradict the plan or the job, or change
-// what lies. It takes time in proportion to the pieces of the plan and the events, and where measures differ to lay the
-// rooms out a few times.
+// The error is of type [Errors], each with the place of its line: states that contradict the plan or the job, or
+// change what lies. It takes time in proportion to the pieces of the plan and the events, and where measures differ to
+// lay the rooms out a few times.
 func Apply(job *cutopt.Job, plan *cutopt.Plan, state *State) (*cutopt.Job, *cutopt.Plan, []cutopt.Finding, error) {
 	seq, err := laying.FromPlan(job, plan)
 	if err != nil {

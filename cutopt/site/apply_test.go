@@ -73,9 +73,9 @@ func apply(p planned, lines ...string) (*cutopt.Job, *cutopt.Plan, []cutopt.Find
 	return site.Apply(p.job, p.plan, s)
 }
 
-// TestMeasuresKeepWhatLies lays random floors of the examples to a random row, changes what comes after, and holds that
-// the rows that lie come out to the tick as they lie, that the next run is as long as told, and that the others are as
-// they were planned.
+// TestMeasuresKeepWhatLies lays random floors of the examples to a random row, changes what comes after, and holds
+// that the rows that lie come out to the tick as they lie, that the next run is as long as told, and that the others
+// are as they were planned.
 func TestMeasuresKeepWhatLies(t *testing.T) {
 	all, err := examples()
 	if err != nil {
@@ -240,13 +240,14 @@ func TestApply(t *testing.T) {
 	}
 
 	// Offcuts from elsewhere, stock that is counted, lots.
-	_, plan, remarks, err := apply(hall, "Hall 2", "offcut 14 1/2 left", "offcut 12 none", "planks 3 lot A", "boxes 2 lot B",
-		"Hall lot A")
+	_, plan, remarks, err := apply(hall, "Hall 2", "offcut 14 1/2 left", "offcut 12 none", "planks 3 lot A",
+		"boxes 2 lot B", "Hall lot A")
 	if err != nil {
 		t.Fatal(err)
 	}
 	sound(t, "lots", plan)
-	if n := len(hall.plan.Planks); !plan.Planks[n].Brought || !plan.Planks[n+1].Brought || len(plan.Planks[n+1].Gone) != 2 {
+	n := len(hall.plan.Planks)
+	if one, two := plan.Planks[n], plan.Planks[n+1]; !one.Brought || !two.Brought || len(two.Gone) != 2 {
 		t.Errorf("brought: %+v", plan.Planks[n:])
 	}
 	per := plan.Order.PlanksPerBox
@@ -293,7 +294,8 @@ func TestMiscut(t *testing.T) {
 	}
 }
 
-// TestContradictions holds that states which cannot be are refused with the line, and that the hint says what to write.
+// TestContradictions holds that states which cannot be are refused with the line, and that the hint says what to
+// write.
 func TestContradictions(t *testing.T) {
 	all, err := examples()
 	if err != nil {

@@ -12,11 +12,11 @@
 //
 // Case, plurals and the order of the words do not matter, nor do words such as "row" and "the". The name of a room may
 // be begun only, as long as it is no other's, and left out in a plan of one floor; "room 2" is the second of the job.
-// Bare numbers are what a tape shows: inches, centimetres or millimetres. Left and right are those of one who faces the
-// starting wall. Planks have the numbers of the plan. What follows a # is a comment. [Lines] lists them all.
+// Bare numbers are what a tape shows: inches, centimetres or millimetres. Left and right are those of one who faces
+// the starting wall. Planks have the numbers of the plan. What follows a # is a comment. [Lines] lists them all.
 //
-// A line says how things stand now: of several rows of a floor that lie the last one counts, and of several counts of a
-// lot the last.
+// A line says how things stand now: of several rows of a floor that lie the last one counts, and of several counts of
+// a lot the last.
 package site
 
 // A Sample is a line of a state and what it means.

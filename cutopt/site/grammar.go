@@ -10,8 +10,8 @@ import (
 	"plank.example/internal/nearest"
 )
 
-// A Grammar reads and writes the lines of a state for one plan: it knows the names of its floors and what a bare number
-// means. It may be used by several goroutines at once.
+// A Grammar reads and writes the lines of a state for one plan: it knows the names of its floors and what a bare
+// number means. It may be used by several goroutines at once.
 type Grammar struct {
 	unit   measure.Unit // of bare numbers
 	places []place

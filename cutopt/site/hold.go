@@ -11,8 +11,8 @@ import (
 	"plank.example/cutopt/solve"
 )
 
-// pin asks the job for the rows that the plan has, so that the planner does not choose others for the room as it is now.
-// A first row is the width it was ripped to, where that is told.
+// pin asks the job for the rows that the plan has, so that the planner does not choose others for the room as it is
+// now. A first row is the width it was ripped to, where that is told.
 func (a *application) pin(f int, e *Event, first measure.Length) {
 	fields := a.job.Fields(a.was.Breaks)
 	if f >= len(fields) {
@@ -167,7 +167,8 @@ func ending(p *cutopt.Piece, was, is, slack measure.Length) bool {
 func (a *application) held(touched map[int]*Event, last *Event) {
 	floors, breaks, err := solve.Floors(context.Background(), a.job)
 	if err != nil {
-		a.refuse(last, "measure the room again, and change the job file", "the room cannot be laid with that: %v", plainly(err))
+		a.refuse(last, "measure the room again, and change the job file", "the room cannot be laid with that: %v",
+			plainly(err))
 		return
 	}
 	if len(floors) != len(a.plan.Floors) {

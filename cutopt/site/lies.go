@@ -133,8 +133,8 @@ func (a *application) otherwise(f int, at [2]int, e *Event) {
 	a.relay(f, at, sizes)
 }
 
-// relay lays a run in pieces of other lengths, each from the plank that the plan cuts the piece from that has its part,
-// if that still has the room, else from another.
+// relay lays a run in pieces of other lengths, each from the plank that the plan cuts the piece from that has its
+// part, if that still has the room, else from another.
 func (a *application) relay(f int, at [2]int, sizes []measure.Length) {
 	floor := &a.plan.Floors[f]
 	run := &floor.Rows[at[0]].Runs[at[1]]
@@ -153,7 +153,8 @@ func (a *application) relay(f int, at [2]int, sizes []measure.Length) {
 	pieces := make([]cutopt.Piece, len(sizes))
 	x := measure.Length(0)
 	for n, size := range sizes {
-		p := cutopt.Piece{Length: size, From: run.From + x, To: run.From + x + size, Ends: ends(n, len(sizes), size == a.long)}
+		p := cutopt.Piece{Length: size, From: run.From + x, To: run.From + x + size}
+		p.Ends = ends(n, len(sizes), size == a.long)
 		if right {
 			p.From, p.To = run.To-x-size, run.To-x
 			p.Ends = p.Ends&1<<1 | p.Ends>>1

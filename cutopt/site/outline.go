@@ -24,8 +24,8 @@ func level(room *cutopt.Room, axes cutopt.Axes, wall int) (y measure.Length, ok 
 	return (p.Y + q.Y) / 2, d <= near && long > d
 }
 
-// wallIn returns the wall of a room that the middle of a row meets: the first one that reaches beyond x on that side, or
-// the nearest one to x.
+// wallIn returns the wall of a room that the middle of a row meets: the first one that reaches beyond x on that side,
+// or the nearest one to x.
 func wallIn(
 	room *cutopt.Room, axes cutopt.Axes, row *cutopt.PlanRow, x, side measure.Length, nearest bool,
 ) (best wallPlace, found bool) {

@@ -137,7 +137,8 @@ func (a *application) losses(s *State) {
 // lose takes all that does not lie of a plank.
 func (a *application) lose(e *Event, use *cutopt.PlankUse) {
 	if e.Kind == KindOffcuts && !use.Opened {
-		a.refuse(e, "write lost and its number for a whole plank", "plank %d has no offcut: nothing of it is sawn", use.Number)
+		a.refuse(e, "write lost and its number for a whole plank", "plank %d has no offcut: nothing of it is sawn",
+			use.Number)
 		return
 	}
 	gone := a.parts(use)

@@ -12,8 +12,8 @@ import (
 	"plank.example/cutopt/words"
 )
 
-// found lists the kinds of findings that packages check and solve report, as their code has them, each with the names
-// of the figures given in the same call, and all string literals of these packages.
+// found lists the kinds of findings that packages check, solve and site report, as their code has them, each with the
+// names of the figures given in the same call, and all string literals of these packages.
 func found(t *testing.T) (kinds map[string][]string, literals map[string]bool) {
 	t.Helper()
 	kinds, literals = make(map[string][]string), make(map[string]bool)
@@ -28,7 +28,7 @@ func found(t *testing.T) (kinds map[string][]string, literals map[string]bool) {
 			literals[text] = true
 		}
 		return true
-	}, "../check/*.go", "../solve/*.go")
+	}, "../check/*.go", "../solve/*.go", "../site/*.go")
 	return kinds, literals
 }
 
@@ -42,7 +42,7 @@ func findingOf(call *ast.CallExpr) (kind string, names []string) {
 	case *ast.Ident:
 		name = f.Name
 	}
-	at, ok := map[string]int{"Find": 0, "report": 1, "untrue": 1, "within": 0}[name]
+	at, ok := map[string]int{"Find": 0, "report": 1, "untrue": 1, "within": 0, "remark": 0}[name]
 	if !ok || at >= len(call.Args) {
 		return "", nil
 	}

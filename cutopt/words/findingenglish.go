@@ -331,4 +331,14 @@ var findingEnglish = map[string]string{
 	"progress.planks": ": {planks} so far",
 	"progress.bound":  ", at least {n} needed",
 	"progress.risk":   "risk: laid {n} of {times} times",
+
+	// What is assumed of a job that is begun, and what lies otherwise than the rules have it.
+	"finding.lies-short": "{row} has a piece of {length}, shorter than {least}: it lies, and stays",
+	"finding.lies-near": "an end joint of {row} lies {distance} from one of row {other}, nearer than {least}: it lies, " +
+		"and stays",
+	"finding.other-plank": "a piece of {length} of {row} is not cut from where the plan has it: it counts as plank " +
+		"{plank}",
+	"finding.planks-brought": "whole planks beyond those bought for the job: {n}; they count as brought along",
+	"finding.boxes-missing":  "boxes fewer than the plan says to buy: {n}; they count as not bought",
+	"finding.planks-missing": "planks fewer than the plan says: {n}; they count as lost",
 }

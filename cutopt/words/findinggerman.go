@@ -368,4 +368,14 @@ var findingGerman = map[string]string{
 	"progress.planks": ": bisher {planks}",
 	"progress.bound":  ", mindestens {n} nötig",
 	"progress.risk":   "Risiko: {n} von {times} Mal verlegt",
+
+	// Was bei einer angefangenen Arbeit angenommen wird, und was anders liegt als nach den Regeln.
+	"finding.lies-short": "{row} hat ein Stück von {length}, kürzer als {least}: es liegt und bleibt",
+	"finding.lies-near": "ein Stoß von {row} liegt {distance} neben einem von Reihe {other}, näher als {least}: " +
+		"er liegt und bleibt",
+	"finding.other-plank": "ein Stück von {length} in {row} ist nicht aus der Diele geschnitten, die der Plan dafür " +
+		"hat: es zählt als Diele {plank}",
+	"finding.planks-brought": "ganze Dielen über die für die Arbeit gekauften hinaus: {n}; sie zählen als mitgebracht",
+	"finding.boxes-missing":  "Pakete weniger, als der Plan zu kaufen sagt: {n}; sie zählen als nicht gekauft",
+	"finding.planks-missing": "Dielen weniger, als der Plan sagt: {n}; sie zählen als verloren",
 }
