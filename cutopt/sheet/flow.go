@@ -33,6 +33,8 @@ type flow struct {
 	y       float64
 	page    int
 	stopped bool // nobody takes more pages
+	blind   bool // pages are only measured: maps are not drawn
+	places  []pocketPlace
 }
 
 // left returns the left edge of the text, inner its width.

@@ -24,6 +24,7 @@ type book struct {
 	shapes []floorShape
 	notes  [][]note                 // numbered notes of every floor
 	noted  map[cutopt.PieceRef]note // of the pieces that have one
+	places []pocketPlace            // of every floor on the printed pocket sheet, where that is HTML
 }
 
 // newBook reads a plan and refuses one that does not hold together.

@@ -24,20 +24,26 @@ func (b *book) pocketPages(s setting) iter.Seq[*draw.Drawing] {
 	s.margin = pocketMargin
 	return func(yield func(*draw.Drawing) bool) {
 		f := b.newFlow(s, b.Say("pocket"), yield)
-		f.need(60)
-		f.para(b.fullTitle(b.Say("pocket")), f.head(12))
-		for _, k := range b.pocketOrder() {
-			ft := f.lines()
-			ft.bold = k.Strong
-			f.para(k.Text, ft)
-		}
-		for _, k := range b.pocketReading() {
-			f.para(k.Text, f.small())
-		}
-		for first := 0; first < len(b.plan.Floors) && !f.stopped; {
-			first = b.pocketPage(f, first)
-		}
+		b.pocketText(f, 0)
 		f.finish()
+	}
+}
+
+// pocketText sets the pocket sheet, with so much space more below its head.
+func (b *book) pocketText(f *flow, space float64) {
+	f.need(60)
+	f.para(b.fullTitle(b.Say("pocket")), f.head(12))
+	f.y += space
+	for _, k := range b.pocketOrder() {
+		ft := f.lines()
+		ft.bold = k.Strong
+		f.para(k.Text, ft)
+	}
+	for _, k := range b.pocketReading() {
+		f.para(k.Text, f.small())
+	}
+	for first := 0; first < len(b.plan.Floors) && !f.stopped; {
+		first = b.pocketPage(f, first)
 	}
 }
 
@@ -116,12 +122,14 @@ func (b *book) pocketFloorOn(f *flow, p pocketPart, row float64) {
 	scale, deep := b.pocketScale(p.floor, f.inner(), row), max(1, b.shapes[p.floor].max.Y-b.shapes[p.floor].min.Y)
 	scale = min(scale, (f.bottom()-f.margin-topStrip-bottomStrip-60)/deep)
 	f.need(title.size*1.4 + topStrip + deep*scale + bottomStrip)
+	page := f.page
 	f.para(shorten(b.pocketTitle(p.floor), title, f.inner()), title)
 	b.wholeMap(f, p.floor, scale)
 	f.tabulated(p.lines)
 	if p.remarks != "" {
 		f.para(p.remarks, f.smallInk())
 	}
+	f.places = append(f.places, pocketPlace{scale, page, f.page})
 }
 
 // wholeMap draws a floor at a scale, without title and legend.
@@ -132,44 +140,50 @@ func (b *book) wholeMap(f *flow, i int, scale float64) {
 	m := &mapper{book: b, d: f.d, floor: i, scale: scale, tile: whole, tiles: []tile{whole}}
 	m.untitled = len(b.lay.Pieces) > untitledFrom
 	m.at = draw.Point{X: f.left() + leftStrip, Y: f.y + topStrip}
-	m.draw()
+	if !f.blind {
+		m.draw()
+	}
 	f.y += topStrip + whole.height()*scale + bottomStrip
 }
 
-// pocketOnScreen draws the map of a floor as the HTML pocket sheet has it.
-func (b *book) pocketOnScreen(f *flow, i int) { b.wholeMap(f, i, b.screenScale(i)) }
-
-// screenScale returns the scale of a floor's map on the HTML pocket sheet. The browser breaks its pages: printed, a
-// floor alone has the map that leaves it on one page, where that is enough; several share pages with small ones.
-func (b *book) screenScale(i int) float64 {
-	width, height := b.opt.Paper.size()
-	width, height = width-2*htmlMargin, height-2*htmlMargin-htmlOrder
-	row := htmlRow
-	if len(b.plan.Floors) == 1 {
-		lines := topStrip + bottomStrip + htmlTitle
-		lines += htmlLine * (float64(len(b.pocketTable(i).Rows)) + float64(len(b.pocketRemarks(i)))/80)
-		rows := (b.shapes[i].max.Y - b.shapes[i].min.Y) / float64(b.job.Plank.Width)
-		row = max(pocketRow, min(pocketMost, (height-lines)/max(1, rows)))
-	}
-	return b.pocketScale(i, width, row)
+// A pocketPlace is where a floor stands on the pocket sheet.
+type pocketPlace struct {
+	scale       float64 // of its map
+	first, last int     // pages
 }
 
-// Sizes of the printed HTML pocket sheet as a browser sets it, with some to spare, in points.
+// Sizes of the printed HTML pocket sheet, in points. The browser sets it, nearly as the PDF is set: what it may need
+// more is left free.
 const (
-	htmlMargin = 23.0  // 8 mm
-	htmlOrder  = 115.0 // what to buy and how to read the lines
-	htmlTitle  = 48.0  // heading of a floor and head of its lines
-	htmlLine   = 12.5
-	htmlRow    = 9.5 // a row on a map of several
+	htmlMargin = 23.0 // 8 mm, at every side
+	htmlSpare  = 0.04 // of a page
+	htmlHead   = 12.0 // what the head takes more
 )
 
-// pocketStyle sizes the maps of the printed HTML pocket sheet.
+// pocketPlaces measures where each floor stands when the HTML pocket sheet is printed.
+func (b *book) pocketPlaces() []pocketPlace {
+	width, height := b.opt.Paper.size()
+	f := b.newFlow(setting{
+		width: width, height: height - htmlSpare*(height-2*htmlMargin), margin: htmlMargin, upright: true,
+	}, "", func(*draw.Drawing) bool { return true })
+	f.blind = true
+	b.pocketText(f, htmlHead)
+	return f.places
+}
+
+// pocketOnScreen draws the map of a floor as the HTML pocket sheet has it, at the scale at which it is printed.
+func (b *book) pocketOnScreen(f *flow, i int) { b.wholeMap(f, i, b.places[i].scale) }
+
+// pocketStyle sizes the maps of the printed HTML pocket sheet, and turns its pages where the measured ones are turned.
 func (b *book) pocketStyle() string {
 	var rules strings.Builder
-	for i := range b.plan.Floors {
-		s, scale := &b.shapes[i], b.screenScale(i)
-		height := topStrip + (s.max.Y-s.min.Y)*scale + bottomStrip
+	for i, place := range b.places {
+		s := &b.shapes[i]
+		height := topStrip + (s.max.Y-s.min.Y)*place.scale + bottomStrip
 		fmt.Fprintf(&rules, "#floor-%d .picture>figure svg{height:%.1fpt}", i+1, height)
+		if i > 0 && place.first > b.places[i-1].last {
+			fmt.Fprintf(&rules, "#floor-%d{break-before:page}", i+1)
+		}
 	}
 	return "@media print{.pocket .picture>figure svg{width:auto!important;max-width:100%;margin:0 auto 0 0}" +
 		rules.String() + "}\n"

@@ -133,7 +133,9 @@ func (s *Sheet) HTML(w io.Writer) error {
 // Pocket writes the pocket sheet as a file like that of HTML: what to buy, and for each floor its map and a line for
 // each row. Printed, a floor of up to 28 rows takes one page, one of 40 rows two; floors share pages.
 func (s *Sheet) Pocket(w io.Writer) error {
-	return pageTemplate().Execute(w, &page{s.b.forSheet(), DocumentPocket})
+	b := s.b.forSheet()
+	b.places = b.pocketPlaces()
+	return pageTemplate().Execute(w, &page{b, DocumentPocket})
 }
 
 // Cuts writes the list of cuts: what every plank is sawn into, from its left end to its right. FormatCSV has one line a

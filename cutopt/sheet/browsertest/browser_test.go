@@ -45,8 +45,14 @@ func sheetFile(t *testing.T) string { return kitchenFile(t, (*sheet.Sheet).HTML)
 func pocketFile(t *testing.T) string { return kitchenFile(t, (*sheet.Sheet).Pocket) }
 
 func kitchenFile(t *testing.T, document func(*sheet.Sheet, io.Writer) error) string {
+	return jobFile(t, strings.NewReader(kitchen), nil, document)
+}
+
+func jobFile(
+	t *testing.T, text io.Reader, opt *sheet.Options, document func(*sheet.Sheet, io.Writer) error,
+) string {
 	t.Helper()
-	job, err := jobfile.Decode(strings.NewReader(kitchen), "kitchen.yaml")
+	job, err := jobfile.Decode(text, "job.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,7 +61,7 @@ func kitchenFile(t *testing.T, document func(*sheet.Sheet, io.Writer) error) str
 		t.Fatal(err)
 	}
 	var buf bytes.Buffer
-	s, err := sheet.New(job, result.Plan, nil)
+	s, err := sheet.New(job, result.Plan, opt)
 	if err == nil {
 		err = document(s, &buf)
 	}
@@ -319,7 +325,7 @@ const contrast = `(() => {
 func TestPrint(t *testing.T) {
 	ctx, _ := open(t, sheetFile(t))
 	eval[bool](t, ctx, "document.querySelector('#row-1-1 input').click(), true")
-	pages, text := printed(t, ctx)
+	pages, text := printed(t, ctx, sheet.PaperLetter)
 	if pages < 4 || pages > 12 {
 		t.Errorf("%d pages, want 4 to 12", pages)
 	}
@@ -337,8 +343,8 @@ func TestPrint(t *testing.T) {
 	}
 }
 
-// printed returns how many pages of Letter the page takes, and their text.
-func printed(t *testing.T, ctx context.Context) (pages int, text string) {
+// printed returns how many pages of the paper that it asks for the page takes, and their text.
+func printed(t *testing.T, ctx context.Context, paper sheet.Paper) (pages int, text string) {
 	t.Helper()
 	if _, err := exec.LookPath("pdftotext"); err != nil {
 		t.Skip("pdftotext of poppler-utils is not installed")
@@ -358,8 +364,8 @@ func printed(t *testing.T, ctx context.Context) (pages int, text string) {
 	if m := regexp.MustCompile(`Pages:\s+(\d+)`).FindSubmatch(info); m != nil {
 		fmt.Sscan(string(m[1]), &pages)
 	}
-	if !bytes.Contains(info, []byte("letter")) {
-		t.Errorf("not on Letter:\n%s", info)
+	if !bytes.Contains(bytes.ToLower(info), []byte("("+paper.String()+")")) {
+		t.Errorf("not on %v:\n%s", paper, info)
 	}
 	said, err := exec.Command("pdftotext", "-layout", file, "-").Output()
 	if err != nil {
@@ -383,8 +389,27 @@ func TestPocket(t *testing.T) {
 	if found := w.all(); len(found) > 0 {
 		t.Errorf("the page is not quiet: %q", found)
 	}
-	if pages, _ := printed(t, ctx); pages != 1 {
+	if pages, _ := printed(t, ctx, sheet.PaperLetter); pages != 1 {
 		t.Errorf("printed it takes %d pages, want 1", pages)
+	}
+}
+
+// Rooms share the pages of the pocket sheet as they do in its PDF, on paper of either size.
+func TestPocketOfRooms(t *testing.T) {
+	for _, row := range []struct {
+		example string
+		paper   sheet.Paper
+		pages   int
+	}{{"hall", sheet.PaperLetter, 1}, {"hall", sheet.PaperA4, 1}, {"flat", sheet.PaperA4, 2}} {
+		file, err := os.Open(filepath.Join("..", "..", "..", "examples", row.example+".yaml"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer file.Close()
+		ctx, _ := open(t, jobFile(t, file, &sheet.Options{Paper: row.paper}, (*sheet.Sheet).Pocket))
+		if pages, _ := printed(t, ctx, row.paper); pages != row.pages {
+			t.Errorf("%s on %s: printed it takes %d pages, want %d", row.example, row.paper, pages, row.pages)
+		}
 	}
 }
 
