@@ -57,12 +57,17 @@ func (t Terms) MostPlanks(boxes int) int {
 // lay and those kept, 1 where they do not hold these. It is the binomial distribution's, as in Reserve: no piece of a
 // lost plank is used and nothing is planned anew, so it is no less than the chance on site.
 func (t Terms) Risk(planks, boxes int) float64 {
-	left := boxes*t.PerBox - t.Kept(planks) - planks
+	return t.RiskBeyond(planks, boxes*t.PerBox-t.Kept(planks)-planks)
+}
+
+// RiskBeyond returns the chance that more than spare planks are lost of so many and of those that replace them, 1 where
+// spare is below 0: that a rest of so many planks runs short with spare planks more.
+func (t Terms) RiskBeyond(planks, spare int) float64 {
 	switch {
-	case left < 0:
+	case spare < 0:
 		return 1
 	case t.Loss <= 0:
 		return 0
 	}
-	return newLottery(planks, t.Loss).above(left)
+	return newLottery(planks, t.Loss).above(spare)
 }

@@ -146,7 +146,8 @@ func (d *domain) stretches(grid measure.Length) []stretch {
 type hand struct{ from, to measure.Length }
 
 // usable lists the offcuts on hand that some run can use. Where no run can be one piece of an offcut, only a starter or
-// an ender is cut from it, and what is longer than the longest of these is worth nothing.
+// an ender is cut from it, and what is longer than the longest of these is worth nothing. Only as many are worth
+// anything as there are pieces of the kinds that they may be: of each run one at most.
 func usable(in *rows.Instance) []hand {
 	if len(in.Offcuts) == 0 {
 		return nil
@@ -178,7 +179,7 @@ func usable(in *rows.Instance) []hand {
 		return best
 	}
 	var out []hand
-	for _, o := range in.Offcuts {
+	for _, o := range worthy(in) {
 		x := o.Length
 		if x < shortest {
 			switch o.End {
@@ -199,4 +200,35 @@ func usable(in *rows.Instance) []hand {
 		}
 	}
 	return out
+}
+
+// worthy lists the offcuts on hand that can all be of use: of those with a right end the longest, as many as there are
+// runs that may need one, not begun with a whole plank; of those with a left end as many as runs; of the others as many
+// as runs that may be one piece.
+func worthy(in *rows.Instance) []rows.Offcut {
+	var right, left, none []rows.Offcut
+	for _, o := range in.Offcuts {
+		switch o.End {
+		case rows.EndRight:
+			right = append(right, o)
+		case rows.EndLeft:
+			left = append(left, o)
+		default:
+			none = append(none, o)
+		}
+	}
+	starters, singles := 0, 0
+	for i := range in.Runs {
+		if in.Runs[i].Starter != in.Plank {
+			starters++
+		}
+		if in.MayBeSingle(i) {
+			singles++
+		}
+	}
+	longest := func(list []rows.Offcut, n int) []rows.Offcut {
+		slices.SortStableFunc(list, func(a, b rows.Offcut) int { return int(b.Length - a.Length) })
+		return list[:min(n, len(list))]
+	}
+	return slices.Concat(longest(right, starters), longest(left, len(in.Runs)), longest(none, singles))
 }

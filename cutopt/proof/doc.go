@@ -61,11 +61,14 @@
 // it costs.
 //
 // An offcut on hand takes the place of what can be cut from it: subtract C(x) for a right-ended offcut of length x, or
-// one without factory ends, and 1 - C(L-kerf-x) for a left-ended one. First shorten each to what some run can use: when
-// no run that is not begun has a length of at most x (and at most L), a right-ended offcut is as long as the longest
-// starter of at most x that the rules admit for some run, a left-ended one as the longest ender, and where there is
-// none, or neither end is a factory end, the offcut is left out. The rules meant here are those that concern no other
-// run; splits do not matter.
+// one without factory ends, and 1 - C(L-kerf-x) for a left-ended one. Leave out those that are too many, the shortest
+// first, since a longer one serves wherever a shorter one does and a run gives one piece to each end at most: more
+// right-ended ones than runs that are not begun with a whole plank, more left-ended ones than runs, more without
+// factory ends than runs that may be one piece. Then shorten each to what some run can use: when no run that is not
+// begun has a length of at most x (and at most L), a right-ended offcut is as long as the longest starter of at most x
+// that the rules admit for some run, a left-ended one as the longest ender, and where there is none, or neither end is
+// a factory end, the offcut is left out. The rules meant here are those that concern no other run; splits do not
+// matter.
 //
 // A run that is begun has one starter, the given one, and may not be one piece; the rules on its ender and on joints
 // beside it are not asked.

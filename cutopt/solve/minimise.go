@@ -29,7 +29,7 @@ func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, er
 		return nil, err
 	}
 	terms := cutopt.Terms{PerBox: 1}
-	least, err := c.minimise(in, terms)
+	least, err := c.minimise(in, c.enough(&terms))
 	if err != nil {
 		var stopped *StoppedError
 		if errors.As(err, &stopped) {
@@ -55,6 +55,7 @@ type certified struct {
 // A floorplan is a layout of an instance, how its planks are cut, and what is proven.
 type floorplan struct {
 	layout    rows.Layout
+	packing   rows.Packing // of fewest; nil where Instance.Count finds one as good
 	cutting   *rows.Cutting
 	least     int // planks of the floor of fewest planks, which the boxes are chosen for
 	certified certified
@@ -69,15 +70,26 @@ var searchBudgets = [...]*fewest.Budget{
 	EffortQuick: &fewest.Quick, EffortNormal: &fewest.Normal, EffortThorough: &fewest.Thorough,
 }
 
+// boxing says how many boxes so many planks ask for.
+type boxing interface {
+	Boxes(planks int) int   // to buy
+	Holding(planks int) int // that hold them where none is lost
+}
+
+// enough returns when a layout is as good as a bound: where the boxes to buy are settled, and so is what the floor
+// itself takes, which rests on no assumed loss.
+func (c *call) enough(terms boxing) func(planks, bound int) bool {
+	return func(planks, bound int) bool {
+		return planks <= bound || c.opt.Fewest == FewestBoxes && terms.Boxes(planks) <= terms.Boxes(bound) &&
+			terms.Holding(planks) <= terms.Holding(bound)
+	}
+}
+
 // minimise plays bound and search against each other until the objective is settled.
-func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, error) {
+func (c *call) minimise(in *rows.Instance, enough func(planks, bound int) bool) (*floorplan, error) {
 	phase := PhaseBound
 	set := fewest.Settings{
-		Enough: func(planks, bound int) bool {
-			// The boxes to buy are settled, and so is what the floor itself takes, which rests on no assumed loss.
-			return planks <= bound || c.opt.Fewest == FewestBoxes && terms.Boxes(planks) <= terms.Boxes(bound) &&
-				terms.Holding(planks) <= terms.Holding(bound)
-		},
+		Enough: enough,
 		Budget: searchBudgets[c.opt.Effort], Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 		Report: func(name string, planks, bound int, steps int64) {
 			if phase.UnmarshalText([]byte(name)) == nil {
@@ -95,7 +107,7 @@ func (c *call) minimise(in *rows.Instance, terms cutopt.Terms) (*floorplan, erro
 		}
 		return nil, err
 	}
-	f := &floorplan{layout: out.Layout, cutting: in.Cut(out.Layout, out.Packing)}
+	f := &floorplan{layout: out.Layout, packing: out.Packing, cutting: in.Cut(out.Layout, out.Packing)}
 	f.least = f.planks()
 	f.certified = certified{out.Bound, out.Certificate}
 	f.stats = Stats{Steps: out.Steps, Paths: out.Paths, Leaves: out.Leaves}

@@ -133,7 +133,12 @@ class Certificate:
         return self.price[bisect.bisect_right(self.at, x)]  # the price function
     def on_hand(self):  # what the offcuts on hand are worth
         p, worth, shortest = self.p, 0, min([w for i, w in enumerate(self.p.length) if self.p.one(i)] + [self.p.L + 1])
-        for x, end in ((o["length"], o["end"]) for o in p.offcuts):
+        most = {"left": len(p.runs), "right": sum(r.get("starter") != p.L for r in p.runs),
+                "none": sum(p.one(i) for i in range(len(p.runs)))}
+        for x, end in sorted(((o["length"], o["end"]) for o in p.offcuts), reverse=True):
+            most[end] -= 1
+            if most[end] < 0:
+                continue
             if x < shortest:
                 pieces = [w[0 if end == "right" else 2] for i in range(len(p.runs)) for w in p.ways(i) if end != "none"]
                 x = max([y for y in pieces if y <= x] + [0])

@@ -74,6 +74,22 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps, Stopped: s.halted}
 }
 
+// Looks returns the figures of a floor that an eye sees on it: those of its joints. It takes time linear in runs and
+// ties.
+func Looks(p *Problem, layout rows.Layout) cutopt.Quality {
+	pieces := make([]rows.Pieces, len(layout))
+	for i, s := range layout {
+		pieces[i], _ = p.Instance.Lay(i, s)
+	}
+	st := &state{p: p, in: p.Instance, web: newWeb(p, pieces), start: layout, pieces: pieces}
+	st.look()
+	v := &st.values
+	return cutopt.Quality{
+		HJoints: v[cutopt.AimHJoints], Staircases: v[cutopt.AimStaircases], Clusters: v[cutopt.AimClusters],
+		Chains: v[cutopt.AimChains], LongestChain: st.web.longest(), LeastStagger: st.leastStagger(),
+	}
+}
+
 // Measure returns the figures of a floor. It takes time linear in runs, ties and planks.
 func Measure(p *Problem, layout rows.Layout, cutting *rows.Cutting) cutopt.Quality {
 	sawn := *p

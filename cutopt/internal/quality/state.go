@@ -149,7 +149,6 @@ func (st *state) fits(i, h int) bool { return st.used(h) <= st.room(i) }
 // count fills ledger and values from scratch, unpaired.
 func (st *state) count() {
 	st.values = values{}
-	var twice struct{ h, stairs, clusters int }
 	for i, p := range st.pieces {
 		st.begun += whole(p, st.in.Plank)
 		if st.isEnder(i) {
@@ -157,15 +156,23 @@ func (st *state) count() {
 			st.ledger.ender(st.room(i), 1)
 		}
 		st.values[cutopt.AimFigures] += st.odd(i)
-		twice.h += st.web.inLines(i, &st.web.at[i])
-		stairs, clusters := st.web.fours(i)
-		twice.stairs += stairs
-		twice.clusters += clusters
 	}
 	for h := range st.enderOf {
 		if st.isHead(h) {
 			st.ledger.head(st.used(h), 1)
 		}
+	}
+	st.look()
+}
+
+// look counts the values of joints from scratch.
+func (st *state) look() {
+	var twice struct{ h, stairs, clusters int }
+	for i := range st.pieces {
+		twice.h += st.web.inLines(i, &st.web.at[i])
+		stairs, clusters := st.web.fours(i)
+		twice.stairs += stairs
+		twice.clusters += clusters
 	}
 	st.values[cutopt.AimHJoints], st.values[cutopt.AimStaircases], st.values[cutopt.AimClusters] = twice.h/2,
 		twice.stairs/4, twice.clusters/4

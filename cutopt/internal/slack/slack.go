@@ -26,6 +26,8 @@ type Problem struct {
 	Fit  measure.Length
 	Most measure.Length // an offcut that is longer than its starter by more is sawn
 	Sawn []bool         // by run: its starter is sawn anyway
+	// Given says, of each run that is begun, how much longer than planned its starter has come out at most; nil for none.
+	Given []measure.Length
 }
 
 // Find returns for each run how much longer than planned its starter may turn out when it is laid as it comes; 0 where
@@ -34,9 +36,10 @@ func Find(p *Problem) []measure.Length {
 	f := &finder{Problem: p, longer: make([]measure.Length, len(p.Layout))}
 	f.links()
 	f.limits()
+	copy(f.longer, p.Given)
 	for _, i := range p.Order {
 		l := &f.link[i]
-		if !l.offcut {
+		if !l.offcut || f.begun(i) {
 			continue
 		}
 		longer := l.gap + 2*l.fits
@@ -52,6 +55,9 @@ func Find(p *Problem) []measure.Length {
 	}
 	return f.longer
 }
+
+// begun reports whether run i has come out as it is given.
+func (f *finder) begun(i int) bool { return f.Instance.Runs[i].Starter > 0 }
 
 // A link is what a starter that is cut last from its plank is cut from.
 type link struct {
@@ -169,7 +175,7 @@ func (f *finder) exact() {
 
 // sawBefore ends the slack that reaches run i by a saw cut at the last starter that one is planned for.
 func (f *finder) sawBefore(i int) {
-	for ; i >= 0 && f.longer[i] > 0; i = f.link[i].from {
+	for ; i >= 0 && f.longer[i] > 0 && !f.begun(i); i = f.link[i].from {
 		f.longer[i] = 0
 		if l := &f.link[i]; l.gap+l.fits > 0 {
 			return

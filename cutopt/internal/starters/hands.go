@@ -1,17 +1,35 @@
 package starters
 
 import (
+	"cmp"
+	"slices"
+
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
 // hands lists the offcuts that some run can use, as far as it can: where no run can be one piece of an offcut, only a
-// starter or an ender is cut from it, and what is longer than the longest of these serves nothing. It takes
-// O(offcuts * segments).
+// starter or an ender is cut from it, and what is longer than the longest of these serves nothing. Of each end only so
+// many count, the longest, as there are runs that one piece each could be cut for. It takes O(offcuts * segments).
 func hands(t *Table) []Hand {
 	in := t.Instance
+	most := make(map[rows.End]int)
+	for i := range in.Runs {
+		most[rows.EndLeft]++
+		if in.Runs[i].Starter < in.Plank {
+			most[rows.EndRight]++
+		}
+		if in.MayBeSingle(i) {
+			most[rows.EndNone]++
+		}
+	}
+	offcuts := slices.Clone(in.Offcuts)
+	slices.SortStableFunc(offcuts, func(a, b rows.Offcut) int { return cmp.Compare(b.Length, a.Length) })
 	var out []Hand
-	for _, o := range in.Offcuts {
+	for _, o := range offcuts {
+		if most[o.End]--; most[o.End] < 0 {
+			continue
+		}
 		x := t.usable(o)
 		switch {
 		case x == 0:

@@ -1,0 +1,333 @@
+// Package change finds, among the layouts that need no more planks than allowed, one that changes as little as it can
+// of a layout before: the starters of few runs, and of few of those for which pieces are sawn already.
+//
+// Where the layout before still keeps the rules and needs no more, it is the answer. Else a layout that does is shrunk
+// towards it: parts of what it changes, halves at first and single runs in the end, are laid as before again, while
+// walks of package search mend the rest, in which only the runs that are changed anyway may move. Besides, every run by
+// itself is tried with every starter that matters, and pairs of runs are as far as the budget goes, so a change of one
+// run is missed only where a floor is large.
+package change
+
+import (
+	"slices"
+
+	"plank.example/cutopt/internal/search"
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// None is the starter before of a run that had none.
+const None measure.Length = -1
+
+// A Problem is a layout before and what may be needed now.
+type Problem struct {
+	Instance *rows.Instance
+	Before   rows.Layout // by run: its starter before, or None; it need not keep the rules
+	Cost     []int       // by run: of another starter, 1 or more; not read where there was none before
+	Cap      int         // planks that may be used, as Instance.Count counts them
+	Layout   rows.Layout // one that keeps the rules and needs no more
+	Packing  rows.Packing
+	Steps    int64 // about so many moves of walks, and of what takes as long
+	Seed     uint64
+	Stop     func() bool
+}
+
+// An Outcome is the layout found.
+type Outcome struct {
+	Layout  rows.Layout
+	Packing rows.Packing // nil where Instance.Count finds one as good
+	Cost    int          // of the runs changed
+	Steps   int64
+}
+
+// Least finds the layout. The same problem gives the same outcome, unless stopped.
+func Least(p *Problem) *Outcome {
+	s := &searcher{Problem: p, table: starters.New(p.Instance)}
+	s.best = Outcome{Layout: slices.Clone(p.Layout), Packing: p.Packing, Cost: s.cost(p.Layout)}
+	s.forced()
+	if s.try(s.base, nil) || s.best.Cost == s.least {
+		return s.outcome()
+	}
+	s.lists = search.Lattice(s.table, p.Instance.Grid)
+	s.mend()
+	s.shrink()
+	if s.again(); s.best.Cost > s.least {
+		s.single()
+		s.pairs()
+	}
+	return s.outcome()
+}
+
+// A searcher is a search under way.
+type searcher struct {
+	*Problem
+	table *starters.Table
+	base  rows.Layout // as before where that is allowed, else as in Layout
+	free  []bool      // by run: it is not laid as before, since it cannot be or was not there
+	least int         // the cost of those: no layout has less
+	lists [][]measure.Length
+	best  Outcome
+	steps int64
+	tries uint64
+}
+
+func (s *searcher) outcome() *Outcome {
+	s.best.Steps = s.steps
+	return &s.best
+}
+
+// spent reports whether the search is at an end.
+func (s *searcher) spent() bool {
+	return s.steps >= s.Steps || s.best.Cost == s.least || s.Stop != nil && s.Stop()
+}
+
+// cost adds up the runs that a layout changes.
+func (s *searcher) cost(layout rows.Layout) (n int) {
+	for i, x := range layout {
+		if s.Before[i] != None && s.Before[i] != x {
+			n += s.Cost[i]
+		}
+	}
+	return n
+}
+
+// forced finds the runs that cannot be laid as before.
+func (s *searcher) forced() {
+	s.base, s.free = slices.Clone(s.Before), make([]bool, len(s.Before))
+	for i, x := range s.Before {
+		if x != None {
+			if _, ok := s.Instance.Lay(i, x); ok {
+				continue
+			}
+			s.least += s.Cost[i]
+		}
+		s.base[i], s.free[i] = s.Layout[i], true
+	}
+}
+
+// try takes a layout if it keeps the rules, needs no more than allowed and changes less than the best.
+func (s *searcher) try(layout rows.Layout, packing rows.Packing) bool {
+	cost := s.cost(layout)
+	if cost >= s.best.Cost || s.Instance.Check(layout) != nil {
+		return false
+	}
+	s.steps += int64(len(layout))
+	if s.Instance.Count(layout, nil) <= s.Cap {
+		packing = nil
+	} else if packing == nil || s.Instance.Count(layout, packing) > s.Cap {
+		return false
+	}
+	s.best = Outcome{Layout: slices.Clone(layout), Packing: slices.Clone(packing), Cost: cost}
+	return true
+}
+
+// walk looks for a layout in which only some runs are laid other than as before, from a start, and takes it if it is
+// better than the best.
+func (s *searcher) walk(may []bool, start rows.Layout, steps int) bool {
+	if s.spent() {
+		return false
+	}
+	domain := make([][]measure.Length, len(start))
+	held := slices.Clone(start)
+	for i := range domain {
+		if may[i] || s.free[i] {
+			domain[i] = s.lists[i]
+			continue
+		}
+		held[i] = s.base[i]
+		domain[i] = held[i : i+1 : i+1]
+	}
+	s.tries++
+	a := search.Attempt{
+		Domain: domain, Start: slices.Clone(held), Packing: s.best.Packing, Target: s.Cap, Steps: steps,
+		Seed: s.Seed + s.tries, Stop: func() bool { return s.Stop != nil && s.Stop() },
+	}
+	layout, packing, n, ok := a.Run(s.table)
+	s.steps += int64(n + 16*len(start))
+	return ok && s.try(layout, packing)
+}
+
+// changed lists the runs that the best layout changes though it need not, the cheapest first.
+func (s *searcher) changed() (list []int) {
+	for i, x := range s.best.Layout {
+		if !s.free[i] && s.Before[i] != x {
+			list = append(list, i)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return s.Cost[a] - s.Cost[b] })
+	return list
+}
+
+// perWalk bounds the moves of a walk by the runs that may move.
+func perWalk(runs int) int { return 1500 + 150*runs }
+
+// mend walks from the layout before: first with the runs free that clash or cannot be laid as before, and those that
+// touch them, then with all.
+func (s *searcher) mend() {
+	n := len(s.base)
+	may := make([]bool, n)
+	any := slices.Contains(s.free, true)
+	for _, t := range s.Instance.Touch {
+		a, b := t[0], t[1]
+		p, _ := s.Instance.Lay(a, s.base[a])
+		q, _ := s.Instance.Lay(b, s.base[b])
+		in := s.Instance
+		if s.free[a] || s.free[b] || in.Clash(in.Runs[a].From+s.base[a], p.Joints(), in.Runs[b].From+s.base[b], q.Joints()) {
+			may[a], may[b], any = true, true, true
+		}
+	}
+	if any {
+		s.walk(may, s.base, perWalk(n))
+	}
+	all := slices.Repeat([]bool{true}, n)
+	for range 2 {
+		s.walk(all, s.base, 4*perWalk(n))
+	}
+}
+
+// shrink lays parts of what the best layout changes as before, while the rest of it is mended: the dearest first.
+func (s *searcher) shrink() {
+	for size := (len(s.changed()) + 1) / 2; size > 0; {
+		gained := false
+		list := s.changed()
+		for end := len(list); end > 0 && !s.spent(); end -= size {
+			may := make([]bool, len(s.base))
+			for _, i := range list {
+				may[i] = true
+			}
+			layout := slices.Clone(s.best.Layout)
+			for _, i := range list[max(0, end-size):end] {
+				may[i], layout[i] = false, s.base[i]
+			}
+			if s.try(layout, s.best.Packing) || s.walk(may, layout, perWalk(len(list))) {
+				gained = true
+				break
+			}
+		}
+		switch {
+		case s.spent():
+			return
+		case gained:
+			size = min(size, max(1, (len(s.changed())+1)/2))
+		default:
+			size /= 2
+		}
+	}
+}
+
+// again shrinks other layouts that need no more: those that walks from the layout before end at with other seeds.
+func (s *searcher) again() {
+	for range 3 {
+		kept := s.best
+		s.best.Cost = 1 << 40
+		all := slices.Repeat([]bool{true}, len(s.base))
+		if s.walk(all, s.base, 4*perWalk(len(s.base))) {
+			s.shrink()
+		}
+		if kept.Cost <= s.best.Cost {
+			s.best = kept
+		}
+		if s.spent() {
+			return
+		}
+	}
+}
+
+// single tries every run by itself, with the starters at which the count of planks may change: those that fit just
+// beside an ender or on an offcut, whose enders leave just what a starter takes, at the ends of its stretches, and
+// those that just keep the stagger.
+func (s *searcher) single() {
+	layout := slices.Clone(s.base)
+	for _, i := range s.order() {
+		if s.Cost[i]+s.least >= s.best.Cost {
+			continue
+		}
+		for _, x := range s.candidates(i) {
+			if s.spent() {
+				return
+			}
+			s.steps++
+			if layout[i] = x; s.try(layout, nil) {
+				break
+			}
+		}
+		layout[i] = s.base[i]
+	}
+}
+
+// order lists the runs that need not change, the cheapest first.
+func (s *searcher) order() (list []int) {
+	for i := range s.base {
+		if !s.free[i] {
+			list = append(list, i)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int) int { return s.Cost[a] - s.Cost[b] })
+	return list
+}
+
+// candidates lists starters of run i that matter for the count or the stagger, in no more than its domain.
+func (s *searcher) candidates(i int) []measure.Length {
+	const few = 64
+	list := s.lists[i]
+	if len(list) <= few {
+		return list
+	}
+	in, l := s.Instance, s.Instance.Plank
+	var wanted []measure.Length
+	starter := func(x measure.Length) { wanted = append(wanted, x) }
+	ender := func(e measure.Length) { // the starter that leaves it
+		x := ((in.Runs[i].Length-e)%l + l) % l
+		wanted = append(wanted, x, x+in.Grid)
+	}
+	for j, x := range s.base {
+		p, _ := in.Lay(j, x)
+		if p.Single > 0 || j == i {
+			continue
+		}
+		starter(l - in.Kerf - p.Ender)
+		ender(l - in.Kerf - p.Starter)
+	}
+	for _, o := range in.Offcuts {
+		starter(o.Length)
+		ender(o.Length)
+	}
+	for _, tie := range s.table.Ties[i] {
+		x := ((tie.Delta+s.base[tie.Run])%l + l) % l
+		wanted = append(wanted, (x+in.Stagger+in.Grid-1)%l, (x-in.Stagger+l)%l)
+	}
+	for _, seg := range s.table.Of(i).Segments {
+		wanted = append(wanted, seg.Lo, seg.Hi)
+	}
+	wanted = append(wanted, list[0], list[len(list)-1])
+	var out []measure.Length
+	for _, x := range wanted { // the longest of the domain up to each
+		k, found := slices.BinarySearch(list, x)
+		if !found && k > 0 {
+			k--
+		}
+		out = append(out, list[min(k, len(list)-1)])
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// pairs lets two runs change, touching ones and others, as long as the budget lasts.
+func (s *searcher) pairs() {
+	list := s.order()
+	for apart := 1; apart < len(list); apart++ {
+		for k := apart; k < len(list); k++ {
+			a, b := list[k-apart], list[k]
+			if s.Cost[a]+s.Cost[b]+s.least >= s.best.Cost {
+				continue
+			}
+			if s.spent() {
+				return
+			}
+			may := make([]bool, len(s.base))
+			may[a], may[b] = true, true
+			s.walk(may, s.base, 1000)
+		}
+	}
+}

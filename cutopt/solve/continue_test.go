@@ -1,0 +1,205 @@
+package solve_test
+
+import (
+	"bytes"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/check"
+	"plank.example/cutopt/internal/oracle"
+	"plank.example/cutopt/jobfile"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
+)
+
+// inOrder lists the pieces of a plan in the order of laying.
+func inOrder(plan *cutopt.Plan) (refs []cutopt.PieceRef) {
+	for f := range plan.Floors {
+		room := &plan.Floors[f]
+		for r := range room.Rows {
+			runs := room.Rows[r].Runs
+			for n := range runs {
+				k := n
+				if room.LaidFrom == cutopt.HandRight {
+					k = len(runs) - 1 - n
+				}
+				for m := range runs[k].Pieces {
+					if room.LaidFrom == cutopt.HandRight {
+						m = len(runs[k].Pieces) - 1 - m
+					}
+					refs = append(refs, cutopt.PieceRef{Floor: f, Row: r, Run: k, Piece: m})
+				}
+			}
+		}
+	}
+	return refs
+}
+
+// lay marks the first pieces of a plan as lying, their planks as opened, and what then is here.
+func lay(job *cutopt.Job, plan *cutopt.Plan, pieces int) *cutopt.Plan {
+	out := plan.Clone()
+	for _, ref := range inOrder(out)[:pieces] {
+		p := out.Piece(ref)
+		p.Lies = true
+		out.Planks[p.Plank-1].Opened = true
+	}
+	stocked(job, out, plan.Order.Boxes*plan.Order.PlanksPerBox)
+	return out
+}
+
+// stocked says what is here when so many whole planks came in boxes.
+func stocked(job *cutopt.Job, plan *cutopt.Plan, planks int) {
+	per := plan.Order.PlanksPerBox
+	for i := range plan.Planks {
+		if plan.Planks[i].Opened && !plan.Planks[i].Brought {
+			planks--
+		}
+	}
+	bought := plan.Order.Boxes
+	if plan.Site != nil {
+		bought = plan.Site.Bought
+	}
+	plan.Site = &cutopt.Site{Bought: bought, Here: []cutopt.Lot{{Planks: planks, Boxes: planks / per}}}
+}
+
+// lose marks a plank as lost, but for what lies of it.
+func lose(job *cutopt.Job, plan *cutopt.Plan, k int) {
+	use := &plan.Planks[k]
+	use.Opened = true
+	use.Gone = []cutopt.Leftover{{To: job.Plank.Length, Ends: cutopt.EndsBoth}}
+}
+
+// TestContinueLaid: what is only laid as planned stays as it is planned, piece by piece.
+func TestContinueLaid(t *testing.T) {
+	for seed := range uint64(oracle.Samples(3)) {
+		r := rand.New(rand.NewPCG(seed, 91))
+		job := oracle.AnyRooms(r)
+		first, err := solve.Job(t.Context(), job, nil)
+		if err != nil {
+			continue
+		}
+		same, err := solve.Continue(t.Context(), job, first.Plan, nil)
+		if err != nil || len(cutopt.Changes(first.Plan, same.Plan)) > 0 || same.Plan.Site != nil {
+			t.Fatalf("seed %d: nothing has happened and the plan is another: %v", seed, err)
+		}
+		all := len(inOrder(first.Plan))
+		for _, n := range []int{1, all / 3, all / 2, all - 1, all} {
+			marked := lay(job, first.Plan, n)
+			got, err := solve.Continue(t.Context(), job, marked, nil)
+			if err != nil {
+				t.Fatalf("seed %d: %d of %d pieces laid: %v", seed, n, all, err)
+			}
+			if d := cutopt.Changes(first.Plan, got.Plan); len(d) > 0 {
+				t.Errorf("seed %d: %d of %d pieces laid: %d changes, the first %+v", seed, n, all, len(d), d[0])
+			}
+			if broken := check.Plan(job, got.Plan); len(broken) > 0 {
+				t.Errorf("seed %d: %v", seed, broken)
+			}
+			if got.Plan.Quality != first.Plan.Quality {
+				t.Errorf("seed %d: %+v, was %+v", seed, got.Plan.Quality, first.Plan.Quality)
+			}
+			if !slices.Equal(got.Plan.Site.Here, marked.Site.Here) {
+				t.Errorf("seed %d: %+v", seed, got.Plan.Site)
+			}
+		}
+	}
+}
+
+// happens marks one thing more that happens to a plan that is laid on to so many pieces: planks lost, opened or not, a
+// cut in the wrong place, a starter that is laid otherwise.
+func happens(r *rand.Rand, job *cutopt.Job, plan *cutopt.Plan) {
+	k := r.IntN(len(plan.Planks))
+	use := &plan.Planks[k]
+	lies := slices.ContainsFunc(use.Pieces, func(ref cutopt.PieceRef) bool { return plan.Piece(ref).Lies })
+	switch long, kerf := job.Plank.Length, job.Rules.Kerf; {
+	case lies || len(use.Gone) > 0:
+		return
+	case r.IntN(2) == 0:
+		lose(job, plan, k)
+	default:
+		use.Opened = true
+		at := long/8 + measure.Length(r.Int64N(int64(long)*3/4))
+		use.Gone = []cutopt.Leftover{{From: at, To: at + kerf}}
+	}
+}
+
+// TestContinueLosses: whatever is lost on the way, every plan passes Check, its certificate verifies, and the floor is
+// laid to its end.
+func TestContinueLosses(t *testing.T) {
+	steps, proven := 0, 0
+	for seed := range uint64(oracle.Samples(2)) {
+		r := rand.New(rand.NewPCG(seed, 92))
+		job := oracle.AnyRooms(r)
+		first, err := solve.Job(t.Context(), job, nil)
+		if err != nil {
+			continue
+		}
+		plan, stock := first.Plan, first.Plan.Order.Boxes*first.Plan.Order.PlanksPerBox
+		for laid := 0; laid < len(inOrder(plan)); {
+			laid = min(laid+1+r.IntN(1+len(inOrder(plan))/4), len(inOrder(plan)))
+			marked := lay(job, plan, laid)
+			for range r.IntN(3) {
+				happens(r, job, marked)
+			}
+			marked.Site = plan.Site
+			if plan.Site != nil { // what was to be bought is bought
+				stock += plan.Site.Buy * plan.Order.PlanksPerBox
+				marked.Site.Bought += plan.Site.Buy
+			}
+			stocked(job, marked, stock)
+			got, err := solve.Continue(t.Context(), job, marked, nil)
+			if err != nil {
+				t.Fatalf("seed %d: %d of %d pieces laid: %v", seed, laid, len(inOrder(plan)), err)
+			}
+			if broken := check.Plan(job, got.Plan); len(broken) > 0 {
+				t.Fatalf("seed %d: %v", seed, broken)
+			}
+			if err := check.Proof(job, got.Plan); err != nil && got.Plan.Bound.Certificate != nil {
+				t.Errorf("seed %d: %d of %d pieces laid: %v", seed, laid, len(inOrder(plan)), err)
+			}
+			steps++
+			if got.Plan.Bound.PlanksProven || got.Plan.Bound.Settled {
+				proven++
+			}
+			plan = got.Plan
+		}
+	}
+	t.Logf("%d of %d steps proven", proven, steps)
+	if proven < steps*9/10 {
+		t.Errorf("%d of %d steps proven", proven, steps)
+	}
+}
+
+// BenchmarkContinue plans on where half of a job lies and two planks are lost: a room of 22 rows, and the examples'
+// dwelling.
+func BenchmarkContinue(b *testing.B) {
+	for _, name := range []string{"den", "dwelling"} {
+		data, err := os.ReadFile("../../examples/" + name + ".yaml")
+		if err != nil {
+			b.Fatal(err)
+		}
+		job, err := jobfile.Decode(bytes.NewReader(data), name)
+		if err != nil {
+			b.Fatal(err)
+		}
+		first, err := solve.Job(b.Context(), job, nil)
+		if err != nil {
+			b.Fatal(err)
+		}
+		marked := lay(job, first.Plan, len(inOrder(first.Plan))/2)
+		last := len(marked.Planks) - 1
+		lose(job, marked, last)
+		lose(job, marked, last-3)
+		stocked(job, marked, first.Plan.Order.Boxes*first.Plan.Order.PlanksPerBox)
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := solve.Continue(b.Context(), job, marked, nil); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
