@@ -417,3 +417,51 @@ func TestReferenceVerifier(t *testing.T) {
 		}
 	}
 }
+
+// TestReferenceClaims verifies claims in Python before they are sent: what the set knows holds, a plank more does not.
+func TestReferenceClaims(t *testing.T) {
+	python, err := exec.LookPath("python3")
+	if err != nil {
+		t.Skip("python3 is not installed")
+	}
+	e := set(t)[0]
+	run := func(c frozen.Claim) (string, error) {
+		name := filepath.Join(t.TempDir(), "claims.jsonl")
+		text, err := json.Marshal(c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		out, err := exec.Command(python, "../../testdata/instances/claims.py", name).CombinedOutput()
+		return string(out), err
+	}
+	claim := frozen.Claim{
+		ID: e.ID, Source: frozen.Source{By: "a test"}, Layout: e.Layout, Packing: e.Packing, Certificate: e.Certificate,
+	}
+	want := fmt.Sprintf("holds: %s: %d planks, %d known, bound %d, %d known", e.ID, e.Planks, e.Planks, e.Bound, e.Bound)
+	if out, err := run(claim); err != nil || !strings.Contains(out, want) {
+		t.Errorf("%v: %s", err, out)
+	}
+	for _, spoil := range []struct {
+		why string
+		do  func(c *frozen.Claim)
+	}{
+		{"a bound that is not proven", func(c *frozen.Claim) {
+			more := *c.Certificate
+			more.Planks += 1000
+			c.Certificate = &more
+		}},
+		{"a run short", func(c *frozen.Claim) { c.Layout = c.Layout[1:] }},
+		{"an instance that is none", func(c *frozen.Claim) { c.ID = "none" }},
+		{"nobody", func(c *frozen.Claim) { c.By = "" }},
+		{"nothing", func(c *frozen.Claim) { c.Layout, c.Certificate = nil, nil }},
+	} {
+		wrong := claim
+		spoil.do(&wrong)
+		if out, err := run(wrong); err == nil || !strings.Contains(out, "FAILED") {
+			t.Errorf("%s: %v: %s", spoil.why, err, out)
+		}
+	}
+}
