@@ -30,10 +30,13 @@ type runFlags struct {
 	workers               int
 	checkpoint            uint64
 	limit                 time.Duration
+	outlines              string // folder of the rooms of mix outlines
 }
 
 func (r *runFlags) register(f *pflag.FlagSet) {
-	f.StringVar((*string)(&r.spec.Mix), "mix", "dwelling", "rooms: dwelling, office, hall or mixed")
+	f.StringVar((*string)(&r.spec.Mix), "mix", "dwelling", "rooms: dwelling, office, hall, mixed or house; "+
+		"outlines are those of --outlines")
+	f.StringVar(&r.outlines, "outlines", "", "folder of room outlines, see package sample: ReadOutlines")
 	f.StringSliceVar(
 		&r.spec.Planks,
 		"planks",
@@ -42,6 +45,8 @@ func (r *runFlags) register(f *pflag.FlagSet) {
 	)
 	f.StringSliceVar(&r.spec.MinPieces, "min-piece", []string{"8"}, "shortest pieces, in inches or with a unit")
 	f.StringSliceVar(&r.spec.Staggers, "stagger", []string{"8"}, "staggers, in inches or with a unit")
+	f.StringArrayVar(&r.spec.Vary, "vary", nil, "key=value, may be repeated: the first setting with another value of a "+
+		"rule, or of box, direction, start or first-row")
 	f.BoolVar(
 		&r.spec.Full,
 		"full",
@@ -64,7 +69,8 @@ func (r *runFlags) register(f *pflag.FlagSet) {
 	f.BoolVar(&r.resume, "resume", false, "go on where the files of an interrupted run end")
 	f.Uint64Var(&r.checkpoint, "checkpoint", 500, "seeds after which the files are brought up to date")
 	f.BoolVar(&r.noTimes, "no-times", false, "leave times out: the files are then the same on every machine")
-	f.IntVar(&r.workers, "workers", runtime.NumCPU(), "rooms laid at a time; nothing but times depends on it")
+	f.IntVar(&r.workers, "workers", runtime.NumCPU(), "rooms laid at a time; nothing but times depends on it, which are "+
+		"processor time with one and by the clock with more")
 	f.DurationVar(&r.limit, "limit", time.Minute, "limit of a program of your own on one floor")
 	f.BoolVar(&r.quiet, "quiet", false, "no progress on standard error")
 }
@@ -95,6 +101,22 @@ func runCommand(ctx context.Context, args []string, out, errw io.Writer) error {
 	return errors.Join(err, s.Broken())
 }
 
+// rooms reads the outlines that the mix asks for, and takes no more seeds than there are; nil for rooms that are drawn.
+func (r *runFlags) rooms() ([]*sample.Room, error) {
+	if r.spec.Mix != sample.MixOutlines {
+		if _, err := sample.ParseMix(string(r.spec.Mix)); err != nil {
+			return nil, fmt.Errorf("--mix: %w; %w", err, errUsage)
+		}
+		return nil, nil
+	}
+	if r.outlines == "" {
+		return nil, fmt.Errorf("--mix outlines needs --outlines FOLDER; %w", errUsage)
+	}
+	rooms, err := sample.ReadOutlines(r.outlines)
+	r.to = min(r.to, uint64(len(rooms)))
+	return rooms, err
+}
+
 // A measurement is a run under way.
 type measurement struct {
 	*runFlags
@@ -113,8 +135,9 @@ type measurement struct {
 // measure does what the flags ask for and returns the summary of all of it.
 func (r *runFlags) measure(ctx context.Context, _, errw io.Writer) (*tally.Summary, error) {
 	r.spec.Verify = !r.noVerify
-	if _, err := sample.ParseMix(string(r.spec.Mix)); err != nil {
-		return nil, fmt.Errorf("--mix: %w; %w", err, errUsage)
+	rooms, err := r.rooms()
+	if err != nil {
+		return nil, err
 	}
 	if _, err := r.spec.Settings(); err != nil {
 		return nil, fmt.Errorf("%w; %w", err, errUsage)
@@ -129,7 +152,7 @@ func (r *runFlags) measure(ctx context.Context, _, errw io.Writer) (*tally.Summa
 			return nil, fmt.Errorf("--shard is %q: write K/N, such as 0/16; %w", r.shard, errUsage)
 		}
 	}
-	from, to, err := trial.Shard(from, to, k, n)
+	from, to, err = trial.Shard(from, to, k, n)
 	if err != nil {
 		return nil, fmt.Errorf("%w; %w", err, errUsage)
 	}
@@ -142,7 +165,7 @@ func (r *runFlags) measure(ctx context.Context, _, errw io.Writer) (*tally.Summa
 	}
 	m.first = from
 	if from < to {
-		opt := &trial.Options{Workers: r.workers, Times: !r.noTimes, Limit: r.limit}
+		opt := &trial.Options{Workers: r.workers, Times: !r.noTimes, Limit: r.limit, Rooms: rooms}
 		err = trial.Run(ctx, &r.spec, from, to, opt, func(seed uint64, records []trial.Record) error {
 			return m.take(seed, to, records)
 		})

@@ -52,11 +52,10 @@ func writeGroup(w io.Writer, s *tally.Summary, group string) error {
 	}
 	_, err = fmt.Fprintf(
 		w,
-		"added: bought on top of the floor area, by planks needed and by whole boxes; proven: rooms whose boxes are proven "+
-			"the fewest;\nagainst %s: mean difference a room with its %.0f %% interval, over rooms that both laid; ms: half "+
-			"the rooms take less\n",
-		s.Reference(),
-		100*tally.Confidence,
+		"added: bought on top of the floor area, by planks needed and by whole boxes; opened: by someone who lays run after "+
+			"run;\nplanks against %s, boxes against %s: mean difference a room, over rooms that both laid; "+
+			"intervals are %.0f %%\n",
+		s.PlanksReference(), s.Reference(), 100*tally.Confidence,
 	)
 	return err
 }

@@ -36,13 +36,15 @@ var ErrBroken = tally.ErrBroken
 
 // Options say what to measure. The zero value of each field has a default.
 type Options struct {
-	Mix     sample.Mix    // rooms; default dwelling rooms
-	First   uint64        // first seed; default 0
-	Rooms   uint64        // default 200
-	Product string        // plank, length x width in inches and :N for N in a box; default 48x7
-	Rules   [2]string     // shortest piece and stagger, bare numbers in inches; default 8 and 8
-	Beside  []string      // other strategies, label=command for a program; default carry
-	Against string        // the one that all are compared with; default library-quick
+	Mix     sample.Mix // rooms; default dwelling rooms
+	First   uint64     // first seed; default 0
+	Rooms   uint64     // default 200
+	Product string     // plank, length x width in inches and :N for N in a box; default 48x7
+	Rules   [2]string  // shortest piece and stagger, bare numbers in inches; default 8 and 8
+	Beside  []string   // other strategies, label=command for a program; default carry
+	// Against is the one that all are compared with; default library-quick for boxes and library-quick-planks for planks,
+	// each of which has as few as can be.
+	Against string
 	Workers int           // rooms laid at a time; default all cores
 	Limit   time.Duration // of a program on one floor; default a minute
 }
@@ -72,7 +74,11 @@ func Compare(ctx context.Context, w io.Writer, opt *Options, own ...strategy.Str
 	for _, s := range own {
 		spec.Strategies = append(spec.Strategies, s.Name())
 	}
-	spec.Strategies = append(spec.Strategies, or(opt.Against, "library-quick"))
+	if opt.Against == "" {
+		spec.Strategies = append(spec.Strategies, "library-quick", "library-quick-planks")
+	} else {
+		spec.Strategies = append(spec.Strategies, opt.Against)
+	}
 	settings, err := spec.Settings()
 	if err != nil {
 		return err

@@ -21,7 +21,8 @@
 // The short sides of bedrooms, living rooms and kitchens start at 7 ft and those of passages at 3 ft, the least that
 // the International Residential Code asks for (sections R304 and R311.6, from memory). A hall is 24 to 80 ft by 18 to
 // 50 ft. Of the offices 60 % are rooms of 9 to 18 ft by 8 to 14 ft and 40 % open floors of 24 to 64 ft by 16 to 40 ft.
-// The mix "mixed" is 80 % dwelling rooms, 15 % offices and 5 % halls.
+// The mix "mixed" is 80 % dwelling rooms, 15 % offices and 5 % halls. A house is five dwelling rooms that follow each
+// other by seed.
 //
 // Shapes, where the room is large enough for them, else it is a rectangle: 50 % rectangles, 20 % L, 6 % U, 8 % with an
 // alcove, 8 % with an island, 8 % with one or two corners cut at 45 degrees. In four rooms of ten the walls are
@@ -46,9 +47,11 @@ const (
 	MixOffice   Mix = "office"
 	MixHall     Mix = "hall"
 	MixMixed    Mix = "mixed"
+	MixHouse    Mix = "house"    // five rooms of a dwelling that are laid together
+	MixOutlines Mix = "outlines" // those of ReadOutlines: no room is drawn
 )
 
-var mixes = []Mix{MixDwelling, MixOffice, MixHall, MixMixed}
+var mixes = []Mix{MixDwelling, MixOffice, MixHall, MixMixed, MixHouse}
 
 // ParseMix reads the name of a mix.
 func ParseMix(s string) (Mix, error) {
@@ -86,6 +89,8 @@ const (
 	ShapeAlcove    Shape = "alcove"
 	ShapeIsland    Shape = "island"
 	ShapeAngled    Shape = "angled"
+	ShapeRooms     Shape = "rooms"   // of a house
+	ShapeOutline   Shape = "outline" // as ReadOutlines found it
 )
 
 // A Room is a room that was drawn.
@@ -96,11 +101,15 @@ type Room struct {
 	Shape   Shape
 	Crooked bool
 	Plan    cutopt.Room
-	Net     measure.Area // floor area: outline less islands
+	Others  []cutopt.Room // rooms of a house beside the first
+	Net     measure.Area  // floor area: outline less islands, of all rooms
 }
 
-// Draw makes the room of a seed.
+// Draw makes the room, or the rooms of a house, of a seed.
 func Draw(mix Mix, seed uint64) *Room {
+	if mix == MixHouse {
+		return house(seed)
+	}
 	d := newDraws(mix, seed)
 	room := &Room{Mix: mix, Seed: seed, Kind: d.kind(mix)}
 	s := sizes[room.Kind]
@@ -137,7 +146,7 @@ func Draw(mix Mix, seed uint64) *Room {
 func (r *Room) Job(p *Product, rules *cutopt.Rules) *cutopt.Job {
 	return &cutopt.Job{
 		Name: fmt.Sprintf("%s %d", r.Mix, r.Seed), Unit: measure.UnitInch, Plank: p.Plank, Box: p.Box, Rules: *rules,
-		Rooms: []cutopt.Room{r.Plan},
+		Rooms: append([]cutopt.Room{r.Plan}, r.Others...),
 	}
 }
 

@@ -5,6 +5,8 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"plank.example/bench/sample"
@@ -81,6 +83,61 @@ func TestRooms(t *testing.T) {
 		if shapes[s] < n/100 {
 			t.Errorf("only %d of %d rooms are of shape %s", shapes[s], n, s)
 		}
+	}
+}
+
+// TestHouse wants a house to be five dwelling rooms, apart from those of the next, with their area together.
+func TestHouse(t *testing.T) {
+	rules := sample.Rules()
+	for seed := range uint64(20) {
+		house, net := sample.Draw(sample.MixHouse, seed), measure.Area(0)
+		job := house.Job(sample.Products()[1], &rules)
+		if err := job.Validate(); err != nil || len(job.Rooms) != 5 {
+			t.Fatalf("house %d: %d rooms, %v", seed, len(job.Rooms), err)
+		}
+		for i := range uint64(5) {
+			room := sample.Draw(sample.MixDwelling, 5*seed+i)
+			net += room.Net
+			if fmt.Sprint(room.Plan.Outline) != fmt.Sprint(job.Rooms[i].Outline) {
+				t.Errorf("house %d: room %d is another", seed, i)
+			}
+		}
+		if house.Net != net {
+			t.Errorf("house %d: net %d, want %d", seed, house.Net, net)
+		}
+	}
+}
+
+// TestOutlines reads a room of 5 x 4 m with a hole of 1 x 1 m, closed rings as GeoJSON has them.
+func TestOutlines(t *testing.T) {
+	dir := t.TempDir()
+	write := func(text string) {
+		if err := os.WriteFile(filepath.Join(dir, "a.jsonl"), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write(`{"room": "a", "outer": [[0, 0], [5, 0], [5, 4], [0, 4], [0, 0]], ` +
+		`"holes": [[[1, 1], [1, 2], [2, 2], [2, 1], [1, 1]]]}` +
+		"\n" + `{"outer": [[0.0005, 0], [3, 0], [3, 3]]}` + "\n")
+	rooms, err := sample.ReadOutlines(dir)
+	if err != nil || len(rooms) != 2 {
+		t.Fatal(len(rooms), err)
+	}
+	const m = measure.Metre
+	first := rooms[0]
+	want := 19 * measure.Area(m) * measure.Area(m)
+	if n, holes := len(first.Plan.Outline), len(first.Plan.Islands); n != 4 || holes != 1 || first.Net != want {
+		t.Errorf("%d corners, net %d, %d islands", n, first.Net, holes)
+	}
+	if p := rooms[1].Plan.Outline[0]; rooms[1].Seed != 1 || p.X != 160 || p.Y != 0 {
+		t.Errorf("seed %d, corner %v: half a millimetre is 160 ticks", rooms[1].Seed, p)
+	}
+	write("{")
+	if rooms, err := sample.ReadOutlines(dir); err == nil {
+		t.Errorf("a broken line reads as %v", rooms)
+	}
+	if rooms, err := sample.ReadOutlines(t.TempDir()); err == nil {
+		t.Errorf("an empty folder reads as %v", rooms)
 	}
 }
 

@@ -59,9 +59,10 @@ func (Pile) Lay(_ context.Context, floor *Floor) (*Answer, error) {
 }
 
 // Opened counts the planks that a layer opens who lays the runs one after the other and has only what lies about then:
-// with a pile of every offcut, the shortest that serves taken first, or with the last offcut only, that of the ender
-// before. Whatever comes off a new plank's other end goes on the pile too, for an ender. Count pairs in hindsight; this
-// does not, so it is never less. The layout must pass Check. It takes O(runs * log) and the moves of the pile.
+// with a pile of every offcut, the shortest that serves taken first, or with the last offcut of each factory end only.
+// What comes off a new plank's other end lies about too: an ender's rest starts a run, a starter's rest ends one. Count
+// pairs in hindsight; this does not, so it is never less. The layout must pass Check. It takes O(runs * log) and the
+// moves of the pile.
 func Opened(in *rows.Instance, layout rows.Layout, pile bool) int {
 	o := &opener{in: in, keep: pile}
 	for i, s := range layout {
@@ -79,7 +80,7 @@ func Opened(in *rows.Instance, layout rows.Layout, pile bool) int {
 
 type opener struct {
 	in          *rows.Instance
-	keep        bool // a pile; else the last offcut only
+	keep        bool // a pile; else the last offcut of each end
 	planks      int
 	right, left []measure.Length // offcuts by the factory end they have, rising
 }
@@ -95,7 +96,11 @@ func take(pile *[]measure.Length, x measure.Length) (measure.Length, bool) {
 	return o, true
 }
 
-func put(pile *[]measure.Length, x measure.Length) {
+// put lays down an offcut; one who keeps no pile drops the one before.
+func (o *opener) put(pile *[]measure.Length, x measure.Length) {
+	if !o.keep {
+		*pile = (*pile)[:0]
+	}
 	if x > 0 {
 		at, _ := slices.BinarySearch(*pile, x)
 		*pile = slices.Insert(*pile, at, x)
@@ -103,28 +108,25 @@ func put(pile *[]measure.Length, x measure.Length) {
 }
 
 func (o *opener) starter(s measure.Length) {
-	if s < o.in.Plank {
-		if _, ok := take(&o.right, s); ok {
-			return
-		}
+	if s == o.in.Plank {
+		o.planks++
+		return
 	}
-	o.planks++
-	if o.keep && s < o.in.Plank {
-		put(&o.left, o.in.Plank-o.in.Kerf-s)
+	if _, ok := take(&o.right, s); !ok {
+		o.planks++
+		o.put(&o.left, o.in.Plank-o.in.Kerf-s)
 	}
 }
 
 func (o *opener) ender(e measure.Length) {
-	if !o.keep {
-		o.right = o.right[:0]
+	if e == o.in.Plank {
+		o.planks++
+		return
 	}
-	if e < o.in.Plank {
-		if _, ok := take(&o.left, e); ok {
-			return
-		}
+	if _, ok := take(&o.left, e); !ok {
+		o.planks++
+		o.put(&o.right, o.in.Plank-o.in.Kerf-e)
 	}
-	o.planks++
-	put(&o.right, o.in.Plank-o.in.Kerf-e)
 }
 
 // single cuts a one-piece run off an offcut, whose end stays with what is left, or off a new plank's left end.
@@ -132,14 +134,11 @@ func (o *opener) single(x measure.Length) {
 	if x < o.in.Plank {
 		for _, pile := range []*[]measure.Length{&o.right, &o.left} {
 			if from, ok := take(pile, x); ok {
-				put(pile, from-o.in.Kerf-x)
+				o.put(pile, from-o.in.Kerf-x)
 				return
 			}
 		}
 	}
 	o.planks++
-	if !o.keep {
-		o.right = o.right[:0]
-	}
-	put(&o.right, o.in.Plank-o.in.Kerf-x)
+	o.put(&o.right, o.in.Plank-o.in.Kerf-x)
 }

@@ -6,6 +6,7 @@
 package strategy
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -53,9 +54,11 @@ func FloorOf(job *cutopt.Job, net measure.Area, seed uint64) (*Floor, error) {
 
 // An Answer is what a strategy makes of a floor.
 type Answer struct {
-	Layout  rows.Layout  // the starter of each run; nil from a strategy that only buys
+	Layout  rows.Layout  // the starter of each run; nil from a strategy that only buys or counts
 	Packing rows.Packing // whose plank each one-piece run comes from; nil leaves it to the count
-	Buys    int          // boxes bought by a strategy without a layout
+	// Planks and Buys are what a strategy without a layout counts and the boxes that it buys; 0 boxes are those that
+	// hold the planks.
+	Planks, Buys int
 	// Certificate proves a bound; nil from strategies that prove nothing.
 	Certificate *proof.Certificate
 	Plan        *cutopt.Plan // the whole plan, of strategies that make one
@@ -75,7 +78,7 @@ var ErrNone = errors.New("strategy: no layout found that keeps the rules")
 
 // A Verdict is what an answer is worth.
 type Verdict struct {
-	Planks int // needed by the layout; 0 when the strategy only buys
+	Planks int // needed by the layout, or counted without one; 0 when the strategy only buys
 	Boxes  int
 	// Bound is what the answer proves: no layout needs fewer planks. 0 without a certificate.
 	Bound    int
@@ -94,10 +97,10 @@ func (v *Verdict) PlanksProven() bool { return v.Bound > 0 && v.Bound == v.Plank
 // else its claim is taken as it stands. It takes the time of these functions.
 func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
 	if a.Layout == nil {
-		if a.Buys <= 0 {
-			return nil, errors.New("strategy: an answer has a layout or buys boxes")
+		if a.Buys < 0 || a.Planks < 0 || a.Buys == 0 && a.Planks == 0 {
+			return nil, errors.New("strategy: an answer has a layout, counts planks or buys boxes")
 		}
-		return &Verdict{Boxes: a.Buys}, nil
+		return &Verdict{Planks: a.Planks, Boxes: cmp.Or(a.Buys, floor.Boxes(a.Planks))}, nil
 	}
 	in := floor.Rows
 	if err := in.Check(a.Layout); err != nil {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -56,43 +57,36 @@ func (g *Grid) Markdown(w io.Writer) {
 
 // Strategies is the table of one setting over a group of rooms.
 func Strategies(s *tally.Summary, setting, group string) *Grid {
-	names := s.Spec.Names()
 	g := &Grid{Head: []string{
-		"strategy", "rooms", "laid %", "planks added %", "median", "90 %", "opened with a pile %", "with the last offcut %",
-		"boxes added %",
-		"planks against", "boxes against", "planks proven %", "boxes proven %", "ms",
+		"strategy", "rooms", "laid %", "planks added %", "median", "90 %", "opened with a pile %",
+		"with the last offcuts %", "boxes added %", "planks against", "boxes against", "planks proven %",
+		"boxes proven %", "ms, median", "mean",
 	}}
-	for _, name := range names {
+	for _, name := range s.Spec.Names() {
 		c := s.Cells[tally.Key{Setting: setting, Strategy: name, Group: group}.String()]
 		if c == nil {
 			continue
 		}
-		laid, bought := c.Outcomes[trial.Laid], c.Outcomes[trial.Bought]
-		row := []string{name, fmt.Sprint(c.Rooms), "-", "-", "-", "-", "-", "-", "-", "-", "-", "-", "-", "-"}
+		row := append([]string{name, fmt.Sprint(c.Rooms)}, slices.Repeat([]string{"-"}, len(g.Head)-2)...)
+		laid := c.Outcomes[trial.Laid]
 		if laid > 0 {
 			row[2] = Number(100*float64(laid)/float64(c.Rooms), 1)
-			row[3], row[4], row[5] = Number(
-				c.Added.Mean()/10,
-				1,
-			), Number(
-				c.Added.Quantile(0.5)/10,
-				1,
-			), Number(
-				c.Added.Quantile(0.9)/10,
-				1,
-			)
-			row[9] = against(name, s.PlanksReference(), c.PairPlanks)
-			row[6], row[7] = Number(c.AddedPile.Mean()/10, 1), Number(c.AddedLast.Mean()/10, 1)
+			row[6], row[7] = Tenths(c.AddedPile), Tenths(c.AddedLast)
 			if c.Bound > 0 {
 				row[11], row[12] = Share(c.PlanksProven, laid), Share(c.Proven, laid)
 			}
 		}
-		if laid+bought > 0 {
-			row[8] = Number(c.BoxAdded.Mean()/10, 1)
+		if c.Added.N() > 0 {
+			row[3], row[4], row[5] = Tenths(c.Added), TenthsAt(c.Added, 0.5), TenthsAt(c.Added, 0.9)
+			row[9] = against(name, s.PlanksReference(), c.PairPlanks)
+		}
+		if c.BoxAdded.N() > 0 {
+			row[8] = Tenths(c.BoxAdded)
 			row[10] = against(name, s.Reference(), c.PairBoxes)
 		}
 		if c.Time.N() > 0 {
 			row[13] = Time(c.Time.Quantile(0.5))
+			row[14] = TwoFigures(float64(c.Micros) / float64(c.Time.N()) / 1000)
 		}
 		g.Add(row...)
 	}
@@ -124,9 +118,30 @@ func Share(count, n int64) string {
 	return fmt.Sprintf("%.1f ± %.1f", share, half)
 }
 
-// Time prints a time step in milliseconds, to two figures: steps are a fifth apart.
-func Time(step float64) string {
-	ms := tally.Milliseconds(step)
+// Tenths prints the mean of a distribution in tenths with the half width of its interval.
+func Tenths(h tally.Histogram) string {
+	mean, half := h.MeanInterval()
+	if math.IsNaN(mean) {
+		return "-"
+	}
+	return fmt.Sprintf("%.*f ± %.*f", digits(half/10, 1), mean/10, digits(half/10, 1), half/10)
+}
+
+// TenthsAt prints a quantile of a distribution in tenths and the larger half of its interval, which is no finer than a
+// tenth.
+func TenthsAt(h tally.Histogram, p float64) string {
+	at, low, high := h.QuantileInterval(p)
+	if math.IsNaN(at) {
+		return "-"
+	}
+	return fmt.Sprintf("%.1f ± %.1f", at/10, max(at-low, high-at, 1)/10)
+}
+
+// Time prints a time step in milliseconds, to two figures: steps are 4.4 % apart.
+func Time(step float64) string { return TwoFigures(tally.Milliseconds(step)) }
+
+// TwoFigures prints a time to two figures, and less than a tenth as such.
+func TwoFigures(ms float64) string {
 	switch {
 	case math.IsNaN(ms):
 		return "-"
@@ -141,14 +156,22 @@ func Time(step float64) string {
 	return fmt.Sprintf("%.0f", math.Round(ms/unit)*unit)
 }
 
-// Interval prints a mean with the half width of its interval.
+// Interval prints a mean difference with the half width of its interval. Where no two differ it says so: an interval of
+// nothing is none.
 func Interval(mean, half float64) string {
-	if math.IsNaN(mean) {
+	switch {
+	case math.IsNaN(mean):
 		return "-"
+	case mean == 0 && half == 0:
+		return "none differs"
 	}
-	decimals := 2
-	for half > 0 && half < 0.5*math.Pow10(-decimals) { // a width that prints as 0 says nothing
-		decimals++
+	return fmt.Sprintf("%+.*f ± %.*f", digits(half, 2), mean, digits(half, 2), half)
+}
+
+// digits is how many decimals show a half width: at least so many, and more where it would print as 0.
+func digits(half float64, least int) int {
+	for half > 0 && half < 0.5*math.Pow10(-least) {
+		least++
 	}
-	return fmt.Sprintf("%+.*f ± %.*f", decimals, mean, decimals, half)
+	return least
 }

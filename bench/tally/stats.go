@@ -67,8 +67,7 @@ func (p Pair) Mean() (mean, half float64) {
 	mean = float64(p.Sum) / n
 	// n * sum of squares - sum^2 is a whole number; in floats it loses nothing that matters below 2^53.
 	variance := (float64(p.Squares) - float64(p.Sum)*mean) / (n - 1)
-	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: n - 1}.Quantile((1 + Confidence) / 2)
-	return mean, t * math.Sqrt(max(variance, 0)/n)
+	return mean, quantileT(n-1) * math.Sqrt(max(variance, 0)/n)
 }
 
 // ShareOf returns a count's share of n in percent and the half width of its 95 % interval, Agresti and Coull's: a Wald
@@ -84,4 +83,34 @@ func ShareOf(count, n int64) (percent, half float64) {
 }
 
 // Milliseconds turns a time step of Cell.Time back.
-func Milliseconds(step float64) float64 { return math.Exp2(step/4) / 1000 }
+func Milliseconds(step float64) float64 { return math.Exp2(step/stepsPerDoubling) / 1000 }
+
+// quantileT is the quantile of Student's t for a two-sided interval with so many degrees of freedom.
+func quantileT(degrees float64) float64 {
+	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: degrees}.Quantile((1 + Confidence) / 2)
+}
+
+// MeanInterval returns the mean and the half width of its 95 % interval, as Pair.Mean does; both are NaN below two
+// values.
+func (h Histogram) MeanInterval() (mean, half float64) {
+	x, w := h.values()
+	n := 0.0
+	for _, k := range w {
+		n += k
+	}
+	if n < 2 {
+		return math.NaN(), math.NaN()
+	}
+	mean, variance := stat.MeanVariance(x, w)
+	return mean, quantileT(n-1) * math.Sqrt(variance/n)
+}
+
+// QuantileInterval returns the quantile of Quantile and the ends of its 95 % interval by order statistics: those whose
+// ranks are 1.96 standard deviations of a binomial count away (Conover, Practical Nonparametric Statistics, sec. 3.2,
+// from memory), cut off at the least and the largest value.
+func (h Histogram) QuantileInterval(p float64) (at, low, high float64) {
+	n := float64(h.N())
+	z := distuv.UnitNormal.Quantile((1 + Confidence) / 2)
+	half := z * math.Sqrt(p*(1-p)/n)
+	return h.Quantile(p), h.Quantile(max(p-half, 0)), h.Quantile(min(p+half, 1))
+}

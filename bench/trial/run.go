@@ -8,6 +8,7 @@ import (
 	"sync"
 	"time"
 
+	"plank.example/bench/processor"
 	"plank.example/bench/sample"
 	"plank.example/bench/strategy"
 	"plank.example/cutopt/measure"
@@ -17,11 +18,33 @@ import (
 
 // Options steer Run. The zero value is ready to use.
 type Options struct {
-	Workers int           // goroutines; default 1
-	Times   bool          // measure times; without, records are the same on every machine
-	Limit   time.Duration // of a program of someone else, for one floor
+	Workers int // goroutines; default 1
+	// Times measures times; without, records are the same on every machine. With one worker they are processor time of
+	// this process, so that other work on the machine does not count; with more, and for a program of someone else, they
+	// are by the clock.
+	Times bool
+	Limit time.Duration // of a program of someone else, for one floor
 	// Own are strategies of the caller that the spec may name beside those of strategy.Known.
 	Own []strategy.Strategy
+	// Rooms are those of the mix sample.MixOutlines: a seed is an index.
+	Rooms []*sample.Room
+}
+
+// draw makes the room of a seed.
+func (o *Options) draw(mix sample.Mix, seed uint64) *sample.Room {
+	if mix == sample.MixOutlines {
+		return o.Rooms[seed]
+	}
+	return sample.Draw(mix, seed)
+}
+
+// clock returns what tells the time of a strategy.
+func (o *Options) clock(s strategy.Strategy) func() time.Duration {
+	if _, outside := s.(*strategy.Stream); outside || o.Workers > 1 {
+		began := time.Now()
+		return func() time.Duration { return time.Since(began) }
+	}
+	return processor.Time
 }
 
 // Run draws the rooms with seeds from..to-1, lays each under every setting by every strategy, and hands the records of
@@ -45,7 +68,7 @@ func Run(
 	if err != nil {
 		return err
 	}
-	if _, err := sample.ParseMix(string(spec.Mix)); err != nil {
+	if err := checkMix(spec.Mix, to, opt.Rooms); err != nil {
 		return err
 	}
 	defer func() {
@@ -69,7 +92,7 @@ func Run(
 	for range workers {
 		group.Go(func() {
 			for j := range jobs {
-				j.done <- room(ctx, spec, j.seed, settings, strategies, opt.Times)
+				j.done <- room(ctx, spec, j.seed, settings, strategies, opt)
 			}
 		})
 	}
@@ -112,9 +135,9 @@ func room(
 	seed uint64,
 	settings []Setting,
 	strategies []strategy.Strategy,
-	times bool,
+	opt *Options,
 ) []Record {
-	drawn := sample.Draw(spec.Mix, seed)
+	drawn := opt.draw(spec.Mix, seed)
 	out := make([]Record, 0, len(settings)*len(strategies))
 	for i := range settings {
 		set := &settings[i]
@@ -124,7 +147,7 @@ func room(
 			PerBox: set.Product.Box.Planks,
 			Plank:  squareMillimetres(measure.Area(set.Product.Plank.Length) * measure.Area(set.Product.Plank.Width)),
 		}
-		floor, err := strategy.FloorOf(drawn.Job(set.Product, &set.Rules), drawn.Net, seed)
+		floor, err := strategy.FloorOf(set.Job(drawn), drawn.Net, seed)
 		if err == nil {
 			base.Runs, base.Rows, base.AreaBound = len(floor.Rows.Runs), rowsOf(floor), areaBound(floor.Rows)
 			if a, terr := (strategy.Thumb{}).Lay(ctx, floor); terr == nil {
@@ -134,10 +157,13 @@ func room(
 		for _, s := range strategies {
 			r := base
 			r.Strategy = s.Name()
-			if err != nil {
+			switch {
+			case errors.Is(err, solve.ErrNoPlan):
+				r.Outcome, r.Note = None, err.Error()
+			case err != nil:
 				r.Outcome, r.Note = Broken, err.Error()
-			} else {
-				lay(ctx, s, floor, &r, spec.Verify, times)
+			default:
+				lay(ctx, s, floor, &r, spec.Verify, opt)
 			}
 			out = append(out, r)
 		}
@@ -146,11 +172,12 @@ func room(
 }
 
 // lay runs one strategy and judges it.
-func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Record, verify, times bool) {
-	start := time.Now()
+func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Record, verify bool, opt *Options) {
+	clock := opt.clock(s)
+	start := clock()
 	a, err := s.Lay(ctx, floor)
-	if times {
-		r.Micros = time.Since(start).Microseconds()
+	if opt.Times {
+		r.Micros = max((clock() - start).Microseconds(), 1)
 	}
 	var v *strategy.Verdict
 	if err == nil {
@@ -167,6 +194,8 @@ func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Rec
 	case err != nil:
 		r.Outcome, r.Note = Broken, err.Error()
 		return
+	case a.Layout == nil && a.Planks > 0:
+		r.Outcome = Counted
 	case a.Layout == nil:
 		r.Outcome = Bought
 	default:
@@ -198,6 +227,18 @@ func areaBound(in *rows.Instance) int {
 func squareMillimetres(a measure.Area) int64 {
 	const one = measure.Area(measure.Millimetre) * measure.Area(measure.Millimetre)
 	return int64((a + one/2) / one)
+}
+
+// checkMix reports a mix that no rooms can be drawn of.
+func checkMix(mix sample.Mix, to uint64, rooms []*sample.Room) error {
+	if mix != sample.MixOutlines {
+		_, err := sample.ParseMix(string(mix))
+		return err
+	}
+	if to > uint64(len(rooms)) {
+		return fmt.Errorf("trial: seeds up to %d of %d outlines", to, len(rooms))
+	}
+	return nil
 }
 
 // checkRange reports what is wrong with a range of seeds.

@@ -22,20 +22,64 @@ type Spec struct {
 	MinPieces  []string   `json:"min_pieces"` // lengths, bare numbers in inches
 	Staggers   []string   `json:"staggers"`   // lengths, bare numbers in inches
 	Strategies []string   `json:"strategies"` // as strategy.Parse reads them
+	// Vary are more settings, each the first one but for one thing, "key=value": a rule by its key in job files ("kerf=0",
+	// "fit=1/2 in"), or box (planks in one), direction, start or first-row as a room has them.
+	Vary []string `json:"vary,omitempty"`
 	// Verify recomputes every certificate; else the claim of a certificate counts as it stands.
 	Verify bool `json:"verify"`
+	// Whole sums all rooms together only; else also by kind, shape, size and rows.
+	Whole bool `json:"whole,omitempty"`
 	// Full crosses all planks with all rules; else only one of plank, shortest piece and stagger differs from the first.
 	Full bool `json:"full"`
 }
 
 // A Setting is one product under one set of rules.
 type Setting struct {
-	Name    string // "48x7 piece 8 stagger 8"
+	Name    string // "48x7 piece 8 stagger 8", then what is varied: "kerf 0"
 	Product *sample.Product
 	Rules   cutopt.Rules
+	Rows    cutopt.RowRules // of every room
 }
 
-// Settings returns the planks times the shortest pieces times the staggers, in that order.
+// Job is the job of laying a room so.
+func (s *Setting) Job(room *sample.Room) *cutopt.Job {
+	job := room.Job(s.Product, &s.Rules)
+	for i := range job.Rooms {
+		job.Rooms[i].Rows = s.Rows
+	}
+	return job
+}
+
+// vary changes one thing, "key=value".
+func (s *Setting) vary(text string) error {
+	key, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return fmt.Errorf("trial: %q varies nothing: write key=value, such as kerf=0", text)
+	}
+	s.Name += " " + key + " " + value
+	switch key {
+	case "box":
+		product, err := sample.ParseProduct(s.Product.Name + ":" + value)
+		s.Product = product
+		return err
+	case "direction":
+		return s.Rows.ParseDirection(value)
+	case "start":
+		return s.Rows.Start.UnmarshalText([]byte(value))
+	case "first-row":
+		width, err := measure.Parse(value, measure.UnitInch)
+		s.Rows.FirstRow = width
+		return err
+	}
+	for _, rule := range cutopt.RuleTable() {
+		if rule.Key == key {
+			return rule.Parse(&s.Rules, value, measure.UnitInch)
+		}
+	}
+	return fmt.Errorf("trial: %q is the key of no rule, nor box, direction, start or first-row", key)
+}
+
+// Settings returns the planks times the shortest pieces times the staggers, in that order, then what is varied.
 func (s *Spec) Settings() ([]Setting, error) {
 	var out []Setting
 	seen := make(map[string]bool)
@@ -68,6 +112,17 @@ func (s *Spec) Settings() ([]Setting, error) {
 	if len(out) == 0 {
 		return nil, errors.New("trial: name at least one plank, one shortest piece and one stagger")
 	}
+	for _, text := range s.Vary {
+		set := out[0]
+		if err := set.vary(text); err != nil {
+			return nil, fmt.Errorf("trial: %q: %w", text, err)
+		}
+		if seen[set.Name] {
+			return nil, fmt.Errorf("trial: %s is asked for twice", set.Name)
+		}
+		seen[set.Name] = true
+		out = append(out, set)
+	}
 	return out, nil
 }
 
@@ -97,11 +152,11 @@ type Record struct {
 	Net      int64  `json:"net"`  // floor area in square millimetres
 	Rows     int    `json:"rows"` // rows one behind the other; 0 where the rows cannot be laid at all
 	Runs     int    `json:"runs"`
-	Outcome  string `json:"outcome"` // "laid", "bought" (no layout), "none" (found no layout) or "broken" (judged wrong)
+	Outcome  string `json:"outcome"` // one of the constants below
 	Note     string `json:"note,omitempty"`
 	Planks   int    `json:"planks"` // 0 where nothing was laid
 	// OpenedPile and OpenedLast are the planks opened by someone who lays run after run, with a pile of all offcuts and
-	// with the last one only: strategy.Opened. Planks pairs what is left in hindsight.
+	// with the last one of each factory end only: strategy.Opened. Planks pairs what is left in hindsight.
 	OpenedPile int `json:"opened_pile"`
 	OpenedLast int `json:"opened_last"`
 	Boxes      int `json:"boxes"`
@@ -113,13 +168,14 @@ type Record struct {
 	PerBox    int   `json:"per_box"`
 	Plank     int64 `json:"plank"` // area of one plank in square millimetres
 	Steps     int64 `json:"steps"`
-	Micros    int64 `json:"micros"` // of the strategy alone; 0 where times are left out
+	Micros    int64 `json:"micros"` // of the strategy alone, see Options.Times; 0 where times are left out
 }
 
 // The outcomes.
 const (
-	Laid   = "laid"
-	Bought = "bought"
-	None   = "none"
-	Broken = "broken"
+	Laid    = "laid"
+	Counted = "counted" // planks, but no layout that needs them
+	Bought  = "bought"  // boxes alone
+	None    = "none"    // no layout found
+	Broken  = "broken"  // an answer that does not hold
 )

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -13,6 +14,8 @@ import (
 
 	"plank.example/bench/sample"
 	"plank.example/bench/trial"
+	"plank.example/cutopt"
+	"plank.example/cutopt/measure"
 )
 
 func spec() *trial.Spec {
@@ -234,5 +237,61 @@ func TestAcrossOnePiece(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+	}
+}
+
+// TestVary wants each variation to change the one thing it names, and wrong ones refused.
+func TestVary(t *testing.T) {
+	s := spec()
+	s.Planks, s.Staggers = s.Planks[:1], s.Staggers[:1]
+	s.Vary = []string{"kerf=0", "fit=1/2 in", "box=6", "direction=across", "start=far", "first-row=5", "edges=whole-first"}
+	settings, err := s.Settings()
+	if err != nil || len(settings) != 1+len(s.Vary) {
+		t.Fatal(len(settings), err)
+	}
+	first := settings[0]
+	for i, change := range []func(*trial.Setting){
+		func(s *trial.Setting) { s.Rules.Kerf = 0 },
+		func(s *trial.Setting) { s.Rules.Fit = measure.Inch / 2 },
+		func(s *trial.Setting) { s.Product = settings[3].Product },
+		func(s *trial.Setting) { s.Rows.Direction = cutopt.DirectionAcross },
+		func(s *trial.Setting) { s.Rows.Start = cutopt.StartFar },
+		func(s *trial.Setting) { s.Rows.FirstRow = 5 * measure.Inch },
+		func(s *trial.Setting) { s.Rules.Edges = cutopt.EdgeRowsWholeFirst },
+	} {
+		want := first
+		change(&want)
+		want.Name = first.Name + " " + strings.Replace(s.Vary[i], "=", " ", 1)
+		if diff := cmp.Diff(want, settings[1+i]); diff != "" {
+			t.Errorf("%s: %s", s.Vary[i], diff)
+		}
+	}
+	if n := settings[3].Product.Box.Planks; n != 6 || first.Product.Box.Planks != 9 {
+		t.Errorf("boxes of %d and %d planks", first.Product.Box.Planks, n)
+	}
+	for _, bad := range []string{"", "kerf", "luck=7", "kerf=wide", "box=0", "direction=up", "start=here", "first-row=a"} {
+		s.Vary = []string{bad}
+		if _, err := s.Settings(); err == nil {
+			t.Errorf("%q is accepted", bad)
+		}
+	}
+	s.Vary = []string{"kerf=0", "kerf=0"}
+	if _, err := s.Settings(); err == nil {
+		t.Error("the same variation twice is accepted")
+	}
+}
+
+// TestOutlines runs rooms that are handed over, and refuses seeds beyond them.
+func TestOutlines(t *testing.T) {
+	s := spec()
+	s.Mix = sample.MixOutlines
+	rooms := []*sample.Room{sample.Draw(sample.MixDwelling, 3), sample.Draw(sample.MixDwelling, 4)}
+	opt, nets := &trial.Options{Rooms: rooms}, map[uint64]int64{}
+	sink := func(seed uint64, r []trial.Record) error { nets[seed] = r[0].Net; return nil }
+	if err := trial.Run(context.Background(), s, 0, 2, opt, sink); err != nil || nets[0] == nets[1] || len(nets) != 2 {
+		t.Errorf("%v, %v", nets, err)
+	}
+	if err := trial.Run(context.Background(), s, 0, 3, opt, sink); err == nil {
+		t.Error("a third room of two is laid")
 	}
 }
