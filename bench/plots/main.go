@@ -1,7 +1,7 @@
 // Command plots draws the figures of summaries that `go run ./bench run` writes, each as SVG and PNG. It is a module of
 // its own, so that nobody who imports the library fetches a plotting package. From the root of the repository:
 //
-//	go run -C bench/plots . -out DIR waste SUMMARY     waste against the size of rooms
+//	go run -C bench/plots . -out DIR waste SUMMARY     planks and boxes against the size of rooms
 //	go run -C bench/plots . -out DIR saved SUMMARY     boxes saved against the rule of thumb
 //	go run -C bench/plots . -out DIR factors SUMMARY   waste against plank length, stagger and shortest piece
 //	go run -C bench/plots . -out DIR proof SUMMARY     time to proof
@@ -14,10 +14,6 @@ import (
 	"flag"
 	"fmt"
 	"os"
-	"path/filepath"
-
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/vg"
 
 	"plank.example/bench/tally"
 )
@@ -32,7 +28,7 @@ func main() {
 }
 
 // pictures are the kinds by name.
-var pictures = map[string]func(s *tally.Summary) (map[string]*plot.Plot, error){
+var pictures = map[string]func(s *tally.Summary) (map[string]*picture, error){
 	"waste": waste, "saved": saved, "factors": factors, "proof": proof, "cost": cost,
 }
 
@@ -66,10 +62,8 @@ func run(out string, args []string) error {
 		return err
 	}
 	for name, p := range drawn {
-		for _, end := range []string{".svg", ".png"} {
-			if err := p.Save(16*vg.Centimeter, 10*vg.Centimeter, filepath.Join(out, name+end)); err != nil {
-				return err
-			}
+		if err := p.save(out, name); err != nil {
+			return err
 		}
 	}
 	return nil

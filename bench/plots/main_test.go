@@ -74,7 +74,9 @@ func TestPictures(t *testing.T) {
 			first = now
 		}
 	}
-	for _, want := range []string{"waste-size", "boxes-saved", "waste-stagger", "time-to-proof", "cost-rows"} {
+	for _, want := range []string{
+		"waste-size", "boxes-size", "boxes-saved", "waste-stagger", "time-to-proof", "cost-rows",
+	} {
 		if !slices.Contains(drawn, want+".svg") || !slices.Contains(drawn, want+".png") {
 			t.Errorf("%s is not drawn: %v", want, drawn)
 		}

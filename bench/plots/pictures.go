@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"image/color"
 	"math"
@@ -12,34 +11,13 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 
 	"plank.example/bench/tally"
 	"plank.example/cutopt/measure"
 )
 
-// colours gives each strategy one colour in all pictures, told apart also without colour vision (Okabe and Ito's
-// palette, from memory).
-var colours = map[string]color.RGBA{
-	"library-quick-planks": {0, 114, 178, 255},
-	"library-quick":        {86, 180, 233, 255},
-	"library-normal":       {0, 0, 0, 255},
-	"carry":                {213, 94, 0, 255},
-	"pile":                 {0, 158, 115, 255},
-	"halves":               {204, 121, 167, 255},
-	"thirds":               {230, 159, 0, 255},
-	"random":               {240, 228, 66, 255},
-}
-
-// colourOf returns the colour of a strategy: those of someone else are grey.
-func colourOf(name string) color.Color {
-	if c, ok := colours[name]; ok {
-		return c
-	}
-	return color.RGBA{120, 120, 120, 255}
-}
-
-var errNothing = errors.New("the summary holds nothing to draw")
+// leastRooms are needed for a point.
+const leastRooms = 20
 
 // scope is the first setting of a summary and its strategies.
 func scope(s *tally.Summary) (setting string, names []string, err error) {
@@ -50,155 +28,75 @@ func scope(s *tally.Summary) (setting string, names []string, err error) {
 	return settings[0].Name, s.Spec.Names(), nil
 }
 
-func newPlot(title, x, y string) *plot.Plot {
-	p := plot.New()
-	p.Title.Text, p.X.Label.Text, p.Y.Label.Text = title, x, y
-	p.Legend.Top = true
-	p.Add(plotter.NewGrid())
-	return p
+const (
+	squareFoot = 92_903.04 // square millimetres
+	planksAxis = "planks added to the floor, %"
+)
+
+// bySize are the means of a distribution of each class of size, at the mean area of its rooms.
+func bySize(s *tally.Summary, setting, name string, of func(*tally.Cell) tally.Histogram) points {
+	var out points
+	for i := range tally.Sizes {
+		group := "size " + tally.Class(tally.Sizes, i)
+		c, laid := cell(s, setting, name, group), cell(s, setting, s.Reference(), group)
+		if c == nil || laid == nil || of(c).N() < leastRooms {
+			continue
+		}
+		area := float64(laid.Net) / float64(laid.BoxAdded.N()) / squareFoot
+		out = append(out, meanOf(area, of(c)))
+	}
+	return out
 }
 
-// powers marks the powers of ten.
-var powers = plot.LogTicks{Prec: -1}
-
-// logarithmic gives an axis a scale of powers.
-func logarithmic(a *plot.Axis, marks plot.Ticker) { a.Scale, a.Tick.Marker = plot.LogScale{}, marks }
-
-// cell returns what a strategy came to in a group of rooms; nil where there is nothing.
-func cell(s *tally.Summary, setting, strategy, group string) *tally.Cell {
-	return s.Cells[tally.Key{Setting: setting, Strategy: strategy, Group: group}.String()]
-}
-
-// headroom leaves a quarter of the height above the lines, for the legend.
-func headroom(p *plot.Plot) { p.Y.Max = p.Y.Min + 1.33*(p.Y.Max-p.Y.Min) }
-
-// A point is a mean with half its 95 % interval.
-type point struct{ x, mean, half float64 }
-
-// bars are points with bars of their intervals.
-type bars []point
-
-func (b bars) Len() int                       { return len(b) }
-func (b bars) XY(i int) (x, y float64)        { return b[i].x, b[i].mean }
-func (b bars) YError(i int) (low, up float64) { return b[i].half, b[i].half }
-
-// addMeans draws a line with marks and bars.
-func addMeans(p *plot.Plot, name string, points bars) error {
-	var line plotter.XYs
-	for _, q := range points {
-		line = append(line, plotter.XY{X: q.x, Y: q.mean})
-	}
-	if len(line) < 2 {
-		return nil
-	}
-	errs, err := plotter.NewYErrorBars(points)
-	if err != nil {
-		return err
-	}
-	errs.Color = colourOf(name)
-	p.Add(errs)
-	return add(p, name, line)
-}
-
-// meanOf is the mean of a distribution in tenths, with half the width of its interval (normal).
-func meanOf(x float64, h tally.Histogram) point {
-	mean, n, squares := h.Mean(), float64(h.N()), 0.0
-	for v, k := range h {
-		squares += float64(k) * (float64(v) - mean) * (float64(v) - mean)
-	}
-	return point{x, mean / 10, 1.96 * math.Sqrt(squares/(n-1)/n) / 10}
-}
-
-// add draws a line with marks. Fewer than two points are left out.
-func add(p *plot.Plot, name string, points plotter.XYs) error {
-	if len(points) < 2 {
-		return nil
-	}
-	line, marks, err := plotter.NewLinePoints(points)
-	if err != nil {
-		return err
-	}
-	line.Color, line.Width = colourOf(name), vg.Points(1.5)
-	marks.Color, marks.Shape, marks.Radius = line.Color, draw.CircleGlyph{}, vg.Points(2)
-	p.Add(line, marks)
-	p.Legend.Add(name, line, marks)
-	return nil
-}
-
-// level draws a dashed line across.
-func level(p *plot.Plot, y, from, to float64, name string) error {
-	line, err := plotter.NewLine(plotter.XYs{{X: from, Y: y}, {X: to, Y: y}})
-	if err != nil {
-		return err
-	}
-	line.Dashes, line.Color = []vg.Length{vg.Points(4), vg.Points(3)}, color.Black
-	p.Add(line)
-	p.Legend.Add(name, line)
-	return nil
-}
-
-// middle is where a class is drawn: its geometric middle.
-func middle(classes []int, i int) float64 {
-	low := math.Max(float64(classes[i]), float64(classes[1])/2)
-	if i == len(classes)-1 {
-		return low * 1.4
-	}
-	return math.Sqrt(low * float64(classes[i+1]))
-}
-
-// leastRooms are needed for a point.
-const leastRooms = 20
-
-// waste draws means of all strategies that lay, and the middle 80 % of the fewest planks.
-func waste(s *tally.Summary) (map[string]*plot.Plot, error) {
+// waste draws the planks of all strategies that lay, with the middle 80 % of the fewest, and the boxes that are bought.
+func waste(s *tally.Summary) (map[string]*picture, error) {
 	setting, names, err := scope(s)
 	if err != nil {
 		return nil, err
 	}
-	p := newPlot("Planks needed, added to the floor area: "+setting, "floor, sq ft", "added, %")
-	logarithmic(&p.X, ticks(tally.Sizes[1:]))
-	p.Y.Min = 0
-	from, to := math.Inf(1), math.Inf(-1)
-	for _, name := range names {
-		var mean bars
-		var low, high plotter.XYs
-		for i := range tally.Sizes {
-			c := cell(s, setting, name, "size "+tally.Class(tally.Sizes, i))
-			if c == nil || c.Added.N() < leastRooms {
-				continue
-			}
-			x := middle(tally.Sizes, i)
-			from, to = math.Min(from, x), math.Max(to, x)
-			mean = append(mean, meanOf(x, c.Added))
-			low = append(low, plotter.XY{X: x, Y: c.Added.Quantile(0.1) / 10})
-			high = append(high, plotter.XY{X: x, Y: c.Added.Quantile(0.9) / 10})
-		}
-		if len(mean) < 2 {
-			continue
-		}
-		if name == s.PlanksReference() {
-			slices.Reverse(high)
-			band, err := plotter.NewPolygon(append(slices.Clone(low), high...))
-			if err != nil {
-				return nil, err
-			}
-			band.Color, band.LineStyle.Width = color.NRGBA{80, 80, 80, 50}, 0
-			p.Add(band)
-			p.Legend.Add("middle 80 % of "+name, band)
-		}
-		if err := addMeans(p, name, mean); err != nil {
-			return nil, err
+	p := newPicture("Planks needed: "+setting, "floor, sq ft", planksAxis)
+	q := newPicture("Boxes bought: "+setting, "floor, sq ft", "boxes added to the floor, %")
+	for _, pic := range []*picture{p, q} {
+		logarithmic(&pic.X, ticks(30, 50, 75, 100, 150, 200, 300, 400))
+		pic.Y.Min = 0
+	}
+	planks := func(c *tally.Cell) tally.Histogram { return c.Added }
+	boxes := func(c *tally.Cell) tally.Histogram { return c.BoxAdded }
+	var middle points
+	for i := range tally.Sizes {
+		c := cell(s, setting, s.PlanksReference(), "size "+tally.Class(tally.Sizes, i))
+		if c != nil && c.Added.N() >= leastRooms {
+			x := float64(c.Net) / float64(c.Added.N()) / squareFoot
+			middle = append(middle, point{x, 0, c.Added.Quantile(0.1) / 10, c.Added.Quantile(0.9) / 10})
 		}
 	}
-	if from > to {
+	if len(middle) < 2 {
 		return nil, errNothing
 	}
-	headroom(p)
-	return map[string]*plot.Plot{"waste-size": p}, level(p, 10, from, to, "the 10 % rule")
+	if err := p.band(middle, color.NRGBA{80, 80, 80, 40}, "middle 80 %, the fewest"); err != nil {
+		return nil, err
+	}
+	for _, name := range names {
+		if c := cell(s, setting, name, "all"); c != nil && c.AddedPile.N() > 0 { // no mere count
+			if err := p.add(name, bySize(s, setting, name, planks)); err != nil {
+				return nil, err
+			}
+		}
+		if slices.Contains([]string{"thumb", "pile", s.Reference()}, name) {
+			if err := q.add(name, bySize(s, setting, name, boxes)); err != nil {
+				return nil, err
+			}
+		}
+	}
+	last := middle[len(middle)-1].x
+	if err := q.level(10, middle[0].x, last, "10 % of the floor"); err != nil {
+		return nil, err
+	}
+	return map[string]*picture{"waste-size": p, "boxes-size": q}, nil
 }
 
 // saved draws how many boxes the fewest are below what the rule of thumb buys.
-func saved(s *tally.Summary) (map[string]*plot.Plot, error) {
+func saved(s *tally.Summary) (map[string]*picture, error) {
 	setting, _, err := scope(s)
 	if err != nil {
 		return nil, err
@@ -212,57 +110,62 @@ func saved(s *tally.Summary) (map[string]*plot.Plot, error) {
 	for v := range c.Saved {
 		low, high = min(low, v), max(high, v)
 	}
+	p := newPicture("Boxes by the 10 % rule against the fewest: "+setting, "boxes by the rule less the fewest", "rooms, %")
 	var shares plotter.Values
-	var labels []string
+	var ends points
 	for v := low; v <= high; v++ {
-		shares = append(shares, c.Saved.Share(v, v))
-		labels = append(labels, fmt.Sprintf("%+d", v))
+		share, half := tally.ShareOf(c.Saved[v], c.Saved.N())
+		shares = append(shares, share)
+		ends = append(ends, point{float64(v), share, max(share-half, 0), share + half})
 	}
-	p := newPlot(
-		fmt.Sprintf("Boxes saved against the 10 %% rule by %s: %s", name, setting),
-		"boxes by the rule less boxes needed",
-		"rooms, %",
-	)
 	chart, err := plotter.NewBarChart(shares, vg.Points(24))
 	if err != nil {
 		return nil, err
 	}
-	chart.Color = colourOf(name)
-	p.Add(chart)
-	p.NominalX(labels...)
-	return map[string]*plot.Plot{"boxes-saved": p}, nil
+	chart.Color, chart.XMin, chart.LineStyle.Width = styleOf(name).colour, float64(low), 0
+	bars, err := plotter.NewYErrorBars(ends)
+	if err != nil {
+		return nil, err
+	}
+	p.Add(chart, bars)
+	p.legend.Add(name, chart)
+	p.X.Min, p.X.Max, p.Y.Min = float64(low)-0.6, float64(high)+0.6, 0
+	var marks plot.ConstantTicks
+	for v := low; v <= high; v++ {
+		label := fmt.Sprintf("%+d", v)
+		if v == 0 {
+			label = "0"
+		}
+		marks = append(marks, plot.Tick{Value: float64(v), Label: label})
+	}
+	p.X.Tick.Marker = marks
+	return map[string]*picture{"boxes-saved": p}, nil
 }
 
 // factors draws, for plank length, stagger and shortest piece, the settings that differ from the first in that alone.
-func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
+func factors(s *tally.Summary) (map[string]*picture, error) {
 	settings, err := s.Spec.Settings()
 	if err != nil {
 		return nil, err
 	}
-	_, names, err := scope(s)
-	if err != nil {
-		return nil, err
-	}
 	base := settings[0]
-	out := make(map[string]*plot.Plot)
+	out := make(map[string]*picture)
 	for _, f := range []struct {
 		file, x string
 		value   func(i int) measure.Length
 	}{
-		{"waste-plank", "length of a plank, " +
-			"in", func(i int) measure.Length { return settings[i].Product.Plank.Length }},
+		{"waste-plank", "length of a plank, in", func(i int) measure.Length { return settings[i].Product.Plank.Length }},
 		{"waste-stagger", "stagger, in", func(i int) measure.Length { return settings[i].Rules.Stagger }},
 		{"waste-piece", "shortest piece, in", func(i int) measure.Length { return settings[i].Rules.MinPiece }},
 	} {
-		p := newPlot("Planks needed, added to the floor area", f.x, "added, %")
+		p := newPicture("Planks needed, other rules as in "+base.Name, f.x, planksAxis)
 		p.Y.Min = 0
-		drawn := false
 		var at plot.ConstantTicks
-		for _, name := range names {
-			if name == "library-quick" && s.PlanksReference() != name {
+		for _, name := range s.Spec.Names() {
+			if name == s.Reference() && s.PlanksReference() != name {
 				continue // its planks are no minimum
 			}
-			var points bars
+			var of points
 			for i, set := range settings {
 				same := set.Product.Name == base.Product.Name && set.Rules == base.Rules
 				if !same && f.value(i) == f.value(0) {
@@ -271,20 +174,19 @@ func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
 				c := cell(s, set.Name, name, "all")
 				if c != nil && c.Added.N() >= leastRooms {
 					q := meanOf(float64(f.value(i))/float64(measure.Inch), c.Added)
-					points, at = append(points, q), append(at, plot.Tick{Value: q.x, Label: fmt.Sprint(q.x)})
+					of, at = append(of, q), append(at, plot.Tick{Value: q.x, Label: fmt.Sprint(q.x)})
 				}
 			}
-			slices.SortFunc(points, func(a, b point) int { return cmp.Compare(a.x, b.x) })
-			drawn = drawn || len(points) > 1
-			if err := addMeans(p, name, points); err != nil {
+			slices.SortFunc(of, func(a, b point) int { return cmp.Compare(a.x, b.x) })
+			if len(of) > 1 {
+				out[f.file] = p
+			}
+			if err := p.add(name, of); err != nil {
 				return nil, err
 			}
 		}
-		p.X.Tick.Marker = at
-		if drawn {
-			headroom(p)
-			out[f.file] = p
-		}
+		slices.SortFunc(at, func(a, b plot.Tick) int { return cmp.Compare(a.Value, b.Value) })
+		p.X.Tick.Marker = slices.Compact(at)
 	}
 	if len(out) == 0 {
 		return nil, errNothing
@@ -292,20 +194,18 @@ func factors(s *tally.Summary) (map[string]*plot.Plot, error) {
 	return out, nil
 }
 
-// proof draws the share of rooms proven within a time.
-func proof(s *tally.Summary) (map[string]*plot.Plot, error) {
+// proof draws the share of rooms proven within a time, with the band of its interval.
+func proof(s *tally.Summary) (map[string]*picture, error) {
 	setting, names, err := scope(s)
 	if err != nil {
 		return nil, err
 	}
-	p := newPlot("Time to proof: "+setting, "milliseconds, one core", "rooms proven, %")
-	logarithmic(&p.X, powers)
-	p.Legend.Top = false
-	p.Y.Min, p.Y.Max = 0, 100
+	p := newPicture("Time to proof: "+setting, "milliseconds of one core", "rooms proven, %")
+	logarithmic(&p.X, powers{})
 	drawn := false
 	for _, name := range names {
 		c := cell(s, setting, name, "all")
-		if c == nil || !strings.HasPrefix(name, "library") {
+		if c == nil || !strings.HasPrefix(name, "library") || len(c.TimeProven) < 2 {
 			continue
 		}
 		var steps []int64
@@ -313,64 +213,72 @@ func proof(s *tally.Summary) (map[string]*plot.Plot, error) {
 			steps = append(steps, v)
 		}
 		slices.Sort(steps)
-		var points plotter.XYs
+		var of points
 		sum := int64(0)
 		for _, v := range steps {
 			sum += c.TimeProven[v]
-			points = append(
-				points,
-				plotter.XY{X: tally.Milliseconds(float64(v) + 0.5), Y: 100 * float64(sum) / float64(c.Rooms)},
-			)
+			share, half := tally.ShareOf(sum, c.Rooms)
+			of = append(of, point{tally.Milliseconds(float64(v) + 0.5), share, max(share-half, 0), min(share+half, 100)})
 		}
-		drawn = drawn || len(points) > 1
-		if err := add(p, name, points); err != nil {
+		line, err := plotter.NewLine(of)
+		if err != nil {
 			return nil, err
 		}
+		look := styleOf(name)
+		faint := color.NRGBA{look.colour.R, look.colour.G, look.colour.B, 40}
+		if err := p.band(of, faint, ""); err != nil {
+			return nil, err
+		}
+		line.Color, line.Width, line.Dashes = look.colour, vg.Points(1.5), look.dashes
+		p.Add(line)
+		p.legend.Add(name, line)
+		drawn = true
 	}
 	if !drawn {
 		return nil, errNothing
 	}
-	return map[string]*plot.Plot{"time-to-proof": p}, nil
+	p.Y.Min, p.Y.Max = 0, 100
+	return map[string]*picture{"time-to-proof": p}, nil
 }
 
 // cost draws the median time against rows.
-func cost(s *tally.Summary) (map[string]*plot.Plot, error) {
+func cost(s *tally.Summary) (map[string]*picture, error) {
 	setting, names, err := scope(s)
 	if err != nil {
 		return nil, err
 	}
-	p := newPlot("Median time: "+setting+", rooms: "+string(s.Spec.Mix), "rows", "milliseconds, one core")
-	logarithmic(&p.X, ticks(tally.Depths[1:]))
-	logarithmic(&p.Y, powers)
-	p.Legend.Left = true
+	p := newPicture("Median time of "+string(s.Spec.Mix)+" rooms: "+setting, "rows", "milliseconds of one core")
+	logarithmic(&p.X, ticks(8, 12, 16, 20, 24, 32, 48, 64, 96))
+	logarithmic(&p.Y, powers{})
 	drawn := false
 	for _, name := range names {
-		var points plotter.XYs
+		var of points
 		for i := range tally.Depths {
 			c := cell(s, setting, name, "rows "+tally.Class(tally.Depths, i))
-			if c != nil && c.Time.N() >= leastRooms {
-				points = append(points, plotter.XY{
-					X: middle(tally.Depths, i),
-					Y: tally.Milliseconds(c.Time.Quantile(0.5)),
-				})
+			if c == nil || c.Time.N() < leastRooms || c.AddedPile.N() == 0 {
+				continue
 			}
+			at, low, high := c.Time.QuantileInterval(0.5)
+			of = append(of, point{
+				middle(tally.Depths, i), tally.Milliseconds(at), tally.Milliseconds(low), tally.Milliseconds(high),
+			})
 		}
-		drawn = drawn || len(points) > 1
-		if err := add(p, name, points); err != nil {
+		drawn = drawn || len(of) > 1
+		if err := p.add(name, of); err != nil {
 			return nil, err
 		}
 	}
 	if !drawn {
 		return nil, errNothing
 	}
-	return map[string]*plot.Plot{"cost-rows": p}, nil
+	return map[string]*picture{"cost-rows": p}, nil
 }
 
-// ticks labels the limits of classes.
-func ticks(at []int) plot.ConstantTicks {
-	var out plot.ConstantTicks
-	for _, v := range at {
-		out = append(out, plot.Tick{Value: float64(v), Label: fmt.Sprint(v)})
+// middle is where a class is drawn: its geometric middle.
+func middle(classes []int, i int) float64 {
+	low := math.Max(float64(classes[i]), float64(classes[1])/2)
+	if i == len(classes)-1 {
+		return low * 1.4
 	}
-	return out
+	return math.Sqrt(low * float64(classes[i+1]))
 }
