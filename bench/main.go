@@ -56,7 +56,7 @@ func commands() []command {
 		{"rooms", "[flags]", "plan sample rooms; print what each is told to buy, and how the floors look", roomsCommand},
 		{"results", "[flags]", "measure and write bench/RESULTS.md", resultsCommand},
 		{"stock", "[flags]", "measure cutting stock by classes of jobs; write bench/STOCK.md", stockCommand},
-		{"study", "[flags]", "measure 100,000 rooms; write the tables and pictures of bench/STUDY.md", studyCommand},
+		{"study", "[flags]", "measure sample rooms; write the tables and pictures of bench/STUDY.md", studyCommand},
 	}
 }
 

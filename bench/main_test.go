@@ -10,7 +10,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"plank.example/bench/sample"
 	"plank.example/bench/tally"
+	"plank.example/bench/trial"
 )
 
 // call runs the command and returns its exit code and what it wrote.
@@ -143,6 +145,9 @@ func TestUsage(t *testing.T) {
 		{"run", "--what"},
 		{"run", "extra"},
 		{"run", "--mix", "castle"},
+		{"run", "--mix", "outlines"},
+		{"run", "--vary", "luck=7"},
+		{"study", "--only", "luck"},
 		{"run", "--planks", "48"},
 		{"run", "--strategies", "luck"},
 		{"run", "--shard", "half"},
@@ -160,22 +165,35 @@ func TestUsage(t *testing.T) {
 	}
 }
 
+// TestResults writes RESULTS.md from what is stored: it holds just that.
+func TestResults(t *testing.T) {
+	set, err := readSet("../" + instancesFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := resultsOf(set, "study")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(want, read(t, "RESULTS.md")); diff != "" {
+		t.Errorf("run `go run ./bench results --render`: %s", diff)
+	}
+}
+
 // TestStudy writes the tables of the study from its stored summaries: STUDY.md holds just these, and each part measured
 // what this tree would measure.
 func TestStudy(t *testing.T) {
-	summaries := make(map[string]*tally.Summary)
+	summaries, err := readParts("study")
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, p := range parts() {
-		s, err := readSummaries([]string{filepath.Join("study", p.name+".json")})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if diff := cmp.Diff(p.spec, s.Spec); diff != "" {
+		if diff := cmp.Diff(p.spec, summaries[p.name].Spec); diff != "" {
 			t.Errorf("%s: %s", p.name, diff)
 		}
-		summaries[p.name] = s
-	}
-	if n := summaries["base"].Seeds(); n < 1000 {
-		t.Errorf("the study stands on %d rooms, want 1,000 or more", n)
+		if n := summaries[p.name].Seeds(); n != p.rooms && p.spec.Mix != sample.MixOutlines {
+			t.Errorf("%s: %d rooms are stored, the command measures %d", p.name, n, p.rooms)
+		}
 	}
 	old := read(t, "STUDY.md")
 	text, err := fill(old, summaries)
@@ -192,5 +210,58 @@ func TestStudy(t *testing.T) {
 		if _, err := fill(bad, summaries); err == nil {
 			t.Errorf("%q is filled in", bad[max(0, len(bad)-30):])
 		}
+	}
+}
+
+// TestClaims holds what the words of the study say against its summaries, each difference beyond its interval.
+func TestClaims(t *testing.T) {
+	s, err := readParts("study")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pair := func(part, setting, name string, of func(*tally.Cell) tally.Pair) (low, high float64) {
+		c := cellOf(s[part], setting, name, "all")
+		if c == nil {
+			t.Fatalf("%s has no %s under %s", part, name, setting)
+		}
+		mean, half := of(c).Mean()
+		return mean - half, mean + half
+	}
+	first := func(c *tally.Cell) tally.Pair { return c.PairFirst }
+	planks := func(c *tally.Cell) tally.Pair { return c.PairPlanks }
+	boxes := func(c *tally.Cell) tally.Pair { return c.PairBoxes }
+	const fewest, never = "library-quick-planks", 1e9
+	for _, c := range []struct {
+		claim               string
+		part, setting, name string
+		of                  func(*tally.Cell) tally.Pair
+		low, high           float64 // tenths of a point, planks or boxes
+	}{
+		{"planned, stagger is almost free", "factors", "48x7 piece 8 stagger 16", fewest, first, -3, 3},
+		{"who carries pays for it", "factors", "48x7 piece 8 stagger 16", "carry", first, 10, never},
+		{"so does who lays from a pile", "factors", "48x7 piece 8 stagger 16", "pile", first, 5, never},
+		{"the shortest piece is dear", "factors", "48x7 piece 16 stagger 8", fewest, first, 20, never},
+		{"plank length matters little: 36 in", "factors", "36x7 piece 8 stagger 8", fewest, first, -10, 10},
+		{"60 in", "factors", "60x7 piece 8 stagger 8", fewest, first, -10, 10},
+		{"84 in", "factors", "84x7 piece 8 stagger 8", fewest, first, -10, 10},
+		{"the pile needs more", "base", baseSetting, "pile", planks, 0, never},
+		{"carrying needs more", "base", baseSetting, "carry", planks, 0, never},
+		{"cutting stock of the rests needs more", "baselines", baseSetting, "stock", planks, 0, never},
+		{"dividing lengths needs fewer", "baselines", baseSetting, "area", planks, -never, 0},
+		{"search without a bound finds fewer than random", "baselines", baseSetting, "search-8000", planks, 0, 1},
+		{"rooms apart need more", "house", baseSetting, "apart", planks, 0, never},
+		{"and more boxes when they are bought apart", "house", baseSetting, "apart-boxes", boxes, 1, never},
+	} {
+		if low, high := pair(c.part, c.setting, c.name, c.of); low < c.low || high > c.high {
+			t.Errorf("%s: from %.2f to %.2f, said to be from %g to %g", c.claim, low, high, c.low, c.high)
+		}
+	}
+	small := cellOf(s["base"], baseSetting, fewest, "size 50-75").Added.Mean()
+	if large := cellOf(s["base"], baseSetting, fewest, "size 250-300").Added.Mean(); large > small {
+		t.Errorf("the share wasted falls with the room: from %.1f to %.1f tenths", small, large)
+	}
+	c := cellOf(s["factors"], "24x7 piece 8 stagger 8", fewest, "all")
+	if c.Outcomes[trial.None] == 0 {
+		t.Error("24 in planks can be laid in every room")
 	}
 }

@@ -2,7 +2,7 @@ package main
 
 import (
 	"context"
-	"errors"
+	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -12,27 +12,63 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
-	"sync"
-	"time"
 
 	"plank.example/bench/frozen"
+	"plank.example/bench/processor"
 	"plank.example/bench/strategy"
-	"plank.example/bench/tables"
 	"plank.example/bench/trial"
 	"plank.example/cutopt/solve"
 )
 
-const resultsFile = "bench/RESULTS.md"
+// Files of the results, from the root of the repository: the text, and in the folder of the study what it is made from.
+const (
+	resultsText = "bench/RESULTS.md"
+	resultsData = "results.json"
+)
 
 // corePrice is what an hour of one core is taken to cost, in dollars: our assumption, of the order that clouds ask for.
 const corePrice = 0.04
 
-func resultsCommand(ctx context.Context, args []string, out, errw io.Writer) error {
+// results are what is measured for RESULTS.md; the rest of it comes from the frozen set, from the summaries of the
+// study and from the files of bench/peers.
+type results struct {
+	Machine  string   `json:"machine"`
+	Versions string   `json:"versions"`
+	Efforts  []effort `json:"efforts"`
+	Rates    []rate   `json:"rates"`
+}
+
+// An effort is what the library makes of the closed instances of the frozen set.
+type effort struct {
+	Effort string       `json:"effort"`
+	Parts  []effortPart `json:"parts"`
+}
+
+type effortPart struct {
+	Name      string     `json:"name"`
+	Instances int        `json:"instances"`
+	Planks    int        `json:"planks"`
+	Best      int        `json:"best"` // known
+	Bound     int        `json:"bound"`
+	Proven    int        `json:"proven"`
+	Times     [4]float64 `json:"times"` // processor milliseconds: median, 95 %, most, sum
+}
+
+// A rate is how many rooms an hour of one core goes through.
+type rate struct {
+	Mix        string  `json:"mix"`
+	Strategies string  `json:"strategies"`
+	Rooms      uint64  `json:"rooms"`
+	Hour       float64 `json:"hour"`
+}
+
+func resultsCommand(ctx context.Context, args []string, _, errw io.Writer) error {
 	f := newFlags("results", errw)
-	rooms := f.Uint64("rooms", 1000, "rooms of each table; halls a tenth")
-	efforts := f.StringSlice("efforts", []string{"quick", "normal"}, "efforts that the frozen instances are laid at")
-	workers := f.Int("workers", runtime.NumCPU(), "instances or rooms laid at a time, but for the table of rates")
-	file := f.String("out", resultsFile, "the file to write")
+	render := f.Bool("render", false, "measure nothing: write the text from what is stored")
+	rooms := f.Uint64("rooms", 1000, "rooms that rates are measured on; offices and halls are fewer")
+	efforts := f.StringSlice("efforts", []string{"quick"}, "efforts that the closed instances are laid at")
+	folder := f.String("folder", studyFolder, "folder of what is measured")
+	file := f.String("out", resultsText, "the file to write")
 	if err := parse(f, args, 0, 0); err != nil {
 		return err
 	}
@@ -40,30 +76,40 @@ func resultsCommand(ctx context.Context, args []string, out, errw io.Writer) err
 	if err != nil {
 		return err
 	}
-	var text strings.Builder
-	fmt.Fprintf(&text, resultsHead, machine(), versions())
-	for _, write := range []func() error{
-		func() error { return frozenResults(ctx, &text, errw, set, *efforts, *workers) },
-		func() error { return roomResults(ctx, &text, errw, *rooms, *workers) },
-		func() error { return rateResults(ctx, &text, errw, *rooms) },
-		func() error { return peerResults(&text) },
-	} {
-		if err := write(); err != nil {
+	if !*render {
+		if err := measureResults(ctx, errw, set, *efforts, *rooms, *folder); err != nil {
 			return err
 		}
 	}
-	return writeWhole(*file, func(w io.Writer) error { _, err := io.WriteString(w, text.String()); return err })
+	text, err := resultsOf(set, *folder)
+	if err != nil {
+		return err
+	}
+	return writeWhole(*file, func(w io.Writer) error { _, err := io.WriteString(w, text); return err })
 }
 
-const resultsHead = `# Results
-
-Made by one command, which takes some minutes:
-
-` + "```sh\ngo run ./bench results\n```" + `
-
-Planks, bounds and proofs are the same on every machine; times are of this one: %s. Versions: %s.
-What a plan is worth on many rooms is in [STUDY.md](STUDY.md).
-`
+// measureResults measures and stores.
+func measureResults(
+	ctx context.Context, errw io.Writer, set []*frozen.Entry, efforts []string, rooms uint64, folder string,
+) error {
+	r := results{Machine: machine(), Versions: versions()}
+	for _, name := range efforts {
+		e, err := measureEffort(ctx, errw, set, name)
+		if err != nil {
+			return err
+		}
+		r.Efforts = append(r.Efforts, *e)
+	}
+	var err error
+	if r.Rates, err = measureRates(ctx, errw, rooms); err != nil {
+		return err
+	}
+	return writeWhole(filepath.Join(folder, resultsData), func(w io.Writer) error {
+		enc := json.NewEncoder(w)
+		enc.SetIndent("", " ")
+		return enc.Encode(&r)
+	})
+}
 
 // machine names processor, cores and system.
 func machine() string {
@@ -79,7 +125,8 @@ func machine() string {
 	return fmt.Sprintf("%s, %d cores, %s%s", cpu, runtime.NumCPU(), runtime.GOOS, load())
 }
 
-// load says how busy the machine is, where it can be told: times of a busy one are too long.
+// load says how busy the machine is, where it can be told: processor time of a busy one is somewhat too long, since
+// programs share its caches.
 func load() string {
 	data, err := os.ReadFile("/proc/loadavg")
 	if err != nil {
@@ -117,141 +164,76 @@ func version(name string, args ...string) string {
 	return strings.TrimSpace(string(out))
 }
 
-// peerFiles are what bench/peers -o wrote.
-var peerFiles = []string{"bench/study/peers-quarter.md", "bench/study/peers-mixed.md"}
-
-// peerResults takes over the comparisons with general solvers.
-func peerResults(w io.Writer) error {
-	fmt.Fprintf(
-		w,
-		"\n## General solvers\n\nMade by `go run ./bench/peers -frozen quarter- -o bench/study/peers-quarter.md` and "+
-			"`-mixed -o bench/study/peers-mixed.md`; each "+
-			"solver gets the compact model, where it covers the instance, and the step model, with a gap that only the "+
-			"optimum closes. The last line is the least time of any solver on any model, instance by instance.\n",
-	)
-	for _, name := range peerFiles {
-		text, err := os.ReadFile(name)
-		if errors.Is(err, os.ErrNotExist) {
-			fmt.Fprintf(w, "\n%s is not measured yet.\n", filepath.Base(name))
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "\n%s%s", strings.ToUpper(string(text[:1])), text[1:])
+// measureEffort lays every closed instance, one after the other, and sums by part.
+func measureEffort(ctx context.Context, errw io.Writer, set []*frozen.Entry, name string) (*effort, error) {
+	level, err := parseEffort(name)
+	if err != nil {
+		return nil, err
 	}
-	return nil
-}
-
-// frozenResults lays the frozen instances at each effort.
-func frozenResults(ctx context.Context, w, errw io.Writer, set []*frozen.Entry, efforts []string, workers int) error {
-	fmt.Fprintf(w, "\n## The frozen instances\n\nThe best that is known, of `testdata/instances`:\n\n")
-	frozenGrid(set).Markdown(w)
-	var closed []*frozen.Entry
-	for _, e := range set {
-		if e.Planks == e.Bound {
-			closed = append(closed, e)
+	out := &effort{Effort: name}
+	times := make(map[string][]float64)
+	add := func(part string, v *strategy.Verdict, e *frozen.Entry, took float64) {
+		at := slices.IndexFunc(out.Parts, func(p effortPart) bool { return p.Name == part })
+		if at < 0 {
+			at = len(out.Parts)
+			out.Parts = append(out.Parts, effortPart{Name: part})
 		}
-	}
-	for _, name := range efforts {
-		effort, err := parseEffort(name)
-		if err != nil {
-			return err
+		p := &out.Parts[at]
+		p.Instances, p.Planks, p.Best, p.Bound = p.Instances+1, p.Planks+v.Planks, p.Best+e.Planks, p.Bound+v.Bound
+		if v.PlanksProven() {
+			p.Proven++
 		}
-		fmt.Fprintf(errw, "frozen instances, %s effort\n", name)
-		g, err := effortGrid(ctx, closed, effort, workers)
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(
-			w,
-			"\nThe library at %s effort on those that are closed, at most %v each; times with %d instances at a time:\n\n",
-			name,
-			effortLimit,
-			workers,
-		)
-		g.Markdown(w)
-	}
-	return nil
-}
-
-// effortLimit bounds the time of one instance in the tables of efforts.
-const effortLimit = 10 * time.Second
-
-// effortGrid lays every instance and sums by part.
-func effortGrid(ctx context.Context, set []*frozen.Entry, effort solve.Effort, workers int) (*tables.Grid, error) {
-	type sum struct {
-		n, planks, best, bound, proven int
-		times                          []float64 // milliseconds
-	}
-	sums, order := map[string]*sum{}, []string{}
-	var mutex sync.Mutex
-	err := each(ctx, set, workers, func(e *frozen.Entry) error {
-		floor := &strategy.Floor{Rows: e.Instance}
-		began := time.Now()
-		a, err := strategy.Library{Effort: effort, Limit: effortLimit}.Lay(ctx, floor)
-		took := float64(time.Since(began).Microseconds()) / 1000
-		if err != nil {
-			return err
-		}
-		v, err := strategy.Judge(floor, a, true)
-		if err != nil {
-			return err
-		}
-		mutex.Lock()
-		defer mutex.Unlock()
-		for _, name := range []string{partOf(e), "all"} {
-			s := sums[name]
-			if s == nil {
-				s = new(sum)
-				sums[name] = s
-			}
-			s.n, s.planks, s.best, s.bound = s.n+1, s.planks+v.Planks, s.best+e.Planks, s.bound+v.Bound
-			if v.PlanksProven() {
-				s.proven++
-			}
-			s.times = append(s.times, took)
-		}
-		return nil
-	})
-	g := &tables.Grid{
-		Head: []string{
-			"part",
-			"instances",
-			"planks",
-			"above the best known",
-			"bound",
-			"proven",
-			"ms, median",
-			"95 %",
-			"most",
-		},
+		times[part] = append(times[part], took)
+		p.Times[3] += took
 	}
 	for _, e := range set {
-		if !slices.Contains(order, partOf(e)) {
-			order = append(order, partOf(e))
-		}
-	}
-	for _, name := range append(order, "all") {
-		s := sums[name]
-		if s == nil {
+		if e.Planks != e.Bound {
 			continue
 		}
-		slices.Sort(s.times)
-		at := func(share float64) string { return tables.Number(s.times[int(share*float64(len(s.times)-1))], 1) }
-		g.Add(
-			name,
-			fmt.Sprint(s.n),
-			fmt.Sprint(s.planks),
-			fmt.Sprint(s.planks-s.best),
-			fmt.Sprint(s.bound),
-			fmt.Sprint(s.proven),
-			at(0.5),
-			at(0.95),
-			at(1),
-		)
+		v, took, err := layFrozen(ctx, e, level)
+		if err != nil {
+			return nil, err
+		}
+		add(partOf(e), v, e, took)
+		if took > 1000 {
+			fmt.Fprintf(errw, "%s: %.1f s\n", e.ID, took/1000)
+		}
 	}
-	return g, err
+	all := effortPart{Name: "all"}
+	for i := range out.Parts {
+		p := &out.Parts[i]
+		all.Instances, all.Planks, all.Best = all.Instances+p.Instances, all.Planks+p.Planks, all.Best+p.Best
+		all.Bound, all.Proven = all.Bound+p.Bound, all.Proven+p.Proven
+		all.Times[3] += p.Times[3]
+		times["all"] = append(times["all"], times[p.Name]...)
+		p.quantiles(times[p.Name])
+	}
+	all.quantiles(times["all"])
+	out.Parts = append(out.Parts, all)
+	return out, nil
+}
+
+func (p *effortPart) quantiles(times []float64) {
+	slices.Sort(times)
+	for i, share := range []float64{0.5, 0.95, 1} {
+		p.Times[i] = times[int(share*float64(len(times)-1))]
+	}
+}
+
+// layFrozen lays an instance and returns what it is worth and the processor time in milliseconds.
+func layFrozen(ctx context.Context, e *frozen.Entry, level solve.Effort) (*strategy.Verdict, float64, error) {
+	floor := &strategy.Floor{Rows: e.Instance}
+	began := processor.Time()
+	a, err := strategy.Library{Effort: level}.Lay(ctx, floor)
+	took := float64((processor.Time() - began).Microseconds()) / 1000
+	if err == nil {
+		err = ctx.Err()
+	}
+	if err != nil {
+		return nil, 0, err
+	}
+	v, err := strategy.Judge(floor, a, true)
+	return v, took, err
 }
 
 func partOf(e *frozen.Entry) string {
@@ -259,66 +241,16 @@ func partOf(e *frozen.Entry) string {
 	return part
 }
 
-// roomResults compares the strategies on the mixes.
-func roomResults(ctx context.Context, w, errw io.Writer, rooms uint64, workers int) error {
-	fmt.Fprintf(
-		w,
-		"\n## Strategies on sample rooms\n\nadded: bought on top of the floor area, by planks needed and by whole boxes. "+
-			"opened: what someone opens "+
-			"who lays row by row. against: mean difference a room, with its 95 %% interval, of planks from "+
-			"library-quick-planks, of boxes from library-quick. ms: half the rooms take less.\n",
-	)
-	for _, mix := range []string{"dwelling", "office", "hall"} {
-		n := rooms
-		if mix == "hall" {
-			n = max(rooms/10, 1)
-		}
-		fmt.Fprintf(errw, "%d rooms: %s\n", n, mix)
-		r := runFlags{to: n, workers: workers, checkpoint: n, quiet: true, spec: trial.Spec{
-			Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: []string{"8"},
-			Strategies: []string{
-				"thumb",
-				"carry",
-				"pile",
-				"halves",
-				"thirds",
-				"random",
-				"library-quick",
-				"library-quick-planks",
-			},
-		}}
-		if err := r.setMix(mix); err != nil {
-			return err
-		}
-		s, err := r.measure(ctx, io.Discard, errw)
-		if err != nil {
-			return err
-		}
-		g := tables.Strategies(s, baseSetting, "all")
-		fmt.Fprintf(w, "\nRooms of %s, seeds 0 to %d, %s:\n\n", mix, n-1, baseSetting)
-		g.Markdown(w)
-	}
-	return nil
-}
-
-// rateResults measures how many rooms one core lays in an hour.
-func rateResults(ctx context.Context, w, errw io.Writer, rooms uint64) error {
-	fmt.Fprintf(
-		w,
-		"\n## Rooms an hour\n\nThe whole harness with one worker: drawing, laying, judging, verifying certificates, "+
-			"summing. An hour of a core is "+
-			"taken to cost $%.2f (our assumption).\n\n",
-		corePrice,
-	)
-	g := &tables.Grid{
-		Head: []string{"rooms", "strategies", "rooms an hour on one core", "core hours for 10^8 rooms", "cost of 10^8 rooms"},
-	}
+// measureRates measures how many rooms one core goes through in an hour.
+func measureRates(ctx context.Context, errw io.Writer, rooms uint64) ([]rate, error) {
+	var out []rate
 	for _, c := range []struct {
 		mix, strategies string
 		part            uint64
 	}{
 		{"dwelling", "carry", 1},
 		{"dwelling", "library-quick", 1},
+		{"dwelling", "library-quick-planks", 1},
 		{"dwelling", "thumb,carry,library-quick", 1},
 		{"office", "library-quick", 10},
 		{"hall", "library-quick", 20},
@@ -326,41 +258,17 @@ func rateResults(ctx context.Context, w, errw io.Writer, rooms uint64) error {
 		n := max(rooms/c.part, 1)
 		fmt.Fprintf(errw, "rate: %d rooms: %s by %s\n", n, c.mix, c.strategies)
 		r := runFlags{to: n, workers: 1, checkpoint: n, quiet: true, spec: trial.Spec{
-			Planks: []string{
-				"48x7",
-			}, MinPieces: []string{"8"}, Staggers: []string{"8"}, Strategies: strings.Split(c.strategies, ","),
+			Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: []string{"8"},
+			Strategies: strings.Split(c.strategies, ","),
 		}}
 		if err := r.setMix(c.mix); err != nil {
-			return err
+			return nil, err
 		}
-		began := time.Now()
+		began := processor.Time()
 		if _, err := r.measure(ctx, io.Discard, errw); err != nil {
-			return err
+			return nil, err
 		}
-		hour := float64(n) / time.Since(began).Hours()
-		g.Add(c.mix, c.strategies, thousands(hour), thousands(1e8/hour), "$"+thousands(1e8/hour*corePrice))
+		out = append(out, rate{c.mix, c.strategies, n, float64(n) / (processor.Time() - began).Hours()})
 	}
-	g.Markdown(w)
-	fmt.Fprintf(
-		w,
-		"\nShards share such a run between machines: `bench/shards/job.yaml` for a Kubernetes cluster, `bench/beam` for "+
-			"any that Apache Beam knows.\n",
-	)
-	return nil
-}
-
-// thousands prints a number to two figures, or whole below a thousand, with commas.
-func thousands(x float64) string {
-	unit := 1.0
-	for x/unit >= 100 {
-		unit *= 10
-	}
-	if x < 1000 {
-		unit = 1
-	}
-	digits := fmt.Sprintf("%.0f", float64(int64(x/unit+0.5))*unit)
-	for i := len(digits) - 3; i > 0; i -= 3 {
-		digits = digits[:i] + "," + digits[i:]
-	}
-	return digits
+	return out, nil
 }
