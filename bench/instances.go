@@ -24,7 +24,7 @@ const instancesFile = "testdata/instances/instances.jsonl"
 
 type instancesFlags struct {
 	file, effort, add, highs, only string
-	hard, cbc, glpk                bool
+	hard, cbc, glpk, rewrite       bool
 	limit                          time.Duration
 	workers                        int
 }
@@ -44,6 +44,7 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	f.StringVar(&r.highs, "highs", "", "let HiGHS prove optima; the folder that holds node_modules/highs")
 	f.BoolVar(&r.cbc, "cbc", false, "let CBC prove optima")
 	f.BoolVar(&r.glpk, "glpk", false, "let GLPK prove optima")
+	f.BoolVar(&r.rewrite, "rewrite", false, "write the set, SHA256SUMS and LEADERBOARD.md anew though nothing is better")
 	f.DurationVar(&r.limit, "limit", time.Minute, "limit on one instance, of general solvers and of --effort")
 	f.StringVar(&r.only, "only", "", "only instances whose id begins so")
 	f.IntVar(&r.workers, "workers", runtime.NumCPU(), "instances at a time")
@@ -54,7 +55,7 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	if err != nil {
 		return err
 	}
-	changed := false
+	changed := r.rewrite
 	for _, step := range []struct {
 		asked bool
 		do    func() (int, error)

@@ -61,6 +61,7 @@ func leaderboard(w io.Writer, set []*frozen.Entry) error {
 		open.Markdown(w)
 		fmt.Fprintln(w)
 	}
+	writeUnclaimed(w, set)
 	fmt.Fprintf(w, "Who holds what; a result that ties one known is credited too:\n\n")
 	slices.SortFunc(names, func(a, b string) int {
 		x, y := credit[a], credit[b]
@@ -76,4 +77,23 @@ func leaderboard(w io.Writer, set []*frozen.Entry) error {
 	}
 	holders.Markdown(w)
 	return nil
+}
+
+// smallPart is the one whose instances general solvers can take.
+const smallPart = "quarter"
+
+// writeUnclaimed names the instances of the small part whose optimum no general solver has proven.
+func writeUnclaimed(w io.Writer, set []*frozen.Entry) {
+	var ids []string
+	for _, e := range set {
+		if partOf(e) == smallPart && len(e.Optima) == 0 {
+			ids = append(ids, e.ID)
+		}
+	}
+	if len(ids) == 0 {
+		fmt.Fprintf(w, "General solvers have proven the optimum of every instance of part %s on their own.\n\n", smallPart)
+		return
+	}
+	fmt.Fprintf(w, "Of part %s no general solver has proven the optimum of these on its own: %s.\n\n", smallPart,
+		strings.Join(ids, ", "))
 }

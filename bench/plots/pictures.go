@@ -48,7 +48,8 @@ func bySize(s *tally.Summary, setting, name string, of func(*tally.Cell) tally.H
 	return out
 }
 
-// waste draws the planks of all strategies that lay, with the middle 80 % of the fewest, and the boxes that are bought.
+// waste draws the planks of all strategies that lay, with the middle 80 % of the fewest in their colour, and the boxes
+// that are bought.
 func waste(s *tally.Summary) (map[string]*picture, error) {
 	setting, names, err := scope(s)
 	if err != nil {
@@ -73,7 +74,7 @@ func waste(s *tally.Summary) (map[string]*picture, error) {
 	if len(middle) < 2 {
 		return nil, errNothing
 	}
-	if err := p.band(middle, color.NRGBA{80, 80, 80, 40}, "middle 80 %, the fewest"); err != nil {
+	if err := p.band(middle, color.NRGBA{0, 114, 178, 40}, "middle 80 %"); err != nil {
 		return nil, err
 	}
 	for _, name := range names {
