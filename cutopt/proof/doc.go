@@ -135,10 +135,45 @@
 // begin are more than 12,000,000, where there are more than 23 kinds, where a run longer than a plank cannot be laid,
 // and where an offcut on hand is as long as a plank.
 //
+// # Families
+//
+// Where it is left open how the rows of a floor lie, a certificate may be one of a family: bare problems of one plank
+// and one set of rules, of which a layout lays one for each floor. The file of a family is a JSON object with the
+// figures plank, kerf, min_piece, min_ender, stagger and grid of an instance, without offcuts on hand, and
+//
+//	floors  a list for each floor of its placements, {"runs": [...], "touch": [...]} as an instance has them, runs
+//	        numbered from 0 in each placement
+//
+// A certificate of a family is a JSON object:
+//
+//	planks  the claim: whichever placement each floor has, no layout of all floors together needs fewer planks
+//	tree    the proof, a node
+//
+// A node is a branch or a leaf. A branch splits the placements of one floor,
+//
+//	floor  the floor, from 0 (0 is left out)
+//	of     numbers of its placements, from 0, ascending
+//	in     the node for the case that the floor lies in one of these
+//	out    the node for the case that it lies in another
+//
+// and a leaf has one of two:
+//
+//	prices       a step function C as above: for each floor, take the cheapest layout of every placement left on the
+//	             way to the leaf, as in a leaf without multipliers and limits, and of these the cheapest. The sum over
+//	             the floors must be more than planks - 1. Floors share planks, but their costs add up: one price
+//	             function bounds them together
+//	certificate  where one placement of every floor is left: a certificate of the instance that has the runs of all
+//	             floors, floor by floor, of at least as many planks
+//
+// The forest of a placement is not listed: go through touch in the order of the file and leave out each pair whose runs
+// hang together already by the pairs before it. A leaf holds as well where some floor has no placement left, or none
+// that can be laid. The certificate holds when every leaf does.
+//
 // # Limits
 //
 // A claim of 0 planks or fewer holds without a tree. Some certificates are refused though what they claim may be so:
 // one that claims more planks than whole planks in the runs and two for each run, one whose tree is deeper than 1000,
+// one of a family with more than 20000 placements,
 // one that splits a sum at a value beyond twice those planks and one, or a figure of one run at a value below 0 or
 // above the plank's length, one where those planks times what the multipliers of a leaf and a plank add up to, in
 // billionths, are more than 2^60, and any where the plank has more than 1,000,000 grid lines.
@@ -149,5 +184,6 @@
 // of rows that share an edge touch where they overlap. A run begins at its left end; in rooms laid from the right the
 // floor is mirrored: a run from x to y begins at -y, and starters are its right pieces. With a fit allowance every
 // run, and so its ender, is longer by fit, the shortest ender longer by twice fit, and the stagger wider by twice
-// fit. The bound is for the rows as the plan lays them: another direction or first row is another problem.
+// fit. The bound is for the rows as the plan lays them: another direction or first row is another problem. Where the
+// plan claims more, it lists first rows for each floor, which are the placements of a family in that order.
 package proof

@@ -181,20 +181,28 @@ func (v *verifier) leaf(n *Node, on []Constraint) error {
 	if v.size > (1<<60)/sum {
 		return unproven("the instance is too large for its multipliers")
 	}
-	last := Step{At: 0, Price: 0}
-	for i, s := range n.Prices {
-		if s.At < last.At || i > 0 && s.At == last.At || s.Price < last.Price || s.Price > Denominator {
-			return unproven("prices must rise from step to step, from 0 to %d: step %d is %v", Denominator, i, s)
-		}
-		last = s
-	}
-	if len(n.Prices) == 0 || (last != Step{v.in.Plank, Denominator}) {
-		return unproven("prices must end with a step to %d at the plank's length", Denominator)
+	if err := stepped(n.Prices, v.in.Plank); err != nil {
+		return err
 	}
 	v.price = n.Prices
 	cost := v.cheapest(on, n.Multipliers)
 	if cost <= (v.claim-1)*Denominator {
 		return unproven("a layout may cost as little as %.6f planks, and the claim is %d", float64(cost)/Denominator, v.claim)
+	}
+	return nil
+}
+
+// stepped checks that prices are a step function that starts at 0, never falls and ends with {plank, Denominator}.
+func stepped(prices []Step, plank measure.Length) error {
+	last := Step{At: 0, Price: 0}
+	for i, s := range prices {
+		if s.At < last.At || i > 0 && s.At == last.At || s.Price < last.Price || s.Price > Denominator {
+			return unproven("prices must rise from step to step, from 0 to %d: step %d is %v", Denominator, i, s)
+		}
+		last = s
+	}
+	if len(prices) == 0 || (last != Step{plank, Denominator}) {
+		return unproven("prices must end with a step to %d at the plank's length", Denominator)
 	}
 	return nil
 }

@@ -104,9 +104,12 @@ class Certificate:
         self.limits = {**self.limits, i: was} if was != (0, self.p.L, 0, self.p.L) else \
             {k: x for k, x in self.limits.items() if k != i}
     def leaf(self, n, on):
-        p, steps, factors, tables = self.p, n.get("prices"), n.get("multipliers") or [], {}
         if n.get("counts"):
-            return need(counts.fewest(p) >= self.claim, "by counts fewer planks than the claim may do")
+            return need(counts.fewest(self.p) >= self.claim, "by counts fewer planks than the claim may do")
+        cost = self.cost(n, on)
+        need(cost > (self.claim - 1) * D, "a layout may cost as little as %.6f planks" % (cost / D))
+    def cost(self, n, on):  # of the cheapest layout of the case; NONE where it has none
+        p, steps, factors, tables = self.p, n.get("prices"), n.get("multipliers") or [], {}
         self.at, self.price = [s["at"] for s in steps], [0] + [s["price"] for s in steps]
         need(self.at == sorted(set(self.at)) and self.at[0] >= 0 and self.price == sorted(self.price) and self.price[0] >= 0
              and (self.at[-1], self.price[-1]) == (p.L, D), "prices are no rising steps up to the plank")
@@ -118,7 +121,7 @@ class Certificate:
             cheap = stretches(p, starters, joints, costs)
             best, up = min([single] + [s[0] for s in cheap[:1]]), self.parent[i]
             if best >= NONE:
-                return  # the case has no layout
+                return NONE
             if up < 0:
                 cost += best
                 continue
@@ -128,7 +131,7 @@ class Certificate:
                                           goes(p, lo, hi, n, s + p.from_[up] - p.from_[i], j_up[k])), NONE))
                 c_up[k] = min(NONE, c_up[k] + least)
             tables[up] = (s_up, j_up, c_up, min(NONE, single_up + best))
-        need(cost > (self.claim - 1) * D, "a layout may cost as little as %.6f planks" % (cost / D))
+        return cost
     def c(self, x):
         return self.price[bisect.bisect_right(self.at, x)]  # the price function
     def on_hand(self):  # what the offcuts on hand are worth
