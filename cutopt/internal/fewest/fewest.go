@@ -35,6 +35,7 @@ type Outcome struct {
 	Planks      int
 	Bound       int
 	Certificate *proof.Certificate
+	Prices      []proof.Step // the best price function of the whole floor, without splits
 	End         End
 	Steps       int64 // as in Budget
 	Paths       int
@@ -117,6 +118,7 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 	s.out.Bound = s.bound()
 	s.out.End = s.end()
 	s.out.Steps = s.work()
+	s.out.Prices = s.root.Leaf().Prices
 	s.out.Certificate = &proof.Certificate{Planks: s.out.Bound, Dropped: s.root.Dropped(), Tree: *s.tree}
 	return &s.out, nil
 }
