@@ -28,6 +28,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -141,7 +142,8 @@ type Floor struct {
 	Net      measure.Area // outlines less islands
 	Area     measure.Area // what is to be covered, after the gaps; slivers included
 	Rows     []Row
-	Facts    []cutopt.Fact // what was smoothed or dropped, which edge rows are narrow
+	First    measure.Length // width of the first row, as chosen or asked for
+	Facts    []cutopt.Fact  // what was smoothed or dropped, which edge rows are narrow
 
 	stretches [][]stretch // by row and run
 	discs     []disc
@@ -150,6 +152,10 @@ type Floor struct {
 	edgeWalls []edgeWall
 	width     measure.Length // of a plank
 	reach     float64        // how far from the walls edge rows may lie
+
+	placing *placing // how the rows were placed, and what that came to
+	chosen  score
+	level   bool // all walls run along the rows or square to them
 }
 
 // A Row is a strip of the floor. Each begins where the one before it ends.
@@ -186,6 +192,8 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 		return nil, err
 	}
 	f, d := t.floor, t.drawing
+	f.placing, f.chosen, f.First = t.placing, t.best, measure.Length(t.best.first)
+	f.level = d.level() && !slices.ContainsFunc(f.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactJogs })
 	if err := f.slice(clock, t.region, t.placing.lines(t.best.first), layout); err != nil {
 		return nil, err
 	}
