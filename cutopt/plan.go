@@ -69,6 +69,21 @@ type Bound struct {
 	Settled      bool               // for Planks no fewer boxes would be bought than Order.Boxes, at the loss assumed
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
 	Certificate  *proof.Certificate // what check.Proof recomputes Planks from
+	// Rooms is what holds of the rooms, whichever first row they get; nil where the bound is of these rows only.
+	Rooms *RoomBound
+}
+
+// A RoomBound says how few planks could possibly do with any first row: no position of the rows on Rules.Grid, running
+// the way they do and with the breaks, starts and rules of the plan, needs fewer. Positions that leave a strip narrower
+// than Rules.MinStrip do not count, and of the others not those that leave an edge row narrower than Rules.MinRip,
+// unless no position is left. Where the job says how wide the first row of a floor is, the rows of that floor are those
+// of the plan.
+type RoomBound struct {
+	Planks int // at most Bound.Planks, and they fill as many boxes, at the loss assumed too
+	// Firsts lists by floor widths of the first row, one for each way in which the rows may come to lie, the plan's own
+	// first; none for a floor whose first row the job fixes.
+	Firsts      [][]measure.Length
+	Certificate *proof.FamilyCertificate // of the family that check.Family makes of the lists
 }
 
 // Waste is the real waste in the three meanings the word has, and the areas it is made of. The areas add up:

@@ -99,6 +99,12 @@ type Difference struct {
 	Text  string
 }
 
+// moved reports whether a room fills fewer boxes than before, which is proven: with other rows fewer may do than could
+// with those that it had.
+func (f *Figures) moved(old *Figures) bool {
+	return f.Count == "boxes" && f.Used == f.Bound && f.Used < old.Used
+}
+
 // Compare lists what changed from the stored figures. Worse is more planks or boxes, a lower bound, a proof lost, a
 // case that is stored and is not there any more; a case that is not stored is a difference that is not worse. Times and
 // steps do not count.
@@ -119,7 +125,7 @@ func Compare(stored, now []*Figures) []Difference {
 				out,
 				Difference{f.ID, true, fmt.Sprintf("stored for %s by %s, now %s by %s", old.Count, old.By, f.Count, f.By)},
 			)
-		case f.Used > old.Used || f.Bound < old.Bound:
+		case f.Used > old.Used || f.Bound < old.Bound && !f.moved(old):
 			out = append(out, Difference{f.ID, true, fmt.Sprintf("was %s, now %s", old, f)})
 		case f.Used < old.Used || f.Bound > old.Bound:
 			out = append(out, Difference{f.ID, false, fmt.Sprintf("was %s, now %s", old, f)})

@@ -16,6 +16,10 @@ func figures(used, bound int) *gate.Figures {
 	return &gate.Figures{ID: "den", By: "library-quick", Count: "planks", Used: used, Bound: bound}
 }
 
+func boxes(used, bound int) *gate.Figures {
+	return &gate.Figures{ID: "den", By: "library-quick", Count: "boxes", Used: used, Bound: bound}
+}
+
 // TestCompare tells better from worse.
 func TestCompare(t *testing.T) {
 	other := figures(37, 37)
@@ -35,6 +39,8 @@ func TestCompare(t *testing.T) {
 		{"a plank less, but a lower bound", []*gate.Figures{figures(37, 36)}, []*gate.Figures{figures(36, 35)}, 1, 0},
 		{"a plank less", []*gate.Figures{figures(37, 36)}, []*gate.Figures{figures(36, 36)}, 0, 1},
 		{"a higher bound", []*gate.Figures{figures(37, 36)}, []*gate.Figures{figures(37, 37)}, 0, 1},
+		{"a box less with other rows, proven", []*gate.Figures{boxes(9, 9)}, []*gate.Figures{boxes(8, 8)}, 0, 1},
+		{"a box less, but open again", []*gate.Figures{boxes(9, 9)}, []*gate.Figures{boxes(8, 7)}, 1, 0},
 		{"a case lost", []*gate.Figures{figures(37, 37)}, nil, 1, 0},
 		{"a case new", nil, []*gate.Figures{figures(37, 37)}, 0, 1},
 		{"another effort", []*gate.Figures{figures(37, 37)}, []*gate.Figures{other}, 1, 0},

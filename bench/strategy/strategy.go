@@ -93,8 +93,9 @@ func (v *Verdict) PlanksProven() bool { return v.Bound > 0 && v.Bound == v.Plank
 
 // Judge counts an answer by its pieces and trusts none of its figures: the layout must keep the rules
 // (rows.Instance.Check), a packing must fit, planks are those of rows.Instance.Count. A plan must pass check.Plan and
-// need as many planks as its layout. A bound counts only with a certificate; with verify the certificate is recomputed,
-// else its claim is taken as it stands. It takes the time of these functions.
+// need as many planks as its layout, which is one of the plan's own rows: a planner may choose where they lie. A bound
+// counts only with a certificate; with verify the certificate is recomputed, else its claim is taken as it stands. It
+// takes the time of these functions.
 func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
 	if a.Layout == nil {
 		if a.Buys < 0 || a.Planks < 0 || a.Buys == 0 && a.Planks == 0 {
@@ -103,6 +104,12 @@ func Judge(floor *Floor, a *Answer, verify bool) (*Verdict, error) {
 		return &Verdict{Planks: a.Planks, Boxes: cmp.Or(a.Buys, floor.Boxes(a.Planks))}, nil
 	}
 	in := floor.Rows
+	if a.Plan != nil {
+		var err error
+		if in, err = check.Instance(floor.Job, a.Plan); err != nil {
+			return nil, err
+		}
+	}
 	if err := in.Check(a.Layout); err != nil {
 		return nil, err
 	}

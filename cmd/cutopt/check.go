@@ -136,6 +136,13 @@ func checkProof(para func(string), s *words.Speech, job *cutopt.Job, plan *cutop
 		return false
 	}
 	para(s.Say("check.sound", "planks", planks, "boxes", s.Count("things.box", plan.Bound.Boxes)))
+	if of := plan.Bound.Rooms; of != nil {
+		ways := 0
+		for _, firsts := range of.Firsts {
+			ways += max(1, len(firsts))
+		}
+		para(s.Count("check.sound-rooms", ways))
+	}
 	if why, err := reasons(s, job, plan); err == nil { // else a violation says so
 		for _, text := range why {
 			para(text)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -52,7 +53,8 @@ func reasons(s *words.Speech, job *cutopt.Job, plan *cutopt.Plan) ([]string, err
 	if err != nil {
 		return nil, err
 	}
-	why := append(fewerBoxes(s, terms, plan), floorTakes(s, plan), restIsFor(s, job, plan), thumb(s, job, plan, terms))
+	why := fewerBoxes(s, terms, job, plan)
+	why = append(why, floorTakes(s, plan), restIsFor(s, job, plan), thumb(s, job, plan, terms))
 	if plan.StripsServe(job.Plank.Width, job.Rules.Kerf) {
 		why = append(why, s.Say("report.strips")) // where a strip ripped off one piece could be laid as another
 	}
@@ -60,10 +62,17 @@ func reasons(s *words.Speech, job *cutopt.Job, plan *cutopt.Plan) ([]string, err
 }
 
 // fewerBoxes says what is proven of fewer boxes, and of one box less also what its risk is, or that it is open.
-func fewerBoxes(s *words.Speech, t cutopt.Terms, plan *cutopt.Plan) []string {
+func fewerBoxes(s *words.Speech, t cutopt.Terms, job *cutopt.Job, plan *cutopt.Plan) []string {
 	var why []string
 	o, b := &plan.Order, &plan.Bound
-	if b.Boxes > 1 {
+	open := func(r cutopt.Room) bool { return r.Rows.FirstRow == 0 }
+	switch {
+	case b.Boxes <= 1:
+	case b.Rooms != nil:
+		why = append(why, s.Count("why.too-few-rooms", b.Boxes-1))
+	case len(job.Pattern) == 0 && plan.Site == nil && slices.ContainsFunc(job.Rooms, open):
+		why = append(why, s.Count("why.too-few", b.Boxes-1)+" "+s.Say("why.first-open"))
+	default:
 		why = append(why, s.Count("why.too-few", b.Boxes-1))
 	}
 	less := o.Boxes - 1

@@ -139,6 +139,17 @@ func TestReasons(t *testing.T) {
 			},
 		},
 		{
+			"with any first row", sure,
+			cutopt.Order{Boxes: 9, Planks: 71, Fewest: 71, Left: 1, ThumbBoxes: 9},
+			cutopt.Bound{Boxes: 9, Planks: 70, Settled: true, Rooms: &cutopt.RoomBound{Planks: 65}},
+			[]string{
+				"8 boxes are proven too few, whatever the width of the first row.",
+				"The floor takes 71 planks to cut and lay.",
+				"The other one of the 72 planks bought: 1 over.",
+				"The 10 % rule would buy as many.",
+			},
+		},
+		{
 			"no number below one box", sure,
 			cutopt.Order{Boxes: 1, Planks: 1, Fewest: 1, Left: 7, ThumbBoxes: 1},
 			cutopt.Bound{Boxes: 1, Planks: 1, Settled: true, PlanksProven: true},

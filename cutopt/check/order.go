@@ -151,6 +151,17 @@ func (c *checker) bound() {
 	if b.Certificate != nil {
 		c.equal(RuleBound, "bound.certificate.planks", b.Certificate.Planks, b.Planks)
 	}
+	if r := b.Rooms; r != nil {
+		if r.Planks < 0 || r.Planks > b.Planks {
+			c.report(Violation{Rule: RuleBound}, "bound-out", "got", r.Planks, "most", b.Planks)
+			return
+		}
+		if r.Certificate != nil {
+			c.equal(RuleBound, "bound.rooms.certificate.planks", r.Certificate.Planks, r.Planks)
+		}
+		same := buy.boxes(r.Planks) == buy.boxes(b.Planks) && buy.holding(r.Planks) == boxes
+		c.agree("bound.rooms.planks", same, true)
+	}
 }
 
 func (c *checker) agree(field string, got, want bool) {

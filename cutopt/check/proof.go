@@ -14,8 +14,9 @@ import (
 // Proof recomputes the bound of a plan from its certificate without solver code: it takes the bare problem from the
 // job's rules and the plan's own rows and runs, which [Plan] holds against the outline, and verifies the certificate
 // for it. Together with an empty result of [Plan], nil proves that no layout of these rows needs fewer than
-// Bound.Planks planks or Bound.Boxes boxes. The errors unwrap to proof.ErrUnproven where the certificate falls short.
-// It takes the time of proof.Certificate.Verify.
+// Bound.Planks planks or Bound.Boxes boxes, and where the plan has Bound.Rooms, that no first row needs fewer boxes:
+// the rows that there are come from the outlines then, see [Family]. The errors unwrap to proof.ErrUnproven where the
+// certificate falls short. It takes the time of proof.Certificate.Verify.
 //
 // Of a job that is begun the certificate is of what is left to lay, with the offcuts on hand: nil proves that no layout
 // of it takes fewer than Site.Least whole planks, and so, with those opened, Bound.Planks.
@@ -52,7 +53,27 @@ func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	if err != nil {
 		return err
 	}
-	return c.Verify(in)
+	if err := c.Verify(in); err != nil {
+		return err
+	}
+	return rooms(job, plan)
+}
+
+// rooms verifies what the plan claims of its rooms, if it does.
+func rooms(job *cutopt.Job, plan *cutopt.Plan) error {
+	of := plan.Bound.Rooms
+	if of == nil {
+		return nil
+	}
+	if of.Certificate == nil || of.Certificate.Planks < of.Planks {
+		return fmt.Errorf("cutopt: %w: the plan claims %d planks of its rooms, with another certificate or none",
+			proof.ErrUnproven, of.Planks)
+	}
+	family, err := Family(job, plan)
+	if err != nil {
+		return err
+	}
+	return of.Certificate.Verify(family)
 }
 
 // claimed returns the bound that the certificate has to prove of the bare problem: of a job that is begun, of what is

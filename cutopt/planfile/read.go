@@ -32,7 +32,9 @@ var planFields = []field[planFile]{
 	{key: "job", read: func(r *planReader, p *planFile) { p.Job = r.text() }},
 	{key: "unit", read: func(r *planReader, p *planFile) { r.name(&p.Unit); r.unit, p.unitKnown = p.Unit, true }},
 	{key: "order", read: func(r *planReader, p *planFile) { object(r, orderFields, &p.Order) }},
-	{key: "bound", read: func(r *planReader, p *planFile) { object(r, boundFields, &p.Bound) }},
+	{key: "bound", read: func(r *planReader, p *planFile) {
+		r.later(p.unitKnown, func() { object(r, boundFields, &p.Bound) })
+	}},
 	{key: "waste", read: func(r *planReader, p *planFile) {
 		r.later(p.unitKnown, func() { object(r, wasteFields, &p.Waste) })
 	}},
@@ -82,6 +84,23 @@ var boundFields = []field[cutopt.Bound]{
 	{key: "planks_proven", read: func(r *planReader, b *cutopt.Bound) { b.PlanksProven = r.flag() }},
 	{key: "certificate", optional: true, read: func(r *planReader, b *cutopt.Bound) {
 		b.Certificate = new(proof.Certificate)
+		r.decode(b.Certificate)
+	}},
+	{key: "rooms", optional: true, read: func(r *planReader, b *cutopt.Bound) {
+		b.Rooms = new(cutopt.RoomBound)
+		object(r, roomBoundFields, b.Rooms)
+	}},
+}
+
+var roomBoundFields = []field[cutopt.RoomBound]{
+	{key: "planks", read: func(r *planReader, b *cutopt.RoomBound) { b.Planks = r.count() }},
+	{key: "firsts", read: func(r *planReader, b *cutopt.RoomBound) {
+		list(r, &b.Firsts, func(r *planReader, to *[]measure.Length) {
+			list(r, to, func(r *planReader, w *measure.Length) { *w = r.length() })
+		})
+	}},
+	{key: "certificate", read: func(r *planReader, b *cutopt.RoomBound) {
+		b.Certificate = new(proof.FamilyCertificate)
 		r.decode(b.Certificate)
 	}},
 }

@@ -176,6 +176,17 @@ func (w *planWriter) bound(b *cutopt.Bound) {
 		w.raw(`, "certificate": `)
 		w.value(b.Certificate)
 	}
+	if r := b.Rooms; r != nil {
+		w.raw(",\n    \"rooms\": {")
+		w.count("planks", r.Planks)
+		w.raw(`, "firsts": `)
+		w.inline(len(r.Firsts), func(i int) {
+			w.inline(len(r.Firsts[i]), func(k int) { w.length(r.Firsts[i][k]) })
+		})
+		w.raw(`, "certificate": `)
+		w.value(r.Certificate)
+		w.raw("}")
+	}
 	w.raw("}")
 }
 

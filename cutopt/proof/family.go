@@ -213,7 +213,8 @@ func (v *familyVerifier) leaf(n *FamilyNode, left [][]int) error {
 		cost += least
 	}
 	if cost <= (v.claim-1)*Denominator {
-		return unproven("placements may cost as little as %.6f planks, and the claim is %d", float64(cost)/Denominator, v.claim)
+		return unproven("placements may cost as little as %.6f planks, and the claim is %d", float64(cost)/Denominator,
+			v.claim)
 	}
 	return nil
 }

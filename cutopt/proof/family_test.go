@@ -25,9 +25,9 @@ func lying() *proof.Family {
 
 // familyByHand proves 8 planks. With C = 1 from 5 on the three runs cost 7, as three says, and the four 2 + 3 + 2 + 3 =
 // 10. The run of 15 is a starter s from 5 to 10, worth 1, and an ender that leaves s - 5, worth 1 where that is below
-// 5: 2, or 1 + 0 with s = 10. Of 12 and 5 the first is s from 3 to 9 and the ender 12 - s, which leaves s - 2: with s = 3
-// or 4 worth 0 + 1, with 5 or 6 1 + 1, from 7 on 1 + 0; so 1. The 5 in one piece fits at u = 0 below 5, C(5) - C(0) = 1,
-// and at 5 for nothing, C(10) - C(5) = 0. So the floors cost 7 + 1.
+// 5: 2, or 1 + 0 with s = 10. Of 12 and 5 the first is s from 3 to 9 and the ender 12 - s, which leaves s - 2: with s =
+// 3 or 4 worth 0 + 1, with 5 or 6 1 + 1, from 7 on 1 + 0; so 1. The 5 in one piece fits at u = 0 below 5, C(5) - C(0) =
+// 1, and at 5 for nothing, C(10) - C(5) = 0. So the floors cost 7 + 1.
 func familyByHand() *proof.FamilyCertificate {
 	prices := []proof.Step{{At: 5, Price: proof.Denominator}, {At: 10, Price: proof.Denominator}}
 	return &proof.FamilyCertificate{Planks: 8, Tree: proof.FamilyNode{

@@ -27,7 +27,11 @@ func (b *book) orderBlocks() []block {
 	}
 	verdict := b.Say("order.open", "bound", n(bound.Boxes), "boxes", n(o.Boxes))
 	if bound.Proven {
-		verdict = b.Say("order.proven", "boxes", n(bound.Boxes))
+		key := "order.proven"
+		if bound.Rooms != nil {
+			key = "order.proven-rooms"
+		}
+		verdict = b.Say(key, "boxes", n(bound.Boxes))
 	}
 	blocks := []block{{Text: buy, Strong: true}, {Text: use}, {Text: verdict}}
 	if o.ThumbBoxes > 0 {

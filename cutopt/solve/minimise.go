@@ -59,6 +59,7 @@ type floorplan struct {
 	cutting   *rows.Cutting
 	least     int // planks of the floor of fewest planks, which the boxes are chosen for
 	certified certified
+	prices    []proof.Step // the best price function by itself
 	stats     Stats
 	stopped   error // of the context, when it ended the search
 }
@@ -69,6 +70,9 @@ func (f *floorplan) planks() int { return len(f.cutting.Planks) }
 var searchBudgets = [...]*fewest.Budget{
 	EffortQuick: &fewest.Quick, EffortNormal: &fewest.Normal, EffortThorough: &fewest.Thorough,
 }
+
+// briefRuns is the most runs of a variant that is compared for which the effort is not cut short.
+const briefRuns = 60
 
 // boxing says how many boxes so many planks ask for.
 type boxing interface {
@@ -97,7 +101,7 @@ func (c *call) minimise(in *rows.Instance, enough func(planks, bound int) bool) 
 			}
 		},
 	}
-	if c.opt.brief && len(in.Runs) > 60 {
+	if c.opt.brief && len(in.Runs) > briefRuns {
 		set.Budget = &fewest.Brief
 	}
 	out, err := fewest.Solve(in, &set)
@@ -109,7 +113,7 @@ func (c *call) minimise(in *rows.Instance, enough func(planks, bound int) bool) 
 	}
 	f := &floorplan{layout: out.Layout, packing: out.Packing, cutting: in.Cut(out.Layout, out.Packing)}
 	f.least = f.planks()
-	f.certified = certified{out.Bound, out.Certificate}
+	f.certified, f.prices = certified{out.Bound, out.Certificate}, out.Prices
 	f.stats = Stats{Steps: out.Steps, Paths: out.Paths, Leaves: out.Leaves}
 	if out.Stopped() {
 		f.stopped = c.ctx.Err()

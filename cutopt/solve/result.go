@@ -37,6 +37,11 @@ type Stats struct {
 	Better int64 // steps tried to improve the quality of the floor
 }
 
+// add adds the work of a call before.
+func (s *Stats) add(before *Stats) {
+	s.Steps, s.Paths, s.Leaves = s.Steps+before.Steps, s.Paths+before.Paths, s.Leaves+before.Leaves
+}
+
 // A Status says why a call stopped.
 type Status uint8
 

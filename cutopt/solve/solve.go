@@ -41,9 +41,11 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	p, floor, rooms := c.anywhere(p, floor)
 	first := c.improve(p, floor)
 	fixed := irregular != nil && !floor.packed()
 	bound, status := settle(p.terms, c.opt.Fewest, floor, fixed)
+	bound.Rooms = rooms
 	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
 	plan := p.assemble(floor, bound)
 	if err := recounted(whole, p, plan); err != nil {

@@ -15,12 +15,15 @@ var reportEnglish = map[string]string{
 	"things.row.many":   "{n} rows",
 
 	// What to buy, and why.
-	"report.buy":       "Buy {boxes} of {planks}",
-	"report.in-all":    "{price} in all",
-	"report.why":       "Why",
-	"why.too-few.one":  "{n} box is proven too few for these rows.",
-	"why.too-few.many": "{n} boxes are proven too few for these rows.",
-	"why.least":        "Nothing less will do.",
+	"report.buy":             "Buy {boxes} of {planks}",
+	"report.in-all":          "{price} in all",
+	"report.why":             "Why",
+	"why.too-few.one":        "{n} box is proven too few for these rows.",
+	"why.too-few.many":       "{n} boxes are proven too few for these rows.",
+	"why.too-few-rooms.one":  "{n} box is proven too few, whatever the width of the first row.",
+	"why.too-few-rooms.many": "{n} boxes are proven too few, whatever the width of the first row.",
+	"why.first-open":         "Whether another first row would need fewer boxes is not settled.",
+	"why.least":              "Nothing less will do.",
 	"why.too-risky.one": "{n} box holds the floor, but runs short with a chance of {chance} if {loss} of the " +
 		"planks break; {limit} is accepted.",
 	"why.too-risky.many": "{n} boxes hold the floor, but run short with a chance of {chance} if {loss} of the " +
@@ -242,6 +245,10 @@ var reportEnglish = map[string]string{
 		"verified.",
 	"check.unsound": "The certificate does not hold: {why}",
 	"check.sound":   "The certificate holds: no layout of these rows needs fewer than {planks} or {boxes}.",
+	"check.sound-rooms.one": "Nor does any other first row need fewer boxes:" +
+		" {n} way for the rows of a floor to lie was recounted from the outlines.",
+	"check.sound-rooms.many": "Nor does any other first row need fewer boxes:" +
+		" {n} ways for the rows of a floor to lie were recounted from the outlines.",
 }
 
 const intervalsEnglish = `An interval holds in 95 of 100 counts; plain is the chance if every lost plank costs a ` +

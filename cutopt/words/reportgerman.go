@@ -15,12 +15,15 @@ var reportGerman = map[string]string{
 	"things.row.many":   "{n} Reihen",
 
 	// What to buy, and why.
-	"report.buy":       "{boxes} zu {planks} kaufen",
-	"report.in-all":    "zusammen {price}",
-	"report.why":       "Warum",
-	"why.too-few.one":  "{n} Paket ist für diese Reihen bewiesen zu wenig.",
-	"why.too-few.many": "{n} Pakete sind für diese Reihen bewiesen zu wenige.",
-	"why.least":        "Weniger reicht nicht.",
+	"report.buy":             "{boxes} zu {planks} kaufen",
+	"report.in-all":          "zusammen {price}",
+	"report.why":             "Warum",
+	"why.too-few.one":        "{n} Paket ist für diese Reihen bewiesen zu wenig.",
+	"why.too-few.many":       "{n} Pakete sind für diese Reihen bewiesen zu wenige.",
+	"why.too-few-rooms.one":  "{n} Paket ist bewiesen zu wenig, gleich wie breit die erste Reihe ist.",
+	"why.too-few-rooms.many": "{n} Pakete sind bewiesen zu wenige, gleich wie breit die erste Reihe ist.",
+	"why.first-open":         "Ob mit einer anderen ersten Reihe weniger Pakete reichen, ist nicht entschieden.",
+	"why.least":              "Weniger reicht nicht.",
 	"why.too-risky.one": "{n} Paket fasst den Boden, doch die Gefahr, dass es nicht reicht, ist {chance}, wenn " +
 		"{loss} der Dielen brechen; hingenommen werden {limit}.",
 	"why.too-risky.many": "{n} Pakete fassen den Boden, doch die Gefahr, dass sie nicht reichen, ist {chance}, " +
@@ -251,6 +254,10 @@ var reportGerman = map[string]string{
 		"({planks}), ist nicht geprüft.",
 	"check.unsound": "Das Zertifikat gilt nicht: {why}",
 	"check.sound":   "Das Zertifikat gilt: Keine Verlegung dieser Reihen braucht weniger als {planks} oder {boxes}.",
+	"check.sound-rooms.one": "Auch keine andere erste Reihe braucht weniger Pakete:" +
+		" {n} Weise, wie die Reihen eines Bodens liegen können, ist aus den Umrissen nachgerechnet.",
+	"check.sound-rooms.many": "Auch keine andere erste Reihe braucht weniger Pakete:" +
+		" {n} Weisen, wie die Reihen eines Bodens liegen können, sind aus den Umrissen nachgerechnet.",
 }
 
 const intervalsGerman = `Eine Spanne stimmt in 95 von 100 Zählungen; einfach ist die Gefahr, wenn jede verlorene ` +

@@ -53,8 +53,8 @@ func choices(f *proof.Family, yield func([]int)) {
 	pick(0)
 }
 
-// TestFamilyAgainstBruteForce lays every placement in every way: what the fewest planks need is proven, and a plank less
-// is never. Asked for as many as the fewest, a layout is found or the question stays open, but nothing is proven.
+// TestFamilyAgainstBruteForce lays every placement in every way: what the fewest planks need is proven, and a plank
+// less is never. Asked for as many as the fewest, a layout is found or the question stays open, but nothing is proven.
 func TestFamilyAgainstBruteForce(t *testing.T) {
 	proven, found, open := 0, 0, 0
 	for seed := range uint64(oracle.Samples(60)) {

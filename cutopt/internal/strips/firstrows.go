@@ -15,9 +15,9 @@ type FirstRow struct {
 
 // FirstRows lists the first rows on the grid that leave no strip that nobody could hold and no edge row narrower than
 // asked, each way for the rows to lie once: by the least width that gives it. Where all leave the one or the other,
-// those without strips are listed, and else all. The rows of the floor itself come first. Where all walls run along the rows or square to them, rows change only as
-// a line between them passes a corner, or comes so near to one that the trim hides what lies between: only widths
-// beside such places are tried, whatever the grid.
+// those without strips are listed, and else all. The rows of the floor itself come first. Where all walls run along the
+// rows or square to them, rows change only as a line between them passes a corner, or comes so near to one that the
+// trim hides what lies between: only widths beside such places are tried, whatever the grid.
 //
 // ok is false where the rows may change otherwise, so that the list is not known to be whole: where a wall slants or a
 // round thing stands, where jogs were straightened, where the floor is one of several rooms, and where it would take
@@ -108,7 +108,8 @@ func (p *placing) turning() []int64 {
 	return slices.Compact(widths)
 }
 
-// A levelFloor is a width of the first row, the rows that it gives, and whether they leave a strip that nobody could hold.
+// A levelFloor is a width of the first row, the rows that it gives, and whether they leave a strip that nobody could
+// hold.
 type levelFloor struct {
 	first int64
 	rows  []Row

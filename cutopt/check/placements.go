@@ -1,0 +1,471 @@
+package check
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"slices"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/internal/recount"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
+)
+
+// Family recounts from the outlines the family that the bound of a plan for the rooms is one of, see
+// [cutopt.RoomBound]: for each floor whose first row the job leaves open one placement for every first row listed, in
+// that order, and for others that of the plan. It holds that the lists are whole: every first row on the grid that
+// counts, as that type says, gives the runs of a placement listed, and the first listed those of the plan. The errors
+// unwrap to proof.ErrUnproven where they are not.
+//
+// It looks at floors of one room whose walls run along the rows or square to them, without pipes and with no jog
+// straightened. There rows change only as a line between them passes a corner, or comes so near to one that the trim
+// hides what lies between, and widths beside such places are all that is tried: it takes O(k) cuts of the floor into
+// rows for k corners.
+func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
+	of := plan.Bound.Rooms
+	if of == nil {
+		return nil, fmt.Errorf("cutopt: %w: the plan claims nothing of other first rows", proof.ErrUnproven)
+	}
+	if plan.Site != nil {
+		return nil, fmt.Errorf("cutopt: %w: rows that lie do not move", proof.ErrUnproven)
+	}
+	if len(of.Firsts) != len(plan.Floors) {
+		return nil, fmt.Errorf("cutopt: %w: first rows of %d floors, and the plan has %d", proof.ErrUnproven,
+			len(of.Firsts), len(plan.Floors))
+	}
+	all, err := Instance(job, &cutopt.Plan{})
+	if err != nil {
+		return nil, err
+	}
+	f := &proof.Family{
+		Plank: all.Plank, Kerf: all.Kerf, MinPiece: all.MinPiece, MinEnder: all.MinEnder, Stagger: all.Stagger,
+		Grid: all.Grid,
+	}
+	c := &checker{ctx: context.Background(), job: job, plan: plan}
+	floors, firsts := c.fields()
+	if len(floors) != len(plan.Floors) {
+		return nil, fmt.Errorf("cutopt: %w: the plan is of other floors than the job", proof.ErrUnproven)
+	}
+	for i := range plan.Floors {
+		room := &roomChecker{
+			checker: c, index: i, room: &plan.Floors[i], rooms: floors[i], first: &job.Rooms[firsts[i]], leading: firsts[i],
+		}
+		own, err := placementOf(plan.Floors[i].Rows, room.room.LaidFrom, job.Rules.Fit)
+		if err != nil {
+			return nil, err
+		}
+		placements := []proof.Placement{*own}
+		if room.first.Rows.FirstRow == 0 {
+			if placements, err = room.placements(own, of.Firsts[i]); err != nil {
+				return nil, fmt.Errorf("cutopt: floor %d: %w: %w", i+1, proof.ErrUnproven, err)
+			}
+		} else if len(of.Firsts[i]) > 0 {
+			return nil, fmt.Errorf("cutopt: floor %d: %w: the job says how wide its first row is", i+1, proof.ErrUnproven)
+		}
+		f.Floors = append(f.Floors, placements)
+	}
+	return f, nil
+}
+
+// placementOf takes a placement from rows.
+func placementOf(list []cutopt.PlanRow, from cutopt.Hand, fit measure.Length) (*proof.Placement, error) {
+	in := &rows.Instance{}
+	if err := addRuns(&cutopt.PlanFloor{Rows: list, LaidFrom: from}, in, fit); err != nil {
+		return nil, err
+	}
+	return &proof.Placement{Runs: in.Runs, Touch: in.Touch}, nil
+}
+
+func same(a, b *proof.Placement) bool {
+	equal := func(p, q rows.Run) bool { return p.From == q.From && p.Length == q.Length }
+	return slices.EqualFunc(a.Runs, b.Runs, equal) && slices.Equal(a.Touch, b.Touch)
+}
+
+// placements returns those of the first rows listed, once it is sure that no other first row gives another.
+func (c *roomChecker) placements(own *proof.Placement, firsts []measure.Length) ([]proof.Placement, error) {
+	g, err := c.ground()
+	if err != nil {
+		return nil, err
+	}
+	at := func(w measure.Length) (*proof.Placement, error) {
+		return placementOf(g.rows(w), c.room.LaidFrom, c.job.Rules.Fit)
+	}
+	var out []proof.Placement
+	for i, w := range firsts {
+		if w <= 0 || w > g.wide || w < g.wide && w%g.grid != 0 {
+			return nil, fmt.Errorf("a first row of %d is not on the grid", w)
+		}
+		p, err := at(w)
+		if err != nil {
+			return nil, err
+		}
+		if i == 0 && !same(p, own) {
+			return nil, fmt.Errorf("the first row listed first gives other rows than the plan has")
+		}
+		out = append(out, *p)
+	}
+	widths := g.turning()
+	for _, w := range g.fair(widths) {
+		p, err := at(w)
+		if err != nil {
+			return nil, err
+		}
+		if !slices.ContainsFunc(out, func(q proof.Placement) bool { return same(p, &q) }) {
+			return nil, fmt.Errorf("a first row of %d gives rows that are not listed", w)
+		}
+	}
+	return out, nil
+}
+
+// A block is a rectangle of floor.
+type block struct{ x0, x1, y0, y1 measure.Length }
+
+// A levelGround is a floor whose walls run along the rows or square to them, as blocks that do not overlap.
+type levelGround struct {
+	blocks        []block
+	from, to      measure.Length // of the rooms' floor across the rows, without doorways
+	low, high     measure.Length // doorways and all
+	wide, grid    measure.Length
+	least, hidden measure.Length // an edge row, and what the trim hides at most
+	held          measure.Length // the narrowest strip that can be held
+	shortest      measure.Length // a strip no longer is a corner
+}
+
+// ground measures the floor after the gaps.
+func (c *roomChecker) ground() (*levelGround, error) {
+	floor := c.floor()
+	if len(c.rooms) != 1 || len(floor.Rooms) != 1 || !floor.Exact || c.straightened > 0 || len(floor.Rooms[0].Rounds) > 0 {
+		return nil, fmt.Errorf("it is not one room with walls along its rows or square to them")
+	}
+	for k, ring := range append([]recount.Ring{floor.Rooms[0].Outline}, floor.Rooms[0].Islands...) {
+		for i, a := range ring.Corners {
+			if b := ring.Corners[(i+1)%len(ring.Corners)]; a.X != b.X && a.Y != b.Y {
+				return nil, fmt.Errorf("a wall of ring %d slants", k)
+			}
+		}
+	}
+	open := func() ([]block, error) {
+		_, cells, err := recount.MeasureContext(c.ctx, floor, nil, nil)
+		var out []block
+		for i := range cells {
+			o := &cells[i]
+			b := block{about(o.At.X), about(o.To.X), about(o.At.Y), about(o.To.Y)}
+			if float64(b.x1-b.x0)*float64(b.y1-b.y0) != o.Area {
+				return nil, fmt.Errorf("its floor is no rectangles")
+			}
+			out = append(out, b)
+		}
+		if len(out) == 0 && err == nil {
+			err = fmt.Errorf("no floor is left of it")
+		}
+		return out, err
+	}
+	g := &levelGround{
+		wide: c.job.Plank.Width, grid: max(1, c.job.Rules.Grid), least: c.job.LeastRip(), hidden: c.hidden() - 1,
+		held:     c.job.Rules.MinStrip,
+		shortest: measure.Length(short),
+	}
+	var err error
+	if g.blocks, err = open(); err != nil {
+		return nil, err
+	}
+	g.low, g.high = extent(g.blocks)
+	floor.Rooms[0].Doorways = nil
+	if closed, err := open(); err == nil {
+		g.from, g.to = extent(closed)
+	} else {
+		g.from, g.to = g.low, g.high
+	}
+	return g, nil
+}
+
+func extent(blocks []block) (low, high measure.Length) {
+	low, high = blocks[0].y0, blocks[0].y1
+	for _, b := range blocks {
+		low, high = min(low, b.y0), max(high, b.y1)
+	}
+	return low, high
+}
+
+// turning lists widths of the first row on the grid, and the whole plank: where the rows may turn to others, the one on
+// either side and one more; all of them where they are few.
+func (g *levelGround) turning() []measure.Length {
+	on := map[measure.Length]bool{g.wide: true}
+	add := func(w measure.Length) {
+		if 0 < w && w < g.wide {
+			on[w] = true
+		}
+	}
+	lines := (g.wide - 1) / g.grid
+	heights := []measure.Length{g.from, g.to, g.from + g.least, g.to - g.least}
+	for _, b := range g.blocks {
+		heights = append(heights, b.y0, b.y1)
+	}
+	if lines <= 64 {
+		for n := range lines {
+			add((n + 1) * g.grid)
+		}
+	}
+	for _, y := range heights {
+		for _, d := range []measure.Length{-g.hidden - 1, -g.hidden, 0, g.hidden, g.hidden + 1, -g.held, g.held} {
+			w := (y + d - g.from) % g.wide
+			w = (w + g.wide) % g.wide / g.grid * g.grid
+			add(w - g.grid)
+			add(w)
+			add(w + g.grid)
+		}
+	}
+	add(g.grid)
+	add(lines * g.grid)
+	var out []measure.Length
+	for w := range on {
+		out = append(out, w)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// fair returns the first rows that count: without a strip that is too narrow to be held, and with edge rows as wide as
+// asked; where there are none, those without a strip; where there are none, all.
+func (g *levelGround) fair(widths []measure.Length) []measure.Length {
+	var whole, rip []measure.Length
+	for _, w := range widths {
+		if g.thin(w) {
+			continue
+		}
+		if whole = append(whole, w); g.keeps(w) {
+			rip = append(rip, w)
+		}
+	}
+	switch {
+	case len(rip) > 0:
+		return rip
+	case len(whole) > 0:
+		return whole
+	}
+	return widths
+}
+
+// thin reports whether a first row leaves a strip narrower than can be held: part of a row that is lower than that over
+// more than a short length, and no trim hides, or a piece of floor that is smaller either way.
+func (g *levelGround) thin(first measure.Length) bool {
+	y := g.from + first
+	for y -= (y - g.low + g.wide - 1) / g.wide * g.wide; y < g.high; y += g.wide {
+		for _, part := range g.laid(y, y+g.wide) {
+			x0, x1 := part[0].x0, part[0].x1
+			for _, b := range part {
+				x0, x1 = min(x0, b.x0), max(x1, b.x1)
+			}
+			if y0, y1 := extent(part); x1-x0 < g.held || y1-y0 < g.held {
+				return true
+			}
+			for _, chain := range strung(columns(part)) {
+				for from, to := 0, 0; from < len(chain); from = max(to, from+1) {
+					tall := measure.Length(0)
+					for to = from; to < len(chain) && chain[to].y1-chain[to].y0 < g.held; to++ {
+						tall = max(tall, chain[to].y1-chain[to].y0)
+					}
+					if to > from && chain[to-1].x1-chain[from].x0 > g.shortest && tall > g.hidden {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// keeps reports whether a first row leaves both edge rows as wide as asked, or leaves one of them to the trim.
+func (g *levelGround) keeps(first measure.Length) bool {
+	good := func(w measure.Length) bool { return w >= g.least || w <= g.hidden }
+	whole := g.to - g.from
+	if first >= whole {
+		return good(whole)
+	}
+	last := (whole - first) % g.wide
+	return good(first) && (last == 0 || good(last))
+}
+
+// rows lays the rows with a first row at the starting side of the rooms, the others a plank wide, both ways. Rows
+// without floor at the two ends are left out.
+func (g *levelGround) rows(first measure.Length) []cutopt.PlanRow {
+	y := g.from + first
+	y -= (y - g.low + g.wide - 1) / g.wide * g.wide // at or before the lowest floor
+	var out []cutopt.PlanRow
+	for ; y < g.high; y += g.wide {
+		row := cutopt.PlanRow{From: max(y, g.low), To: min(y+g.wide, g.high)}
+		if row.To > row.From {
+			row.Runs = g.runs(row.From, row.To)
+			out = append(out, row)
+		}
+	}
+	for len(out) > 0 && len(out[0].Runs) == 0 {
+		out = out[1:]
+	}
+	for len(out) > 0 && len(out[len(out)-1].Runs) == 0 {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// laid returns the floor between two lines that is laid, by what hangs together: all but strips and pieces that the
+// trim hides.
+func (g *levelGround) laid(low, high measure.Length) [][]block {
+	var in []block
+	for _, b := range g.blocks {
+		b.y0, b.y1 = max(b.y0, low), min(b.y1, high)
+		if b.y0 < b.y1 {
+			in = append(in, b)
+		}
+	}
+	var bare []block
+	for _, part := range hanging(in) {
+		bare = append(bare, g.bared(part)...)
+	}
+	var out [][]block
+	for _, part := range hanging(bare) {
+		x0, x1 := part[0].x0, part[0].x1
+		for _, b := range part {
+			x0, x1 = min(x0, b.x0), max(x1, b.x1)
+		}
+		if y0, y1 := extent(part); x1-x0 > g.hidden && y1-y0 > g.hidden {
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
+// runs returns the runs between two lines: what is laid there, parts that overlap along the row as one.
+func (g *levelGround) runs(low, high measure.Length) []cutopt.PlanRun {
+	var out []cutopt.PlanRun
+	for _, part := range g.laid(low, high) {
+		r := cutopt.PlanRun{From: part[0].x0, To: part[0].x1}
+		for _, b := range part {
+			r.From, r.To = min(r.From, b.x0), max(r.To, b.x1)
+		}
+		out = append(out, r)
+	}
+	slices.SortFunc(out, func(a, b cutopt.PlanRun) int {
+		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
+	})
+	n := 0
+	for _, r := range out {
+		if n > 0 && r.From < out[n-1].To {
+			out[n-1].To = max(out[n-1].To, r.To)
+			continue
+		}
+		out[n] = r
+		n++
+	}
+	return out[:n]
+}
+
+// bared takes from floor that hangs together the stretches along the row that the trim hides: no higher than that over
+// more than a short length.
+func (g *levelGround) bared(part []block) []block {
+	if y0, y1 := extent(part); y1-y0 <= g.hidden || len(part) == 1 {
+		return part
+	}
+	var out []block
+	for _, chain := range strung(columns(part)) {
+		for from := 0; from < len(chain); {
+			to := from
+			for to < len(chain) && chain[to].y1-chain[to].y0 <= g.hidden {
+				to++
+			}
+			if to > from && chain[to-1].x1-chain[from].x0 > g.shortest {
+				from = to
+				continue
+			}
+			to = max(to, from+1)
+			out = append(out, chain[from:to]...)
+			from = to
+		}
+	}
+	return out
+}
+
+// strung gathers columns that go on in each other along the row, each in the first that it meets.
+func strung(upright []block) [][]block {
+	var out [][]block
+	for i, done := 0, make([]bool, len(upright)); i < len(upright); i++ {
+		if done[i] {
+			continue
+		}
+		chain := []block{upright[i]}
+		for k := i + 1; k < len(upright); k++ {
+			last, next := &chain[len(chain)-1], &upright[k]
+			if !done[k] && next.x0 == last.x1 && min(last.y1, next.y1) > max(last.y0, next.y0) {
+				chain, done[k] = append(chain, *next), true
+			}
+		}
+		out = append(out, chain)
+	}
+	return out
+}
+
+// columns cuts blocks into columns between all their ends, from left to right and upwards; those above each other that
+// touch are one.
+func columns(blocks []block) []block {
+	var xs []measure.Length
+	for _, b := range blocks {
+		xs = append(xs, b.x0, b.x1)
+	}
+	slices.Sort(xs)
+	xs = slices.Compact(xs)
+	var out []block
+	for i := range len(xs) - 1 {
+		first := len(out)
+		for _, b := range blocks {
+			if b.x0 <= xs[i] && xs[i+1] <= b.x1 {
+				out = append(out, block{xs[i], xs[i+1], b.y0, b.y1})
+			}
+		}
+		here := out[first:]
+		slices.SortFunc(here, func(a, b block) int { return cmp.Compare(a.y0, b.y0) })
+		n := first
+		for _, b := range here {
+			if n > first && out[n-1].y1 == b.y0 {
+				out[n-1].y1 = b.y1
+				continue
+			}
+			out[n] = b
+			n++
+		}
+		out = out[:n]
+	}
+	return out
+}
+
+// hanging gathers the blocks that hang together: that share a stretch of a side.
+func hanging(blocks []block) [][]block {
+	root := make([]int, len(blocks))
+	find := func(i int) int {
+		for root[i] != i {
+			i = root[i]
+		}
+		return i
+	}
+	for i, a := range blocks {
+		root[i] = i
+		for k, b := range blocks[:i] {
+			x, y := min(a.x1, b.x1)-max(a.x0, b.x0), min(a.y1, b.y1)-max(a.y0, b.y0)
+			if min(x, y) >= 0 && max(x, y) > 0 {
+				root[find(k)] = find(i)
+			}
+		}
+	}
+	var out [][]block
+	at := make(map[int]int)
+	for i, b := range blocks {
+		r := find(i)
+		if _, ok := at[r]; !ok {
+			at[r] = len(out)
+			out = append(out, nil)
+		}
+		out[at[r]] = append(out[at[r]], b)
+	}
+	return out
+}
