@@ -21,7 +21,7 @@ type Refutation struct {
 	Root  *Node `json:"root"`
 }
 
-// A Node of a refutation is either split in two or a leaf.
+// A Node of a refutation is either split in two or a leaf, which may go on with a [Shortlist].
 //
 // At the root there is a kind of piece for each different length of the job, the longest first, and behind them one for
 // the offcut that the claim asks for. Each counts as long as it is and a kerf. Values are by kind. A leaf holds when
@@ -43,9 +43,46 @@ type Node struct {
 	Count  int64   `json:"count,omitempty"`  // 0 or more
 	Sticks []int64 `json:"sticks,omitempty"` // by kind of stick; those left out at the end are 0
 
+	Shortlist *Shortlist `json:"shortlist,omitempty"` // of a leaf whose pieces are not worth enough
+
 	Split *Split `json:"split,omitempty"` // nil for a leaf
 	Yes   *Node  `json:"yes,omitempty"`
 	No    *Node  `json:"no,omitempty"`
+}
+
+// A Shortlist goes on from a leaf that holds but for its second condition: all pieces together are worth no more than
+// the sticks allow, and miss it by some slack. The patterns of a plan within the claim, each worth no more than its
+// limit, miss their limits by no more than the slack together. So a pattern that misses its limit by more is in no such
+// plan, and those that are left make the list. Each step shortens it in the same way, by values that need only hold on
+// the list. In the end all pieces are worth more than the sticks allow.
+type Shortlist struct {
+	Roundings []Rounding `json:"roundings,omitempty"`
+	Steps     []Step     `json:"steps"`
+}
+
+// A Rounding counts pieces in fractions: a pattern counts the sum over its pieces, and over what it counts by earlier
+// roundings, of Of/By, rounded down. The patterns of a plan count no more together than all pieces do, in which earlier
+// roundings count what they count of all pieces. (R. E. Gomory, Bull. Am. Math. Soc. 64, 1958; V. Chvátal, Discrete
+// Math. 4, 1973.)
+type Rounding struct {
+	Of []Multiple `json:"of"`
+	By int64      `json:"by"` // 1 or more
+}
+
+// A Multiple takes what a pattern has of a kind of piece, or of an earlier rounding, so many times.
+type Multiple struct {
+	Kind  int   `json:"kind"` // of the leaf; those behind the kinds are the roundings, in their order
+	Times int64 `json:"times"`
+}
+
+// A Step of a shortlist gives values as a leaf does, which may be below 0 too, less what a pattern counts by each
+// rounding, so many times.
+type Step struct {
+	Values    []int64 `json:"values,omitempty"`
+	Cost      int64   `json:"cost,omitempty"`      // 0 or more
+	Count     int64   `json:"count,omitempty"`     // 0 or more
+	Sticks    []int64 `json:"sticks,omitempty"`    // as in a leaf
+	Roundings []int64 `json:"roundings,omitempty"` // 0 or more
 }
 
 // A Split is a question about a plan. With Kind 0 it is whether some stick holds both a piece of kind Pair[0] and

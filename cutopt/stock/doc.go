@@ -32,7 +32,8 @@
 // value and every stick a limit: where no pattern that fits on a stick is worth more than its limit, all pieces
 // together are worth no more than the sticks that the claim allows; they are worth more, so there is no such plan. The
 // certificate is a tree where one set of values does not do: two pieces are on one stick somewhere (they become one
-// piece) or nowhere (they exclude each other); or at most m sticks of a kind are cut, or more. See [Node].
+// piece) or nowhere (they exclude each other); or at most m sticks of a kind are cut, or more. And where few patterns
+// can be in a plan at all, a leaf may list them and go on from there. See [Node] and [Shortlist].
 //
 // What is not promised: that every job is proven within the effort given, or that a certificate is the shortest.
 package stock

@@ -3,6 +3,8 @@ package stock
 import (
 	"cmp"
 	"errors"
+	"fmt"
+	"iter"
 	"math"
 	"math/big"
 	"math/bits"
@@ -19,29 +21,25 @@ const (
 // errLong is a search that has taken longer than filling the table would.
 var errLong = errors.New("a long search")
 
+// errListed is a shortlist that is too long.
+var errListed = fmt.Errorf("%w: a shortlist has more than %d patterns", ErrTooLarge, maxListed)
+
 // none is the worth of a pattern that there is not.
 const none = math.MinInt64 / 4
 
 // patterns holds every pattern of a leaf against the limit of its stick.
 func (v *verifier) patterns(n *Node) error {
-	together, limited := v.together()
-	for k, s := range v.sticks {
-		if limited {
-			s.limitSpare(together, 1)
+	m := &multipliers{n.Cost, n.Count, n.Sticks}
+	for k, s := range v.usable() {
+		limit, limited, err := v.limit(m, k)
+		if err != nil {
+			return err
 		}
-		if s.spare < 0 || s.most == 0 {
+		if !limited {
 			continue
 		}
-		limit := new(big.Int).Mul(big.NewInt(n.Cost), big.NewInt(s.cost))
-		limit.Add(limit, big.NewInt(n.Count)).Add(limit, big.NewInt(at(n.Sticks, k)))
-		if limit.Cmp(big.NewInt(maxWorth)) >= 0 {
-			continue // worth more than all pieces
-		}
-		if limit.CmpAbs(big.NewInt(maxWorth)) >= 0 {
-			return v.fail("the limit %v of a stick of kind %d is out of range", limit, k+1)
-		}
-		p := v.newPatterns(n, s, limit.Int64())
-		err := p.hold()
+		p := v.newPatterns(n.Values, s, limit, s.spare < s.capacity || limit < 0)
+		err = p.hold()
 		if err == errRange {
 			return v.fail("a pattern of a stick of kind %d is worth %d, the limit is %v", k+1, p.found, limit)
 		}
@@ -50,6 +48,21 @@ func (v *verifier) patterns(n *Node) error {
 		}
 	}
 	return nil
+}
+
+// usable yields the kinds of sticks that the node can cut, with what each may waste within it.
+func (v *verifier) usable() iter.Seq2[int, stickState] {
+	together, limited := v.together()
+	return func(yield func(int, stickState) bool) {
+		for k, s := range v.sticks {
+			if limited {
+				s.limitSpare(together, 1)
+			}
+			if s.spare >= 0 && s.most != 0 && !yield(k, s) {
+				return
+			}
+		}
+	}
 }
 
 // hold looks for a pattern worth more than the limit: by the table where it is small; else by a search, and where that
@@ -106,13 +119,12 @@ type patterns struct {
 	found    int64
 }
 
-// newPatterns leaves out kinds that are worth nothing where any waste will do and the limit is not below 0, and divides
-// by the common measure.
-func (v *verifier) newPatterns(n *Node, s stickState, limit int64) *patterns {
+// newPatterns leaves out kinds that are worth nothing unless all matter, and divides by the common measure.
+func (v *verifier) newPatterns(values []int64, s stickState, limit int64, all bool) *patterns {
 	p := &patterns{v: v, limit: limit}
 	g := int64(0)
 	for i, w := range v.sizes {
-		if v.demand[i] > 0 && w <= s.capacity && (at(n.Values, i) > 0 || s.spare < s.capacity || limit < 0) {
+		if v.demand[i] > 0 && w <= s.capacity && (all || at(values, i) > 0) {
 			p.kinds = append(p.kinds, i)
 			g = gcd(g, w)
 		}
@@ -125,10 +137,10 @@ func (v *verifier) newPatterns(n *Node, s stickState, limit int64) *patterns {
 		}
 	}
 	slices.SortFunc(p.kinds, func(a, b int) int {
-		return cmp.Or(compareProducts(at(n.Values, b), v.sizes[a], at(n.Values, a), v.sizes[b]), cmp.Compare(a, b))
+		return cmp.Or(compareProducts(at(values, b), v.sizes[a], at(values, a), v.sizes[b]), cmp.Compare(a, b))
 	})
 	for _, i := range p.kinds {
-		p.sizes, p.values = append(p.sizes, v.sizes[i]/g), append(p.values, at(n.Values, i))
+		p.sizes, p.values = append(p.sizes, v.sizes[i]/g), append(p.values, at(values, i))
 		p.demand = append(p.demand, v.demand[i])
 		p.conflicts = p.conflicts || len(v.apart[i]) > 0
 	}

@@ -158,6 +158,10 @@ func leaf(claim stock.Claim, n *stock.Node) *stock.Certificate {
 // little with what is on hand wasting 10 [arithmetic].
 func TestVerify(t *testing.T) {
 	values := []int64{42, 32}
+	// Two sticks bought and two on hand refute nothing by themselves.
+	shortlist := func(s stock.Shortlist) *stock.Certificate {
+		return leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}, Shortlist: &s})
+	}
 	for _, c := range []struct {
 		name string
 		c    *stock.Certificate
@@ -195,6 +199,26 @@ func TestVerify(t *testing.T) {
 		{"a split without sides", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{}}), "missing"},
 		{"kinds that there are not", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Pair: [2]int{0, 2}}}), "no kinds"},
 		{"one piece with itself", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Pair: [2]int{1, 1}}}), "no two pieces"},
+		{"a shortlist that ends too soon", shortlist(stock.Shortlist{}), "after the last step"},
+		{"a rounding of no kind", shortlist(stock.Shortlist{
+			Roundings: []stock.Rounding{{By: 2, Of: []stock.Multiple{{Kind: 2, Times: 1}}}},
+		}), "rounding 0 is out of range"},
+		{"a rounding of itself", shortlist(stock.Shortlist{
+			Roundings: []stock.Rounding{{By: 2, Of: []stock.Multiple{{Kind: 1, Times: 1}}}, {By: 2, Of: []stock.Multiple{
+				{Kind: 3, Times: 1},
+			}}},
+		}), "rounding 1 is out of range"},
+		{"a rounding by nothing", shortlist(stock.Shortlist{Roundings: []stock.Rounding{{}}}), "rounding 0 is out of range"},
+		{"a rounding that is added", shortlist(stock.Shortlist{
+			Roundings: []stock.Rounding{{By: 2, Of: []stock.Multiple{{Kind: 0, Times: 1}}}},
+			Steps:     []stock.Step{{Values: values, Cost: 15, Sticks: []int64{0, 52}, Roundings: []int64{-1}}},
+		}), "subtracts -1 times"},
+		{"more roundings than there are", shortlist(stock.Shortlist{
+			Steps: []stock.Step{{Values: values, Cost: 15, Sticks: []int64{0, 52}, Roundings: []int64{1}}},
+		}), "more roundings than"},
+		{"a pattern of a step over its limit", shortlist(stock.Shortlist{
+			Steps: []stock.Step{{Values: values, Cost: 7, Sticks: []int64{0, 52}}},
+		}), "a pattern of step 0"},
 		{"more sticks than there are", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Kind: 2, Most: 1}}), "no " +
 			"question"},
 	} {
@@ -240,8 +264,10 @@ func FuzzVerify(f *testing.F) {
 	best := tiny.Brute(job)
 	for _, s := range []string{
 		`{"refutations":[{"claim":{"cost":0},"root":{"values":[42,32],"cost":15,"sticks":[0,52]}}]}`,
-		`{"refutations":[{"claim":{"cost":14,"sticks":1},"root":{"split":{"pair":[0,0]},"yes":{"values":[1]},"no":{"values":[1,1],"count":1}}}]}`,
-		`{"refutations":[{"claim":{"cost":14,"sticks":2,"offcut":60},"root":{"split":{"pair":[0,0],"kind":1,"most":0},"yes":{},"no":{}}}]}`,
+		`{"refutations":[{"claim":{"cost":14,"sticks":1},` +
+			`"root":{"split":{"pair":[0,0]},"yes":{"values":[1]},"no":{"values":[1,1],"count":1}}}]}`,
+		`{"refutations":[{"claim":{"cost":14,"sticks":2,"offcut":60},` +
+			`"root":{"split":{"pair":[0,0],"kind":1,"most":0},"yes":{},"no":{}}}]}`,
 	} {
 		f.Add([]byte(s))
 	}

@@ -22,6 +22,9 @@
 //  3. Dives take whole patterns of the program, improve it for what is left, and fill the rest as in 1.
 //  4. A tree splits on which two pieces are on one stick (after Ryan and Foster, 1981) and on how many sticks of a kind
 //     are cut. Its leaves are refuted as in 2 and make the certificate.
+//  5. Where the tree grows, a node's patterns are listed that a plan within the target can use: those whose reduced
+//     cost fits in the gap, under many dual values. Roundings of rows (Gomory, 1958; Jepsen and others, 2008) raise its
+//     bound until it closes or stands still; then the node is split.
 //
 // The number of sticks is then brought down at that cost in the same way, and the largest offcut is sought by asking
 // for one more piece of its length.

@@ -15,21 +15,11 @@ import (
 //
 // after Gilmore and Gomory (Oper. Res. 9, 1961). Values are in units of the dearest stick's.
 type master struct {
-	e       *engine
-	n       *node
-	spare   []int64 // by stick
+	*frame
 	program *simplex.Program
 	columns []pattern // column first+i of the program
 	seen    map[string]bool
-	first   int     // columns before the patterns: what is cut too often
-	wanted  int     // kinds with a row
-	rows    []int   // by kind: its row, or -1 where none is wanted
-	up, low []int   // by stick: its row, or -1
-	costRow int     // or -1
-	dearest int64   // largest value
-	costly  int64   // largest cost
-	scale   float64 // what one unit of the program is in a leaf's whole numbers
-	largest int64   // that a worth may be
+	first   int // columns before the patterns: what is cut too often
 	center  []float64
 	bound   float64 // of the center, in values
 }
@@ -46,35 +36,8 @@ const (
 )
 
 func newMaster(e *engine, n *node, spare []int64) *master {
-	m := &master{e: e, n: n, spare: spare, seen: map[string]bool{}, costRow: -1, bound: math.Inf(-1)}
-	var rhs, logicals []float64
-	pieces := 0
-	for _, d := range n.demand {
-		if pieces += d; d == 0 {
-			m.rows = append(m.rows, -1)
-			continue
-		}
-		m.rows = append(m.rows, len(rhs))
-		rhs, logicals = append(rhs, float64(d)), append(logicals, missing)
-	}
-	m.first, m.wanted = len(rhs), len(rhs)
-	for k, s := range e.sticks {
-		m.dearest, m.costly = max(m.dearest, e.value(k)), max(m.costly, s.cost)
-		m.up, m.low = append(m.up, -1), append(m.low, -1)
-		if n.most[k] >= 0 && n.most[k] < pieces {
-			m.up[k] = len(rhs)
-			rhs, logicals = append(rhs, float64(n.most[k])), append(logicals, 0)
-		}
-		if n.least[k] > 0 {
-			m.low[k] = len(rhs)
-			rhs, logicals = append(rhs, float64(n.least[k])), append(logicals, missing)
-		}
-	}
-	m.dearest = max(m.dearest, 1)
-	if e.byCount && m.costly > 0 {
-		m.costRow = len(rhs)
-		rhs, logicals = append(rhs, float64(e.costMost)/float64(m.costly)), append(logicals, 0)
-	}
+	f, rhs, logicals := newFrame(e, n, spare)
+	m := &master{frame: f, seen: map[string]bool{}, first: f.wanted, bound: math.Inf(-1)}
 	m.program = simplex.NewProgram(rhs, logicals)
 	for row := range m.first {
 		m.program.Add(0, []simplex.Entry{{Row: row, By: -1}})
@@ -85,46 +48,31 @@ func newMaster(e *engine, n *node, spare []int64) *master {
 			m.first++
 		}
 	}
-	m.largest = (1 << 58) / int64(max(pieces, 1))
-	m.scale = float64(min(1<<40, m.largest/missing))
-	if !e.byCount {
-		m.scale = math.Max(1, math.Floor(m.scale/float64(m.dearest))) * float64(m.dearest)
-	}
 	return m
 }
 
-// add makes a column of a pattern unless there is one.
-func (m *master) add(p pattern) {
-	key := make([]byte, 0, 4+8*len(p.takes))
+// key tells patterns apart.
+func (p *pattern) key() string {
+	key := make([]byte, 0, 3+6*len(p.takes))
 	put := func(x int) { key = append(key, byte(x), byte(x>>8), byte(x>>16)) }
 	put(p.stick)
 	for _, t := range p.takes {
 		put(t.kind)
 		put(t.count)
 	}
-	if m.seen[string(key)] {
-		return
-	}
-	m.seen[string(key)] = true
-	m.e.patterns++
-	m.columns = append(m.columns, p)
-	m.program.Add(float64(m.e.value(p.stick))/float64(m.dearest), m.entries(p))
+	return string(key)
 }
 
-func (m *master) entries(p pattern) []simplex.Entry {
-	out := make([]simplex.Entry, 0, len(p.takes)+3)
-	for _, t := range p.takes {
-		out = append(out, simplex.Entry{Row: m.rows[t.kind], By: float64(t.count)})
+// add makes a column of a pattern unless there is one.
+func (m *master) add(p pattern) {
+	key := p.key()
+	if m.seen[key] {
+		return
 	}
-	for _, row := range []int{m.up[p.stick], m.low[p.stick]} {
-		if row >= 0 {
-			out = append(out, simplex.Entry{Row: row, By: 1})
-		}
-	}
-	if m.costRow >= 0 && m.e.sticks[p.stick].cost > 0 {
-		out = append(out, simplex.Entry{Row: m.costRow, By: float64(m.e.sticks[p.stick].cost) / float64(m.costly)})
-	}
-	return out
+	m.seen[key] = true
+	m.e.patterns++
+	m.columns = append(m.columns, p)
+	m.program.Add(m.value(p.stick), m.entries(p))
 }
 
 // offer adds a pattern if it is one of the node and wastes no more than it may.
@@ -134,8 +82,6 @@ func (m *master) offer(p pattern) {
 		m.add(p)
 	}
 }
-
-func (m *master) usable(k int) bool { return m.spare[k] >= 0 && m.n.most[k] != 0 }
 
 // An outcome says how raising the bound of a node ended.
 type outcome uint8
@@ -183,6 +129,17 @@ func (m *master) raise(target int64) (outcome, *stock.Node) {
 	}
 }
 
+// finish generates patterns until no more would better the program, and returns the leaf of its dual values.
+func (m *master) finish() (*leaf, bool) {
+	for m.solve() && !m.e.meter.out() {
+		l, added := m.priced(m.program.Y)
+		if added == 0 {
+			return l, true
+		}
+	}
+	return nil, false
+}
+
 // solve solves the program, and looks at the meter between pivots.
 func (m *master) solve() bool {
 	rows := int64(len(m.program.Y))
@@ -210,17 +167,22 @@ func (m *master) within(target int64) bool {
 
 // try prices at dual values. It adds the patterns that the program would take and returns a leaf where they refute the
 // target.
-func (m *master) try(duals []float64, target int64) (leaf *stock.Node, added int) {
-	l := m.round(duals)
-	most := m.priceAll(l, &added)
-	bound := l.settle(m, most, target)
-	if bound > m.bound {
-		m.bound, m.center = bound, duals
-	}
-	if l.refutes(m, target) {
+func (m *master) try(duals []float64, target int64) (*stock.Node, int) {
+	l, added := m.priced(duals)
+	if l.slack(m.frame, target).negative() {
 		return l.node(), added
 	}
 	return nil, added
+}
+
+// priced makes a leaf of dual values that holds, adds the patterns that the program would take, and keeps the dual
+// values where their bound is the best so far.
+func (m *master) priced(duals []float64) (l *leaf, added int) {
+	l = m.round(duals)
+	if bound := l.settle(m.frame, m.priceAll(l, &added)); bound > m.bound {
+		m.bound, m.center = bound, slices.Clone(duals)
+	}
+	return l, added
 }
 
 // priceAll prices on every stick and returns the most that a pattern of each may be worth.
@@ -245,122 +207,17 @@ func (m *master) priceAll(l *leaf, added *int) []int64 {
 			m.e.price.load(m.n.sizes, m.n.demand, m.n.apart, l.values, widest, widest)
 			loaded = true
 		}
-		found := m.e.price.patterns(s.capacity, l.limit(m, k), len(usable) > 6)
+		found := m.e.price.patterns(s.capacity, l.limit(m.frame, k), len(usable) > 6)
 		most[k] = found.most
 		for _, takes := range found.patterns {
 			p := pattern{k, takes}
-			if m.program.Reduced(float64(m.e.value(k))/float64(m.dearest), m.entries(p)) < -1e-7 {
+			if m.program.Reduced(m.value(k), m.entries(p)) < -1e-7 {
 				m.add(p)
 				*added++
 			}
 		}
 	}
 	return most
-}
-
-// A leaf is a leaf of the certificate in the making.
-type leaf struct {
-	values      []int64
-	cost, count int64
-	sticks      []int64
-}
-
-// round takes whole numbers for dual values.
-func (m *master) round(duals []float64) *leaf {
-	l := &leaf{values: make([]int64, len(m.n.sizes)), sticks: make([]int64, len(m.e.sticks))}
-	for i, row := range m.rows {
-		if row >= 0 {
-			// At least 1, so that the pricer knows patterns from none.
-			l.values[i] = min(int64(math.Max(0, duals[row])*m.scale)+1, m.largest)
-		}
-	}
-	for k := range l.sticks {
-		if row := m.up[k]; row >= 0 {
-			l.sticks[k] += int64(math.Ceil(math.Max(0, -duals[row]) * m.scale))
-		}
-		if row := m.low[k]; row >= 0 {
-			l.sticks[k] -= int64(math.Max(0, duals[row]) * m.scale)
-		}
-	}
-	if m.e.byCount {
-		l.count = int64(m.scale)
-		if m.costRow >= 0 {
-			l.cost = int64(math.Round(math.Max(0, -duals[m.costRow]) * m.scale / float64(m.costly)))
-		}
-	} else {
-		l.cost = int64(m.scale) / m.dearest
-	}
-	return l
-}
-
-// limit is what a pattern on a stick of kind k may be worth.
-func (l *leaf) limit(m *master, k int) int64 {
-	return l.cost*m.e.sticks[k].cost + l.count + l.sticks[k]
-}
-
-// settle raises the multipliers until no pattern is worth more than its limit, and returns the bound they give.
-func (l *leaf) settle(m *master, most []int64, target int64) float64 {
-	for k, s := range m.e.sticks {
-		over := most[k] - l.limit(m, k)
-		if !m.usable(k) || over <= 0 {
-			continue
-		}
-		switch {
-		case m.e.byCount:
-			l.count += over
-		case s.cost == 0:
-			l.sticks[k] += over
-		default:
-			l.cost += (over + s.cost - 1) / s.cost
-		}
-	}
-	worth, rest := m.sums(l)
-	x := worth.minus(rest).float()
-	if m.e.byCount {
-		return x / float64(l.count)
-	}
-	return x / float64(max(l.cost, 1))
-}
-
-// sums returns what all pieces are worth and what the sticks allow apart from the aim's own multiplier.
-func (m *master) sums(l *leaf) (worth, rest wide) {
-	sum := int64(0)
-	for i, x := range l.values {
-		sum += x * int64(m.n.demand[i]) // below 2^58
-	}
-	for k, x := range l.sticks {
-		if x > 0 {
-			rest = rest.plus(times(x, int64(m.n.most[k])))
-		} else if x < 0 {
-			rest = rest.plus(times(x, int64(m.n.least[k])))
-		}
-	}
-	if m.e.byCount {
-		rest = rest.plus(times(l.cost, m.e.costMost))
-	}
-	return times(sum, 1), rest
-}
-
-// refutes reports whether the pieces are worth more than the sticks of a plan within the target.
-func (l *leaf) refutes(m *master, target int64) bool {
-	worth, rest := m.sums(l)
-	if m.e.byCount {
-		rest = rest.plus(times(l.count, target))
-	} else {
-		rest = rest.plus(times(l.cost, target))
-	}
-	return rest.less(worth)
-}
-
-// node writes the leaf as the certificate has it.
-func (l *leaf) node() *stock.Node {
-	trim := func(list []int64) []int64 {
-		for len(list) > 0 && list[len(list)-1] == 0 {
-			list = list[:len(list)-1]
-		}
-		return list
-	}
-	return &stock.Node{Values: trim(l.values), Cost: l.cost, Count: l.count, Sticks: trim(l.sticks)}
 }
 
 // promising lists the patterns that a packing within the target may use, by their reduced cost and the gap.
@@ -387,9 +244,9 @@ func (m *master) solution() (patterns []pattern, x []float64) {
 
 // clone is a master of its own over the same patterns, for a dive.
 func (m *master) clone() *master {
-	c := *m
-	c.n = m.n.clone()
-	c.spare = slices.Clone(m.spare)
+	c, f := *m, *m.frame
+	f.n, f.spare = m.n.clone(), slices.Clone(m.spare)
+	c.frame = &f
 	c.program = m.program.Clone()
 	c.columns = slices.Clone(m.columns)
 	c.seen = make(map[string]bool, len(m.seen))

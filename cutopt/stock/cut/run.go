@@ -114,7 +114,7 @@ func (r *run) solve() {
 			continue
 		}
 		t := &tree{e: r.e, run: r}
-		proof := t.explore(r.e.root(), m.columns, 0, false)
+		proof := t.clear(r.e.root(), m.columns, 0, false)
 		r.nodes += t.nodes
 		switch {
 		case proof != nil:

@@ -14,16 +14,46 @@ type tree struct {
 	run   *run
 	nodes int
 	dives uint64
+	until int64 // steps at which a thicket is given up
 }
 
 const (
 	deepest = 400 // levels of a tree
 	// integral is how near to a whole number a figure counts as one.
 	integral = 1e-4
+	// thicket is how many steps a node and all below it get before its shortlist is made.
+	thicket = 2e8
 )
 
-// explore returns the proof that no packing of the node is within the target, which falls as packings are found; nil
-// where one is or the effort is spent. Settled says that the node was split on a number of sticks.
+// A visit returns the proof that no packing of a node is within the target; nil where one is or the effort is spent.
+type visit func(n *node, from []pattern, depth int, settled bool) *stock.Node
+
+// clear visits a node with few steps, and where these do not do by its shortlist. Where that does not do either the
+// node is split, and each side visited so.
+func (t *tree) clear(n *node, from []pattern, depth int, settled bool) *stock.Node {
+	t.until = t.e.meter.steps + thicket
+	if proof := t.explore(n, from, depth, settled); proof != nil || t.over() {
+		return proof
+	}
+	m := newMaster(t.e, n, t.e.spareWithin(n, t.run.spare))
+	for _, p := range from {
+		m.offer(p)
+	}
+	l, ok := m.finish()
+	if !ok || depth >= deepest {
+		return nil
+	}
+	if proof := t.shortlist(m, l); proof != nil {
+		return proof
+	}
+	return t.branch(m, depth, t.clear)
+}
+
+// over reports whether there is nothing left to look for, or the effort is spent.
+func (t *tree) over() bool { return t.run.closed() || t.e.meter.out() }
+
+// explore visits a node and all below it as long as the steps last. The target falls as packings are found. Settled
+// says that the node was split on a number of sticks.
 func (t *tree) explore(n *node, from []pattern, depth int, settled bool) *stock.Node {
 	t.nodes++
 	m := newMaster(t.e, n, t.e.spareWithin(n, t.run.spare))
@@ -34,25 +64,46 @@ func (t *tree) explore(n *node, from []pattern, depth int, settled bool) *stock.
 	switch {
 	case state == refuted:
 		return leaf
-	case state != reached && state != stuck || depth >= deepest:
+	case state != reached && state != stuck || depth >= deepest || t.e.meter.steps > t.until:
 		return nil
 	}
 	patterns, x := m.solution()
-	kind, count, more := t.fractionalStick(m, patterns, x)
+	kind, _, _ := t.fractionalStick(m, patterns, x)
 	if t.nodes&(t.nodes-1) == 0 || t.nodes%16 == 0 || settled && kind < 0 {
 		t.dives++
 		t.run.offer(m.dive(t.run.target(), t.run.target(), t.dives))
 	}
-	if t.run.closed() {
+	if t.over() {
 		return nil
 	}
 	if t.whole(m, patterns, x) && t.run.closed() {
 		return nil
 	}
-	if kind >= 0 {
-		return t.branchSticks(m, kind, count, more, depth)
+	return t.branch(m, depth, t.explore)
+}
+
+// branch splits a node whose program is solved, and visits both sides.
+func (t *tree) branch(m *master, depth int, v visit) *stock.Node {
+	patterns, x := m.solution()
+	if kind, count, more := t.fractionalStick(m, patterns, x); kind >= 0 {
+		return t.branchSticks(m, kind, count, more, depth, v)
 	}
-	return t.branchPair(m, patterns, x, depth)
+	return t.branchPair(m, patterns, x, depth, v)
+}
+
+// shortlist refutes a node by a list of all patterns that a plan within the target can use, where it is short.
+func (t *tree) shortlist(m *master, l *leaf) *stock.Node {
+	s := newShortlist(m, l, t.run.target())
+	if s == nil {
+		return nil
+	}
+	proof := s.close()
+	if proof == nil {
+		return nil
+	}
+	n := l.node()
+	n.Shortlist = proof
+	return n
 }
 
 // whole offers the master's optimum where it is one in whole numbers.
@@ -83,14 +134,14 @@ func (t *tree) whole(m *master, patterns []pattern, x []float64) bool {
 
 // branchSticks splits on whether at most count sticks of a kind are cut, and explores the side that the program is
 // nearer to first.
-func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int) *stock.Node {
+func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int, v visit) *stock.Node {
 	out := &stock.Node{Split: &stock.Split{Kind: kind + 1, Most: count}}
 	yes, no := m.n.clone(), m.n.clone()
 	yes.most[kind], no.least[kind] = count, count+1
 	columns := m.promising(t.run.target())
 	m.release()
 	explore := func(to **stock.Node, n *node) bool {
-		*to = t.explore(n, columns, depth+1, true)
+		*to = v(n, columns, depth+1, true)
 		return *to != nil
 	}
 	if more && explore(&out.No, no) && explore(&out.Yes, yes) || !more && explore(&out.Yes, yes) && explore(&out.No,
@@ -101,7 +152,7 @@ func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int) *s
 }
 
 // branchPair splits on whether two kinds are on one stick.
-func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int) *stock.Node {
+func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int, v visit) *stock.Node {
 	a, b, ok := t.fractionalPair(m, patterns, x)
 	if !ok {
 		return nil
@@ -110,10 +161,10 @@ func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int)
 	n := m.n
 	columns := rewrite(m.promising(t.run.target()), a, b, len(n.sizes))
 	m.release()
-	if out.Yes = t.explore(n.glued(a, b), columns, depth+1, false); out.Yes == nil {
+	if out.Yes = v(n.glued(a, b), columns, depth+1, false); out.Yes == nil {
 		return nil
 	}
-	if out.No = t.explore(n.parted(a, b), columns, depth+1, false); out.No == nil {
+	if out.No = v(n.parted(a, b), columns, depth+1, false); out.No == nil {
 		return nil
 	}
 	return out

@@ -36,6 +36,14 @@ func (x wide) minus(y wide) wide {
 
 func (x wide) less(y wide) bool { return x.high < y.high || x.high == y.high && x.low < y.low }
 
+func (x wide) negative() bool { return x.high < 0 }
+
+// small returns x as an int64, or false where it does not fit.
+func (x wide) small() (int64, bool) {
+	v := int64(x.low)
+	return v, v>>63 == x.high
+}
+
 // float returns the nearest float64 where x fits in 64 bits, else one near it.
 func (x wide) float() float64 {
 	if small := int64(x.low); small>>63 == x.high {
