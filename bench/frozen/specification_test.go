@@ -119,6 +119,17 @@ func TestSchemas(t *testing.T) {
 	}
 }
 
+// TestVerifierIsShort wants the reference verifier to have fewer than 200 lines, as the specification says.
+func TestVerifierIsShort(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(folder, "verify.py"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := bytes.Count(text, []byte("\n")); n >= 200 {
+		t.Errorf("verify.py has %d lines, want fewer than 200", n)
+	}
+}
+
 // TestWorkedExample takes the instance, the claim and the certificate off the page of the specification and verifies
 // them.
 func TestWorkedExample(t *testing.T) {

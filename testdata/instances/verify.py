@@ -4,6 +4,7 @@ Usage: python3 verify.py [FILE.jsonl ...]        needs nothing but Python 3.8
 For every entry it recounts the planks of the layout and verifies the certificate of the bound, in whole numbers. It
 prints a line for each entry that fails and a summary, and ends with 1 if any did or there is none."""
 import bisect, json, multiprocessing, sys, counts
+from ties import goes, stretches
 D, NONE = 10**9, 1 << 62  # prices are in billionths of a plank; the price of what cannot be laid
 
 def need(condition, message):
@@ -175,22 +176,6 @@ class Certificate:
                 cost += m * sign * {"started": n, "starters": s < t, "enders": room < t}.get(of, (room < t) - (s < t))
             costs.append(cost - self.c(room))
         return [s for s, _ in domain], [n for _, n in domain], costs, single
-def stretches(p, starters, joints, costs):  # [(cost, lo, hi, joints)] of starters in a row that are alike, cheapest first
-    out = []
-    for s, n, c in zip(starters, joints, costs):
-        if out and (out[-1][0], out[-1][2], out[-1][3]) == (c, s - p.grid, n):
-            out[-1][2] = s
-        elif c < NONE:
-            out.append([c, s, s, n])
-    return sorted(out)
-def goes(p, t, hi, n, x, m):  # whether a starter from t to hi has its n joints as far as the stagger from x + kL, k < m
-    while t <= hi:
-        k, span = (t - x) // p.L, p.stagger // p.L
-        near = (x + q * p.L for q in range(max(k - span, 1 - n), min(k + 1 + span, m - 1) + 1))
-        past = [y + p.stagger for y in near if abs(t - y) < p.stagger]
-        if not past:
-            return True  # else on to the first grid line past the nearest of them
-        t = max(-(-min(past) // p.grid) * p.grid, t + p.grid)
 def check(line):
     entry = json.loads(line, parse_float=str)  # whatever counts is a whole number
     try:
