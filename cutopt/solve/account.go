@@ -213,7 +213,7 @@ func (a *continuation) account() {
 	per := max(a.terms.PerBox, 1)
 	site := s.site
 	opened, inUse := s.opened(), plan.InUse()
-	site.Needed, site.Least, site.Assigned = len(r.cutting.Planks), r.least(), r.assigned
+	site.Needed, site.Least, site.Assigned = len(r.cutting.Planks), r.least(), s.assigned(plan)
 	taken, need := make([]int, len(site.Here)), s.needed(plan)
 	site.Short = s.short(need)
 	left := site.Needed

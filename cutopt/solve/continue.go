@@ -104,15 +104,15 @@ func (c *call) goOn(ctx context.Context, s *standing) (*Result, error) {
 // A restplan is the rest as it is laid and cut.
 type restplan struct {
 	*rest
-	terms    onward
-	layout   rows.Layout
-	cutting  *rows.Cutting
-	fewest   int // planks of the layout of fewest planks found, as counted for the rest
-	proven   certified
-	stats    Stats
-	stopped  error
-	fixed    bool // the layout could not have been another
-	assigned bool
+	terms   onward
+	layout  rows.Layout
+	cutting *rows.Cutting
+	fewest  int // planks of the layout of fewest planks found, as counted for the rest
+	proven  certified
+	stats   Stats
+	stopped error
+	fixed   bool     // the layout could not have been another
+	lots    []string // by floor; nil where lots are not told apart
 }
 
 // planks counts the planks of the rest as rows.Instance.Count does.
@@ -137,9 +137,12 @@ func (r *restplan) status(c *call) Status {
 
 // layRest lays and cuts the rest.
 func (c *call) layRest(s *standing) (*restplan, error) {
-	out := &restplan{rest: s.rest(nil, nil), assigned: true}
+	out := &restplan{rest: s.rest(nil, nil)}
 	out.terms = onward{terms: s.terms, inUse: s.inUse(), here: cutopt.WholePlanks(s.site.Here), begun: out.begun}
 	if len(out.in.Runs) == 0 {
+		if s.toldApart() {
+			out.lots = s.assign(out.rest, nil)
+		}
 		out.cutting = &rows.Cutting{Offcuts: make([][]rows.Part, len(out.in.Offcuts))}
 		out.fixed = true
 		return out, nil
@@ -160,27 +163,23 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 		out.proven.certificate = nil
 	}
 	out.fewest = len(least.cutting.Planks)
-	if len(s.job.Pattern) > 0 {
-		if out.layout, err = s.patternedRest(out.rest); err != nil {
-			return nil, err
-		}
-		out.fixed = true
-		out.cutting = change.Cut(out.in, out.layout, nil, s.groups(out.rest), out.in.Count(out.layout, nil))
-		out.fewest = out.planks()
-		return out, nil
+	out.fixed = len(s.job.Pattern) > 0
+	if s.toldApart() {
+		out.layout = least.layout
+		return out, c.byLot(s, out)
 	}
 	most := out.fewest
 	if c.opt.Fewest == FewestBoxes {
 		most = out.terms.most(out.fewest)
 	}
-	found := change.Least(&change.Problem{
-		Instance: out.in, Before: s.startersBefore(out.rest), Cost: s.costs(out.rest), Cap: most, Layout: least.layout,
-		Packing: least.packing, Steps: changeSteps(len(out.in.Runs)), Seed: c.opt.Seed, Stop: c.stop,
-	})
-	out.layout = found.Layout
-	out.stats.Better = found.Steps
-	out.cutting = change.Cut(out.in, out.layout, found.Packing, s.groups(out.rest), most)
-	out.fewest = min(out.fewest, out.planks())
+	found, cutting, err := c.changeLittle(s, out.rest, least, most)
+	if err != nil {
+		return nil, err
+	}
+	out.layout, out.cutting, out.stats.Better = found.Layout, cutting, found.Steps
+	if out.fewest = min(out.fewest, out.planks()); out.fixed {
+		out.fewest = out.planks()
+	}
 	return out, nil
 }
 

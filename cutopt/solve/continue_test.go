@@ -203,3 +203,123 @@ func BenchmarkContinue(b *testing.B) {
 		})
 	}
 }
+
+// afloat is a job that is laid in part, with a loss.
+func afloat(t *testing.T, r *rand.Rand, draw func(*rand.Rand) *cutopt.Job) (*cutopt.Job, *cutopt.Plan) {
+	t.Helper()
+	for {
+		job := draw(r)
+		first, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			continue
+		}
+		marked := lay(job, first.Plan, r.IntN(len(inOrder(first.Plan))))
+		for range 3 {
+			happens(r, job, marked)
+		}
+		stocked(job, marked, first.Plan.Order.Boxes*first.Plan.Order.PlanksPerBox)
+		return job, marked
+	}
+}
+
+// TestContinueMoreStock: with a plank more here, or an offcut brought along, no more planks are needed and no more
+// boxes are bought, where the fewest are proven.
+func TestContinueMoreStock(t *testing.T) {
+	for seed := range uint64(oracle.Samples(3)) {
+		r := rand.New(rand.NewPCG(seed, 93))
+		job, marked := afloat(t, r, oracle.SmallRoom)
+		opt := &solve.Options{Fewest: solve.FewestPlanks, Effort: solve.EffortQuick}
+		before, err := solve.Continue(t.Context(), job, marked, opt)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		plank, offcut := marked.Clone(), marked.Clone()
+		plank.Site.Brought, plank.Site.Here[0].Planks = 1, plank.Site.Here[0].Planks+1
+		left := job.Plank.Length / 3
+		offcut.Planks = append(offcut.Planks, cutopt.PlankUse{
+			Number: len(offcut.Planks) + 1, Opened: true, Brought: true,
+			Gone: []cutopt.Leftover{{To: job.Plank.Length - left, Ends: cutopt.EndsLeft}},
+		})
+		for k, more := range []*cutopt.Plan{plank, offcut} {
+			after, err := solve.Continue(t.Context(), job, more, opt)
+			if err != nil {
+				t.Fatalf("seed %d: %v", seed, err)
+			}
+			if broken := check.Plan(job, after.Plan); len(broken) > 0 {
+				t.Fatalf("seed %d: %v", seed, broken)
+			}
+			if !before.Plan.Bound.PlanksProven || !after.Plan.Bound.PlanksProven {
+				continue
+			}
+			if after.Plan.Site.Needed > before.Plan.Site.Needed || after.Plan.Site.Buy > before.Plan.Site.Buy {
+				t.Errorf("seed %d: more stock %d: %d planks and %d boxes, before %d and %d", seed, k, after.Plan.Site.Needed,
+					after.Plan.Site.Buy, before.Plan.Site.Needed, before.Plan.Site.Buy)
+			}
+		}
+	}
+}
+
+// TestContinueSame: the same for any number of workers, and what is marked is only read.
+func TestContinueSame(t *testing.T) {
+	for seed := range uint64(oracle.Samples(2)) {
+		job, marked := afloat(t, rand.New(rand.NewPCG(seed, 94)), oracle.AnyRooms)
+		kept := oracle.Encode(t, marked)
+		one, err := solve.Continue(t.Context(), job, marked, nil)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		three, err := solve.Continue(t.Context(), job, marked, &solve.Options{Workers: 3})
+		if err != nil || !bytes.Equal(oracle.Encode(t, one.Plan), oracle.Encode(t, three.Plan)) {
+			t.Errorf("seed %d: another plan with three workers: %v", seed, err)
+		}
+		if !bytes.Equal(kept, oracle.Encode(t, marked)) {
+			t.Errorf("seed %d: the marked plan is changed", seed)
+		}
+	}
+}
+
+// TestContinueLots: floors are laid from one lot each, what is begun from its own, and few planks are missing.
+func TestContinueLots(t *testing.T) {
+	several, short, quick := 0, 0, &solve.Options{Effort: solve.EffortQuick}
+	for seed := range uint64(oracle.Samples(5)) {
+		r := rand.New(rand.NewPCG(seed, 95))
+		job, marked := afloat(t, r, oracle.AnyRooms)
+		whole := cutopt.WholePlanks(marked.Site.Here)
+		first := r.IntN(whole + 1)
+		marked.Site.Here = []cutopt.Lot{{Name: "A", Planks: first}, {Name: "B", Planks: whole - first}}
+		for i := range marked.Planks {
+			if marked.Planks[i].Opened {
+				marked.Planks[i].Lot = "A"
+			}
+		}
+		got, err := solve.Continue(t.Context(), job, marked, quick)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		if broken := check.Plan(job, got.Plan); len(broken) > 0 {
+			t.Fatalf("seed %d: %v", seed, broken)
+		}
+		lots := make(map[string]bool)
+		for _, f := range got.Plan.Floors {
+			lots[f.Lot] = true
+		}
+		if len(lots) > 1 {
+			several++
+		}
+		if got.Plan.Site.Short > 0 {
+			short++
+		}
+		marked.Site.Mixed = true
+		mixed, err := solve.Continue(t.Context(), job, marked, quick)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		if mixed.Plan.Site.Short > got.Plan.Site.Short {
+			t.Errorf("seed %d: mixed %d are missing, lot by lot %d", seed, mixed.Plan.Site.Short, got.Plan.Site.Short)
+		}
+	}
+	t.Logf("%d from several lots, %d short", several, short)
+	if several == 0 || short == 0 {
+		t.Error("the test shows little")
+	}
+}

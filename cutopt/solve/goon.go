@@ -27,6 +27,9 @@ func (s *standing) assembleRest(r *restplan, loose bool) *cutopt.Plan {
 	a.starters()
 	a.numbers()
 	a.rooms()
+	for f, lot := range r.lots {
+		a.plan.Floors[f].Lot = lot
+	}
 	a.pieces()
 	a.ends()
 	a.strips()
@@ -238,6 +241,7 @@ func (a *continuation) cut() {
 	for n := range a.planks {
 		if len(a.planks[n]) > 0 {
 			a.plan.Planks[n] = a.plank(n+1, refs[n])
+			a.plan.Planks[n].Lot = a.plan.Floors[refs[n][0].Floor].Lot
 		}
 	}
 	for k := range a.s.uses {
