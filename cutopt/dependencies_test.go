@@ -70,6 +70,10 @@ func TestDependencies(t *testing.T) {
 			own + "/takeoff", with(own+"/takeoff", own+"/stock/cut", inner+"simplex"),
 			"a take-off links no solver of floors",
 		},
+		{
+			own + "/site", with(own+"/site", own+"/laying", own+"/solve", own+"/check", inner+"...", "go.yaml.in/yaml/v4..."),
+			"a state is read and worked in without files, words or sheets",
+		},
 		{own + "/jobfile", with(own+"/jobfile", "go.yaml.in/yaml/v4..."), "job files link YAML alone"},
 		{own + "/sheet", spoken(own+"/sheet", own+"/laying", own+"/sheet/internal/draw"), "a sheet links no " +
 			"solver, and no PDF, PNG or fonts"},

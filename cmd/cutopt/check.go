@@ -25,10 +25,23 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	hide(jf.set, "aims", "prefer-stagger")
 	set := pflag.NewFlagSet("check", pflag.ContinueOnError)
 	all := set.Bool("all", false, fmt.Sprintf("list every violation, not only the first %d", violationsShown))
+	happened := ""
+	textVar(set, &happened, "site", "file", "", "what happened: the plan goes on from there; no job is given")
 	spoken := languageFlag(set, "what is printed")
 	rest, done, err := parseFlags(e, "check", args, flagGroup{"What to print:", set}, flagGroup{"The job:", jf.set})
 	if err != nil || done {
 		return err
+	}
+	if happened != "" {
+		if len(rest) != 1 {
+			return usagef("check --site %s needs the plan that goes on from there, and no more: its job is named in the file",
+				happened)
+		}
+		language, err := spoken()
+		if err != nil {
+			return err
+		}
+		return checkSite(e, happened, rest[0], language, *all)
 	}
 	if len(rest) == 0 {
 		return usagef("check needs a job and a plan: cutopt check JOB PLAN.json")
@@ -58,6 +71,22 @@ func runCheck(_ context.Context, e *env, args []string) error {
 		return err
 	}
 	return reportCheck(e.stdout, speak(language, src.job), src.job, plan, *all)
+}
+
+// checkSite recounts a plan against the job of a site file, with what was measured anew.
+func checkSite(e *env, happened, planPath, language string, all bool) error {
+	if happened == "-" && planPath == "-" {
+		return usagef("check: only one of the site file and the plan can come from standard input")
+	}
+	src, err := newSiteFlags().begun(e, "check", []string{happened})
+	if err != nil {
+		return err
+	}
+	plan, err := readPlan(planPath, e.stdin)
+	if err != nil {
+		return err
+	}
+	return reportCheck(e.stdout, speak(language, src.amended), src.amended, plan, all)
 }
 
 // readPlan reads a plan file.
@@ -126,6 +155,10 @@ func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Pla
 
 // checkProof verifies the plan's certificate and reports whether its claim holds.
 func checkProof(para func(string), s *words.Speech, job *cutopt.Job, plan *cutopt.Plan) bool {
+	if site := plan.Site; site != nil && site.Needed == 0 && plan.Bound.Certificate == nil {
+		para(s.Say("site.no-proof"))
+		return site.Least == 0
+	}
 	planks := s.Count("things.plank", plan.Bound.Planks)
 	if plan.Bound.Certificate == nil {
 		para(s.Say("check.no-proof", "planks", planks))

@@ -82,7 +82,7 @@ func completables(ctx context.Context) ([]completable, error) {
 func wordsAfter(name string) []string {
 	switch name {
 	case "help":
-		words := []string{"job"}
+		words := []string{"job", "site"}
 		for _, c := range commands() {
 			words = append(words, c.name)
 		}

@@ -58,7 +58,10 @@ func runHelp(ctx context.Context, e *env, args []string) error {
 	if args[0] == "job" {
 		return jobHelp(e.stdout)
 	}
-	names := []string{"job"}
+	if args[0] == "site" {
+		return siteHelp(e.stdout)
+	}
+	names := []string{"job", "site"}
 	for _, c := range commands() {
 		names = append(names, c.name)
 		if c.name == args[0] {

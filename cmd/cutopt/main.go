@@ -1,14 +1,15 @@
 // Command cutopt plans a floating plank floor from a job file or from flags, and checks plans.
 //
 //	cutopt plan JOB          plan the floor: what to buy, how every row is cut
+//	cutopt continue JOB PLAN plan on from what lies, what was lost and what is here
 //	cutopt compare JOB       plan it with other directions, starts, rules and products
 //	cutopt takeoff JOB       list everything else to order
 //	cutopt check JOB PLAN    recount a plan and verify its proof
 //	cutopt export JOB        write the bare problem for other solvers
 //	cutopt new FILE          write a job file with comments for a room given by flags
 //
-// It exits with 0 when done, 1 when it failed by its own fault, 2 on bad input or usage, 3 when no plan keeps the rules
-// and 4 when check found violations.
+// It exits with 0 when done, 1 when it failed by its own fault, 2 on bad input or usage, 3 when no plan keeps the
+// rules and 4 when check found violations.
 package main
 
 import (
@@ -73,6 +74,7 @@ type env struct {
 func commands() []command {
 	return []command{
 		{"plan", "JOB", "plan the floor: what to buy, how each row is cut", runPlan},
+		{"continue", "JOB PLAN.json [SITE]", "plan on from what lies and what is here", runContinue},
 		{"compare", "JOB", "plan it other ways and compare what each needs", runCompare},
 		{"takeoff", "JOB [PLAN.json]", "list everything else to order, and how it is cut", runTakeoff},
 		{"check", "JOB PLAN.json", "recount a plan from its pieces and verify its proof", runCheck},
@@ -80,7 +82,7 @@ func commands() []command {
 		{"export", "JOB", "write the bare problem for other solvers", runExport},
 		{"new", "[FILE]", "write a first job file, with comments", runNew},
 		{"completion", "SHELL", "print a script that completes commands and flags", runCompletion},
-		{"help", "[TOPIC]", "explain a command, or \"job\": the job file", runHelp},
+		{"help", "[TOPIC]", "explain a command, or \"job\" or \"site\": the files", runHelp},
 		{"version", "", "print the version", runVersion},
 	}
 }

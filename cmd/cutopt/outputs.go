@@ -24,6 +24,9 @@ import (
 type outFlags struct {
 	verdict *cutopt.Verdict // on numbers of boxes, for the report
 	note    string          // tops the report
+	jobPath string          // of the job that the plan is of
+	remarks []string        // on how it stands
+	extra   []output        // files that are no drawing of the plan
 	// unlisted says why there is no list of what else to order
 	unlisted string
 	short    bool // an interrupt left chances uncounted
@@ -47,6 +50,8 @@ type drawing struct {
 	plan   *cutopt.Plan
 	format sheet.Format
 	opt    *sheet.Options
+	// files of the job and the plan, for going on from it, and the folder of this one
+	jobPath, planPath, dir string
 }
 
 func newOutFlags() *outFlags {
@@ -101,7 +106,9 @@ func writeMap(w io.Writer, d *drawing) error {
 }
 
 func writeSheet(w io.Writer, d *drawing) error {
-	s, err := sheet.New(d.job, d.plan, d.opt)
+	opt := *d.opt
+	opt.Happened = d.happened()
+	s, err := sheet.New(d.job, d.plan, &opt)
 	switch {
 	case err != nil:
 		return err
@@ -176,7 +183,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 			return err
 		}
 	} else if err := newReport(e.stdout, opt.Language, job,
-		plan).against(result.Irregular).weighing(f.verdict).noting(f.note).listing(opt.Takeoff,
+		plan).against(result.Irregular).weighing(f.verdict).noting(f.note).remarking(f.remarks).listing(opt.Takeoff,
 		f.unlisted).print(); err != nil {
 		return err
 	}
@@ -195,6 +202,33 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 	return nil
 }
 
+// drop takes a file out of those that can be asked for. It is called before the flags are read.
+func (f *outFlags) drop(name string) {
+	f.files = slices.DeleteFunc(f.files, func(file *fileFlag) bool { return file.name == name })
+	hide(f.set, name)
+}
+
+// path returns the file that is asked for by a flag; "" for none.
+func (f *outFlags) path(name string) string {
+	for _, file := range f.files {
+		if file.name == name {
+			return file.path
+		}
+	}
+	return ""
+}
+
+// distinct refuses files that are among the inputs or asked for twice, those that are no drawing among them.
+func (f *outFlags) distinct(inputs []string) error {
+	outs := slices.Clone(f.extra)
+	for _, file := range f.files {
+		if file.path != "" {
+			outs = append(outs, output{flag: file.name, path: file.path})
+		}
+	}
+	return distinct(outs, inputs)
+}
+
 // onlyJSON reports whether no report, no sheet and no order is asked for.
 func (f *outFlags) onlyJSON() bool {
 	stdout, more := false, false
@@ -205,8 +239,8 @@ func (f *outFlags) onlyJSON() bool {
 	return stdout && !more
 }
 
-// takeOff lists everything to order, for the report and what is written. What keeps a product from being cut is told in
-// the report, but refused where an order is asked for. It is bounded, so an interrupt does not cut it short.
+// takeOff lists everything to order, for the report and what is written. What keeps a product from being cut is told
+// in the report, but refused where an order is asked for. It is bounded, so an interrupt does not cut it short.
 func (f *outFlags) takeOff(src *jobSource, job *cutopt.Job, plan *cutopt.Plan, opt *sheet.Options) (err error) {
 	opt.Takeoff, err = takeoff.New(context.Background(), job, plan)
 	var wrong *cutopt.FieldError
@@ -232,7 +266,8 @@ func (f *outFlags) outputs(
 		if file.path == "" {
 			continue
 		}
-		d := &drawing{job: job, plan: plan, opt: opt}
+		d := &drawing{job: job, plan: plan, opt: opt, jobPath: f.jobPath, planPath: f.path("json")}
+		d.dir = filepath.Dir(file.path)
 		if file.endings != nil {
 			d.format, _ = sheet.FormatOf(file.path) // options has checked the ending
 		}
@@ -243,7 +278,7 @@ func (f *outFlags) outputs(
 		}
 		files = append(files, output{file.name, file.path, write})
 	}
-	return files, stdout
+	return append(files, f.extra...), stdout
 }
 
 // closing tells why the search stopped, when it stopped short, and which files were written.

@@ -86,6 +86,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
+	of.jobPath = path
 	src, err := jf.job(e, path)
 	if err != nil {
 		return err

@@ -28,6 +28,7 @@ type report struct {
 	irregular *solve.Irregular // what a pattern is compared with
 	verdict   *cutopt.Verdict  // on numbers of boxes
 	note      string           // stands below what to buy
+	remarks   []string         // on how a job stands that is begun
 	list      *cutopt.Takeoff  // of everything to order
 	unlisted  string           // why there is none
 }
@@ -35,6 +36,12 @@ type report struct {
 // noting says how the plan came about, if there is anything to say.
 func (r *report) noting(note string) *report {
 	r.note = note
+	return r
+}
+
+// remarking adds what is to be noted of a job that is begun.
+func (r *report) remarking(remarks []string) *report {
+	r.remarks = remarks
 	return r
 }
 
@@ -103,7 +110,11 @@ func (r *report) length(l measure.Length) string {
 
 // print writes the whole report.
 func (r *report) print() error {
-	if err := r.order(); err != nil {
+	first := r.order
+	if r.plan.Site != nil {
+		first = r.site
+	}
+	if err := first(); err != nil {
 		return err
 	}
 	if err := r.boxes(); err != nil {
@@ -163,6 +174,12 @@ func (r *report) waste() {
 	w, s := &r.plan.Waste, r.speech
 	area := func(a measure.Area) string { return s.Decimal(a.Format(r.plan.Unit)) }
 	r.meanings([3]float64{w.AddedToFloor, w.ShareOfPurchase, w.Afterwards}, w.Bought, w.Net)
+	if w.Lost > 0 || w.Brought > 0 {
+		r.para(s.Say("report.areas-begun", "bought", area(w.Bought), "brought", area(w.Brought), "laid", area(w.Laid),
+			"offcuts", area(w.Offcuts), "ripped", area(w.Ripped), "kerf", area(w.Kerf), "lost", area(w.Lost),
+			"whole", area(w.WholeLeft)))
+		return
+	}
 	r.para(s.Say("report.areas", "bought", area(w.Bought), "laid", area(w.Laid), "offcuts", area(w.Offcuts),
 		"ripped", area(w.Ripped), "kerf", area(w.Kerf), "whole", area(w.WholeLeft)))
 }

@@ -33,25 +33,60 @@ func (r *report) room(rows []laying.Row, index int) error {
 		name = s.Say("report.room")
 	}
 	r.heading(s.Say("report.laid."+hand, "room", name, "rows", s.Count("things.row", len(room.Rows))))
-	r.para(r.legend(room))
 	var lines []rowLine
 	for _, row := range rows {
 		for _, run := range fromLeft(row) {
-			lines = append(lines, r.rowLine(row, run))
+			if !lies(run) {
+				lines = append(lines, r.rowLine(row, run))
+			}
 		}
 	}
-	ok, err := r.rowTable(lines).write(r.w, r.width, r.palette)
-	if err != nil {
-		return err
+	r.lying(rows)
+	if len(lines) > 0 {
+		r.para(r.legend(room))
+		ok, err := r.rowTable(lines).write(r.w, r.width, r.palette)
+		if err != nil {
+			return err
+		}
+		if !ok {
+			r.stack(lines)
+		}
+		r.shapes(rows)
 	}
-	if !ok {
-		r.stack(lines)
-	}
-	r.shapes(rows)
 	for i := range room.Facts {
 		r.item(s.Say("report.note", "text", clean(s.Fact(r.job, &room.Facts[i]))))
 	}
 	return nil
+}
+
+// lies reports whether all of a run lies.
+func lies(run *laying.Run) bool {
+	return len(run.Pieces) > 0 && !slices.ContainsFunc(run.Pieces, func(p *laying.Piece) bool { return !p.Lies })
+}
+
+// lying says which rows lie, and how much of the run in hand.
+func (r *report) lying(rows []laying.Row) {
+	s, all := r.speech, 0
+	for all < len(rows) && !slices.ContainsFunc(rows[all].Runs, func(run *laying.Run) bool { return !lies(run) }) &&
+		len(rows[all].Runs) > 0 {
+		all++
+	}
+	if all > 0 {
+		r.para(s.Count("site.rows-lie", all))
+	}
+	for _, row := range rows[all:] {
+		for _, run := range row.Runs {
+			n := 0
+			for _, p := range run.Pieces {
+				if p.Lies {
+					n++
+				}
+			}
+			if n > 0 {
+				r.para(s.Count("site.of-row-lie", n, "row", run.Name))
+			}
+		}
+	}
 }
 
 // fromLeft lists the runs of a row from the left.
@@ -228,7 +263,7 @@ func (r *report) shapes(rows []laying.Row) {
 		for _, run := range fromLeft(row) {
 			pieces := r.plan.Floors[row.Floor].Rows[row.Row].Runs[run.Index].Pieces
 			for k := range pieces {
-				if len(pieces[k].Shaping) == 0 {
+				if len(pieces[k].Shaping) == 0 || pieces[k].Lies {
 					continue
 				}
 				if first {

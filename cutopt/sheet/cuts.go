@@ -53,6 +53,9 @@ func (b *book) cutLines(i int) []cutLine {
 
 // cutNote says what is done to a piece after its crosscut.
 func (b *book) cutNote(p *laying.Piece) string {
+	if p.Lies {
+		return b.Say("legend.lies")
+	}
 	var notes []string
 	if p.AsItComes > 0 {
 		notes = append(notes, b.Say("no-cut", "range", b.BareRange(p.Length, p.AsItComes)))
@@ -90,7 +93,8 @@ func (b *book) numbers(keep func(i int) bool) (list string, n int) {
 
 // plain reports whether a plank is laid as it comes out of the box.
 func (b *book) plain(i int) bool {
-	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Role == laying.RoleWhole && b.cutNote(b.lay.Planks[i][0]) == ""
+	pieces := b.lay.Planks[i]
+	return !b.done(i) && len(pieces) == 1 && pieces[0].Role == laying.RoleWhole && b.cutNote(pieces[0]) == ""
 }
 
 func (b *book) cutsCSV(w io.Writer) error {
@@ -130,7 +134,7 @@ func (b *book) cutsMarkdown(w io.Writer) error {
 	}
 	fmt.Fprintf(&buf, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
 	for i := range b.lay.Planks {
-		if b.plain(i) {
+		if b.plain(i) || b.done(i) {
 			continue
 		}
 		for _, line := range b.cutLines(i) {
@@ -180,7 +184,7 @@ func markdownText(s string) string { return markdownEscaper.Replace(s) }
 func (b *book) cutsText(w io.Writer) error {
 	lines := [][]string{b.cutHead()}
 	for i := range b.lay.Planks {
-		if b.plain(i) {
+		if b.plain(i) || b.done(i) {
 			continue
 		}
 		for _, line := range b.cutLines(i) {

@@ -25,16 +25,19 @@ type section struct {
 
 // A block is one of: a paragraph, a list, a list to tick, a table, a row to lay, or a picture.
 type block struct {
-	Text    string
-	Strong  bool
-	Items   []string
-	Ticks   bool
-	Head    []string
-	Rows    [][]string
-	IDs     []string // of the rows of a table that links lead to, "" for others; or nil
-	Step    *step
-	picture picture
-	floor   int // of the picture
+	Text   string
+	Strong bool
+	Items  []string
+	Ticks  bool
+	Head   []string
+	Rows   [][]string
+	IDs    []string // of the rows of a table that links lead to, "" for others; or nil
+	Step   *step
+	Form   int // lines to write on
+	// Happened is what ticks are copied as; nil where they are not
+	Happened *Happened
+	picture  picture
+	floor    int // of the picture
 }
 
 // A picture is a kind of picture within the sheet.
@@ -56,6 +59,8 @@ func (k block) Kind() string {
 		return "picture"
 	case k.Head != nil:
 		return "table"
+	case k.Form > 0:
+		return "form"
 	case k.Ticks:
 		return "ticks"
 	case k.Items != nil:
@@ -85,13 +90,19 @@ func some(blocks ...block) iter.Seq[block] {
 
 // sections lists the parts of the job sheet in the order they are needed.
 func (b *book) sections() []section {
-	list := []section{
-		{"order", b.Say("sheet.order"), some(b.orderBlocks()...)},
+	list := []section{{"order", b.Say("sheet.order"), some(b.orderBlocks()...)}}
+	if b.begun() {
+		list = []section{
+			{"order", b.Say("sheet.site"), some(b.siteBlocks()...)},
+			{"hand", b.Say("sheet.hand"), some(b.handBlocks()...)},
+		}
 	}
 	list = append(list, b.takeoffSections()...)
+	if !b.begun() {
+		list = append(list, section{"before", b.Say("sheet.before"), some(block{Items: b.checksBefore(), Ticks: true})})
+	}
 	list = append(
 		list,
-		section{"before", b.Say("sheet.before"), some(block{Items: b.checksBefore(), Ticks: true})},
 		section{"map", b.Say("map"), b.mapBlocks},
 		section{"steps", b.Say("sheet.steps"), b.stepBlocks},
 	)
@@ -120,6 +131,7 @@ func (b *book) sections() []section {
 		section{"strips", b.Say("strips"), some(block{picture: pictureStrips})},
 		section{"cuts", b.Say("cuts"), b.cutBlocks},
 		section{"broken", b.Say("sheet.broken"), some(block{Items: b.brokenItems()})},
+		b.formSection(),
 		section{"during", b.Say("sheet.during"), some(block{Items: b.List("checks.during")})},
 		section{"after", b.Say("sheet.after"), some(block{Items: b.checksAfter(), Ticks: true})},
 		section{
@@ -183,7 +195,7 @@ func (b *book) cutBlocks(yield func(block) bool) {
 	var rows [][]string
 	planks := 0
 	for i := range b.lay.Planks {
-		if b.plain(i) {
+		if b.plain(i) || b.done(i) {
 			continue
 		}
 		for _, line := range b.cutLines(i) {

@@ -43,6 +43,9 @@ func (p *page) Steps() bool { return p.document == DocumentSheet }
 // Say returns the words of a key.
 func (p *page) Say(key string) string { return p.b.Say(key) }
 
+// Samples are lines that could be written on the form.
+func (p *page) Samples() []string { return p.b.samples() }
+
 // Name returns the job's name.
 func (p *page) Name() string {
 	if p.b.job.Name == "" {
@@ -102,8 +105,8 @@ func (p *page) Policy() string {
 		"; img-src data:; base-uri 'none'; form-action 'none'"
 }
 
-// Pictures returns the drawings of a block as elements, with their numbers from 0. The drawing model escapes every text
-// in them.
+// Pictures returns the drawings of a block as elements, with their numbers from 0. The drawing model escapes every
+// text in them.
 func (p *page) Pictures(k block) iter.Seq2[int, template.HTML] {
 	return func(yield func(int, template.HTML) bool) {
 		n := 0

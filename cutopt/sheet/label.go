@@ -99,7 +99,8 @@ func (w labelWord) width(size float64) float64 {
 	return n
 }
 
-// labelSizes are the sizes of labels in points, tried from the largest; at 5 points figures can still be read on paper.
+// labelSizes are the sizes of labels in points, tried from the largest; at 5 points figures can still be read on
+// paper.
 var labelSizes = []float64{8, 7, 6, 5}
 
 // label sets the label of a piece: as much of it as fits.
@@ -124,7 +125,7 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 			for k, line := range lines {
 				at := s
 				at.y += (float64(k) - float64(len(lines)-1)/2) * size * 1.06
-				m.setLabel(line, size, at, p.Role)
+				m.setLabel(line, size, at, p)
 			}
 			return
 		}
@@ -184,11 +185,11 @@ func lineWidth(line []labelWord, size float64) float64 {
 }
 
 // setLabel sets the words of a label in the middle of a slot, on a ground that keeps the hatching away.
-func (m *mapper) setLabel(line []labelWord, size float64, s slot, k laying.Role) {
+func (m *mapper) setLabel(line []labelWord, size float64, s slot, p *laying.Piece) {
 	w := lineWidth(line, size)
 	x, base := s.middle()-w/2, s.y+size*draw.Ascent/2
-	if k != laying.RoleWhole {
-		fill, _ := m.look.paint(k)
+	if p.Role != laying.RoleWhole && !p.Lies {
+		fill, _ := m.look.paint(p.Role)
 		m.d.Rect(fill, draw.Pen{}, x-1, s.y-size*0.5, w+2, size)
 	}
 	for _, word := range line {

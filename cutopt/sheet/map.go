@@ -255,6 +255,10 @@ func (b *book) mapFoot(f *flow, i int, scale float64) {
 		d.Write(draw.Text{At: draw.Point{X: x + 24, Y: y + 7.6}, Str: text, Size: size, Colour: b.look.ink})
 		x += 24 + draw.Width(text, size, false) + 12
 	}
+	if b.begun() {
+		d.Rect(b.look.lies, draw.Pen{Colour: b.look.ink, Width: 0.5}, x, y, 20, 10)
+		d.Write(draw.Text{At: draw.Point{X: x + 24, Y: y + 7.6}, Str: b.Say("legend.lies"), Size: size, Colour: b.look.ink})
+	}
 	f.y = y + 14
 	x, y = f.left()+leftStrip, f.y
 	x += b.badge(d, x, y+5, 7, 7, true) + 4

@@ -106,7 +106,7 @@ func (m *mapper) row(j int) {
 	}
 	border := draw.Pen{Colour: m.look.ink, Width: 0.5}
 	for _, p := range seen {
-		fill, hatch := m.look.paint(p.Role)
+		fill, hatch := m.look.paintOf(p)
 		ring := m.ring(ringOf(row, &p.Piece))
 		path := draw.Path{Lines: [][]draw.Point{ring}, Closed: true, Fill: fill}
 		if !m.untitled {

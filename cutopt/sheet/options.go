@@ -31,6 +31,8 @@ type Options struct {
 	// Takeoff, if not nil, is what package takeoff lists of everything to order: the job sheet and the pocket sheet
 	// print it.
 	Takeoff *cutopt.Takeoff
+	// Happened, if not nil, lets the job sheet copy its ticks as lines that plan on.
+	Happened *Happened
 }
 
 // A Paper is a size of sheet.
@@ -76,6 +78,7 @@ type Theme struct {
 	Starter Colour
 	Ender   Colour
 	Only    Colour // pieces that fill their run alone
+	Lies    Colour // pieces that lie already, of a job that is begun; not hatched
 	Hatch   Colour
 	Fixed   Colour // islands and other fixed things
 	Accent  Colour // the starting wall and the laying direction
@@ -85,7 +88,7 @@ type Theme struct {
 func LightTheme() *Theme {
 	return &Theme{
 		Paper: 0xffffff, Ink: 0x1d2226, Soft: 0x5b6369, Whole: 0xfbfaf7, Starter: 0xbfd8ec, Ender: 0xfbe9c9,
-		Only:  0xe3dbe9,
+		Only: 0xe3dbe9, Lies: 0xd3d7da,
 		Hatch: 0x7b858d, Fixed: 0xc3c8cc, Accent: 0x0b4f7d,
 	}
 }
@@ -94,21 +97,21 @@ func LightTheme() *Theme {
 func GreyTheme() *Theme {
 	return &Theme{
 		Paper: 0xffffff, Ink: 0x000000, Soft: 0x505050, Whole: 0xffffff, Starter: 0xdedede, Ender: 0xf4f4f4,
-		Only:  0xcacaca,
+		Only: 0xcacaca, Lies: 0xd4d4d4,
 		Hatch: 0x808080, Fixed: 0xbdbdbd, Accent: 0x000000,
 	}
 }
 
 // A look is a theme in the drawing model's colours.
 type look struct {
-	paper, ink, soft, whole, starter, ender, only, hatch, fixed, accent draw.Colour
+	paper, ink, soft, whole, starter, ender, only, lies, hatch, fixed, accent draw.Colour
 }
 
 func (t *Theme) look() look {
 	c := func(v Colour) draw.Colour { return draw.Colour(v & 0xffffff) }
 	return look{
-		c(t.Paper), c(t.Ink), c(t.Soft), c(t.Whole), c(t.Starter), c(t.Ender), c(t.Only), c(t.Hatch), c(t.Fixed),
-		c(t.Accent),
+		c(t.Paper), c(t.Ink), c(t.Soft), c(t.Whole), c(t.Starter), c(t.Ender), c(t.Only), c(t.Lies), c(t.Hatch),
+		c(t.Fixed), c(t.Accent),
 	}
 }
 

@@ -67,6 +67,9 @@ func (b *book) section(f *flow, sec section) {
 			if k.picture == pictureStrips {
 				keep = stripsHead
 			}
+			if sec.ID == formID {
+				keep = formLines*formPitch + 60 // lines to write on stay together
+			}
 			f.heading(sec.Title, f.size(13), keep)
 			headed = true
 		}
@@ -80,6 +83,8 @@ func (b *book) block(f *flow, k block) {
 	switch k.Kind() {
 	case "step":
 		b.stepBlock(f, k.Step)
+	case "form":
+		b.form(f, k.Form)
 	case "picture":
 		b.onPaper(f, k)
 	case "table":
@@ -115,6 +120,11 @@ func (b *book) stepBlock(f *flow, st *step) {
 	f.skip(4)
 	f.need(min(h, f.bottom()-f.margin))
 	title := f.head(f.size(9.5))
+	if st.Lies { // nothing is to be done
+		title.bold, title.colour = false, f.look.soft
+		f.para(st.Title, title)
+		return
+	}
 	f.boxed(st.Title, title)
 	for _, line := range st.Lines {
 		f.item("–", line, body)

@@ -9,8 +9,8 @@ import (
 	"plank.example/cutopt/laying"
 )
 
-// The pocket sheet is what a layer takes along: what to buy, the map, and a line for each row. A floor of up to some 28
-// rows is on one page, one of 40 on two.
+// The pocket sheet is what a layer takes along: what to buy, the map, and a line for each row. A floor of up to some
+// 28 rows is on one page, one of 40 on two.
 
 // mark names a piece by its run and its part, "5 S": what is written on the offcut that it is cut from, so that it is
 // found when its row is laid. One that comes from another floor has the name of its own before it.
@@ -123,6 +123,12 @@ func (b *book) pocketThen(row laying.Row, run *laying.Run) string {
 
 // pocketOrder says what to buy, in the fewest words.
 func (b *book) pocketOrder() []block {
+	if b.begun() {
+		r := b.Site(b.job, b.plan)
+		return []block{
+			{Text: r.Will + " " + r.Buy, Strong: true}, {Text: strings.Join(r.Stands, " ")}, {Text: b.pocketHand()},
+		}
+	}
 	o, r := &b.plan.Order, &b.job.Rules
 	use := b.Say("pocket.use", "bought", strconv.Itoa(o.Boxes*o.PlanksPerBox), "used", strconv.Itoa(o.Planks))
 	for _, part := range []struct {
@@ -144,6 +150,20 @@ func (b *book) pocketOrder() []block {
 			b.Length(r.Stagger), "kerf", b.Length(r.Kerf))},
 	}
 	return append(blocks, b.pocketTakeoff()...)
+}
+
+// pocketHand lists the offcuts on hand that go somewhere.
+func (b *book) pocketHand() string {
+	var items []string
+	for _, o := range b.onHand() {
+		if o.Next != nil {
+			items = append(items, b.Say("pocket.kept", "length", b.Bare(o.Length()), "mark", b.mark(o.Next)))
+		}
+	}
+	if len(items) == 0 {
+		return b.Say("sheet.hand") + ": " + b.Say("hand.nothing")
+	}
+	return b.Say("sheet.hand") + ": " + strings.Join(items, "; ") + "."
 }
 
 // pocketFloor is a floor of the pocket sheet: the map, a line for each run, and the notes.

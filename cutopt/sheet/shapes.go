@@ -111,7 +111,7 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 		ring[i] = at(c)
 		xs, ys = append(xs, c.X-p.From), append(ys, c.Y-row.From)
 	}
-	fill, hatch := b.look.paint(p.Role)
+	fill, hatch := b.look.paintOf(p)
 	d.Polygon(fill, draw.Pen{}, ring...)
 	d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 	d.Add(draw.Path{Lines: rims(ring), Closed: true, Fill: draw.None, Pen: draw.Pen{Colour: b.look.ink, Width: 0.9}})

@@ -12,7 +12,21 @@
   function keep() {
     try { localStorage.setItem(key, JSON.stringify(state)); } catch (e) { /* private window: ticks last as long as the page */ }
   }
+  var text = document.getElementById('text');
+  function tell() {
+    if (!text) { return; }
+    var last = {}, open = {};
+    rows.forEach(function (b) {
+      var floor = b.dataset.key.replace(/-\d+$/, '');
+      if (!b.checked) { open[floor] = true; }
+      if (!open[floor] && !b.disabled && b.dataset.line) { last[floor] = b.dataset.line; }
+    });
+    text.value = text.dataset.head + Object.keys(last).map(function (floor) {
+      return text.dataset.indent + last[floor] + '\n';
+    }).join('');
+  }
   function show() {
+    tell();
     var done = 0, pieces = 0, total = 0;
     rows.forEach(function (b) {
       total += +b.dataset.pieces;
@@ -27,6 +41,7 @@
   }
 
   boxes.forEach(function (b) {
+    if (b.disabled) { return; }
     b.checked = state[b.dataset.key] === 1;
     b.addEventListener('change', function () {
       if (b.checked) { state[b.dataset.key] = 1; } else { delete state[b.dataset.key]; }
@@ -44,9 +59,25 @@
     if (!window.confirm(e.target.dataset.ask)) { return; }
     state = {};
     keep();
-    boxes.forEach(function (b) { b.checked = false; });
+    boxes.forEach(function (b) { b.checked = b.disabled; });
     show();
   });
+  var copy = document.getElementById('copy');
+  if (copy) {
+    var note = document.getElementById('copied');
+    var hold = function () { // without leave to write the clipboard the text stands marked
+      text.focus();
+      text.select();
+      text.setSelectionRange(0, text.value.length);
+      var done = false;
+      try { done = document.execCommand('copy'); } catch (e) { /* marked all the same */ }
+      note.textContent = done ? copy.dataset.done : copy.dataset.held;
+    };
+    copy.addEventListener('click', function () {
+      if (!navigator.clipboard || !navigator.clipboard.writeText) { hold(); return; }
+      navigator.clipboard.writeText(text.value).then(function () { note.textContent = copy.dataset.done; }, hold);
+    });
+  }
   document.getElementById('progress').hidden = rows.length === 0;
   show();
 })();

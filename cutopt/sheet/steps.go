@@ -18,6 +18,8 @@ type step struct {
 	Lines  []string // what to do, in order
 	Pile   string   // the offcuts that lie about afterwards
 	Pieces int      // laid in this row
+	Lies   bool     // all of it lies already
+	Line   string   // that tells of it, to plan on; "" for none
 }
 
 // hand says a hand.
@@ -69,6 +71,14 @@ func (b *book) stepOf(lr laying.Row) step {
 		st.Pieces += len(run.Pieces)
 	}
 	st.Pile = b.pileText(lr)
+	st.Line = b.opt.Happened.line(lr.Floor, lr.Row)
+	switch n, all := lying(lr); {
+	case all: // its lines are left out, and with them how its edge was sawn
+		st.Lies, st.Lines, st.Pile = true, nil, ""
+		st.Title += b.Say("step.lies")
+	case n > 0:
+		st.Lines = append([]string{b.Count("step.in-hand", n)}, st.Lines...)
+	}
 	return st
 }
 
@@ -146,11 +156,14 @@ func (b *book) stretch(run *laying.Run, row *cutopt.PlanRow) string {
 	return b.Say("stretch.of", "name", run.Name, "k", strconv.Itoa(at+1), "n", strconv.Itoa(n), "length", length)
 }
 
-// runLines says how to lay a run. Whole planks in succession that are sawn alike make one line; what else is sawn comes
-// after the crosscut, and before the piece is laid.
+// runLines says how to lay a run. Whole planks in succession that are sawn alike make one line; what else is sawn
+// comes after the crosscut, and before the piece is laid.
 func (b *book) runLines(run []*laying.Piece) []string {
 	var lines []string
 	for i := 0; i < len(run); i++ {
+		if run[i].Lies {
+			continue
+		}
 		if run[i].Role != laying.RoleWhole {
 			lines = append(lines, b.pieceLine(run[i]))
 			if n := b.noted[run[i].Ref]; n.number > 0 {
@@ -238,8 +251,8 @@ func (b *book) place(p *laying.Piece, floor int) string {
 	return b.Say("place.room", "row", p.Run.Name, "room", b.floorName(p.Ref.Floor))
 }
 
-// origin names where the offcut lies that a piece is cut from: the row of the piece that left it, or its plank where no
-// piece did.
+// origin names where the offcut lies that a piece is cut from: the row of the piece that left it, or its plank where
+// no piece did.
 func (b *book) origin(p *laying.Piece) string {
 	if p.Source.Of == nil {
 		return b.Say("place.plank", "plank", strconv.Itoa(p.Source.Plank))

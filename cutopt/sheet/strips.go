@@ -67,7 +67,7 @@ func (b *book) strips(f *flow) {
 		if f.stopped {
 			return
 		}
-		if b.uncut(i) {
+		if b.uncut(i) || b.done(i) {
 			continue
 		}
 		if place%2 == 0 {
@@ -91,7 +91,8 @@ func (b *book) strips(f *flow) {
 
 // uncut reports whether a plank is laid at its full length and without a notch.
 func (b *book) uncut(i int) bool {
-	return len(b.lay.Planks[i]) == 1 && b.lay.Planks[i][0].Role == laying.RoleWhole && b.shaping(b.lay.Planks[i][0]) == ""
+	pieces := b.lay.Planks[i]
+	return !b.done(i) && len(pieces) == 1 && pieces[0].Role == laying.RoleWhole && b.shaping(pieces[0]) == ""
 }
 
 // strip draws a plank between x and x+width, its number before it and the cuts below it.
@@ -152,7 +153,7 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 		texts = []string{b.Say("strip.left-over", "length", length), length}
 	} else {
 		var hatch draw.Hatch
-		fill, hatch = b.look.paint(s.piece.Role)
+		fill, hatch = b.look.paintOf(s.piece)
 		d.Polygon(fill, draw.Pen{Colour: b.look.ink, Width: 0.5}, ring...)
 		d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 		texts = b.stripTexts(s.piece, length)

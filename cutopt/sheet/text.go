@@ -33,11 +33,13 @@ func (b *book) text(w io.Writer) error {
 }
 
 // charSet is what lines and fillings are drawn with.
-type charSet struct{ across, joint, topLeft, topRight, bottomLeft, bottomRight, fixed, arrowRight, arrowLeft rune }
+type charSet struct {
+	across, joint, topLeft, topRight, bottomLeft, bottomRight, fixed, arrowRight, arrowLeft, lies rune
+}
 
 var (
-	boxChars   = charSet{'─', '│', '┌', '┐', '└', '┘', '░', '→', '←'}
-	asciiChars = charSet{'-', '|', '+', '+', '+', '+', '#', '>', '<'}
+	boxChars   = charSet{'─', '│', '┌', '┐', '└', '┘', '░', '→', '←', '·'}
+	asciiChars = charSet{'-', '|', '+', '+', '+', '+', '#', '>', '<', '.'}
 )
 
 // A terminal draws floors line by line.
@@ -155,6 +157,11 @@ func (t *terminal) row(lr laying.Row, row *cutopt.PlanRow, width int, column fun
 		for _, p := range run.Pieces {
 			a, b := column(p.From), column(p.To)
 			cells[a], cells[b] = t.chars.joint, t.chars.joint
+			if p.Lies {
+				for x := a + 1; x < b; x++ {
+					cells[x] = t.chars.lies
+				}
+			}
 			for _, text := range t.pieceTexts(p) {
 				label := []rune(text)
 				if free := b - a - 1; len(label) <= free {
@@ -184,6 +191,9 @@ func blanks(n int) []rune { return []rune(strings.Repeat(" ", n)) }
 // legend explains the letters, folded to the width.
 func (t *terminal) legend() {
 	text := t.Say("legend.text", "unit", t.Say("unit."+t.Unit.String()))
+	if t.begun() {
+		text += " " + t.Say("legend.text-lies", "mark", string(t.chars.lies))
+	}
 	if t.opt.ASCII {
 		text = toASCII(text)
 	}

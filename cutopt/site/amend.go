@@ -9,9 +9,6 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// changes reports whether events of the kind change the measures of the job.
-func (k Kind) changes() bool { return k >= KindLonger }
-
 // amend works what was measured anew into the job, and holds that what lies comes out as it lies.
 //
 // Where runs end farther from some row on, the wall at their end gets a step at the line before that row: without a
@@ -22,7 +19,7 @@ func (k Kind) changes() bool { return k >= KindLonger }
 // In a room that is turned by no whole quarter corners are rounded, which may move what lies by a tick: places of the
 // step beside the nearest one are tried then.
 func (a *application) amend(s *State) {
-	if !slices.ContainsFunc(s.Events, func(e Event) bool { return e.Kind.changes() }) {
+	if !slices.ContainsFunc(s.Events, func(e Event) bool { return e.Kind.Remeasures() }) {
 		return
 	}
 	var first Errors
@@ -62,7 +59,7 @@ func (a *application) remeasure(s *State) {
 	var last *Event
 	for _, pass := range []func(Kind) bool{
 		func(k Kind) bool { return k == KindWall || k == KindLast }, // they count the walls of the job
-		func(k Kind) bool { return k.changes() && k != KindWall && k != KindLast },
+		func(k Kind) bool { return k.Remeasures() && k != KindWall && k != KindLast },
 	} {
 		for i := range s.Events {
 			e := &s.Events[i]
@@ -246,6 +243,10 @@ func (a *application) deepen(e *Event, row *cutopt.PlanRow, run *cutopt.PlanRun,
 			if row.To <= min(from.Y, to.Y) || row.From >= max(from.Y, to.Y) || beyond <= 0 || beyond > d.Depth || d.Through {
 				continue
 			}
+			if n := a.liesBetween(e.Floor, from.Y, to.Y); n > 0 {
+				a.refuse(e, "write a row past the doorway, and cut these to fit", "row %d ends in that doorway too, and lies", n)
+				return true
+			}
 			depth := d.Depth + e.Length
 			if now := is.Doorways[k].Depth; now != d.Depth && now != depth {
 				a.refuse(e, "keep one of the lines", "the floor ends in that doorway along one line, told otherwise before")
@@ -258,6 +259,20 @@ func (a *application) deepen(e *Event, row *cutopt.PlanRow, run *cutopt.PlanRun,
 		}
 	}
 	return false
+}
+
+// liesBetween returns the number of a row that ends and lies between two places across a floor; 0 for none.
+func (a *application) liesBetween(f int, from, to measure.Length) int {
+	from, to = min(from, to), max(from, to)
+	rows := a.plan.Floors[f].Rows
+	for r := range rows {
+		if rows[r].From < to && from < rows[r].To && slices.ContainsFunc(rows[r].Runs, func(run cutopt.PlanRun) bool {
+			return lies(&run)
+		}) {
+			return r + 1
+		}
+	}
+	return 0
 }
 
 // gapAt returns the gap of a wall of the job as it was.

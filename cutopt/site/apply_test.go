@@ -316,7 +316,7 @@ func TestContradictions(t *testing.T) {
 		{den, []string{"offcut of 73 lost"}, "plank 73 has no offcut"},
 		{den, []string{"offcut 48 left"}, "an offcut is shorter than a plank"},
 		{den, []string{"miscut 12 left 48"}, "shorter than a plank"},
-		{den, []string{"lost 12", "miscut 12 left 20"}, "has nothing on hand that is sawn there"},
+		{den, []string{"lost 12", "miscut 12 left 20"}, "what plank 12 has on hand: nothing"},
 		{den, []string{"culled 99"}, "whole planks are left"},
 		{den, []string{"row 5", "row 3 longer 1/2"}, "row 3 lies already"},
 		{den, []string{"row 5", "pipe at 20, 8 diameter 2"}, "lies there already"},

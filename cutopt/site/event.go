@@ -72,6 +72,9 @@ func (k *Kind) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Kind", kindNames, text, k)
 }
 
+// Remeasures reports whether events of the kind change the measures of the job.
+func (k Kind) Remeasures() bool { return k >= KindLonger && k <= KindPipe }
+
 // ofFloor reports whether events of the kind are about a floor of the plan.
 func (k Kind) ofFloor() bool {
 	switch k {

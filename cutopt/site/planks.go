@@ -3,6 +3,7 @@ package site
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -169,7 +170,19 @@ func (a *application) miscut(e *Event) {
 		}
 	}
 	a.refuse(e, "measure from the factory end, and see the number on the plank",
-		"plank %d has nothing on hand that is sawn there", use.Number)
+		"no cut there can be in what plank %d has on hand: %s", use.Number, a.list(a.parts(use)))
+}
+
+// list says what is on hand of a plank, by places from its left end.
+func (a *application) list(parts []cutopt.Leftover) string {
+	if len(parts) == 0 {
+		return "nothing"
+	}
+	said := make([]string, len(parts))
+	for i, p := range parts {
+		said[i] = a.format(p.From) + " to " + a.format(p.To)
+	}
+	return strings.Join(said, ", ")
 }
 
 // bring adds an offcut that is no part of the job's planks.

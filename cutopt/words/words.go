@@ -17,8 +17,8 @@ import (
 // vocabularies holds the words of every language by key, in parts that share no key. A word may hold places in braces,
 // {row}, that are filled in.
 var vocabularies = map[string]vocabulary{
-	"en": {english, sheetEnglish, reportEnglish, findingEnglish, takeoffEnglish},
-	"de": {german, sheetGerman, reportGerman, findingGerman, takeoffGerman},
+	"en": {english, sheetEnglish, reportEnglish, findingEnglish, takeoffEnglish, siteEnglish},
+	"de": {german, sheetGerman, reportGerman, findingGerman, takeoffGerman, siteGerman},
 }
 
 type vocabulary []map[string]string
@@ -76,8 +76,8 @@ type Speech struct {
 	comma bool
 }
 
-// Floors says which numbers of boxes are reckoned of the floor of fewest planks, where some are and others of the plan;
-// "" where all are of the plan.
+// Floors says which numbers of boxes are reckoned of the floor of fewest planks, where some are and others of the
+// plan; "" where all are of the plan.
 func (s *Speech) Floors(v *cutopt.Verdict) string {
 	if len(v.Counts) == 0 {
 		return ""

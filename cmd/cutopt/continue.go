@@ -1,0 +1,318 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/jobfile"
+	"plank.example/cutopt/sheet"
+	"plank.example/cutopt/site"
+	"plank.example/cutopt/solve"
+)
+
+// siteFlags tell what happened to a job since it was planned: lines of a state, in the order given.
+type siteFlags struct {
+	set   *pflag.FlagSet
+	lines []site.Line
+	from  []string // the flag that each comes from
+}
+
+// frequent are the flags that stand for the frequent lines.
+var frequent = []struct{ name, kind, usage string }{
+	{"laid", "row", "rows that lie: \"Kitchen 8\", or \"Kitchen 9 3 pieces\""},
+	{"lost", "plank", "number of a plank that is lost, whole or what does not lie of it: 31"},
+	{"miscut", "cut", "plank sawn in the wrong place: \"12 left 22\" leaves 22 with its left end"},
+	{"culled", "planks", "how many whole planks are of no use: 2"},
+	{"offcut", "offcut", "offcut from elsewhere, with its factory end: \"14 1/2 left\""},
+	{"planks", "count", "whole planks here out of their boxes: 14, or \"14 lot B\""},
+	{"boxes", "count", "unopened boxes here: 3, or \"3 lot B\""},
+	{"longer", "row", "from that row on, rows end so much farther: \"Kitchen 9 1/2\""},
+	{"shorter", "row", "from that row on, rows end so much nearer: \"Kitchen 9 1/2\""},
+	{"happened", "line", "any other line; \"cutopt help site\" lists them"},
+}
+
+func newSiteFlags() *siteFlags {
+	f := &siteFlags{set: pflag.NewFlagSet("site", pflag.ContinueOnError)}
+	f.set.SortFlags = false
+	for _, flag := range frequent {
+		usage := flag.usage
+		if flag.name == "laid" || flag.name == "lost" {
+			usage += "; may be repeated, as those below"
+		}
+		f.set.Var(&lineFlag{f, flag.name, flag.kind}, flag.name, usage)
+	}
+	mix := f.set.VarPF(&lineFlag{f, "mix", "bool"}, "mix", "", "a floor may be laid of several lots")
+	mix.NoOptDefVal = "true"
+	return f
+}
+
+// A lineFlag adds a line to the state.
+type lineFlag struct {
+	flags      *siteFlags
+	name, kind string
+}
+
+func (l *lineFlag) String() string { return "" }
+func (l *lineFlag) Type() string   { return l.kind }
+
+// Set adds the line that the flag and its value stand for.
+func (l *lineFlag) Set(value string) error {
+	text := l.name + " " + value
+	switch l.name {
+	case "happened":
+		text = value
+	case "mix":
+		text = "mix"
+		if value != "true" {
+			return errors.New("it takes no value")
+		}
+	}
+	l.flags.lines = append(l.flags.lines, site.Line{Text: text})
+	l.flags.from = append(l.flags.from, l.name)
+	return nil
+}
+
+// A siteSource is a job that is begun with its plan, and what happened.
+type siteSource struct {
+	*jobSource
+	plan      *cutopt.Plan
+	paths     []string // of what was read
+	jobPath   string
+	planPath  string
+	state     *site.State
+	amended   *cutopt.Job  // the job with what was measured anew
+	marked    *cutopt.Plan // the plan with what happened
+	remarks   []cutopt.Finding
+	remeasure bool // the job is amended
+}
+
+// begun reads what happened, from files and flags, and works it into job and plan. The arguments are JOB PLAN, JOB
+// PLAN SITE, or SITE.
+func (f *siteFlags) begun(e *env, c string, args []string) (*siteSource, error) {
+	var file *site.File
+	var err error
+	src := new(siteSource)
+	switch len(args) {
+	case 1, 3:
+		if file, err = readSite(args[len(args)-1], e.stdin); err != nil {
+			return nil, err
+		}
+		src.paths = append(src.paths, args[len(args)-1])
+	case 0:
+		return nil, usagef("%s needs a job and its plan, or a file that tells of both: cutopt %s JOB PLAN.json", c, c)
+	}
+	if len(args) > 3 {
+		return nil, usagef("%s takes JOB PLAN.json, then a site file; %q is one too many", c, args[3])
+	}
+	if len(args) > 1 {
+		src.jobPath, src.planPath = args[0], args[1]
+	} else {
+		dir := filepath.Dir(args[0])
+		src.jobPath, src.planPath = beside(dir, file.Job), beside(dir, file.Plan)
+	}
+	src.paths = append(src.paths, src.jobPath, src.planPath)
+	if slices.Contains(src.paths, "-") && countOf(src.paths, "-") > 1 {
+		return nil, usagef("%s: only one file can come from standard input", c)
+	}
+	if src.jobSource, err = newJobFlags().job(e, src.jobPath); err != nil {
+		return nil, err
+	}
+	if src.plan, err = readPlan(src.planPath, e.stdin); err != nil {
+		return nil, err
+	}
+	if file == nil {
+		file = new(site.File)
+	}
+	return src, f.work(src, file)
+}
+
+// work reads the lines for the plan and applies them.
+func (f *siteFlags) work(src *siteSource, file *site.File) error {
+	grammar := site.NewGrammar(src.job, src.plan)
+	var err error
+	if src.state, err = file.State(grammar); err != nil {
+		return usagef("%w", err)
+	}
+	for i, line := range f.lines {
+		event, err := grammar.Parse(line.Text)
+		if err != nil {
+			return usagef("--%s: %w", f.from[i], err)
+		}
+		src.state.Events = append(src.state.Events, event)
+	}
+	src.amended, src.marked, src.remarks, err = file.Apply(src.job, src.plan, src.state)
+	if err != nil {
+		return usagef("%w", err)
+	}
+	for _, event := range src.state.Events {
+		src.remeasure = src.remeasure || event.Kind.Remeasures()
+	}
+	return nil
+}
+
+func countOf(list []string, what string) (n int) {
+	for _, s := range list {
+		if s == what {
+			n++
+		}
+	}
+	return n
+}
+
+// beside returns the path of a file that is named from a folder.
+func beside(dir, name string) string {
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(dir, filepath.FromSlash(name))
+}
+
+// readSite reads a file of what happened.
+func readSite(path string, stdin io.Reader) (*site.File, error) {
+	name := path
+	if path != "-" {
+		file, err := os.Open(path)
+		if err != nil {
+			return nil, usagef("what happened cannot be read: %w", err)
+		}
+		defer file.Close()
+		stdin = file
+	} else {
+		name = "standard input"
+	}
+	file, err := site.Decode(stdin, name)
+	if err != nil {
+		return nil, usagef("%w", err)
+	}
+	return file, nil
+}
+
+func runContinue(ctx context.Context, e *env, args []string) error {
+	hf, of := newSiteFlags(), newOutFlags()
+	of.drop("order")
+	jobOut := ""
+	textVar(of.set, &jobOut, "job", "file", "", "job with what was measured anew, to go on from: .yaml")
+	run := pflag.NewFlagSet("search", pflag.ContinueOnError)
+	run.SortFlags = false
+	opt := new(solve.Options)
+	run.Uint64Var(&opt.Seed, "seed", 0, "`number` that the search starts from; the same number gives the same plan (0)")
+	run.IntVar(&opt.Workers, "workers", 0, "`threads`; the plan does not depend on it (all cores)")
+	run.DurationVar(&opt.Limit, "limit", 0, "stop after this `time` with the best plan so far, such as 5s (no limit)")
+	rest, done, err := parseFlags(e, "continue", args, flagGroup{"What happened:", hf.set},
+		flagGroup{"What to write:", of.set}, flagGroup{"The search:", run})
+	if err != nil || done {
+		return err
+	}
+	switch {
+	case opt.Workers < 0 || opt.Workers > solve.MaxWorkers:
+		return usagef("--workers %d: 1 to %d threads, or 0 for one a core", opt.Workers, solve.MaxWorkers)
+	case opt.Limit < 0:
+		return usagef("--limit %v: a limit is 0 or more, such as 5s", opt.Limit)
+	case opt.Workers == 0:
+		opt.Workers = runtime.GOMAXPROCS(0)
+	}
+	src, err := hf.begun(e, "continue", rest)
+	if err != nil {
+		return err
+	}
+	draw, err := of.options(src.paths)
+	if err != nil {
+		return err
+	}
+	if jobOut != "" {
+		of.extra = append(of.extra, output{"job", jobOut, func(w io.Writer) error {
+			return jobfile.Encode(w, src.amended)
+		}})
+		if err := of.distinct(src.paths); err != nil {
+			return err
+		}
+	}
+	speech := speak(draw.Language, src.amended)
+	line := newProgressLine(e.stderr, speech)
+	opt.Progress = line.show
+	result, err := solve.Continue(ctx, src.amended, src.marked, opt)
+	line.clear()
+	if err != nil {
+		amended := *src.jobSource
+		if src.remeasure {
+			amended.file = nil // whose places are those of the job as it was
+		}
+		return solveError(ctx, speech, &amended, err)
+	}
+	for i := range src.remarks {
+		of.remarks = append(of.remarks, clean(speech.Finding(&src.remarks[i])))
+	}
+	if src.remeasure && jobOut == "" {
+		of.remarks = append(of.remarks, speech.Say("site.amended"))
+	}
+	if of.jobPath = jobOut; jobOut == "" {
+		of.jobPath = src.jobPath
+	}
+	return of.deliver(e, src.amended, result, draw)
+}
+
+// siteHelp explains the lines that tell what happened.
+func siteHelp(w io.Writer) error {
+	p := &page{width: reportWidth(w)}
+	for i, text := range strings.Split(helpText("site"), "\n\n") {
+		if i > 0 {
+			p.WriteString("\n")
+		}
+		if strings.HasPrefix(text, "  ") {
+			p.WriteString(text + "\n")
+			continue
+		}
+		p.paragraph(text, "")
+	}
+	p.heading("Lines:")
+	for _, s := range site.Lines() {
+		p.entry(s.Line, s.Means)
+	}
+	_, err := fmt.Fprint(w, p.String())
+	return err
+}
+
+// happened returns what the ticks of a sheet are copied as: a site file of the job and the plan.
+func (d *drawing) happened() *sheet.Happened {
+	plan := d.planPath
+	if plan == "" || plan == "-" { // which is to be written still
+		plan = strings.TrimSuffix(filepath.Base(d.jobPath), filepath.Ext(d.jobPath)) + ".json"
+	}
+	file := &site.File{Job: d.from(d.jobPath), Plan: d.from(plan)}
+	if file.Job == "" {
+		file.Job = "job.yaml"
+	}
+	var head strings.Builder
+	if err := site.Encode(&head, file); err != nil {
+		return nil
+	}
+	grammar := site.NewGrammar(d.job, d.plan)
+	h := &sheet.Happened{Head: head.String(), Indent: "  ", Lines: make([][]string, len(d.plan.Floors))}
+	for f := range d.plan.Floors {
+		for row := range d.plan.Floors[f].Rows {
+			h.Lines[f] = append(h.Lines[f], grammar.Format(site.Event{Kind: site.KindLaid, Floor: f, Row: row + 1}))
+		}
+	}
+	return h
+}
+
+// from returns the path of a file as seen from the folder of what is written.
+func (d *drawing) from(path string) string {
+	if path == "" || path == "-" {
+		return ""
+	}
+	if rel, err := filepath.Rel(d.dir, path); err == nil {
+		path = rel
+	}
+	return filepath.ToSlash(path)
+}

@@ -1,0 +1,95 @@
+package words
+
+// siteEnglish holds the words of a job that is begun in English.
+var siteEnglish = map[string]string{
+	// Will what is here do?
+	"site.will.one":         "What is here will do: {n} plank over.",
+	"site.will.many":        "What is here will do: {n} planks over.",
+	"site.will-just":        "What is here will do, and not a plank is over.",
+	"site.short.one":        "What is here will not do: {n} plank is missing",
+	"site.short.many":       "What is here will not do: {n} planks are missing",
+	"site.short-proven":     ". Fewer is proven impossible.",
+	"site.short-least.one":  ". That {n} is missing is proven; whether so few will do is open.",
+	"site.short-least.many": ". That {n} are missing is proven; whether so few will do is open.",
+	"site.short-open":       ". Whether fewer will do is open.",
+
+	// What to buy.
+	"site.buy-none":         "Buy nothing.",
+	"site.buy.one":          "Buy {n} box more, {planks}",
+	"site.buy.many":         "Buy {n} boxes more, {planks}",
+	"site.for-missing.one":  "{n} that is missing",
+	"site.for-missing.many": "{n} that are missing",
+
+	// How it stands.
+	"site.stands":         "How it stands",
+	"site.opened.one":     "{n} plank is opened or lost",
+	"site.opened.many":    "{n} planks are opened or lost",
+	"site.here":           "; whole and here: {planks}.",
+	"site.in-boxes.one":   ", {n} unopened box among them",
+	"site.in-boxes.many":  ", {n} unopened boxes among them",
+	"site.of-lot":         " of lot {lot}",
+	"site.rest-none":      "The rest takes no whole plank.",
+	"site.rest":           "The rest takes {planks}",
+	"site.rest-proven":    "; fewer is proven impossible",
+	"site.rest-least.one": "; {n} is proven too few",
+	"site.rest-least.many": "; {n} are proven too few, and whether fewer than it takes will do " +
+		"is open",
+	"site.left.one":     "The plank left in the end: {parts}.",
+	"site.left.many":    "The {n} planks left in the end: {parts}.",
+	"site.reaches":      "{floor}: what is here reaches to row {row} of {rows}.",
+	"site.reaches-all":  "{floor}: what is here reaches to the end.",
+	"site.reaches-none": "{floor}: what is here finishes no row.",
+	"site.waits":        "If {floor} waits, what is here finishes all others.",
+	"site.returns.one":  "{n} unopened box can go back",
+	"site.returns.many": "{n} unopened boxes can go back",
+	"site.remarks":      "Note",
+	"site.amended": "The job has other measures than before: write it with --job, and " +
+		"go on from that and this plan.",
+	"site.rows-lie.one":    "Row 1 lies.",
+	"site.rows-lie.many":   "Rows 1 to {n} lie.",
+	"site.of-row-lie.one":  "Of row {row} {n} piece lies.",
+	"site.of-row-lie.many": "Of row {row} {n} pieces lie.",
+	"report.areas-begun": "{bought} bought + {brought} brought along = {laid} laid + {offcuts} offcuts + " +
+		"{ripped} ripped off + " +
+		"{kerf} sawdust + {lost} lost + {whole} in whole planks",
+	"site.no-proof":      "The rest takes no whole plank, so there is nothing to prove.",
+	"site.changed-title": "What changed",
+	"site.changed-none":  "No row that is not laid starts otherwise than before.",
+	"site.changed.one":   "{n} row that is not laid starts otherwise than before:",
+	"site.changed.many":  "{n} rows that are not laid start otherwise than before:",
+	"site.row":           "Row",
+	"site.was":           "before",
+	"site.is":            "now",
+
+	// On the sheet.
+	"sheet.site":        "Will it do, and what changed",
+	"sheet.hand":        "Offcuts on hand",
+	"sheet.happened":    "What happened",
+	"legend.lies":       "lies already",
+	"legend.text-lies":  "{mark} lies already.",
+	"step.lies":         " – lies",
+	"step.in-hand.one":  "{n} piece of this row lies already: go on from there.",
+	"step.in-hand.many": "{n} pieces of this row lie already: go on from there.",
+	"hand.intro":        "Write the mark on each before you go on. What is none of these is spare.",
+	"hand.nothing":      "None that is long enough for a piece.",
+	"hand.length":       "Length",
+	"hand.end":          "Factory end",
+	"hand.plank":        "Of plank",
+	"hand.goes":         "Goes to",
+	"hand.spare":        "spare",
+	"hand.ends.left":    "left",
+	"hand.ends.right":   "right",
+	"hand.ends.none":    "none",
+	"hand.ends.both":    "both: a whole plank",
+	"hand.short.one":    "{n} more is shorter than {least} and goes nowhere.",
+	"hand.short.many":   "{n} more are shorter than {least} and go nowhere.",
+	"happened.intro": "Where the floor goes another way than planned, write it down, a line each, and plan on from it: " +
+		"cutopt continue, with the job and this plan.",
+	"happened.copy-intro": "What you ticked, as a file to save and go on from:",
+	"happened.copy":       "Copy it",
+	"happened.copied":     "Copied. Save it as site.yaml.",
+	"happened.held":       "The text is marked: copy it by hand.",
+	"happened.samples":    "Lines such as:",
+	"happened.lines": "{row} 8\n{row} 9 3 pieces\n{row} 5 starter 14 1/2\nlost 31\nculled 2\nmiscut 12 left 22\n" +
+		"offcut 14 1/2 left\nboxes 3\n{row} 9 longer 1/2",
+}
