@@ -1,7 +1,7 @@
 // Package solve plans floors: [Job] a job, [Rows] a bare instance. Each result carries the plan, the lower bound with
 // its certificate, and a [Status] that says why the search stopped. [Compare] plans variants of a job side by side,
 // [Relax] finds the smallest change of a rule with which a job can be laid at all, [Instance] gives the bare problem of
-// a job.
+// a job. [Continue] plans on where some of the floor lies, planks are lost or measures differ.
 //
 // # Guarantees
 //

@@ -105,3 +105,45 @@ func ExampleRows() {
 	fmt.Println(len(result.Cutting.Planks), "planks, proven:", result.Bound.PlanksProven)
 	// Output: 5 planks, proven: true
 }
+
+// Half of the floor lies, and the plank that was opened last has broken.
+func ExampleContinue() {
+	job := denJob()
+	result, err := solve.Job(context.Background(), job, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	marked, opened := result.Plan.Clone(), 0
+	for i := range marked.Floors[0].Rows[:9] {
+		for k := range marked.Floors[0].Rows[i].Runs {
+			run := &marked.Floors[0].Rows[i].Runs[k]
+			for m := range run.Pieces {
+				run.Pieces[m].Lies = true
+				marked.Planks[run.Pieces[m].Plank-1].Opened = true
+			}
+		}
+	}
+	broken := &marked.Planks[len(marked.Planks)-1]
+	broken.Opened = true
+	broken.Gone = []cutopt.Leftover{{To: job.Plank.Length, Ends: cutopt.EndsBoth}}
+	for _, use := range marked.Planks {
+		if use.Opened {
+			opened++
+		}
+	}
+	left := 80 - opened // of ten boxes
+	marked.Site = &cutopt.Site{Bought: 10, Here: []cutopt.Lot{{Planks: left, Boxes: left / 8}}}
+
+	on, err := solve.Continue(context.Background(), job, marked, nil)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	site := on.Plan.Site
+	fmt.Printf("%d whole planks are here; the rest takes %d, and fewer than %d cannot do\n", left, site.Needed, site.Least)
+	fmt.Printf("%d boxes to buy on top, %d runs start otherwise\n", site.Buy, len(site.Changed))
+	// Output:
+	// 45 whole planks are here; the rest takes 38, and fewer than 36 cannot do
+	// 0 boxes to buy on top, 0 runs start otherwise
+}

@@ -60,6 +60,11 @@ func standingOf(p *problem, before *cutopt.Plan) (*standing, error) {
 	}
 	for i, at := range p.places {
 		s.at[runKey{at.room, at.row, at.run}] = i
+	}
+	if err := s.listed(); err != nil {
+		return nil, err
+	}
+	for i := range p.places {
 		if err := s.read(i); err != nil {
 			return nil, err
 		}
@@ -70,6 +75,40 @@ func standingOf(p *problem, before *cutopt.Plan) (*standing, error) {
 		}
 	}
 	return s, s.stock()
+}
+
+// listed holds that planks and pieces of the plan before belong to each other, and that what lies is of runs that the
+// job has.
+func (s *standing) listed() error {
+	of := make(map[cutopt.PieceRef]bool)
+	for k := range s.uses {
+		for n, ref := range s.uses[k].Pieces {
+			p := s.before.Piece(ref)
+			if p == nil || p.Plank != k+1 || of[ref] || p.Length <= 0 || p.Length > s.job.Plank.Length {
+				return s.plankError(k, n+1, "a plank lists the pieces of the plan that are cut from it, each once")
+			}
+			of[ref] = true
+		}
+	}
+	for f := range s.before.Floors {
+		for r := range s.before.Floors[f].Rows {
+			for u, run := range s.before.Floors[f].Rows[r].Runs {
+				for n := range run.Pieces {
+					ref := cutopt.PieceRef{Floor: f, Row: r, Run: u, Piece: n}
+					_, there := s.at[runKey{f, r, u}]
+					if run.Pieces[n].Lies && (!there || !of[ref]) {
+						return &cutopt.FieldError{
+							Field: fmt.Sprintf("plan.floors[%d].rows[%d].runs[%d].pieces[%d]", f+1, r+1, u+1, n+1),
+							Value: fmt.Sprintf("plank %d", run.Pieces[n].Plank),
+							Rule:  "a piece that lies is of a run of the job and cut from one of the planks",
+							Mend:  "measure the room as it lies, and mark what lies again",
+						}
+					}
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // ordered returns the pieces of a run of the plan before in the order of laying.
@@ -168,13 +207,12 @@ func (s *standing) pieceError(i, k int, value measure.Length, rule string) error
 // open finds where the pieces of a plank lie on it, and what of it is on hand.
 func (s *standing) open(k int) error {
 	use := &s.uses[k]
-	s.spans[k] = s.placed(use)
-	for n, ref := range use.Pieces {
-		if s.spans[k][n].to == 0 {
-			return s.plankError(k, n+1, "a plank names pieces of the plan")
-		}
+	use.Gone = slices.Clone(use.Gone)
+	slices.SortStableFunc(use.Gone, func(a, b cutopt.Leftover) int { return cmp.Compare(a.From, b.From) })
+	for _, ref := range use.Pieces {
 		use.Opened = use.Opened || s.before.Piece(ref).Lies
 	}
+	s.spans[k] = s.placed(use)
 	if use.Opened = use.Opened || use.Brought || len(use.Gone) > 0; !use.Opened {
 		var parts []rows.Part
 		for n, ref := range use.Pieces {
@@ -218,9 +256,6 @@ func (s *standing) placed(use *cutopt.PlankUse) []span {
 	}
 	for n, ref := range use.Pieces {
 		p := s.before.Piece(ref)
-		if p == nil || p.Length <= 0 || p.Length > l {
-			continue
-		}
 		pass()
 		at := span{pos, pos + p.Length}
 		switch {
