@@ -48,12 +48,15 @@ func parts() []part {
 	factors.Verify = false // the same strategies are verified in the other parts
 	rules := plain("dwelling", "thumb", "pile", "library-quick", "library-quick-planks")
 	rules.Vary, rules.Verify = sensitivities, false
+	breakage := plain("dwelling", "library-quick-planks")
+	breakage.Layings = 200
 	whole := func(spec trial.Spec) trial.Spec { spec.Whole = true; return spec }
 	return []part{
 		{"base", plain("dwelling", "thumb", "area", "stock", "carry", "pile", "halves", "thirds", "random",
 			"library-quick", "library-quick-planks"), baseRooms, []string{"waste", "saved", "cost"}},
 		{"factors", whole(factors), 500, []string{"factors"}},
 		{"rules", whole(rules), 250, nil},
+		{"breakage", breakage, 300, nil},
 		{"baselines", whole(plain("dwelling", "area", "stock", "pile", "random", "random-50", "search-8000",
 			"library-quick-planks")), 500, nil},
 		{
@@ -69,7 +72,7 @@ func parts() []part {
 }
 
 // baseRooms are the rooms of the largest part. More take nothing but time: some 25 ms of a core each.
-const baseRooms = 7000
+const baseRooms = 14_000
 
 // sensitivities are the settings of part rules beside the first.
 var sensitivities = []string{
@@ -221,6 +224,7 @@ func fill(text string, s map[string]*tally.Summary) (string, error) {
 		{"factors", func() (*tables.Grid, error) { return factorGrid(s["factors"]) }},
 		{"rules", func() (*tables.Grid, error) { return ruleGrid(s["rules"]) }},
 		{"breakage", func() (*tables.Grid, error) { return breakageGrid(s["base"]) }},
+		{"breakings", func() (*tables.Grid, error) { return breakingGrid(s["breakage"]) }},
 		{"outlines", func() (*tables.Grid, error) { return outlineGrid(s["outlines"], s["base"]) }},
 		{"baselines", func() (*tables.Grid, error) { return baselineGrid(s["baselines"]) }},
 		{"house", func() (*tables.Grid, error) { return houseGrid(s["house"]) }},

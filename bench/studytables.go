@@ -220,6 +220,42 @@ func breakageGrid(s *tally.Summary) (*tables.Grid, error) {
 	return g, nil
 }
 
+// breakingSizes are the classes of floors that are laid with planks that break, in sq ft.
+var breakingSizes = []int{0, 100, 150, 250, 400}
+
+// breakingGrid is how often floors laid with planks that break run short, beside the binomial chance.
+func breakingGrid(s *tally.Summary) (*tables.Grid, error) {
+	g := &tables.Grid{Head: []string{"floor, sq ft", "rooms"}}
+	for _, loss := range trial.Losses {
+		at := fmt.Sprintf("%g %% lost: ", loss)
+		g.Head = append(g.Head, at+"10 % rule runs short %", "binomial", "recommended boxes run short %", "binomial")
+	}
+	line := func(label string, groups ...string) {
+		c := sumOf(s, s.PlanksReference(), groups...)
+		if c.Added.N() < leastRooms {
+			return
+		}
+		row := []string{label, fmt.Sprint(c.Rooms)}
+		for _, b := range c.Breakings {
+			row = append(row, shortOf(b.Thumb, s.Spec.Layings), chanceOf(b.PlainThumb),
+				shortOf(b.Advised, s.Spec.Layings), chanceOf(b.PlainAdvised))
+		}
+		g.Add(row...)
+	}
+	for i, low := range breakingSizes[:len(breakingSizes)-1] {
+		line(fmt.Sprintf("%d-%d", low, breakingSizes[i+1]), sizeGroups(low, breakingSizes[i+1])...)
+	}
+	line("all", "all")
+	return g, nil
+}
+
+// shortOf prints a mean count of so many layings as percent.
+func shortOf(p tally.Pair, layings int) string {
+	mean, half := p.Mean()
+	f := 100 / float64(layings)
+	return fmt.Sprintf("%.2f ± %.2f", mean*f, half*f)
+}
+
 // chanceOf prints a mean of chances in millionths as percent.
 func chanceOf(p tally.Pair) string {
 	mean, half := p.Mean()

@@ -62,3 +62,37 @@ func (c *Cell) mergeBreakage(o []Breakage) {
 		c.Breakage[i].More.merge(o[i].More)
 	}
 }
+
+// A Breaking sums trial.Breaking over rooms: how often boxes ran short, and the binomial chances in millionths.
+type Breaking struct {
+	Thumb        Pair `json:"thumb"`
+	Advised      Pair `json:"advised"`
+	PlainThumb   Pair `json:"plain_thumb"`
+	PlainAdvised Pair `json:"plain_advised"`
+}
+
+func (c *Cell) breakings(of []trial.Breaking) {
+	if c.Breakings == nil && of != nil {
+		c.Breakings = make([]Breaking, len(of))
+	}
+	for i, x := range of {
+		b := &c.Breakings[i]
+		b.Thumb.add(int64(x.Thumb))
+		b.Advised.add(int64(x.Advised))
+		b.PlainThumb.add(x.PlainThumb)
+		b.PlainAdvised.add(x.PlainAdvised)
+	}
+}
+
+func (c *Cell) mergeBreakings(o []Breaking) {
+	if c.Breakings == nil && o != nil {
+		c.Breakings = make([]Breaking, len(o))
+	}
+	for i := range o {
+		b := &c.Breakings[i]
+		b.Thumb.merge(o[i].Thumb)
+		b.Advised.merge(o[i].Advised)
+		b.PlainThumb.merge(o[i].PlainThumb)
+		b.PlainAdvised.merge(o[i].PlainAdvised)
+	}
+}

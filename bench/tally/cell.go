@@ -45,6 +45,9 @@ type Cell struct {
 	// Breakage says what lost planks mean, by Losses.
 	Breakage []Breakage `json:"breakage,omitempty"`
 
+	// Breakings are by trial.Losses, of floors laid with planks that break.
+	Breakings []Breaking `json:"breakings,omitempty"`
+
 	// Times depend on the machine: they are no part of Equal. In steps of a sixteenth of a doubling, 4.4 %.
 	Time Histogram `json:"time,omitempty"`
 	// TimeProven is of rooms whose planks, or boxes where that was the aim, are proven.
@@ -109,6 +112,7 @@ func (c *Cell) add(r *trial.Record, with *references) {
 	c.Steps += r.Steps
 	c.Added.add(added(r), 1)
 	c.breakage(with.chances)
+	c.breakings(r.Breakings)
 	if r.Outcome == trial.Laid {
 		c.AddedPile.add(tenths(int64(r.OpenedPile)*r.Plank, r.Net), 1)
 		c.AddedLast.add(tenths(int64(r.OpenedLast)*r.Plank, r.Net), 1)
@@ -202,6 +206,7 @@ func (c *Cell) merge(o *Cell) {
 		}
 	}
 	c.mergeBreakage(o.Breakage)
+	c.mergeBreakings(o.Breakings)
 	c.PairPlanks.merge(o.PairPlanks)
 	c.PairBoxes.merge(o.PairBoxes)
 	c.PairAdded.merge(o.PairAdded)

@@ -119,6 +119,7 @@ func TestAdd(t *testing.T) {
 			Seed: seed, Kind: "bedroom", Shape: "L", Setting: "one", Strategy: strategy, Net: net, Rows: 9, Outcome: outcome,
 			Planks: planks, OpenedPile: planks + 1, OpenedLast: planks + 2, Boxes: boxes, Bound: bound, BoxBound: boxBound,
 			Thumb: thumb, PerBox: 3, Plank: 2 * m2, Micros: 8, AreaBound: planks - 1,
+			Breakings: []trial.Breaking{{Thumb: planks, Advised: boxes, PlainThumb: 5, PlainAdvised: 7}},
 		}
 	}
 	err := errors.Join(
@@ -150,6 +151,9 @@ func TestAdd(t *testing.T) {
 			{Thumb: pair(114158, 153), Advised: pair(19, 153), More: pair(1, 0)},
 			{Thumb: pair(264908, 2230), Advised: pair(643, 2230), More: pair(1, 0)},
 		},
+		Breakings: []tally.Breaking{{
+			Thumb: pair(6, 4), Advised: pair(2, 2), PlainThumb: pair(5, 5), PlainAdvised: pair(7, 7),
+		}},
 		Time: tally.Histogram{48: 2}, TimeProven: tally.Histogram{48: 2}, Micros: 16, // 8 microseconds: 16 * 3
 	}
 	for _, group := range []string{"all", "kind bedroom", "shape L", "rows 8-12"} {

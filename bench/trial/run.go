@@ -163,7 +163,7 @@ func room(
 			case err != nil:
 				r.Outcome, r.Note = Broken, err.Error()
 			default:
-				lay(ctx, s, floor, &r, spec.Verify, opt)
+				lay(ctx, s, floor, &r, spec, opt)
 			}
 			out = append(out, r)
 		}
@@ -172,7 +172,7 @@ func room(
 }
 
 // lay runs one strategy and judges it.
-func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Record, verify bool, opt *Options) {
+func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Record, spec *Spec, opt *Options) {
 	clock := opt.clock(s)
 	start := clock()
 	a, err := s.Lay(ctx, floor)
@@ -181,7 +181,10 @@ func lay(ctx context.Context, s strategy.Strategy, floor *strategy.Floor, r *Rec
 	}
 	var v *strategy.Verdict
 	if err == nil {
-		v, err = strategy.Judge(floor, a, verify)
+		v, err = strategy.Judge(floor, a, spec.Verify)
+	}
+	if err == nil && spec.Layings > 0 && a.Plan != nil {
+		r.Breakings, err = breakings(ctx, s, floor, spec.Layings)
 	}
 	switch {
 	case errors.Is(err, strategy.ErrNone):

@@ -27,6 +27,8 @@ type Spec struct {
 	Vary []string `json:"vary,omitempty"`
 	// Verify recomputes every certificate; else the claim of a certificate counts as it stands.
 	Verify bool `json:"verify"`
+	// Layings is how often the floors of strategies that make plans are laid with planks that break, with each of Losses.
+	Layings int `json:"layings,omitempty"`
 	// Whole sums all rooms together only; else also by kind, shape, size and rows.
 	Whole bool `json:"whole,omitempty"`
 	// Full crosses all planks with all rules; else only one of plank, shortest piece and stagger differs from the first.
@@ -168,7 +170,9 @@ type Record struct {
 	PerBox    int   `json:"per_box"`
 	Plank     int64 `json:"plank"` // area of one plank in square millimetres
 	Steps     int64 `json:"steps"`
-	Micros    int64 `json:"micros"` // of the strategy alone, see Options.Times; 0 where times are left out
+	// Breakings is by Losses; nil without Spec.Layings.
+	Breakings []Breaking `json:"breakings,omitempty"`
+	Micros    int64      `json:"micros"` // of the strategy alone, see Options.Times; 0 where times are left out
 }
 
 // The outcomes.

@@ -295,3 +295,45 @@ func TestOutlines(t *testing.T) {
 		t.Error("a third room of two is laid")
 	}
 }
+
+// TestBreakings lays floors with planks that break: the counts are the same for any number of workers, more losses do
+// not run short less often, and what is recommended keeps to its limit by the binomial chance.
+func TestBreakings(t *testing.T) {
+	s := &trial.Spec{
+		Mix: sample.MixDwelling, Planks: []string{"48x7"}, MinPieces: []string{"8"}, Staggers: []string{"8"},
+		Strategies: []string{"carry", "library-quick-planks"}, Layings: 40,
+	}
+	run := func(workers int) (out []trial.Record) {
+		opt := &trial.Options{Workers: workers}
+		err := trial.Run(context.Background(), s, 0, 6, opt, func(_ uint64, r []trial.Record) error {
+			out = append(out, r...)
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
+	}
+	records := run(1)
+	if diff := cmp.Diff(records, run(3)); diff != "" {
+		t.Errorf("with three workers: %s", diff)
+	}
+	for _, r := range records {
+		if r.Strategy == "carry" {
+			if r.Breakings != nil {
+				t.Errorf("seed %d: carry makes no plan and is laid: %+v", r.Seed, r.Breakings)
+			}
+			continue
+		}
+		if len(r.Breakings) != len(trial.Losses) {
+			t.Fatalf("seed %d: %s %+v", r.Seed, r.Note, r.Breakings)
+		}
+		low, high := r.Breakings[0], r.Breakings[1]
+		if low.PlainAdvised > 20_000 || high.PlainAdvised > 20_000 {
+			t.Errorf("seed %d: what is recommended runs short with more than 2 %%: %+v", r.Seed, r.Breakings)
+		}
+		if low.PlainThumb > high.PlainThumb || low.Thumb > high.Thumb+3 || max(low.Thumb, high.Thumb) > s.Layings {
+			t.Errorf("seed %d: with more losses the same boxes run short less often: %+v", r.Seed, r.Breakings)
+		}
+	}
+}
