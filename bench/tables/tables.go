@@ -115,7 +115,7 @@ func Share(count, n int64) string {
 	if math.IsNaN(share) {
 		return "-"
 	}
-	return fmt.Sprintf("%.1f ± %.1f", share, half)
+	return fmt.Sprintf("%.*f ± %.*f", digits(half, 1), share, digits(half, 1), half)
 }
 
 // Tenths prints the mean of a distribution in tenths with the half width of its interval.
