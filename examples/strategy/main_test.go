@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"os/exec"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -13,12 +14,12 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// figures are the cells of a strategy's row but for the time.
+// figures are the cells of a strategy's row but for the two of times.
 func figures(t *testing.T, table, name string) string {
 	t.Helper()
 	for _, line := range strings.Split(table, "\n") {
-		if f := strings.Fields(line); len(f) > 2 && f[0] == name {
-			return strings.TrimSuffix(strings.Join(f[1:len(f)-1], " "), " <") // the time may be "< 0.1"
+		if f := regexp.MustCompile("  +").Split(line, -1); len(f) > 4 && f[0] == name {
+			return strings.Join(f[1:len(f)-2], " ")
 		}
 	}
 	t.Fatalf("no row of %s in\n%s", name, table)
