@@ -150,7 +150,10 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 	if err := graduated("rules.grid", out.in); err != nil {
 		return nil, err
 	}
-	least, err := c.minimise(out.in, c.enough(&out.terms))
+	enough := c.enough(&out.terms)
+	least, err := c.minimise(out.in, func(planks, bound int) bool {
+		return enough(planks, bound) && (planks <= bound || out.terms.do(planks)) // what is missing is settled to the plank
+	})
 	if err != nil {
 		places := make([]place, len(out.full))
 		for k, i := range out.full {

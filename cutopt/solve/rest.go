@@ -195,8 +195,20 @@ func (t *onward) Holding(planks int) int {
 	return (max(0, n+t.terms.Kept(t.inUse+n)-t.here) + per - 1) / per
 }
 
-// most returns the most planks of the rest that so many boxes on top hold.
+// do reports whether the whole planks here will do for a count of the rest.
+func (t *onward) do(planks int) bool { return t.needed(planks) <= t.here }
+
+// most returns the most planks of the rest that so many boxes on top hold, and that leave the answer as it is: whether
+// what is here will do, and if not how many planks are missing.
 func (t *onward) most(planks int) int {
+	if !t.do(planks) {
+		return planks
+	}
+	return min(t.inBoxes(planks), t.here+t.begun)
+}
+
+// inBoxes returns the most planks of the rest that so many boxes on top hold.
+func (t *onward) inBoxes(planks int) int {
 	boxes := t.Boxes(planks)
 	step := 1
 	for t.Boxes(planks+step) <= boxes && step < 1<<20 {
