@@ -124,7 +124,9 @@ func (f *siteFlags) begun(e *env, c string, args []string) (*siteSource, error) 
 	if slices.Contains(src.paths, "-") && countOf(src.paths, "-") > 1 {
 		return nil, usagef("%s: only one file can come from standard input", c)
 	}
-	if src.jobSource, err = newJobFlags().job(e, src.jobPath); err != nil {
+	quiet := *e // what is to be noted of the job was said when it was planned
+	quiet.stderr = io.Discard
+	if src.jobSource, err = newJobFlags().job(&quiet, src.jobPath); err != nil {
 		return nil, err
 	}
 	if src.plan, err = readPlan(src.planPath, e.stdin); err != nil {

@@ -175,7 +175,11 @@ func (r *report) waste() {
 	area := func(a measure.Area) string { return s.Decimal(a.Format(r.plan.Unit)) }
 	r.meanings([3]float64{w.AddedToFloor, w.ShareOfPurchase, w.Afterwards}, w.Bought, w.Net)
 	if w.Lost > 0 || w.Brought > 0 {
-		r.para(s.Say("report.areas-begun", "bought", area(w.Bought), "brought", area(w.Brought), "laid", area(w.Laid),
+		brought := ""
+		if w.Brought > 0 {
+			brought = s.Say("report.areas-brought", "brought", area(w.Brought))
+		}
+		r.para(s.Say("report.areas-begun", "bought", area(w.Bought), "brought", brought, "laid", area(w.Laid),
 			"offcuts", area(w.Offcuts), "ripped", area(w.Ripped), "kerf", area(w.Kerf), "lost", area(w.Lost),
 			"whole", area(w.WholeLeft)))
 		return

@@ -63,7 +63,11 @@ func (s *Speech) siteBuy(job *cutopt.Job, plan *cutopt.Plan) string {
 	if site.Buy == 0 {
 		return s.Say("site.buy-none")
 	}
-	text := s.Count("site.buy", site.Buy, "planks", s.Count("things.plank", site.Buy*o.PlanksPerBox))
+	key := "site.buy"
+	if site.Short == 0 {
+		key = "site.safe"
+	}
+	text := s.Count(key, site.Buy, "planks", s.Count("things.plank", site.Buy*o.PlanksPerBox))
 	if job.Box.Price > 0 {
 		text += ", " + s.Say("report.in-all", "price", s.Decimal((cutopt.Money(site.Buy)*job.Box.Price).String()))
 	}

@@ -17,6 +17,8 @@ var siteEnglish = map[string]string{
 	"site.buy-none":         "Buy nothing.",
 	"site.buy.one":          "Buy {n} box more, {planks}",
 	"site.buy.many":         "Buy {n} boxes more, {planks}",
+	"site.safe.one":         "To be safe buy {n} box more, {planks}",
+	"site.safe.many":        "To be safe buy {n} boxes more, {planks}",
 	"site.for-missing.one":  "{n} that is missing",
 	"site.for-missing.many": "{n} that are missing",
 
@@ -49,7 +51,8 @@ var siteEnglish = map[string]string{
 	"site.rows-lie.many":   "Rows 1 to {n} lie.",
 	"site.of-row-lie.one":  "Of row {row} {n} piece lies.",
 	"site.of-row-lie.many": "Of row {row} {n} pieces lie.",
-	"report.areas-begun": "{bought} bought + {brought} brought along = {laid} laid + {offcuts} offcuts + " +
+	"report.areas-brought": " + {brought} brought along",
+	"report.areas-begun": "{bought} bought{brought} = {laid} laid + {offcuts} offcuts + " +
 		"{ripped} ripped off + " +
 		"{kerf} sawdust + {lost} lost + {whole} in whole planks",
 	"site.no-proof":      "The rest takes no whole plank, so there is nothing to prove.",

@@ -17,6 +17,8 @@ var siteGerman = map[string]string{
 	"site.buy-none":         "Nichts kaufen.",
 	"site.buy.one":          "{n} Paket dazukaufen, {planks}",
 	"site.buy.many":         "{n} Pakete dazukaufen, {planks}",
+	"site.safe.one":         "Zur Sicherheit {n} Paket dazukaufen, {planks}",
+	"site.safe.many":        "Zur Sicherheit {n} Pakete dazukaufen, {planks}",
 	"site.for-missing.one":  "{n}, die fehlt",
 	"site.for-missing.many": "{n}, die fehlen",
 
@@ -48,7 +50,8 @@ var siteGerman = map[string]string{
 	"site.rows-lie.many":   "Die Reihen 1 bis {n} liegen.",
 	"site.of-row-lie.one":  "Von Reihe {row} liegt {n} Stück.",
 	"site.of-row-lie.many": "Von Reihe {row} liegen {n} Stücke.",
-	"report.areas-begun": "{bought} gekauft + {brought} mitgebracht = {laid} verlegt + {offcuts} Abschnitte + " +
+	"report.areas-brought": " + {brought} mitgebracht",
+	"report.areas-begun": "{bought} gekauft{brought} = {laid} verlegt + {offcuts} Abschnitte + " +
 		"{ripped} längs " +
 		"abgeschnitten + {kerf} Sägespäne + {lost} verloren + {whole} in ganzen Dielen",
 	"site.no-proof":      "Der Rest braucht keine ganze Diele: es gibt nichts zu beweisen.",
