@@ -11,12 +11,14 @@ type Program struct {
 	rhs      []float64 // moved a little each, against cycling
 	moved    []float64
 	logicals []float64 // costs
-	columns  [][]Entry
+	columns  []Entry   // of all columns, one after the other
+	ends     []int     // by column: where it ends
 	costs    []float64
 	basic    []bool
 	column   []float64
-	sound    int // pivots at the last check of X
-	Pivots   int // so far
+	cells    []float64 // of the first inverse
+	sound    int       // pivots at the last check of X
+	Pivots   int       // so far
 }
 
 const (
@@ -28,26 +30,51 @@ const (
 
 // NewProgram starts with every logical basic. Right-hand sides are 0 or more.
 func NewProgram(rhs, logicals []float64) *Program {
-	n := len(rhs)
-	p := &Program{
-		moved: Charges(n, moved), rhs: make([]float64, n), logicals: append([]float64(nil), logicals...),
-	}
-	p.Vars, p.X, p.Y = make([]int, n), make([]float64, n), make([]float64, n)
-	p.Inverse = make([][]float64, n)
-	cells := make([]float64, n*n)
-	for i := range n {
-		p.rhs[i] = rhs[i] + p.moved[i]
-		p.Vars[i], p.X[i], p.Y[i] = Logical(i), p.rhs[i], p.logicals[i]
-		p.Inverse[i] = cells[i*n : (i+1)*n : (i+1)*n]
-		p.Inverse[i][i] = 1
-	}
+	p := new(Program)
+	p.Reset(rhs, logicals)
 	return p
 }
 
-// Add appends a column and returns its number. The program keeps the entries.
+// Reset makes p the program that NewProgram makes, in the memory that it has.
+func (p *Program) Reset(rhs, logicals []float64) {
+	n := len(rhs)
+	if len(p.moved) != n {
+		p.moved = Charges(n, moved)
+	}
+	p.logicals = append(p.logicals[:0], logicals...)
+	p.columns, p.ends, p.costs, p.basic = p.columns[:0], p.ends[:0], p.costs[:0], p.basic[:0]
+	p.sound, p.Pivots = 0, 0
+	p.rhs, p.X, p.Y = resize(p.rhs, n), resize(p.X, n), resize(p.Y, n)
+	if cap(p.Vars) < n {
+		p.Vars = make([]int, n)
+	}
+	p.Vars = p.Vars[:n]
+	p.square(n)
+	clear(p.cells)
+	for i := range n {
+		p.rhs[i] = rhs[i] + p.moved[i]
+		p.Vars[i], p.X[i], p.Y[i] = Logical(i), p.rhs[i], p.logicals[i]
+		p.Inverse[i][i] = 1
+	}
+}
+
+// square lays the inverse out in the cells.
+func (p *Program) square(n int) {
+	p.cells = resize(p.cells, n*n)
+	if cap(p.Inverse) < n {
+		p.Inverse = make([][]float64, n)
+	}
+	p.Inverse = p.Inverse[:n]
+	for i := range n {
+		p.Inverse[i] = p.cells[i*n : (i+1)*n : (i+1)*n]
+	}
+}
+
+// Add appends a column and returns its number.
 func (p *Program) Add(cost float64, entries []Entry) int {
-	p.columns, p.costs, p.basic = append(p.columns, entries), append(p.costs, cost), append(p.basic, false)
-	return len(p.columns) - 1
+	p.columns = append(p.columns, entries...)
+	p.ends, p.costs, p.basic = append(p.ends, len(p.columns)), append(p.costs, cost), append(p.basic, false)
+	return len(p.ends) - 1
 }
 
 // SetRHS changes a right-hand side. The basis stays; Solve restores X >= 0.
@@ -71,7 +98,7 @@ func (p *Program) Reduced(cost float64, entries []Entry) float64 {
 }
 
 // ReducedCost is that of a column.
-func (p *Program) ReducedCost(v int) float64 { return p.Reduced(p.costs[v], p.columns[v]) }
+func (p *Program) ReducedCost(v int) float64 { return p.Reduced(p.costs[v], p.entries(v)) }
 
 // Objective is the cost of X, for the right-hand sides as they are moved.
 func (p *Program) Objective() float64 {
@@ -99,7 +126,12 @@ func (p *Program) cost(v int) float64 {
 	return p.costs[v]
 }
 
-func (p *Program) entries(v int) []Entry { return p.columns[v] }
+func (p *Program) entries(v int) []Entry {
+	if v == 0 {
+		return p.columns[:p.ends[0]]
+	}
+	return p.columns[p.ends[v-1]:p.ends[v]]
+}
 
 // Solve makes the basis optimal: dual pivots while a value is below zero, then primal pivots while a reduced cost is.
 // It reports false when there is no solution or more than limit pivots would be needed; the basis stays as it is then.
@@ -135,7 +167,7 @@ func (p *Program) restore() {
 			left[row] -= p.X[q]
 			continue
 		}
-		for _, e := range p.columns[v] {
+		for _, e := range p.entries(v) {
 			left[e.Row] -= float64(e.By * p.X[q])
 		}
 	}
@@ -153,8 +185,10 @@ func (p *Program) restore() {
 func (p *Program) entering() (enter int, reduced float64) {
 	enter, reduced = -1, -Epsilon
 	found := false
-	for v, entries := range p.columns {
-		if p.basic[v] {
+	begin := 0
+	for v, end := range p.ends {
+		entries := p.columns[begin:end]
+		if begin = end; p.basic[v] {
 			continue
 		}
 		if d := p.Reduced(p.costs[v], entries); d < reduced {
@@ -206,8 +240,10 @@ func (p *Program) primal(enter int, reduced float64) bool {
 func (p *Program) dual(leave int) bool {
 	ratio := NewRatio()
 	r := p.Inverse[leave]
-	for v, entries := range p.columns {
-		if p.basic[v] {
+	begin := 0
+	for v, end := range p.ends {
+		entries := p.columns[begin:end]
+		if begin = end; p.basic[v] {
 			continue
 		}
 		alpha, cost := 0.0, p.costs[v]
@@ -230,7 +266,7 @@ func (p *Program) dual(leave int) bool {
 	if row, ok := RowOf(ratio.Var); ok {
 		reduced -= p.Y[row]
 	} else {
-		reduced = p.Reduced(reduced, p.columns[ratio.Var])
+		reduced = p.Reduced(reduced, p.entries(ratio.Var))
 	}
 	p.load(ratio.Var)
 	p.exchange(leave, ratio.Var, reduced/p.column[leave])
@@ -243,7 +279,7 @@ func (p *Program) load(v int) {
 		p.column = p.LogicalColumn(p.column, row)
 		return
 	}
-	p.column = p.Column(p.column, p.columns[v])
+	p.column = p.Column(p.column, p.entries(v))
 }
 
 // exchange pivots, with the dual values moved by a multiple of the leaving row.
@@ -259,19 +295,18 @@ func (p *Program) exchange(leave, enter int, by float64) {
 	p.Pivot(leave, enter, p.column)
 }
 
-// Clone is a program of its own with the same rows, columns and basis. The entries of columns are shared.
-func (p *Program) Clone() *Program {
-	c := *p
-	n := len(p.rhs)
-	c.Vars, c.X, c.Y = append([]int(nil), p.Vars...), append([]float64(nil), p.X...), append([]float64(nil), p.Y...)
-	c.rhs, c.column, c.used = append([]float64(nil), p.rhs...), nil, nil
-	c.columns, c.costs = append([][]Entry(nil), p.columns...), append([]float64(nil), p.costs...)
-	c.basic = append([]bool(nil), p.basic...)
-	c.Inverse = make([][]float64, n)
-	cells := make([]float64, n*n)
-	for i, row := range p.Inverse {
-		c.Inverse[i] = cells[i*n : (i+1)*n : (i+1)*n]
-		copy(c.Inverse[i], row)
+// Set makes p a program of its own with the rows, columns and basis of another, in the memory that it has.
+func (p *Program) Set(from *Program) {
+	n := len(from.rhs)
+	p.moved = from.moved
+	p.Vars = append(p.Vars[:0], from.Vars...)
+	p.X, p.Y = append(p.X[:0], from.X...), append(p.Y[:0], from.Y...)
+	p.rhs, p.logicals = append(p.rhs[:0], from.rhs...), append(p.logicals[:0], from.logicals...)
+	p.columns, p.ends = append(p.columns[:0], from.columns...), append(p.ends[:0], from.ends...)
+	p.costs, p.basic = append(p.costs[:0], from.costs...), append(p.basic[:0], from.basic...)
+	p.sound, p.Pivots = from.sound, from.Pivots
+	p.square(n)
+	for i, row := range from.Inverse {
+		copy(p.Inverse[i], row)
 	}
-	return &c
 }

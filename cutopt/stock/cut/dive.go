@@ -35,16 +35,18 @@ func (m *master) dive(look, most int64, seed uint64) packing {
 		}
 		d = d.refresh(left)
 	}
-	if !d.n.left() {
+	n := d.n
+	d.release()
+	if !n.left() {
 		return out
 	}
 	// What is left, in the kinds of the root.
 	demand := make([]int, len(e.sizes))
-	for i, count := range d.n.demand {
+	for i, count := range n.demand {
 		if count == 0 {
 			continue
 		}
-		for _, t := range d.n.pieces([]take{{i, count}}) {
+		for _, t := range n.pieces([]take{{i, count}}) {
 			demand[t.kind] += t.count
 		}
 	}
@@ -134,6 +136,7 @@ func (m *master) refresh(left stockLeft) *master {
 		for _, p := range m.columns {
 			c.offer(p)
 		}
+		m.release()
 		return c
 	}
 	for i, row := range m.rows {

@@ -2,7 +2,7 @@ package cut
 
 import (
 	"context"
-	"math/big"
+	"math"
 	"slices"
 
 	"plank.example/cutopt/measure"
@@ -20,8 +20,9 @@ type engine struct {
 	byCount  bool           // the aim is few sticks; else little cost
 	costMost int64          // with byCount: what a plan may cost
 	offcut   measure.Length // the last kind stands for an offcut of this length; 0: for pieces
-	price    *pricer
-	patterns int // columns made
+	work     *workspace
+	price    *pricer // of the workspace
+	patterns int     // columns made
 }
 
 // A stick is a kind of stick.
@@ -122,49 +123,48 @@ func (e *engine) units(k int, ticks int64) int64 {
 // spareTicks is, by stick, what a plan within the claim can waste on a single one; below 0 where it can cut none of the
 // kind. See stock.Node for the two ways it is reckoned.
 func (e *engine) spareTicks(c stock.Claim) []int64 {
-	all, free := new(big.Int), new(big.Int)
+	all, free := int64(0), int64(0)
 	for i, w := range e.sizes {
-		all.Add(all, product(w*e.unit, int64(e.demand[i])))
+		all += w * e.unit * int64(e.demand[i])
 	}
 	best, largest := -1, int64(0)
 	for k, s := range e.sticks {
 		largest = max(largest, s.ticks)
 		switch {
 		case s.cost == 0:
-			free.Add(free, product(s.ticks, int64(s.supply)))
-		case best < 0 || product(e.sticks[best].ticks, s.cost).Cmp(product(s.ticks, e.sticks[best].cost)) < 0:
+			free += s.ticks * int64(s.supply)
+		case best < 0 || times(e.sticks[best].ticks, s.cost).less(times(s.ticks, e.sticks[best].cost)):
 			best = k
 		}
 	}
 	out := make([]int64, len(e.sticks))
 	for k, s := range e.sticks {
-		least := s.ticks
-		lower := func(n *big.Int, d int64) {
-			if n.Sign() < 0 {
-				least = -1
-			} else if n.Div(n, big.NewInt(d)); n.IsInt64() {
-				least = min(least, n.Int64())
-			}
-		}
+		out[k] = s.ticks
 		if c.Sticks > 0 {
-			n := product(int64(c.Sticks), largest)
-			lower(n.Sub(n, all).Sub(n, big.NewInt(largest-s.ticks)), 1)
+			out[k] = min(out[k], spareOf(times(int64(c.Sticks), largest).minus(times(all+largest-s.ticks, 1)), 1))
 		}
 		if best >= 0 {
 			b := e.sticks[best]
-			n := new(big.Int).Sub(free, all)
-			n.Mul(n, big.NewInt(b.cost)).Add(n, product(b.ticks, c.Cost))
+			n := times(free-all, b.cost).plus(times(b.ticks, c.Cost))
 			if s.cost > 0 {
-				n.Sub(n, product(b.ticks, s.cost)).Add(n, product(b.cost, s.ticks))
+				n = n.minus(times(b.ticks, s.cost)).plus(times(b.cost, s.ticks))
 			}
-			lower(n, b.cost)
+			out[k] = min(out[k], spareOf(n, b.cost))
 		}
-		out[k] = least
 	}
 	return out
 }
 
-func product(a, b int64) *big.Int { return new(big.Int).Mul(big.NewInt(a), big.NewInt(b)) }
+// spareOf is n/d, rounded down, as far as it fits; -1 for all below 0.
+func spareOf(n wide, d int64) int64 {
+	if n.negative() {
+		return -1
+	}
+	if x, small := n.over(d).small(); small {
+		return x
+	}
+	return math.MaxInt64
+}
 
 func gcd(a, b int64) int64 {
 	for b != 0 {
@@ -175,22 +175,23 @@ func gcd(a, b int64) int64 {
 
 // spareWithin is spare lowered to what the sticks of a node can waste together, where all have a largest number.
 func (e *engine) spareWithin(n *node, spare []int64) []int64 {
-	sum := new(big.Int)
+	sum := wide{}
 	for k, most := range n.most {
 		if most < 0 {
 			return spare
 		}
-		sum.Add(sum, product(e.sticks[k].ticks, int64(most)))
+		sum = sum.plus(times(e.sticks[k].ticks, int64(most)))
 	}
 	for i, w := range n.sizes {
-		sum.Sub(sum, product(w*e.unit, int64(n.demand[i])))
+		sum = sum.minus(times(w*e.unit, int64(n.demand[i])))
 	}
-	if !sum.IsInt64() {
+	together, small := sum.small()
+	if !small {
 		return spare
 	}
 	out := slices.Clone(spare)
 	for k, s := range e.sticks {
-		out[k] = min(out[k], e.units(k, min(sum.Int64(), s.ticks)))
+		out[k] = min(out[k], e.units(k, min(together, s.ticks)))
 	}
 	return out
 }

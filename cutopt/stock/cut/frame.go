@@ -2,6 +2,7 @@ package cut
 
 import (
 	"math"
+	"slices"
 
 	"plank.example/cutopt/internal/simplex"
 	"plank.example/cutopt/stock"
@@ -22,12 +23,17 @@ type frame struct {
 	costly  int64   // largest cost
 	scale   float64 // what one unit of the program is in a leaf's whole numbers
 	largest int64   // that a worth may be
+
+	rhs, logicals []float64 // of the rows: what is wanted, what the logical costs
+	column        []simplex.Entry
+	leaf          leaf // of round
 }
 
-// newFrame also returns the right-hand sides, and what the logical of each row costs: none in a row "at most", missing
-// in one "at least".
-func newFrame(e *engine, n *node, spare []int64) (f *frame, rhs, logicals []float64) {
-	f = &frame{e: e, n: n, spare: spare, costRow: -1}
+// set makes the frame that of a node. The logical of a row "at most" costs nothing, that of one "at least" missing.
+func (f *frame) set(e *engine, n *node, spare []int64) {
+	f.e, f.n, f.spare, f.costRow, f.dearest, f.costly = e, n, spare, -1, 1, 0
+	f.rows, f.up, f.low = f.rows[:0], f.up[:0], f.low[:0]
+	rhs, logicals := f.rhs[:0], f.logicals[:0]
 	pieces := 0
 	for _, d := range n.demand {
 		if pieces += d; d == 0 {
@@ -50,7 +56,6 @@ func newFrame(e *engine, n *node, spare []int64) (f *frame, rhs, logicals []floa
 			rhs, logicals = append(rhs, float64(n.least[k])), append(logicals, missing)
 		}
 	}
-	f.dearest = max(f.dearest, 1)
 	if e.byCount && f.costly > 0 {
 		f.costRow = len(rhs)
 		rhs, logicals = append(rhs, float64(e.costMost)/float64(f.costly)), append(logicals, 0)
@@ -60,19 +65,29 @@ func newFrame(e *engine, n *node, spare []int64) (f *frame, rhs, logicals []floa
 	if !e.byCount {
 		f.scale = math.Max(1, math.Floor(f.scale/float64(f.dearest))) * float64(f.dearest)
 	}
-	return f, rhs, logicals
+	f.rhs, f.logicals = rhs, logicals
+}
+
+// copy makes the frame a copy of another.
+func (f *frame) copy(from *frame) {
+	old := *f
+	*f = *from
+	f.rows = append(old.rows[:0], from.rows...)
+	f.up, f.low = append(old.up[:0], from.up...), append(old.low[:0], from.low...)
+	f.rhs, f.logicals = append(old.rhs[:0], from.rhs...), append(old.logicals[:0], from.logicals...)
+	f.column, f.leaf = old.column, old.leaf
 }
 
 // value is what a pattern on a stick of kind k costs in the program.
 func (f *frame) value(k int) float64 { return float64(f.e.value(k)) / float64(f.dearest) }
 
-// entries is the column of a pattern.
+// entries is the column of a pattern, until the next call.
 func (f *frame) entries(p pattern) []simplex.Entry {
-	out := make([]simplex.Entry, 0, len(p.takes)+3)
+	out := f.column[:0]
 	for _, t := range p.takes {
 		out = append(out, simplex.Entry{Row: f.rows[t.kind], By: float64(t.count)})
 	}
-	for _, row := range []int{f.up[p.stick], f.low[p.stick]} {
+	for _, row := range [2]int{f.up[p.stick], f.low[p.stick]} {
 		if row >= 0 {
 			out = append(out, simplex.Entry{Row: row, By: 1})
 		}
@@ -80,6 +95,7 @@ func (f *frame) entries(p pattern) []simplex.Entry {
 	if f.costRow >= 0 && f.e.sticks[p.stick].cost > 0 {
 		out = append(out, simplex.Entry{Row: f.costRow, By: float64(f.e.sticks[p.stick].cost) / float64(f.costly)})
 	}
+	f.column = out
 	return out
 }
 
@@ -92,9 +108,11 @@ type leaf struct {
 	sticks      []int64
 }
 
-// round takes whole numbers for dual values.
+// round takes whole numbers for dual values. The leaf is good until the next call.
 func (f *frame) round(duals []float64) *leaf {
-	l := &leaf{values: make([]int64, len(f.n.sizes)), sticks: make([]int64, len(f.e.sticks))}
+	l := &f.leaf
+	l.values, l.sticks = zeros(l.values, len(f.n.sizes)), zeros(l.sticks, len(f.e.sticks))
+	l.cost, l.count = 0, 0
 	for i, row := range f.rows {
 		if row >= 0 {
 			// At least 1, so that the pricer knows patterns from none.
@@ -118,6 +136,17 @@ func (f *frame) round(duals []float64) *leaf {
 		l.cost = int64(f.scale) / f.dearest
 	}
 	return l
+}
+
+// zeros is a list of so many, in the memory of another.
+func zeros(list []int64, n int) []int64 {
+	list = slices.Grow(list[:0], n)[:n]
+	clear(list)
+	return list
+}
+
+func (l *leaf) clone() *leaf {
+	return &leaf{slices.Clone(l.values), l.cost, l.count, slices.Clone(l.sticks)}
 }
 
 // limit is what a pattern on a stick of kind k may be worth.
@@ -186,7 +215,7 @@ func (l *leaf) node() *stock.Node {
 		for len(list) > 0 && list[len(list)-1] == 0 {
 			list = list[:len(list)-1]
 		}
-		return list
+		return slices.Clone(list)
 	}
 	return &stock.Node{Values: trim(l.values), Cost: l.cost, Count: l.count, Sticks: trim(l.sticks)}
 }

@@ -13,7 +13,8 @@ type kinds struct {
 	lengths []measure.Length
 	pieces  [][]int // by kind: the pieces of the job
 	counts  []int
-	price   *pricer // shared by the engines of a job, one after the other, for its memory
+	costs   []int64    // of sticks
+	work    *workspace // of the engines of the job, one after the other
 }
 
 func newKinds(job *stock.Job) *kinds {
@@ -22,7 +23,7 @@ func newKinds(job *stock.Job) *kinds {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(job.Pieces[b].Length, job.Pieces[a].Length) })
-	k := &kinds{}
+	k := &kinds{costs: job.Costs()}
 	for _, i := range order {
 		p := job.Pieces[i]
 		if n := len(k.lengths); n == 0 || k.lengths[n-1] != p.Length {
@@ -37,10 +38,15 @@ func newKinds(job *stock.Job) *kinds {
 
 // engine makes the bare problem, with one more piece for an offcut where it is above 0.
 func (k *kinds) engine(job *stock.Job, m *meter, offcut measure.Length) *engine {
-	if k.price == nil {
-		k.price = &pricer{meter: m}
+	if k.work == nil {
+		k.work = workspaces.Get().(*workspace)
+		k.work.price.meter, k.work.price.work = m, k.work
 	}
-	e := &engine{meter: m, price: k.price, offcut: offcut}
+	e := &engine{
+		meter: m, work: k.work, price: &k.work.price, offcut: offcut,
+		sizes: make([]int64, 0, len(k.lengths)+1), demand: make([]int, 0, len(k.lengths)+1),
+		sticks: make([]stick, 0, len(job.Sticks)+1),
+	}
 	for i, l := range k.lengths {
 		e.sizes, e.demand = append(e.sizes, int64(l+job.Kerf)), append(e.demand, k.counts[i])
 	}
@@ -53,14 +59,13 @@ func (k *kinds) engine(job *stock.Job, m *meter, offcut measure.Length) *engine 
 	for i := range e.sizes {
 		e.sizes[i] /= e.unit
 	}
-	costs := job.Costs()
 	for i, s := range job.Sticks {
 		ticks := int64(s.Usable() + job.Kerf)
 		supply := s.Supply
 		if supply == 0 {
 			supply = -1
 		}
-		e.sticks = append(e.sticks, stick{ticks: ticks, capacity: ticks / e.unit, cost: costs[i], supply: supply})
+		e.sticks = append(e.sticks, stick{ticks: ticks, capacity: ticks / e.unit, cost: k.costs[i], supply: supply})
 	}
 	return e
 }

@@ -16,12 +16,16 @@ import (
 // after Gilmore and Gomory (Oper. Res. 9, 1961). Values are in units of the dearest stick's.
 type master struct {
 	*frame
-	program *simplex.Program
+	program simplex.Program
 	columns []pattern // column first+i of the program
-	seen    map[string]bool
-	first   int // columns before the patterns: what is cut too often
-	center  []float64
-	bound   float64 // of the center, in values
+	seen    patternSet
+	first   int       // columns before the patterns: what is cut too often
+	center  []float64 // the best dual values so far, where there are any
+	bound   float64   // of the center, in values
+
+	trial []float64 // scratch
+	most  []int64
+	able  []int
 }
 
 const (
@@ -36,40 +40,35 @@ const (
 )
 
 func newMaster(e *engine, n *node, spare []int64) *master {
-	f, rhs, logicals := newFrame(e, n, spare)
-	m := &master{frame: f, seen: map[string]bool{}, first: f.wanted, bound: math.Inf(-1)}
-	m.program = simplex.NewProgram(rhs, logicals)
+	m := e.work.master()
+	m.set(e, n, spare)
+	m.columns, m.center, m.first, m.bound = m.columns[:0], m.center[:0], m.wanted, math.Inf(-1)
+	m.seen.reset()
+	m.program.Reset(m.rhs, m.logicals)
+	surplus := func(row int) {
+		m.column = append(m.column[:0], simplex.Entry{Row: row, By: -1})
+		m.program.Add(0, m.column)
+	}
 	for row := range m.first {
-		m.program.Add(0, []simplex.Entry{{Row: row, By: -1}})
+		surplus(row)
 	}
 	for _, row := range m.low {
 		if row >= 0 {
-			m.program.Add(0, []simplex.Entry{{Row: row, By: -1}})
+			surplus(row)
 			m.first++
 		}
 	}
 	return m
 }
 
-// key tells patterns apart.
-func (p *pattern) key() string {
-	key := make([]byte, 0, 3+6*len(p.takes))
-	put := func(x int) { key = append(key, byte(x), byte(x>>8), byte(x>>16)) }
-	put(p.stick)
-	for _, t := range p.takes {
-		put(t.kind)
-		put(t.count)
-	}
-	return string(key)
-}
+// release lets another node have the memory.
+func (m *master) release() { m.e.work.masters = append(m.e.work.masters, m) }
 
 // add makes a column of a pattern unless there is one.
 func (m *master) add(p pattern) {
-	key := p.key()
-	if m.seen[key] {
+	if !m.seen.add(m.columns, &p) {
 		return
 	}
-	m.seen[key] = true
 	m.e.patterns++
 	m.columns = append(m.columns, p)
 	m.program.Add(m.value(p.stick), m.entries(p))
@@ -109,8 +108,9 @@ func (m *master) raise(target int64) (outcome, *stock.Node) {
 		if m.e.meter.out() {
 			return spent, nil
 		}
-		trial := slices.Clone(m.program.Y)
-		smooth := m.center != nil
+		trial := append(m.trial[:0], m.program.Y...)
+		m.trial = trial
+		smooth := len(m.center) > 0
 		if smooth {
 			for i, y := range trial {
 				trial[i] = float64(stay*m.center[i]) + float64((1-stay)*y)
@@ -118,7 +118,7 @@ func (m *master) raise(target int64) (outcome, *stock.Node) {
 		}
 		leaf, added := m.try(trial, target)
 		if leaf == nil && added == 0 && smooth {
-			leaf, added = m.try(slices.Clone(m.program.Y), target)
+			leaf, added = m.try(m.program.Y, target)
 		}
 		switch {
 		case leaf != nil:
@@ -134,7 +134,7 @@ func (m *master) finish() (*leaf, bool) {
 	for m.solve() && !m.e.meter.out() {
 		l, added := m.priced(m.program.Y)
 		if added == 0 {
-			return l, true
+			return l.clone(), true
 		}
 	}
 	return nil, false
@@ -157,9 +157,6 @@ func (m *master) solve() bool {
 	return false
 }
 
-// release lets go of the program, which is large, where only the node is still of use.
-func (m *master) release() { m.program, m.columns, m.seen = nil, nil, nil }
-
 // within reports whether the program's optimum is at most the target, to within rounding.
 func (m *master) within(target int64) bool {
 	return m.program.Bound() <= float64(float64(target)/float64(m.dearest)*(1+1e-9))+1e-7
@@ -180,15 +177,14 @@ func (m *master) try(duals []float64, target int64) (*stock.Node, int) {
 func (m *master) priced(duals []float64) (l *leaf, added int) {
 	l = m.round(duals)
 	if bound := l.settle(m.frame, m.priceAll(l, &added)); bound > m.bound {
-		m.bound, m.center = bound, slices.Clone(duals)
+		m.bound, m.center = bound, append(m.center[:0], duals...)
 	}
 	return l, added
 }
 
 // priceAll prices on every stick and returns the most that a pattern of each may be worth.
 func (m *master) priceAll(l *leaf, added *int) []int64 {
-	most := make([]int64, len(m.e.sticks))
-	var usable []int
+	most, usable := zeros(m.most, len(m.e.sticks)), m.able[:0]
 	widest := int64(0)
 	for k, s := range m.e.sticks {
 		if m.usable(k) {
@@ -196,6 +192,7 @@ func (m *master) priceAll(l *leaf, added *int) []int64 {
 			widest = max(widest, s.capacity)
 		}
 	}
+	m.most, m.able = most, usable
 	own := len(usable) <= 3 // tables of their own, with what may be wasted
 	loaded := false
 	for _, k := range usable {
@@ -223,7 +220,7 @@ func (m *master) priceAll(l *leaf, added *int) []int64 {
 // promising lists the patterns that a packing within the target may use, by their reduced cost and the gap.
 func (m *master) promising(target int64) []pattern {
 	gap := float64(target)/float64(m.dearest) - m.program.Bound()
-	var out []pattern
+	out := make([]pattern, 0, len(m.columns))
 	for i, p := range m.columns {
 		if m.program.ReducedCost(m.first+i) <= gap+1e-6 {
 			out = append(out, p)
@@ -234,6 +231,7 @@ func (m *master) promising(target int64) []pattern {
 
 // solution returns the columns in use and how much of each.
 func (m *master) solution() (patterns []pattern, x []float64) {
+	patterns, x = make([]pattern, 0, len(m.rhs)), make([]float64, 0, len(m.rhs))
 	for q, v := range m.program.Vars {
 		if v >= m.first && v-m.first < len(m.columns) && m.program.X[q] > 1e-5 {
 			patterns, x = append(patterns, m.columns[v-m.first]), append(x, m.program.X[q])
@@ -244,14 +242,12 @@ func (m *master) solution() (patterns []pattern, x []float64) {
 
 // clone is a master of its own over the same patterns, for a dive.
 func (m *master) clone() *master {
-	c, f := *m, *m.frame
-	f.n, f.spare = m.n.clone(), slices.Clone(m.spare)
-	c.frame = &f
-	c.program = m.program.Clone()
-	c.columns = slices.Clone(m.columns)
-	c.seen = make(map[string]bool, len(m.seen))
-	for k := range m.seen {
-		c.seen[k] = true
-	}
-	return &c
+	c := m.e.work.master()
+	c.frame.copy(m.frame)
+	c.n, c.spare = m.n.clone(), slices.Clone(m.spare)
+	c.program.Set(&m.program)
+	c.columns, c.center = append(c.columns[:0], m.columns...), append(c.center[:0], m.center...)
+	c.seen.slots = append(c.seen.slots[:0], m.seen.slots...)
+	c.first, c.bound = m.first, m.bound
+	return c
 }

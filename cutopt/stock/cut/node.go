@@ -15,21 +15,29 @@ type node struct {
 }
 
 func (e *engine) root() *node {
-	n := &node{
-		sizes: slices.Clone(e.sizes), demand: slices.Clone(e.demand), apart: make([][]int, len(e.sizes)),
-		least: make([]int, len(e.sticks)), roots: len(e.sizes),
-	}
-	for _, s := range e.sticks {
-		n.most = append(n.most, s.supply)
+	n := newNode(e.sizes, e.demand, len(e.sticks))
+	n.roots = len(e.sizes)
+	for k, s := range e.sticks {
+		n.most[k] = s.supply
 	}
 	return n
 }
 
+// newNode is a node with copies of the lists, whose counts share one piece of memory.
+func newNode(sizes []int64, demand []int, sticks int) *node {
+	kinds := len(demand)
+	ints := make([]int, kinds+2*sticks)
+	n := &node{sizes: slices.Clone(sizes), apart: make([][]int, kinds)}
+	n.demand, n.least, n.most = ints[:kinds:kinds], ints[kinds:kinds+sticks:kinds+sticks], ints[kinds+sticks:]
+	copy(n.demand, demand)
+	return n
+}
+
 func (n *node) clone() *node {
-	c := &node{
-		sizes: slices.Clone(n.sizes), demand: slices.Clone(n.demand), apart: make([][]int, len(n.apart)),
-		least: slices.Clone(n.least), most: slices.Clone(n.most), parts: slices.Clone(n.parts), roots: n.roots,
-	}
+	c := newNode(n.sizes, n.demand, len(n.most))
+	c.parts, c.roots = slices.Clone(n.parts), n.roots
+	copy(c.least, n.least)
+	copy(c.most, n.most)
 	for i, list := range n.apart {
 		c.apart[i] = slices.Clone(list)
 	}
@@ -89,6 +97,9 @@ func (n *node) allows(takes []take) bool {
 
 // pieces writes a pattern in the kinds of the root.
 func (n *node) pieces(takes []take) []take {
+	if len(n.sizes) == n.roots {
+		return takes
+	}
 	counts := map[int]int{}
 	var open func(kind, count int)
 	open = func(kind, count int) {

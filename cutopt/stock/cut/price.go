@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/bits"
 	"slices"
-	"sync"
 )
 
 // A pricer finds patterns of great worth. Where kinds times capacity is small it fills a table, whose rows are the most
@@ -13,6 +12,7 @@ import (
 // does not depend on the capacity. With kinds that keep apart it searches, bounded by the table if there is one.
 type pricer struct {
 	meter *meter
+	work  *workspace
 	cells []int64
 	table [][]int64
 	// Of the call: kinds in the order they are tried in.
@@ -29,7 +29,9 @@ type pricer struct {
 	counts []int // by place
 	best   int64
 	found  []int // counts of the best
-	work   int   // of the search, in steps
+	spent  int   // by the search, in steps
+	list   [][]take
+	taken  []take // scratch
 }
 
 const (
@@ -48,8 +50,7 @@ const (
 // each kind that comes first on it.
 type priced struct {
 	most     int64
-	patterns [][]take
-	worths   []int64
+	patterns [][]take // until the next call
 }
 
 // load prepares for pieces with the given worths. Room left on a stick of the capacity may be up to spare.
@@ -77,11 +78,12 @@ func (p *pricer) load(sizes []int64, demand []int, apart [][]int, worths []int64
 		p.sizes, p.worths, p.demand = append(p.sizes, sizes[i]), append(p.worths, worths[i]), append(p.demand,
 			demand[i])
 	}
-	p.rest = append(p.rest[:0], make([]int64, n+1)...)
+	p.rest = zeros(p.rest, n+1)
 	for q := n - 1; q >= 0; q-- {
 		p.rest[q] = p.rest[q+1] + p.sizes[q]*int64(p.demand[q])
 	}
-	p.counts = append(p.counts[:0], make([]int, n)...)
+	p.counts = slices.Grow(p.counts[:0], n)[:n]
+	clear(p.counts)
 	if p.tabled {
 		p.fillTable(int(capacity))
 	}
@@ -93,28 +95,11 @@ func compareProducts(a, b, c, d int64) int {
 	return cmp.Or(cmp.Compare(high, high2), cmp.Compare(low, low2))
 }
 
-// cellPool keeps the tables of jobs that are done for the next: they are filled anew before they are read.
-var cellPool sync.Pool
-
-// release gives the table back.
-func (p *pricer) release() {
-	if p.cells != nil {
-		cellPool.Put(&p.cells)
-	}
-}
-
 // fillTable fills the rows from the last kind to the first, each demand in powers of two.
 func (p *pricer) fillTable(capacity int) {
 	n, width := len(p.kinds), capacity+1
 	if need := (n + 1) * width; len(p.cells) < need {
-		if p.cells == nil {
-			if kept, ok := cellPool.Get().(*[]int64); ok {
-				p.cells = *kept
-			}
-		}
-		if len(p.cells) < need {
-			p.cells = make([]int64, need)
-		}
+		p.cells = make([]int64, need)
 	}
 	p.table = p.table[:0]
 	for q := range n + 1 {
@@ -158,7 +143,7 @@ func (p *pricer) bound(q int, r int64) int64 {
 	}
 	sum := int64(0)
 	for ; q < len(p.kinds); q++ {
-		p.work++
+		p.spent++
 		w := p.sizes[q]
 		t := min(int64(p.demand[q]), r/w)
 		sum += t * p.worths[q]
@@ -171,22 +156,42 @@ func (p *pricer) bound(q int, r int64) int64 {
 	return sum
 }
 
-// beats reports whether the bound is above a figure, without computing it where worth by size shows that it is not.
+// beats reports whether the bound is above a figure. It divides by sizes only where it must.
 func (p *pricer) beats(q int, r, figure int64) bool {
-	if !p.tabled {
-		high, low := bits.Mul64(uint64(r), uint64(p.worths[q]))
-		high2, low2 := bits.Mul64(uint64(p.sizes[q]), uint64(max(figure+1, 0)))
-		if high < high2 || high == high2 && low < low2 {
-			return false // r worth/size < figure + 1, and bounds are whole
-		}
+	if p.tabled {
+		return p.table[q][r] > figure
 	}
-	return p.bound(q, r) > figure
+	if !atLeast(r, p.worths[q], p.sizes[q], figure+1) || r-p.rest[q] > p.spare {
+		return false
+	}
+	for ; q < len(p.kinds) && figure >= 0; q++ {
+		p.spent++
+		w := p.sizes[q]
+		if all := p.rest[q] - p.rest[q+1]; all <= r {
+			r -= all
+			figure -= int64(p.demand[q]) * p.worths[q]
+			continue
+		}
+		t := r / w
+		return atLeast(r-t*w, p.worths[q], w, figure-t*p.worths[q]+1)
+	}
+	return figure < 0
+}
+
+// atLeast reports whether a b/c, rounded down, is at least d.
+func atLeast(a, b, c, d int64) bool {
+	if d <= 0 {
+		return true
+	}
+	high, low := bits.Mul64(uint64(a), uint64(b))
+	high2, low2 := bits.Mul64(uint64(c), uint64(d))
+	return high > high2 || high == high2 && low >= low2
 }
 
 // patterns returns, for room r, the best pattern for each kind that comes first on it, as far as it is worth more than
 // over. With one only the best of all is sought.
 func (p *pricer) patterns(r, over int64, one bool) priced {
-	out := priced{most: over}
+	out := priced{most: over, patterns: p.list[:0]}
 	for q := range p.kinds {
 		if !p.beats(q, r, over) {
 			break // bounds fall from place to place
@@ -202,19 +207,20 @@ func (p *pricer) patterns(r, over int64, one bool) priced {
 		if one {
 			threshold = out.most
 		}
-		worth, takes, most := p.starting(q, r, threshold)
+		takes, most := p.starting(q, r, threshold)
 		out.most = max(out.most, most)
 		if takes != nil {
-			out.patterns, out.worths = append(out.patterns, takes), append(out.worths, worth)
+			out.patterns = append(out.patterns, takes)
 		}
 	}
+	p.list = out.patterns
 	return out
 }
 
 // starting finds the best pattern whose first kind is at place q, if it is worth more than over, and the most that any
 // such pattern can be worth, at least over.
-func (p *pricer) starting(q int, r, over int64) (worth int64, takes []take, most int64) {
-	p.best, p.work = over, 0
+func (p *pricer) starting(q int, r, over int64) (takes []take, most int64) {
+	p.best, p.spent = over, 0
 	clear(p.counts)
 	if p.tabled && !p.conflict {
 		t, best := 0, over
@@ -224,11 +230,11 @@ func (p *pricer) starting(q int, r, over int64) (worth int64, takes []take, most
 			}
 		}
 		if t == 0 {
-			return 0, nil, over
+			return nil, over
 		}
 		p.counts[q] = t
 		p.trace(q+1, r-int64(t)*p.sizes[q])
-		return best, p.takes(p.counts), best
+		return p.takes(p.counts), best
 	}
 	ceiling := p.bound(q, r)
 	free := p.freely(q)
@@ -237,14 +243,14 @@ func (p *pricer) starting(q int, r, over int64) (worth int64, takes []take, most
 		p.search(q+1, r-c*p.sizes[q], c*p.worths[q])
 	}
 	p.counts[q] = 0
-	p.meter.spend(int64(p.work))
+	p.meter.spend(int64(p.spent))
 	if p.best > over {
-		worth, takes = p.best, p.takes(p.found)
+		takes = p.takes(p.found)
 	}
-	if p.work > maxWork {
-		return worth, takes, max(ceiling, over)
+	if p.spent > maxWork {
+		return takes, max(ceiling, over)
 	}
-	return worth, takes, p.best
+	return takes, p.best
 }
 
 // trace follows the table to the counts that give its worth.
@@ -266,13 +272,13 @@ func (p *pricer) trace(q int, r int64) {
 
 // search improves p.best by patterns that go on from place q with room r.
 func (p *pricer) search(q int, r, worth int64) {
-	p.work += 8
+	p.spent += 8
 	if worth > p.best && r <= p.spare {
 		p.best = worth
 		p.found = append(p.found[:0], p.counts...)
 	}
 	for ; q < len(p.kinds); q++ {
-		if p.work > maxWork || !p.beats(q, r, p.best-worth) {
+		if p.spent > maxWork || !p.beats(q, r, p.best-worth) {
 			return
 		}
 		most := min(int64(p.demand[q]), r/p.sizes[q])
@@ -307,13 +313,15 @@ func (p *pricer) freely(q int) int {
 	return most
 }
 
+// takes writes counts by place as a pattern has them.
 func (p *pricer) takes(counts []int) []take {
-	var out []take
+	out := p.taken[:0]
 	for q, c := range counts {
 		if c > 0 {
 			out = append(out, take{p.kinds[q], c})
 		}
 	}
 	slices.SortFunc(out, func(a, b take) int { return a.kind - b.kind })
-	return out
+	p.taken = out
+	return p.work.keep(out)
 }

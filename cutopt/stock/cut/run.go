@@ -80,49 +80,54 @@ const (
 // solve closes the gap between lower and upper as far as the effort goes.
 func (r *run) solve() {
 	for r.lower < r.upper && r.upper > r.wanted && (r.wanted < 0 || r.lower <= r.wanted) && !r.e.meter.out() {
-		tight := r.e.uniform() && (r.upper-r.lower)/r.step <= near
-		r.aimAt = r.lower
-		if !tight {
-			r.aimAt = r.upper - r.step
-		}
-		m := r.master()
-		state, leaf := m.raise(r.look())
-		for state == refuted && !tight && r.lower < r.upper {
-			// Far off, the program is solved to the end and its optimum is the next bound.
-			r.refute(r.look(), leaf)
-			r.jump(m)
-			state, leaf = m.raise(r.look())
-		}
-		if state == refuted {
-			r.refute(r.look(), leaf)
-			r.pool = m.columns
-			continue
-		}
-		if !tight {
-			r.jump(m)
-		}
-		r.pool = m.columns
-		if state == spent {
-			return
-		}
-		before := r.upper
-		for i := uint64(1); i <= divesEach && !r.closed() && !r.e.meter.out(); i++ {
-			r.dives++
-			r.offer(m.dive(r.look(), r.target(), i))
-		}
-		if r.closed() || r.upper < before {
-			continue
-		}
-		t := &tree{e: r.e, run: r}
-		proof := t.clear(r.e.root(), m.columns, 0, false)
-		r.nodes += t.nodes
-		switch {
-		case proof != nil:
-			r.refute(r.target(), proof)
-		case r.upper == before:
+		if !r.round() {
 			return
 		}
 	}
+}
+
+// round takes the next target. It reports false where it neither found a better packing nor raised the bound.
+func (r *run) round() bool {
+	tight := r.e.uniform() && (r.upper-r.lower)/r.step <= near
+	r.aimAt = r.lower
+	if !tight {
+		r.aimAt = r.upper - r.step
+	}
+	m := r.master()
+	defer m.release()
+	state, leaf := m.raise(r.look())
+	for state == refuted && !tight && r.lower < r.upper {
+		// Far off, the program is solved to the end and its optimum is the next bound.
+		r.refute(r.look(), leaf)
+		r.jump(m)
+		state, leaf = m.raise(r.look())
+	}
+	if state != refuted && !tight {
+		r.jump(m)
+	}
+	r.pool = append(r.pool[:0], m.columns...)
+	switch state {
+	case refuted:
+		r.refute(r.look(), leaf)
+		return true
+	case spent:
+		return false
+	}
+	before := r.upper
+	for i := uint64(1); i <= divesEach && !r.closed() && !r.e.meter.out(); i++ {
+		r.dives++
+		r.offer(m.dive(r.look(), r.target(), i))
+	}
+	if r.closed() || r.upper < before {
+		return true
+	}
+	t := &tree{e: r.e, run: r}
+	proof := t.clear(r.e.root(), r.pool, 0, false)
+	r.nodes += t.nodes
+	if proof != nil {
+		r.refute(r.target(), proof)
+	}
+	return proof != nil || r.upper < before
 }
 
 // master is the program of a round over the patterns known.
@@ -151,7 +156,7 @@ func (r *run) refute(most int64, root *stock.Node) {
 
 // jump raises the lower bound to the best one that the master has shown.
 func (r *run) jump(m *master) {
-	if m.bound <= float64(r.lower) || m.center == nil {
+	if m.bound <= float64(r.lower) || len(m.center) == 0 {
 		return
 	}
 	// The largest value that is surely below the bound, in steps; less where rounding has it otherwise.
@@ -170,5 +175,5 @@ func (r *run) single(k, i int) pattern {
 	if n == 0 {
 		return pattern{stick: k}
 	}
-	return pattern{k, []take{{i, int(n)}}}
+	return pattern{k, r.e.work.keep([]take{{i, int(n)}})}
 }

@@ -74,7 +74,7 @@ func newShortlist(m *master, l *leaf, target int64) *shortlist {
 			for _, t := range takes {
 				q.counts[t.kind] = int32(t.count)
 			}
-			q.column = m.seen[q.key()]
+			q.column = m.seen.has(m.columns, &q.pattern)
 			s.patterns = append(s.patterns, q)
 		}
 	}
@@ -163,7 +163,7 @@ type listProgram struct {
 
 // program makes the linear program of the patterns that are in it, in the rows of the frame and the roundings.
 func (s *shortlist) program() *listProgram {
-	_, rhs, logicals := newFrame(s.e, s.n, s.spare)
+	rhs, logicals := slices.Clone(s.rhs), slices.Clone(s.logicals)
 	p := &listProgram{s: s, base: len(rhs)}
 	for _, r := range s.rows {
 		rhs, logicals = append(rhs, float64(r.all)), append(logicals, 0)

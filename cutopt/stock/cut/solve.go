@@ -49,8 +49,8 @@ func Solve(ctx context.Context, job *stock.Job, options *Options) (*Result, erro
 	}
 	s := &solver{job: job, options: options, meter: &meter{ctx: clock}, out: &Result{Certificate: &stock.Certificate{}}}
 	err := s.solve()
-	if s.kinds.price != nil {
-		s.kinds.price.release()
+	if s.kinds.work != nil {
+		s.kinds.work.release()
 	}
 	if err != nil {
 		if ctx.Err() != nil {
@@ -123,7 +123,7 @@ func (s *solver) run(e *engine) *run {
 
 // take notes what a run did.
 func (s *solver) take(r *run) {
-	s.pool = s.pool[:0:0]
+	s.pool = s.pool[:0] // which r.pool may begin with
 	for _, p := range r.pool {
 		if p.takes[len(p.takes)-1].kind < len(s.kinds.lengths) {
 			s.pool = append(s.pool, p)
@@ -204,7 +204,6 @@ func (s *solver) supply() (packing, error) {
 // sticks brings the number of sticks down at the plan's cost.
 func (s *solver) sticks() {
 	s.refill()
-	costs := s.job.Costs()
 	e := s.kinds.engine(s.job, s.meter, 0)
 	_, cost := e.total(s.best)
 	n := int64(0)
@@ -212,7 +211,7 @@ func (s *solver) sticks() {
 		n += int64(b.count)
 	}
 	floor := int64(1)
-	if dearest := slices.Max(costs); dearest > 0 && s.out.Proven.Cost {
+	if dearest := slices.Max(s.kinds.costs); dearest > 0 && s.out.Proven.Cost {
 		floor = max(1, (cost+dearest-1)/dearest)
 	}
 	if floor < n {

@@ -22,7 +22,7 @@ const (
 	// integral is how near to a whole number a figure counts as one.
 	integral = 1e-4
 	// thicket is how many steps a node and all below it get before its shortlist is made.
-	thicket = 2e8
+	thicket = 6e8
 )
 
 // A visit returns the proof that no packing of a node is within the target; nil where one is or the effort is spent.
@@ -41,9 +41,16 @@ func (t *tree) clear(n *node, from []pattern, depth int, settled bool) *stock.No
 	}
 	l, ok := m.finish()
 	if !ok || depth >= deepest {
+		m.release()
 		return nil
 	}
-	if proof := t.shortlist(m, l); proof != nil {
+	if proof := t.shortlist(m, l); proof != nil || t.over() {
+		m.release()
+		return proof
+	}
+	t.until = t.e.meter.steps + 8*thicket
+	if proof := t.explore(n, from, depth, settled); proof != nil || t.over() {
+		m.release()
 		return proof
 	}
 	return t.branch(m, depth, t.clear)
@@ -61,11 +68,9 @@ func (t *tree) explore(n *node, from []pattern, depth int, settled bool) *stock.
 		m.offer(p)
 	}
 	state, leaf := m.raise(t.run.target())
-	switch {
-	case state == refuted:
+	if state == refuted || state == spent || depth >= deepest || t.e.meter.steps > t.until {
+		m.release()
 		return leaf
-	case state != reached && state != stuck || depth >= deepest || t.e.meter.steps > t.until:
-		return nil
 	}
 	patterns, x := m.solution()
 	kind, _, _ := t.fractionalStick(m, patterns, x)
@@ -73,16 +78,14 @@ func (t *tree) explore(n *node, from []pattern, depth int, settled bool) *stock.
 		t.dives++
 		t.run.offer(m.dive(t.run.target(), t.run.target(), t.dives))
 	}
-	if t.over() {
-		return nil
-	}
-	if t.whole(m, patterns, x) && t.run.closed() {
+	if t.over() || t.whole(m, patterns, x) && t.run.closed() {
+		m.release()
 		return nil
 	}
 	return t.branch(m, depth, t.explore)
 }
 
-// branch splits a node whose program is solved, and visits both sides.
+// branch splits a node whose program is solved, and visits both sides. It releases the master.
 func (t *tree) branch(m *master, depth int, v visit) *stock.Node {
 	patterns, x := m.solution()
 	if kind, count, more := t.fractionalStick(m, patterns, x); kind >= 0 {
@@ -155,6 +158,7 @@ func (t *tree) branchSticks(m *master, kind, count int, more bool, depth int, v 
 func (t *tree) branchPair(m *master, patterns []pattern, x []float64, depth int, v visit) *stock.Node {
 	a, b, ok := t.fractionalPair(m, patterns, x)
 	if !ok {
+		m.release()
 		return nil
 	}
 	out := &stock.Node{Split: &stock.Split{Pair: [2]int{a, b}}}

@@ -36,6 +36,13 @@ func (x wide) minus(y wide) wide {
 
 func (x wide) less(y wide) bool { return x.high < y.high || x.high == y.high && x.low < y.low }
 
+// over returns x/d, rounded down, for x of 0 or more and d above 0.
+func (x wide) over(d int64) wide {
+	high, rest := uint64(x.high)/uint64(d), uint64(x.high)%uint64(d)
+	low, _ := bits.Div64(rest, x.low, uint64(d))
+	return wide{int64(high), low}
+}
+
 func (x wide) negative() bool { return x.high < 0 }
 
 // small returns x as an int64, or false where it does not fit.
