@@ -126,16 +126,21 @@ func (r *restRun) bare(job *cutopt.Job, floor *cutopt.PlanFloor, run *cutopt.Pla
 }
 
 // onHand lists the offcuts on hand: what of the opened planks neither lies nor is gone, plank by plank from the left
-// end. Beside a piece that was cut to fit, an offcut may be shorter by the fit allowance.
+// end. Beside a piece that was cut to fit, an offcut may be shorter by the fit allowance. Where rows are laid from the
+// right, left and right are exchanged, as they are in the bare problem.
 func onHand(job *cutopt.Job, plan *cutopt.Plan) (out []rows.Offcut) {
+	starts := cutopt.EndsRight // the end that a starter keeps
+	if len(plan.Floors) > 0 && plan.Floors[0].LaidFrom == cutopt.HandRight {
+		starts = cutopt.EndsLeft
+	}
 	for i := range plan.Planks {
 		if plan.Planks[i].Opened {
 			for _, part := range partsOf(job, plan, &plan.Planks[i]) {
 				o := rows.Offcut{Length: part.To - part.From, End: rows.EndNone}
 				switch {
-				case part.Ends&cutopt.EndsRight != 0:
+				case part.Ends&starts != 0:
 					o.End = rows.EndRight
-				case part.Ends&cutopt.EndsLeft != 0:
+				case part.Ends != cutopt.EndsNone:
 					o.End = rows.EndLeft
 				}
 				if o.Length > 0 {
