@@ -115,8 +115,9 @@ func (s *searcher) try(layout rows.Layout, packing rows.Packing) bool {
 	s.steps += int64(len(layout))
 	if s.Instance.Count(layout, nil) <= s.Cap {
 		packing = nil
-	} else if packing == nil || s.Instance.Count(layout, packing) > s.Cap {
-		return false
+	} else if packing == nil || s.Instance.CheckPacking(layout, packing) != nil ||
+		s.Instance.Count(layout, packing) > s.Cap {
+		return false // a packing of another layout may name a run that has no board
 	}
 	s.best = Outcome{Layout: slices.Clone(layout), Packing: slices.Clone(packing), Cost: cost}
 	return true
