@@ -54,6 +54,7 @@ func commands() []command {
 		{"gate", "[flags]", "hold the library against the stored figures", gateCommand},
 		{"instances", "[flags]", "verify the frozen instances, better their figures or make the set anew", instancesCommand},
 		{"rooms", "[flags]", "plan sample rooms; print what each is told to buy, and how the floors look", roomsCommand},
+		{"site", "[flags]", "tell stories of rooms laid with losses, planned on at each event", siteCommand},
 		{"results", "[flags]", "measure and write bench/RESULTS.md", resultsCommand},
 		{"stock", "[flags]", "measure cutting stock by classes of jobs; write bench/STOCK.md", stockCommand},
 		{"study", "[flags]", "measure sample rooms; write the tables and pictures of bench/STUDY.md", studyCommand},
