@@ -8,7 +8,7 @@
 //	err := harness.Compare(ctx, os.Stdout, nil, Mine{})
 //
 // A program behind a command may be in any language: it reads a [strategy.Task] a line and writes a [strategy.Reply] a
-// line. examples/strategy of the repository has both ways in twenty lines each.
+// line. examples/strategy of the repository has both ways, some twenty lines each.
 //
 // # What is promised
 //

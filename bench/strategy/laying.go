@@ -84,3 +84,16 @@ func (l *laying) nearest(i int, want measure.Length) (found measure.Length, ok b
 	})
 	return found, ok
 }
+
+// Fits reports whether run i of a layout in the making keeps the rules of its own and its joints the stagger from those
+// of the runs with a lower number, which are laid already. It takes O(ties).
+func Fits(in *rows.Instance, layout rows.Layout, i int) bool {
+	p, ok := in.Lay(i, layout[i])
+	for _, t := range in.Touch {
+		if j := t[0]; ok && t[1] == i {
+			q, _ := in.Lay(j, layout[j])
+			ok = !in.Clash(in.Runs[i].From+layout[i], p.Joints(), in.Runs[j].From+layout[j], q.Joints())
+		}
+	}
+	return ok
+}

@@ -208,6 +208,40 @@ func TestByHand(t *testing.T) {
 	}
 }
 
+// TestFits wants every run of a layout to fit where the layout passes Check, and one not to where it does not: of
+// layouts of random starters, and of such with one starter moved.
+func TestFits(t *testing.T) {
+	whole, broken := 0, 0
+	for seed := range uint64(40) {
+		f := floor(t, seed)
+		a, err := strategy.Random{}.Lay(context.Background(), f)
+		if err != nil {
+			continue
+		}
+		for k := range len(a.Layout) + 1 {
+			layout := slices.Clone(a.Layout)
+			if k < len(layout) && layout[k] > 0 {
+				layout[k] = (layout[k]+5*inch)%f.Rows.Plank + f.Rows.Grid
+			}
+			fits := true
+			for i := range layout {
+				fits = fits && strategy.Fits(f.Rows, layout, i)
+			}
+			if legal := f.Rows.Check(layout) == nil; fits != legal {
+				t.Fatalf("seed %d, run %d moved: fits %v, legal %v", seed, k, fits, legal)
+			}
+			if fits {
+				whole++
+			} else {
+				broken++
+			}
+		}
+	}
+	if whole < 50 || broken < 50 {
+		t.Errorf("%d layouts are whole, %d broken: the test sees too little", whole, broken)
+	}
+}
+
 // TestBaselines holds what counts or searches without a bound against figures worked out by hand and against each
 // other.
 func TestBaselines(t *testing.T) {

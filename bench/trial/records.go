@@ -81,8 +81,9 @@ func ReadRecords(r io.Reader, spec *Spec, each func(seed uint64, records []Recor
 
 // csvHeader names the columns of WriteCSV.
 var csvHeader = []string{
-	"seed", "kind", "shape", "setting", "strategy", "net_mm2", "rows", "runs", "outcome", "planks", "boxes", "bound",
-	"box_bound", "area_bound", "thumb_boxes", "planks_per_box", "plank_mm2", "steps", "micros", "note",
+	"seed", "kind", "shape", "setting", "strategy", "net_mm2", "rows", "runs", "outcome", "planks", "opened_pile",
+	"opened_last", "boxes", "bound", "box_bound", "area_bound", "thumb_boxes", "planks_per_box", "plank_mm2",
+	"steps", "micros", "note",
 }
 
 // WriteCSVHeader writes the names of the columns.
@@ -93,14 +94,10 @@ func WriteCSV(w *csv.Writer, records []Record) error {
 	n := func(x int64) string { return strconv.FormatInt(x, 10) }
 	for _, r := range records {
 		err := w.Write([]string{
-			strconv.FormatUint(
-				r.Seed,
-				10,
-			), r.Kind, r.Shape, r.Setting, r.Strategy, n(r.Net), n(int64(r.Rows)), n(int64(r.Runs)), r.Outcome,
-			n(
-				int64(r.Planks),
-			), n(int64(r.Boxes)), n(int64(r.Bound)), n(int64(r.BoxBound)), n(int64(r.AreaBound)), n(int64(r.Thumb)),
-			n(int64(r.PerBox)),
+			strconv.FormatUint(r.Seed, 10), r.Kind, r.Shape, r.Setting, r.Strategy,
+			n(r.Net), n(int64(r.Rows)), n(int64(r.Runs)), r.Outcome, n(int64(r.Planks)), n(int64(r.OpenedPile)),
+			n(int64(r.OpenedLast)), n(int64(r.Boxes)), n(int64(r.Bound)), n(int64(r.BoxBound)), n(int64(r.AreaBound)),
+			n(int64(r.Thumb)), n(int64(r.PerBox)),
 			n(r.Plank), n(r.Steps), n(r.Micros), r.Note,
 		})
 		if err != nil {
