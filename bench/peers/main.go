@@ -27,6 +27,7 @@ import (
 	"os"
 	"os/signal"
 	"runtime"
+	"slices"
 	"strings"
 	"time"
 
@@ -46,6 +47,7 @@ func main() {
 	flag.StringVar(&c.file, "file", "testdata/instances/instances.jsonl", "the frozen set")
 	flag.BoolVar(&c.mixed, "mixed", false, "draw instances with one-piece runs, offcuts on hand and joints laid already")
 	highs := flag.String("highs", ".", "folder that holds node_modules/highs")
+	flag.StringVar(&c.only, "only", "", "solvers and models to ask, such as \"CBC step,GLPK step\"; all by default")
 	flag.StringVar(&c.out, "o", "", "file for the table at the end, as RESULTS.md takes it")
 	flag.Parse()
 	c.solvers = []*mip.Solver{mip.HiGHS(*highs), mip.CBC(), mip.GLPK()}
@@ -64,6 +66,7 @@ type comparison struct {
 	limit        time.Duration
 	frozen, file string
 	mixed        bool
+	only         string
 	out          string
 	solvers      []*mip.Solver
 }
@@ -130,7 +133,10 @@ func (c *comparison) peers(ctx context.Context, w io.Writer) []*peer {
 		}
 		fmt.Fprintf(w, "%s %s starts in %.3f s\n", s.Name, s.Version(), start.Seconds())
 		for _, m := range []*mip.Model{mip.Compact(), mip.Step()} {
-			out = append(out, &peer{Solver: s, model: m, startup: start})
+			p := &peer{Solver: s, model: m, startup: start}
+			if c.only == "" || slices.Contains(strings.Split(c.only, ","), p.name()) {
+				out = append(out, p)
+			}
 		}
 	}
 	return out
@@ -204,9 +210,9 @@ func (c *comparison) title(n int, peers []*peer) string {
 		)
 	}
 	var versions []string
-	for i, p := range peers {
-		if i%2 == 0 { // each solver has two models
-			versions = append(versions, p.Name+" "+p.Version())
+	for _, p := range peers {
+		if v := p.Name + " " + p.Version(); !slices.Contains(versions, v) {
+			versions = append(versions, v)
 		}
 	}
 	return fmt.Sprintf("%s; %s; %s on %s/%s. Limits and times are of processor time; other work may have run beside.\n\n",
