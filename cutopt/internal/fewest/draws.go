@@ -128,26 +128,28 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 	return g
 }
 
-// lays are beams that lay run by run with the stagger kept, which is what floors of many lengths take. A layout is
-// taken where it is better than the best, though it may need more than the target.
-func (s *solver) lays(round int) []try {
-	const mostWidth, work = 320, 1_000_000
+// Steps of renewals in the first round, before and after the prices are sharpened.
+const fewRenewals, manyRenewals = 40_000, 200_000
+
+// renewals lay stretches of the best layout's walk anew, which is what floors of many lengths take. A better layout is
+// taken though it may not reach the target.
+func (s *solver) renewals(target, round, steps int) []try {
+	const tries = 2
 	in := s.table.Instance
-	n := len(in.Runs)
-	if n > mostRuns || s.floor != nil && 2*len(s.floor.Kinds) <= n {
-		return nil // draws are for runs of few lengths
+	if len(in.Runs) > mostRuns || len(in.Offcuts) > 0 {
+		return nil
 	}
-	width := max(min(40<<round, mostWidth, 40_000/n), 8)
-	steps := n * width * min(n/2+1, 64) // each about as long as a move of a walk
-	before := s.out.Planks
+	start, packing := s.out.Layout, s.out.Packing
 	var out []try
-	for k := range max(min(work<<round/steps, 20), 2) {
+	for k := range tries {
 		seed := s.Seed*1_000_003 + uint64(round<<16+k)
 		out = append(out, func(stop func() bool) (f found) {
-			f.steps = int64(steps)
-			layout, ok := walk.Lay(s.table, width, rand.New(rand.NewPCG(seed, uint64(before))), stop)
-			if ok && in.CountBestFit(layout) < before && in.Check(layout) == nil {
-				f.layout = layout
+			rng := rand.New(rand.NewPCG(seed, uint64(steps)))
+			layout, packing, n, ok := walk.Renew(s.table, start, packing, target, steps<<round, rng, stop)
+			if f.steps = int64(n); ok {
+				f.layout, f.packing = layout, packing
+			} else {
+				f.end, f.endPacking = layout, packing
 			}
 			return f
 		})

@@ -1,4 +1,5 @@
-// Package walk makes layouts of walks over planks: it hands the starters of a walk to runs so that no stagger breaks.
+// Package walk makes layouts of walks over planks: it hands the starters of a walk to runs so that no stagger breaks,
+// and lays stretches of a layout's walk anew.
 package walk
 
 import (
