@@ -7,7 +7,7 @@ import (
 // The names of the enumerations, in the order of their constants. Job files, plan files, flags and messages spell them
 // alike.
 var (
-	directionNames = []string{"along", "across", "angle"}
+	directionNames = []string{"along", "across", "angle", "free"}
 	startNames     = []string{"near", "far"}
 	handNames      = []string{"left", "right"}
 	endJoinNames   = []string{"unset", "angle", "drop"}
@@ -30,7 +30,7 @@ var (
 	}
 )
 
-// String returns "along", "across" or "angle".
+// String returns "along", "across", "angle" or "free".
 func (d Direction) String() string { return enum.String("Direction", directionNames, int(d)) }
 
 // MarshalText returns what String does; it fails for a value that is none of the constants.

@@ -24,6 +24,7 @@ func TestEnumNames(t *testing.T) {
 		{cutopt.DirectionAlong, new(cutopt.Direction), "along"},
 		{cutopt.DirectionAcross, new(cutopt.Direction), "across"},
 		{cutopt.DirectionAngle, new(cutopt.Direction), "angle"},
+		{cutopt.DirectionFree, new(cutopt.Direction), "free"},
 		{cutopt.StartNear, new(cutopt.Start), "near"},
 		{cutopt.StartFar, new(cutopt.Start), "far"},
 		{cutopt.HandLeft, new(cutopt.Hand), "left"},

@@ -229,6 +229,7 @@ const (
 	DirectionAlong  Direction = iota // "along": along the room's longest wall
 	DirectionAcross                  // "across": square to it
 	DirectionAngle                   // "angle": at RowRules.Angle
+	DirectionFree                    // "free": along or across, whichever needs fewer boxes; else along
 )
 
 // A Start says against which side of the room the first row lies.

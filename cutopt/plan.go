@@ -74,15 +74,15 @@ type Bound struct {
 }
 
 // A RoomBound says how few planks could possibly do with any first row: no position of the rows on Rules.Grid, running
-// the way they do and with the breaks, starts and rules of the plan, needs fewer. Positions that leave a strip narrower
-// than Rules.MinStrip do not count, and of the others not those that leave an edge row narrower than Rules.MinRip,
-// unless no position is left. Where the job says how wide the first row of a floor is, the rows of that floor are those
-// of the plan.
+// the way they do, or along and across where the job leaves that open, and with the breaks, starts and rules of the
+// plan, needs fewer. Positions that leave a strip narrower than Rules.MinStrip do not count, and of the others not
+// those that leave an edge row narrower than Rules.MinRip, unless no position is left. Where the job says how wide the
+// first row of a floor is, the rows of that floor are those of the plan.
 type RoomBound struct {
 	Planks int // at most Bound.Planks, and they fill as many boxes, at the loss assumed too
-	// Firsts lists by floor widths of the first row, one for each way in which the rows may come to lie, the plan's own
-	// first; none for a floor whose first row the job fixes.
-	Firsts      [][]measure.Length
+	// Firsts lists by floor first rows, one for each way in which the rows may come to lie, the plan's own first; none for
+	// a floor whose rows the job fixes.
+	Firsts      [][]FirstRow
 	Certificate *proof.FamilyCertificate // of the family that check.Family makes of the lists
 }
 
@@ -103,6 +103,12 @@ type Waste struct {
 	Lost      measure.Area // what is gone of planks
 	Brought   measure.Area // of no box bought for the job: whole planks, and what offcuts brought along have of a plank
 	WholeLeft measure.Area // whole planks left
+}
+
+// A FirstRow is a width of the first row.
+type FirstRow struct {
+	Width  measure.Length
+	Turned bool // rows run square to those of the plan, which a job with DirectionFree leaves open
 }
 
 // A PlanFloor is one floor of a plan: a room, or several joined without a transition, or a field of it between breaks.

@@ -115,6 +115,7 @@ func TestParseDirection(t *testing.T) {
 	for text, want := range map[string]cutopt.RowRules{
 		"along":    {},
 		"across":   {Direction: cutopt.DirectionAcross},
+		"free":     {Direction: cutopt.DirectionFree},
 		"diagonal": {Direction: cutopt.DirectionAngle, Angle: 45},
 		"45°":      {Direction: cutopt.DirectionAngle, Angle: 45},
 		" 45 deg ": {Direction: cutopt.DirectionAngle, Angle: 45},

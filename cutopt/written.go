@@ -63,9 +63,9 @@ func ParseFirstRow(text string, unit measure.Unit) (measure.Length, error) {
 	return ParseLengthOr(text, "auto", unit)
 }
 
-// ParseDirection reads the way that rows run: "along", "across", "diagonal", which is an angle of 45 degrees, or an
-// angle of -360 to 360 degrees from the drawing's x axis: "30", "-22.5", "45°". It sets Direction and Angle and leaves
-// the others. The error is a *FieldError without a field.
+// ParseDirection reads the way that rows run: "along", "across", "free", which is the one of these that needs fewer
+// boxes, "diagonal", which is an angle of 45 degrees, or an angle of -360 to 360 degrees from the drawing's x axis:
+// "30", "-22.5", "45°". It sets Direction and Angle and leaves the others. The error is a *FieldError without a field.
 func (r *RowRules) ParseDirection(text string) error {
 	text = strings.TrimSpace(text)
 	switch text {
@@ -74,6 +74,9 @@ func (r *RowRules) ParseDirection(text string) error {
 		return nil
 	case "across":
 		r.Direction = DirectionAcross
+		return nil
+	case "free":
+		r.Direction = DirectionFree
 		return nil
 	case "diagonal":
 		r.Direction, r.Angle = DirectionAngle, 45
@@ -87,11 +90,11 @@ func (r *RowRules) ParseDirection(text string) error {
 	switch {
 	case !ok:
 		return &FieldError{
-			Value: text, Rule: "rows run along or across the longest wall, diagonal, or at an angle",
+			Value: text, Rule: "rows run along or across the longest wall, free to do either, diagonal, or at an angle",
 			Mend: didYouMean(
 				text,
-				[]string{"along", "across", "diagonal"},
-				"write along, across, diagonal or degrees such as 45",
+				[]string{"along", "across", "free", "diagonal"},
+				"write along, across, free, diagonal or degrees such as 45",
 			),
 		}
 	case angle > 360:

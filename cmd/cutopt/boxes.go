@@ -107,7 +107,11 @@ func (r *report) boxes() error {
 		r.para(floors)
 	}
 	if len(v.Counts) > 0 && v.Counts[0].Enough == cutopt.EnoughNo {
-		r.para(s.Say("report.no-means"))
+		if r.plan.Bound.Rooms != nil {
+			r.para(s.Say("report.no-means-rooms", "whatever", s.Whatever(r.job)))
+		} else {
+			r.para(s.Say("report.no-means"))
+		}
 	}
 	r.para(s.Say("report.left-means", "beyond", beyond, "percent", s.Percent(r.plan.Waste.Afterwards)))
 	return nil

@@ -105,13 +105,13 @@ func newJobFlags() *jobFlags {
 		"direction",
 		"way",
 		"",
-		"way the rows run: along or across the longest wall, diagonal, or degrees (along)",
+		"way the rows run: along or across the longest wall, free, diagonal, or degrees (along)",
 	)
 	textVar(s, &f.start, "start", "side", "", "side of the first row: near, far or the number of a wall (near)")
 	textVar(s, &f.from, "from", "hand", "", "hand that rows are laid from: left or right (left)")
 	textVar(s, &f.firstRow, "first-row", "width", "", "width of the first row, or auto: the planner's choice (auto)")
 	takes(s, "unit", "in", "ft", "mm", "cm", "m")
-	takes(s, "direction", "along", "across", "diagonal")
+	takes(s, "direction", "along", "across", "free", "diagonal")
 	takes(s, "start", "near", "far")
 	takes(s, "from", "left", "right")
 	takes(s, "pattern", "irregular", "halves", "thirds", "quarters")

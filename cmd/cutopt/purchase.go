@@ -65,11 +65,11 @@ func reasons(s *words.Speech, job *cutopt.Job, plan *cutopt.Plan) ([]string, err
 func fewerBoxes(s *words.Speech, t cutopt.Terms, job *cutopt.Job, plan *cutopt.Plan) []string {
 	var why []string
 	o, b := &plan.Order, &plan.Bound
-	open := func(r cutopt.Room) bool { return r.Rows.FirstRow == 0 }
+	open := func(r cutopt.Room) bool { return r.Rows.FirstRow == 0 || r.Rows.Direction == cutopt.DirectionFree }
 	switch {
 	case b.Boxes <= 1:
 	case b.Rooms != nil:
-		why = append(why, s.Count("why.too-few-rooms", b.Boxes-1))
+		why = append(why, s.Count("why.too-few-rooms", b.Boxes-1, "whatever", s.Whatever(job)))
 	case len(job.Pattern) == 0 && plan.Site == nil && slices.ContainsFunc(job.Rooms, open):
 		why = append(why, s.Count("why.too-few", b.Boxes-1)+" "+s.Say("why.first-open"))
 	default:
@@ -162,6 +162,8 @@ func thumb(s *words.Speech, job *cutopt.Job, plan *cutopt.Plan, t cutopt.Terms) 
 	switch {
 	case more > 0:
 		return text + "."
+	case o.ThumbBoxes < plan.Bound.Boxes && plan.Bound.Rooms != nil:
+		return text + s.Say("why.thumb-too-few-rooms", "whatever", s.Whatever(job))
 	case o.ThumbBoxes < plan.Bound.Boxes:
 		return text + s.Say("why.thumb-too-few")
 	case o.ThumbBoxes >= t.Holding(o.Fewest):

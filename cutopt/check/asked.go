@@ -111,6 +111,10 @@ func (c *roomChecker) turned(first *cutopt.Room) {
 	}
 	w := c.baseWall(first)
 	switch along := w.along(); first.Rows.Direction {
+	case cutopt.DirectionFree:
+		if near(turn, along+far, exact+1.01*lean) || near(turn, along+far+90, exact+1.01*lean) {
+			return
+		}
 	case cutopt.DirectionAlong:
 		if near(turn, along+far, exact+1.01*lean) {
 			return

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"math"
 	"slices"
 
 	"plank.example/cutopt"
@@ -57,12 +58,12 @@ func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 			return nil, err
 		}
 		placements := []proof.Placement{*own}
-		if room.first.Rows.FirstRow == 0 {
+		if rows := &room.first.Rows; rows.FirstRow == 0 || rows.Direction == cutopt.DirectionFree {
 			if placements, err = room.placements(own, of.Firsts[i]); err != nil {
 				return nil, fmt.Errorf("cutopt: floor %d: %w: %w", i+1, proof.ErrUnproven, err)
 			}
 		} else if len(of.Firsts[i]) > 0 {
-			return nil, fmt.Errorf("cutopt: floor %d: %w: the job says how wide its first row is", i+1, proof.ErrUnproven)
+			return nil, fmt.Errorf("cutopt: floor %d: %w: the job says how its rows lie", i+1, proof.ErrUnproven)
 		}
 		f.Floors = append(f.Floors, placements)
 	}
@@ -84,39 +85,101 @@ func same(a, b *proof.Placement) bool {
 }
 
 // placements returns those of the first rows listed, once it is sure that no other first row gives another.
-func (c *roomChecker) placements(own *proof.Placement, firsts []measure.Length) ([]proof.Placement, error) {
-	g, err := c.ground()
+func (c *roomChecker) placements(own *proof.Placement, firsts []cutopt.FirstRow) ([]proof.Placement, error) {
+	grounds, err := c.grounds()
 	if err != nil {
 		return nil, err
 	}
-	at := func(w measure.Length) (*proof.Placement, error) {
-		return placementOf(g.rows(w), c.room.LaidFrom, c.job.Rules.Fit)
-	}
-	var out []proof.Placement
-	for i, w := range firsts {
-		if w <= 0 || w > g.wide || w < g.wide && w%g.grid != 0 {
+	at := func(f cutopt.FirstRow) (*proof.Placement, error) {
+		g := grounds[f.Turned]
+		if g == nil {
+			return nil, fmt.Errorf("its rows do not turn")
+		}
+		if w := f.Width; w <= 0 || w > g.wide || w < g.wide && w%g.grid != 0 && w != c.first.Rows.FirstRow {
 			return nil, fmt.Errorf("a first row of %d is not on the grid", w)
 		}
-		p, err := at(w)
+		return placementOf(g.rows(f.Width), c.room.LaidFrom, c.job.Rules.Fit)
+	}
+	var out []proof.Placement
+	for i, f := range firsts {
+		p, err := at(f)
 		if err != nil {
 			return nil, err
 		}
-		if i == 0 && !same(p, own) {
+		if i == 0 && (f.Turned || !same(p, own)) {
 			return nil, fmt.Errorf("the first row listed first gives other rows than the plan has")
 		}
 		out = append(out, *p)
 	}
-	widths := g.turning()
-	for _, w := range g.fair(widths) {
-		p, err := at(w)
+	if len(out) == 0 {
+		return nil, fmt.Errorf("no first row is listed")
+	}
+	for _, f := range c.fair(grounds) {
+		p, err := at(f)
 		if err != nil {
 			return nil, err
 		}
 		if !slices.ContainsFunc(out, func(q proof.Placement) bool { return same(p, &q) }) {
-			return nil, fmt.Errorf("a first row of %d gives rows that are not listed", w)
+			return nil, fmt.Errorf("a first row of %d gives rows that are not listed", f.Width)
 		}
 	}
 	return out, nil
+}
+
+// grounds measures the floor as its rows run in the plan, and where the job leaves that open, also the other way.
+func (c *roomChecker) grounds() (map[bool]*levelGround, error) {
+	own, err := c.ground()
+	if err != nil || c.first.Rows.Direction != cutopt.DirectionFree {
+		return map[bool]*levelGround{false: own}, err
+	}
+	if rules := &c.job.Rules; rules.MaxAlong > 0 || rules.MaxAcross > 0 || len(c.plan.Breaks) > 0 {
+		return nil, fmt.Errorf("rows that run otherwise may ask for other breaks")
+	}
+	w, far := c.baseWall(c.first), 0.0
+	if c.first.Rows.Start == cutopt.StartFar {
+		far = 180
+	}
+	quarter := -90.0 // across the wall the rows run turned to the left from along it
+	if math.Abs(math.Remainder(c.room.Axes.Turn-w.along()-far, 360)) < 1 {
+		quarter = 90
+	}
+	turned, room := *c, *c.room
+	room.Axes.Turn = math.Mod(room.Axes.Turn+quarter+360, 360)
+	turned.room, turned.straightened = &room, 0
+	other, err := turned.ground()
+	return map[bool]*levelGround{false: own, true: other}, err
+}
+
+// fair lists the first rows that count: without a strip that is too narrow to be held, and with edge rows as wide as
+// asked; where there are none, those without a strip; where there are none, all.
+func (c *roomChecker) fair(grounds map[bool]*levelGround) []cutopt.FirstRow {
+	var all, whole, rip []cutopt.FirstRow
+	for _, turned := range []bool{false, true} {
+		g := grounds[turned]
+		if g == nil {
+			continue
+		}
+		widths := []measure.Length{c.first.Rows.FirstRow}
+		if widths[0] == 0 {
+			widths = g.turning()
+		}
+		for _, w := range widths {
+			f := cutopt.FirstRow{Width: w, Turned: turned}
+			if all = append(all, f); g.thin(w) {
+				continue
+			}
+			if whole = append(whole, f); g.keeps(w) {
+				rip = append(rip, f)
+			}
+		}
+	}
+	switch {
+	case len(rip) > 0:
+		return rip
+	case len(whole) > 0:
+		return whole
+	}
+	return all
 }
 
 // A block is a rectangle of floor.
@@ -227,31 +290,10 @@ func (g *levelGround) turning() []measure.Length {
 	return out
 }
 
-// fair returns the first rows that count: without a strip that is too narrow to be held, and with edge rows as wide as
-// asked; where there are none, those without a strip; where there are none, all.
-func (g *levelGround) fair(widths []measure.Length) []measure.Length {
-	var whole, rip []measure.Length
-	for _, w := range widths {
-		if g.thin(w) {
-			continue
-		}
-		if whole = append(whole, w); g.keeps(w) {
-			rip = append(rip, w)
-		}
-	}
-	switch {
-	case len(rip) > 0:
-		return rip
-	case len(whole) > 0:
-		return whole
-	}
-	return widths
-}
-
 // thin reports whether a first row leaves a strip narrower than can be held: part of a row that is lower than that over
 // more than a short length, and no trim hides, or a piece of floor that is smaller either way.
 func (g *levelGround) thin(first measure.Length) bool {
-	y := g.from + first
+	y := g.from + min(first, g.to-g.from)
 	for y -= (y - g.low + g.wide - 1) / g.wide * g.wide; y < g.high; y += g.wide {
 		for _, part := range g.laid(y, y+g.wide) {
 			x0, x1 := part[0].x0, part[0].x1
@@ -291,7 +333,7 @@ func (g *levelGround) keeps(first measure.Length) bool {
 // rows lays the rows with a first row at the starting side of the rooms, the others a plank wide, both ways. Rows
 // without floor at the two ends are left out.
 func (g *levelGround) rows(first measure.Length) []cutopt.PlanRow {
-	y := g.from + first
+	y := g.from + min(first, g.to-g.from)
 	y -= (y - g.low + g.wide - 1) / g.wide * g.wide // at or before the lowest floor
 	var out []cutopt.PlanRow
 	for ; y < g.high; y += g.wide {

@@ -28,8 +28,9 @@
 //   - islands: each a list of [x, y], or a mapping with corners, or with at (its corner of least x and y) and size.
 //     gap is the gap around it; 0 lays the floor tight against it.
 //   - gaps: wall number to gap.
-//   - rows: along, across, diagonal or an angle in degrees from the x axis, counter-clockwise; or a mapping with
-//     direction, start (near, far), from (left, right) and first (the width of the first row).
+//   - rows: along, across, free (the one of these that needs fewer boxes), diagonal or an angle in degrees from the x
+//     axis, counter-clockwise; or a mapping with direction, start (near, far), from (left, right) and first (the width
+//     of the first row, or auto, which takes one that needs the fewest boxes).
 //   - doorways: wall (its number), at (from the corner where the wall begins), width, depth (how far the floor runs
 //     into the wall), casing (wood, metal), to (the room behind), through (true: one floor with that room).
 //   - spare: planks to keep whole for repairs, such as 4; a share of the planks laid, such as 3 %; or unopened boxes,

@@ -52,7 +52,7 @@ func fullPlan() *cutopt.Plan {
 				},
 			}},
 			Rooms: &cutopt.RoomBound{
-				Planks: 1, Firsts: [][]measure.Length{{7 * in, 3*in - 1}, {2 * in}},
+				Planks: 1, Firsts: [][]cutopt.FirstRow{{{Width: 6 * in, Turned: true}, {Width: 3*in - 1}}, {{Width: 2 * in}}},
 				Certificate: &proof.FamilyCertificate{Planks: 1, Tree: proof.FamilyNode{
 					Floor: 1, Of: []int{0, 2},
 					In:  &proof.FamilyNode{Prices: []proof.Step{{At: 9, Price: 5}}},

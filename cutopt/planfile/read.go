@@ -92,12 +92,15 @@ var boundFields = []field[cutopt.Bound]{
 	}},
 }
 
+var firstRowFields = []field[cutopt.FirstRow]{
+	{key: "width", read: func(r *planReader, f *cutopt.FirstRow) { f.Width = r.length() }},
+	{key: "turned", optional: true, read: func(r *planReader, f *cutopt.FirstRow) { f.Turned = r.flag() }},
+}
+
 var roomBoundFields = []field[cutopt.RoomBound]{
 	{key: "planks", read: func(r *planReader, b *cutopt.RoomBound) { b.Planks = r.count() }},
 	{key: "firsts", read: func(r *planReader, b *cutopt.RoomBound) {
-		list(r, &b.Firsts, func(r *planReader, to *[]measure.Length) {
-			list(r, to, func(r *planReader, w *measure.Length) { *w = r.length() })
-		})
+		list(r, &b.Firsts, func(r *planReader, to *[]cutopt.FirstRow) { list(r, to, objectOf(firstRowFields)) })
 	}},
 	{key: "certificate", read: func(r *planReader, b *cutopt.RoomBound) {
 		b.Certificate = new(proof.FamilyCertificate)

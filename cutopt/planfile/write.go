@@ -181,7 +181,14 @@ func (w *planWriter) bound(b *cutopt.Bound) {
 		w.count("planks", r.Planks)
 		w.raw(`, "firsts": `)
 		w.inline(len(r.Firsts), func(i int) {
-			w.inline(len(r.Firsts[i]), func(k int) { w.length(r.Firsts[i][k]) })
+			w.inline(len(r.Firsts[i]), func(k int) {
+				w.raw(`{"width": `)
+				w.length(r.Firsts[i][k].Width)
+				if r.Firsts[i][k].Turned {
+					w.flag("turned", true)
+				}
+				w.raw("}")
+			})
 		})
 		w.raw(`, "certificate": `)
 		w.value(r.Certificate)

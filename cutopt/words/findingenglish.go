@@ -17,6 +17,7 @@ var findingEnglish = map[string]string{
 	"part.piece":       "the piece",
 	"part.shape":       "its shape",
 	"direction.along":  "along",
+	"direction.free":   "free",
 	"direction.across": "across",
 	"direction.angle":  "diagonal to",
 	"start.near":       "near",

@@ -17,6 +17,7 @@ var findingGerman = map[string]string{
 	"part.piece":       "das Stück",
 	"part.shape":       "sein Umriss",
 	"direction.along":  "längs",
+	"direction.free":   "frei",
 	"direction.across": "quer",
 	"direction.angle":  "schräg",
 	"start.near":       "nahen",

@@ -36,8 +36,8 @@ var sheetEnglish = map[string]string{
 	"order.over":       "Whole planks left over: {over}.",
 	"order.proven": "Proven: with these rows no way of cutting that keeps the rules needs fewer than {boxes} " +
 		"boxes.",
-	"order.proven-rooms": "Proven: no way of cutting that keeps the rules needs fewer than {boxes} boxes, whatever the " +
-		"width of the first row.",
+	"order.proven-rooms": "Proven: no way of cutting that keeps the rules needs fewer than {boxes} boxes, " +
+		"{whatever}.",
 	"order.open": "At least {bound} boxes are needed with these rows; it is not settled whether fewer than " +
 		"{boxes} can do.",
 	"order.thumb":      "The rule of thumb, {percent} on top of the floor area, would buy {boxes}.",

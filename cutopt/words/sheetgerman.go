@@ -39,7 +39,7 @@ var sheetGerman = map[string]string{
 	"order.proven": "Bewiesen: Mit diesen Reihen kommt kein Zuschnitt, der die Regeln einhält, mit weniger " +
 		"Paketen aus als {boxes}.",
 	"order.proven-rooms": "Bewiesen: Kein Zuschnitt, der die Regeln einhält, kommt mit weniger Paketen aus als {boxes}, " +
-		"gleich wie breit die erste Reihe ist.",
+		"{whatever}.",
 	"order.open": "Mit diesen Reihen sind mindestens {bound} Pakete nötig; ob weniger als {boxes} reichen, ist " +
 		"nicht entschieden.",
 	"order.thumb": "Nach der Faustregel, {percent} auf die Bodenfläche, würde man {boxes} kaufen.",

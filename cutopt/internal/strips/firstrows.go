@@ -15,38 +15,45 @@ type FirstRow struct {
 
 // FirstRows lists the first rows on the grid that leave no strip that nobody could hold and no edge row narrower than
 // asked, each way for the rows to lie once: by the least width that gives it. Where all leave the one or the other,
-// those without strips are listed, and else all. The rows of the floor itself come first. Where all walls run along the
-// rows or square to them, rows change only as a line between them passes a corner, or comes so near to one that the
-// trim hides what lies between: only widths beside such places are tried, whatever the grid.
+// those without strips are listed, and else all; fair is 2, 1 or 0 then. A width that is asked for is the only one.
+// Where all walls run along the rows or square to them, rows change only as a line between them passes a corner, or
+// comes so near to one that the trim hides what lies between: only widths beside such places are tried, whatever the
+// grid.
 //
 // ok is false where the rows may change otherwise, so that the list is not known to be whole: where a wall slants or a
 // round thing stands, where jogs were straightened, where the floor is one of several rooms, and where it would take
 // more than so many ways or pieces together.
-func (f *Floor) FirstRows(ctx context.Context, most int) (list []FirstRow, ok bool) {
+func (f *Floor) FirstRows(ctx context.Context, asked measure.Length, most int) (list []FirstRow, fair int, ok bool) {
 	if !f.level || len(f.Rows) == 0 {
-		return nil, false
+		return nil, 0, false
 	}
 	p := f.placing
-	widths := p.turning()
+	widths := []int64{int64(asked)}
+	if asked == 0 {
+		widths = p.turning()
+	}
 	if work := int64(len(widths)) * int64(len(f.Rows)+len(p.region.cells)); work > effort {
-		return nil, false
+		return nil, 0, false
 	}
-	all, err := p.ways(&poll{ctx: ctx}, widths)
+	all, fair, err := p.ways(&poll{ctx: ctx}, widths)
 	if err != nil {
-		return nil, false
+		return nil, 0, false
 	}
-	list = []FirstRow{{f.First, f.Rows}}
 	for i := range all {
 		rows := all[i].rows
-		if slices.ContainsFunc(list, func(r FirstRow) bool { return alikeRows(r.Rows, rows) }) {
+		if slices.ContainsFunc(list, func(r FirstRow) bool { return r.Alike(rows) }) {
 			continue
 		}
 		if list = append(list, FirstRow{measure.Length(all[i].first), rows}); len(list) > most {
-			return nil, false
+			return nil, 0, false
 		}
 	}
-	return list, true
+	return list, fair, true
 }
+
+// Alike reports whether rows are the same problem as those that the first row gives: the same runs, and rows that lie
+// beside each other.
+func (r *FirstRow) Alike(rows []Row) bool { return alikeRows(r.Rows, rows) }
 
 // alikeRows reports whether rows are the same problem: the same runs, and rows that lie beside each other.
 func alikeRows(a, b []Row) bool {
@@ -117,8 +124,8 @@ type levelFloor struct {
 }
 
 // ways lays the rows by each width and returns those that leave no strip that nobody could hold, and of these the ones
-// that keep the width of edge rows; those that are left where all are dropped otherwise.
-func (p *placing) ways(clock *poll, widths []int64) ([]levelFloor, error) {
+// that keep the width of edge rows; those that are left where all are dropped otherwise. Fair is as in FirstRows.
+func (p *placing) ways(clock *poll, widths []int64) (list []levelFloor, fair int, err error) {
 	l := newLeveller(p, clock)
 	var all, whole []levelFloor
 	for _, keep := range []bool{true, false} {
@@ -128,20 +135,20 @@ func (p *placing) ways(clock *poll, widths []int64) ([]levelFloor, error) {
 			}
 			w, err := l.lay(first)
 			if err != nil {
-				return nil, err
+				return nil, 0, err
 			}
 			if all = append(all, w); !w.thin {
 				whole = append(whole, w)
 			}
 		}
 		if keep && len(whole) > 0 {
-			break
+			return whole, 2, nil
 		}
 	}
 	if len(whole) > 0 {
-		return whole, nil
+		return whole, 1, nil
 	}
-	return all, nil
+	return all, 0, nil
 }
 
 // keepsRip reports whether a first row leaves both edge rows of a floor whose edge walls run along them as wide as
@@ -184,7 +191,7 @@ func newLeveller(p *placing, clock *poll) *leveller {
 // lay cuts the floor into rows with a first row. Rows without floor at the two ends are left out.
 func (l *leveller) lay(first int64) (levelFloor, error) {
 	w := levelFloor{first: first}
-	lines := l.lines(first)
+	lines := l.lines(min(first, l.to-l.from))
 	for k := range len(lines) - 1 {
 		row, err := l.row(lines[k], lines[k+1])
 		if err != nil {
@@ -253,9 +260,11 @@ func (d *drawing) level() bool {
 }
 
 // Nicest returns the width of the first row, of all on the grid that give the same rows as the one listed, that the
-// planner would choose, and whether it breaks no rule worse than the floor does: as for strips that nobody can hold,
-// and edge rows narrower than asked.
-func (f *Floor) Nicest(ctx context.Context, as FirstRow) (width measure.Length, fair bool) {
+// planner would choose, and whether it breaks no rule worse than another floor does: as for strips that nobody could
+// hold, and edge rows narrower than asked.
+func (f *Floor) Nicest(
+	ctx context.Context, as *FirstRow, asked measure.Length, than *Floor,
+) (width measure.Length, fair bool) {
 	p, clock := f.placing, &poll{ctx: ctx}
 	l := newLeveller(p, clock)
 	const most = 4096
@@ -263,6 +272,9 @@ func (f *Floor) Nicest(ctx context.Context, as FirstRow) (width measure.Length, 
 	widths := []int64{int64(as.Width), p.width}
 	for w := step; w < p.width; w += step {
 		widths = append(widths, w)
+	}
+	if asked > 0 {
+		widths = []int64{int64(asked)}
 	}
 	var all []score
 	for _, w := range widths {
@@ -284,5 +296,5 @@ func (f *Floor) Nicest(ctx context.Context, as FirstRow) (width measure.Length, 
 	}
 	p.sort(all)
 	best := &all[0]
-	return measure.Length(best.first), best.thin <= f.chosen.thin && best.shortfall <= f.chosen.shortfall
+	return measure.Length(best.first), best.thin <= than.chosen.thin && best.shortfall <= than.chosen.shortfall
 }
