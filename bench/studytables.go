@@ -90,7 +90,7 @@ func outlineGrid(outlines, base *tally.Summary) (*tables.Grid, error) {
 }
 
 var thumbHead = []string{
-	"rooms", "fewest planks added %", "10 to 90 %", "pile habit, planks added %", "opened with a pile %",
+	"rooms", "fewest planks added %", "10 %", "90 %", "pile habit, planks added %", "opened with a pile %",
 	"fewest boxes added %",
 	"10 % rule: boxes too few %", "just right %", "one too many %", "more %", "pile habit: boxes too few %",
 }
@@ -117,7 +117,8 @@ func addThumb(g *tables.Grid, s *tally.Summary, label string, groups ...string) 
 		label,
 		fmt.Sprint(planks.Rooms),
 		tables.Tenths(planks.Added),
-		tables.Number(planks.Added.Quantile(0.1)/10, 1)+" to "+tables.Number(planks.Added.Quantile(0.9)/10, 1),
+		tables.TenthsAt(planks.Added, 0.1),
+		tables.TenthsAt(planks.Added, 0.9),
 		tables.Tenths(pile.Added),
 		tables.Tenths(pile.AddedPile),
 		tables.Tenths(boxes.BoxAdded),
@@ -137,7 +138,7 @@ func factorGrid(s *tally.Summary) (*tables.Grid, error) {
 		return nil, err
 	}
 	g := &tables.Grid{Head: []string{
-		"setting", "rooms laid %", "fewest planks added %", "10 to 90 %", "points above the first", "planks proven %",
+		"setting", "rooms laid %", "fewest planks added %", "10 %", "90 %", "points above the first", "planks proven %",
 		"pile habit, laid %", "planks added %", "points above the fewest", "carry, points above the fewest",
 		"pile opens %",
 	}}
@@ -153,7 +154,7 @@ func factorGrid(s *tally.Summary) (*tables.Grid, error) {
 			first = points(c.PairFirst)
 		}
 		g.Add(set.Name, tables.Number(100*float64(laid)/float64(c.Rooms), 1), tables.Tenths(c.Added),
-			tables.Number(c.Added.Quantile(0.1)/10, 1)+" to "+tables.Number(c.Added.Quantile(0.9)/10, 1), first,
+			tables.TenthsAt(c.Added, 0.1), tables.TenthsAt(c.Added, 0.9), first,
 			tables.Share(c.PlanksProven, laid), tables.Number(100*float64(pile.Outcomes[trial.Laid])/float64(pile.Rooms), 1),
 			tables.Tenths(pile.Added), points(pile.PairAdded), points(carry.PairAdded), tables.Tenths(pile.AddedPile))
 	}
@@ -338,7 +339,7 @@ func proofGrid(s *tally.Summary) (*tables.Grid, error) {
 			row[5] = tables.Number(100*float64(c.Planks-c.Bound)/float64(c.Bound), 3) + " %"
 		}
 		for _, q := range []float64{0.5, 0.95, 0.99} {
-			row = append(row, tables.Time(c.Time.Quantile(q)))
+			row = append(row, tables.TimeAt(c.Time, q))
 		}
 		g.Add(append(row, tables.TwoFigures(float64(c.Micros)/float64(c.Time.N())/1000))...)
 	}

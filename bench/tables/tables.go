@@ -140,6 +140,18 @@ func TenthsAt(h tally.Histogram, p float64) string {
 // Time prints a time step in milliseconds, to two figures: steps are 4.4 % apart.
 func Time(step float64) string { return TwoFigures(tally.Milliseconds(step)) }
 
+// TimeAt prints a quantile of a distribution of time steps in milliseconds, and the ends of its interval.
+func TimeAt(h tally.Histogram, p float64) string {
+	at, low, high := h.QuantileInterval(p)
+	if h.N() == 0 {
+		return "-"
+	}
+	if Time(low) == Time(high) {
+		return Time(at)
+	}
+	return fmt.Sprintf("%s (%s to %s)", Time(at), Time(low), Time(high))
+}
+
 // TwoFigures prints a time to two figures, and less than a tenth as such.
 func TwoFigures(ms float64) string {
 	switch {

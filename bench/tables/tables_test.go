@@ -23,6 +23,8 @@ func TestFigures(t *testing.T) {
 		{"1, 2 and 3 %: 4.303 x 1/sqrt 3", tables.Tenths(tally.Histogram{10: 1, 20: 1, 30: 1}), "2.0 ± 2.5"},
 		{"a median, no finer than a tenth", tables.TenthsAt(tally.Histogram{47: 10_000}, 0.5), "4.7 ± 0.1"},
 		{"1.024 ms", tables.Time(160), "1.0"},
+		{"a median time within a step", tables.TimeAt(tally.Histogram{160: 100}, 0.5), "1.0"},
+		{"of two halves", tables.TimeAt(tally.Histogram{160: 50, 176: 50}, 0.5), "1.0 (1.0 to 2.0)"},
 		{"too short", tables.Time(16), "< 0.1"},
 		{"two figures", tables.TwoFigures(12_345), "12000"},
 	} {
