@@ -10,10 +10,21 @@ import (
 // A progress says how far a floor is laid: all runs before one in the order of laying, and so many pieces of that.
 type progress struct{ run, pieces int }
 
-// lie marks what lies.
+// A told is what the lines tell of how far a floor is laid.
+type told struct {
+	runs     [][2]int       // in the order of laying, by row and run
+	far      progress       // the farthest
+	starters map[int]*Event // of runs that lie otherwise, by their place in that order
+	inHand   map[int]int    // pieces that lie of runs of which they are counted
+}
+
+// lie marks what lies: first what lies as planned, on all floors, then runs that lie otherwise, which are cut from what
+// that leaves.
 func (a *application) lie(s *State) {
-	for f := range a.plan.Floors {
-		a.floor(f, s)
+	all := make([]told, len(a.plan.Floors))
+	for f := range all {
+		all[f] = a.told(f, s)
+		a.mark(f, &all[f])
 	}
 	for i := range a.plan.Planks {
 		use := &a.plan.Planks[i]
@@ -22,69 +33,103 @@ func (a *application) lie(s *State) {
 				use.Opened = true
 			}
 		}
+		a.sawn(use)
+	}
+	for f := range all {
+		t := &all[f]
+		for k, at := range t.runs {
+			if e := t.starters[k]; e != nil && len(a.errs) == 0 {
+				a.otherwise(f, at, e, t.inHand[k])
+			}
+		}
+	}
+	for f := range all {
+		for k, at := range all[f].runs {
+			if all[f].starters[k] != nil && len(a.errs) == 0 {
+				a.judge(f, at)
+			}
+		}
 	}
 }
 
-// floor marks what lies of one floor, and lays runs otherwise that lie so.
-func (a *application) floor(f int, s *State) {
+// sawn settles a piece that lies and was to be laid as its offcut comes, while what leaves that offcut does not lie: so
+// it was sawn, as long as it is planned.
+func (a *application) sawn(use *cutopt.PlankUse) {
+	var loose *cutopt.Piece
+	planned := false
+	for _, ref := range use.Pieces {
+		switch p := a.plan.Piece(ref); {
+		case p == nil:
+		case !p.Lies:
+			planned = true
+		case p.AsItComes > 0:
+			loose = p
+		}
+	}
+	if loose != nil && planned {
+		loose.AsItComes = 0
+		a.settle(use)
+	}
+}
+
+// told reads how far a floor is laid.
+func (a *application) told(f int, s *State) told {
 	floor := &a.plan.Floors[f]
-	runs := order(floor)
-	far := progress{}
-	starters := make(map[int]*Event) // by run in the order of laying
-	inHand := make(map[int]bool)     // runs of which pieces are counted
+	t := told{runs: order(floor), starters: make(map[int]*Event), inHand: make(map[int]int)}
 	for i := range s.Events {
 		e := &s.Events[i]
 		if e.Floor != f || e.Kind != KindLaid && e.Kind != KindStarter {
 			continue
 		}
-		k := a.last(floor, runs, e)
+		k := a.last(floor, t.runs, e)
 		if k < 0 {
 			continue // a row without floor, at the beginning
 		}
-		n := len(floor.Rows[runs[k][0]].Runs[runs[k][1]].Pieces)
 		if e.Kind == KindStarter {
-			if before := starters[k]; before != nil && before.Length != e.Length {
+			if before := t.starters[k]; before != nil && before.Length != e.Length {
 				a.refuse(e, "keep one of the lines", "row %d is told twice: it began with %s", e.Row, a.format(before.Length))
 				continue
 			}
-			starters[k] = e
+			t.starters[k] = e
 			continue
 		}
-		inHand[k] = inHand[k] || e.Pieces > 0
-		here := progress{k + 1, 0}
-		if e.Pieces > 0 && (e.Pieces < n || starters[k] != nil) {
-			here = progress{k, e.Pieces}
-		}
-		far = further(far, here)
-	}
-	for k := range runs {
-		e := starters[k]
-		if e == nil {
+		if e.Pieces == 0 {
+			t.far = further(t.far, progress{k + 1, 0})
 			continue
 		}
-		if a.otherwise(f, runs[k], e); len(a.errs) > 0 {
-			return
-		}
-		if !inHand[k] {
-			far = further(far, progress{k + 1, 0})
+		t.inHand[k] = max(t.inHand[k], e.Pieces)
+		t.far = further(t.far, progress{k, e.Pieces})
+	}
+	for k := range t.starters {
+		if t.inHand[k] == 0 {
+			t.far = further(t.far, progress{k + 1, 0})
 		}
 	}
-	for k, at := range runs[:min(len(runs), far.run+1)] {
+	for k := range t.inHand {
+		if k < t.far.run {
+			delete(t.inHand, k) // it has been finished since
+		}
+	}
+	return t
+}
+
+// mark marks what lies of a floor as it is planned.
+func (a *application) mark(f int, t *told) {
+	floor := &a.plan.Floors[f]
+	for k, at := range t.runs[:min(len(t.runs), t.far.run+1)] {
+		if t.starters[k] != nil {
+			continue
+		}
 		pieces := floor.Rows[at[0]].Runs[at[1]].Pieces
 		lie := len(pieces)
-		if k == far.run {
-			lie = min(lie, far.pieces)
+		if k == t.far.run {
+			lie = min(lie, t.far.pieces)
 		}
 		for n := range lie {
 			if floor.LaidFrom == cutopt.HandRight {
 				n = len(pieces) - 1 - n
 			}
 			pieces[n].Lies = true
-		}
-	}
-	for k := range runs {
-		if starters[k] != nil {
-			a.judge(f, runs[k])
 		}
 	}
 }
@@ -110,8 +155,9 @@ func (a *application) last(floor *cutopt.PlanFloor, runs [][2]int, e *Event) int
 	return found
 }
 
-// otherwise lays a run with the starter that it has: whole planks follow, and an ender fills it.
-func (a *application) otherwise(f int, at [2]int, e *Event) {
+// otherwise lays a run with the starter that it has: whole planks follow, and an ender fills it. Of a run in hand so
+// many pieces lie; 0 is all.
+func (a *application) otherwise(f int, at [2]int, e *Event, inHand int) {
 	floor := &a.plan.Floors[f]
 	run := &floor.Rows[at[0]].Runs[at[1]]
 	length := run.To - run.From
@@ -130,12 +176,15 @@ func (a *application) otherwise(f int, at [2]int, e *Event) {
 	for rest := length - e.Length; rest > 0; rest -= a.long {
 		sizes = append(sizes, min(rest, a.long))
 	}
-	a.relay(f, at, sizes)
+	if inHand == 0 {
+		inHand = len(sizes)
+	}
+	a.relay(f, at, sizes, inHand)
 }
 
-// relay lays a run in pieces of other lengths, each from the plank that the plan cuts the piece from that has its
+// relay lays a run in pieces of other lengths, so many of which lie, each from the plank that the plan cuts the piece from that has its
 // part, if that still has the room, else from another.
-func (a *application) relay(f int, at [2]int, sizes []measure.Length) {
+func (a *application) relay(f int, at [2]int, sizes []measure.Length, lie int) {
 	floor := &a.plan.Floors[f]
 	run := &floor.Rows[at[0]].Runs[at[1]]
 	right := floor.LaidFrom == cutopt.HandRight
@@ -167,7 +216,10 @@ func (a *application) relay(f int, at [2]int, sizes []measure.Length) {
 		slices.Reverse(pieces)
 	}
 	run.Pieces = pieces
-	for n := range pieces {
+	for n := range min(lie, len(pieces)) {
+		if right {
+			n = len(pieces) - 1 - n
+		}
 		a.cutFrom(cutopt.PieceRef{Floor: f, Row: at[0], Run: at[1], Piece: n})
 	}
 }

@@ -21,7 +21,7 @@ func (a *application) stock(s *State) {
 	last := &s.Events[len(s.Events)-1]
 	if counted(s) {
 		site.Here = a.count(s)
-	} else if site.Here = a.told(last); len(a.errs) > 0 {
+	} else if site.Here = a.byPlan(last); len(a.errs) > 0 {
 		return
 	}
 	a.balance(site)
@@ -54,8 +54,8 @@ func (a *application) count(s *State) (here []cutopt.Lot) {
 	return here
 }
 
-// told returns what is here by the plan.
-func (a *application) told(last *Event) []cutopt.Lot {
+// byPlan returns what is here by the plan.
+func (a *application) byPlan(last *Event) []cutopt.Lot {
 	per := max(1, a.was.Order.PlanksPerBox)
 	if was := a.was.Site; was != nil && slices.ContainsFunc(was.Here, func(l cutopt.Lot) bool { return l.Name != "" }) {
 		return a.lotsLeft(was)
