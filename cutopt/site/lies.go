@@ -18,8 +18,8 @@ type told struct {
 	inHand   map[int]int    // pieces that lie of runs of which they are counted
 }
 
-// lie marks what lies: first what lies as planned, on all floors, then runs that lie otherwise, which are cut from what
-// that leaves.
+// lie marks what lies: first what lies as planned, on all floors, then runs that lie otherwise, which are cut from
+// what that leaves.
 func (a *application) lie(s *State) {
 	all := make([]told, len(a.plan.Floors))
 	for f := range all {
@@ -52,8 +52,8 @@ func (a *application) lie(s *State) {
 	}
 }
 
-// sawn settles a piece that lies and was to be laid as its offcut comes, while what leaves that offcut does not lie: so
-// it was sawn, as long as it is planned.
+// sawn settles a piece that lies and was to be laid as its offcut comes, while what leaves that offcut does not lie:
+// so it was sawn, as long as it is planned.
 func (a *application) sawn(use *cutopt.PlankUse) {
 	var loose *cutopt.Piece
 	planned := false
@@ -182,8 +182,8 @@ func (a *application) otherwise(f int, at [2]int, e *Event, inHand int) {
 	a.relay(f, at, sizes, inHand)
 }
 
-// relay lays a run in pieces of other lengths, so many of which lie, each from the plank that the plan cuts the piece from that has its
-// part, if that still has the room, else from another.
+// relay lays a run in pieces of other lengths, so many of which lie, each from the plank that the plan cuts the piece
+// from that has its part, if that still has the room, else from another.
 func (a *application) relay(f int, at [2]int, sizes []measure.Length, lie int) {
 	floor := &a.plan.Floors[f]
 	run := &floor.Rows[at[0]].Runs[at[1]]

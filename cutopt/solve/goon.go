@@ -149,8 +149,8 @@ func (a *continuation) pieces() {
 		}
 		for _, p := range lies.pieces {
 			p.Plank = a.number[p.Plank-1]
-			p.Shape, p.Shaping = slices.Clone(p.Shape), slices.Clone(p.Shaping)
-			a.plan.Waste.Laid += lyingArea(&p, row.Width)
+			p.Shape, p.Shaping = nil, nil // as the room has it where it lies
+			a.shape(&p, at)
 			run.Pieces = append(run.Pieces, p)
 		}
 		switch s := a.starter[i]; {
@@ -174,19 +174,6 @@ func (a *continuation) pieces() {
 			slices.Reverse(run.Pieces)
 		}
 	}
-}
-
-// lyingArea returns the area of a piece that lies.
-func lyingArea(p *cutopt.Piece, width measure.Length) measure.Area {
-	if p.Shape == nil {
-		return measure.Area(p.Length) * measure.Area(width)
-	}
-	twice := measure.Area(0)
-	for i, q := range p.Shape {
-		r, o := p.Shape[(i+1)%len(p.Shape)], p.Shape[0]
-		twice += measure.Area(q.X-o.X)*measure.Area(r.Y-o.Y) - measure.Area(q.Y-o.Y)*measure.Area(r.X-o.X)
-	}
-	return max(twice, -twice) / 2
 }
 
 // cut records how every plank is cut.
