@@ -182,7 +182,7 @@ func (a *separator) tableau() {
 		for _, sign := range []float64{1, -1, 2, -2, 3, -3} {
 			for by := 2; by <= broadest; by++ {
 				a.try(a.of(func(row int) int64 {
-					y := sign * a.p.Inverse[q][row]
+					y := float64(sign * a.p.Inverse[q][row])
 					y -= math.Floor(y + 1e-9)
 					return int64(math.Round(float64(y*float64(by)))) % int64(by)
 				}), int64(by))

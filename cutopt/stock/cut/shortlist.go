@@ -259,11 +259,11 @@ func (p *listProgram) solve() bool {
 // turn moves the right-hand sides at random, for dual values of another vertex near by.
 func (p *listProgram) turn(rng *rand.Rand) bool {
 	for row, x := range p.rhs {
-		by := 0.5 - rng.Float64()
+		by := 0.5 - float64(rng.Float64())
 		if row >= p.base {
 			by += 0.5
 		}
-		p.SetRHS(row, x*(1+float64(sway*by)))
+		p.SetRHS(row, float64(x*(1+float64(sway*by))))
 	}
 	return p.solve()
 }
