@@ -121,7 +121,8 @@ func (r *run) round() bool {
 	if r.closed() || r.upper < before {
 		return true
 	}
-	t := &tree{e: r.e, run: r}
+	left := r.e.meter.budget - r.e.meter.steps
+	t := &tree{e: r.e, run: r, patience: min(patience, left/patienceShare)}
 	proof := t.clear(r.e.root(), r.pool, 0, false)
 	r.nodes += t.nodes
 	if proof != nil {

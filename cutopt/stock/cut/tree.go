@@ -10,19 +10,22 @@ import (
 // A tree looks for a packing within a target, or refutes that there is one, by splits on which pieces are on one stick
 // (after D. M. Ryan and B. A. Foster, 1981, for kinds of equal pieces) and on how many sticks of a kind are cut.
 type tree struct {
-	e     *engine
-	run   *run
-	nodes int
-	dives uint64
-	until int64 // steps at which a thicket is given up
+	e        *engine
+	run      *run
+	nodes    int
+	dives    uint64
+	patience int64 // steps that a node and all below it get before its shortlist is made
+	until    int64 // steps at which they are spent
 }
 
 const (
 	deepest = 400 // levels of a tree
 	// integral is how near to a whole number a figure counts as one.
 	integral = 1e-4
-	// thicket is how many steps a node and all below it get before its shortlist is made.
-	thicket = 6e8
+	// patience is how many steps a node gets at most before its shortlist is made, patienceShare which share of what is
+	// left of the effort.
+	patience      = 6e8
+	patienceShare = 6
 )
 
 // A visit returns the proof that no packing of a node is within the target; nil where one is or the effort is spent.
@@ -31,7 +34,7 @@ type visit func(n *node, from []pattern, depth int, settled bool) *stock.Node
 // clear visits a node with few steps, and where these do not do by its shortlist. Where that does not do either the
 // node is split, and each side visited so.
 func (t *tree) clear(n *node, from []pattern, depth int, settled bool) *stock.Node {
-	t.until = t.e.meter.steps + thicket
+	t.until = t.e.meter.steps + t.patience
 	if proof := t.explore(n, from, depth, settled); proof != nil || t.over() {
 		return proof
 	}
@@ -48,7 +51,7 @@ func (t *tree) clear(n *node, from []pattern, depth int, settled bool) *stock.No
 		m.release()
 		return proof
 	}
-	t.until = t.e.meter.steps + 8*thicket
+	t.until = t.e.meter.steps + 8*t.patience
 	if proof := t.explore(n, from, depth, settled); proof != nil || t.over() {
 		m.release()
 		return proof

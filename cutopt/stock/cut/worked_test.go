@@ -217,7 +217,7 @@ func TestWorkedExamples(t *testing.T) {
 // solve solves, verifies the certificate, and holds what it shows against the result.
 func solve(t *testing.T, name string, job *stock.Job, aim cut.Aim) *cut.Result {
 	t.Helper()
-	r, err := cut.Solve(context.Background(), job, &cut.Options{Aim: aim})
+	r, err := cut.Solve(context.Background(), job, &cut.Options{Aim: aim, Effort: cut.EffortQuick})
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
