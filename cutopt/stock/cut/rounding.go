@@ -114,9 +114,9 @@ func (s *shortlist) separate(p *listProgram, seed uint64) bool {
 
 // adopt makes rows of roundings, in the place of rows that do not hold the program where these are many.
 func (s *shortlist) adopt(p *listProgram, chosen []*rounding) bool {
-	free := []int{}
+	kept, free := s.rows, []int(nil)
 	if len(s.rows)+len(chosen) > rowsMost*s.wanted {
-		kept := s.rows[:0:0]
+		kept = nil
 		for c, r := range s.rows {
 			if p.Y[p.base+c] < -1e-7 {
 				kept = append(kept, r)
@@ -124,24 +124,19 @@ func (s *shortlist) adopt(p *listProgram, chosen []*rounding) bool {
 				free = append(free, r.at)
 			}
 		}
-		defer func() { s.rows = append(kept, chosen...) }()
-	} else {
-		s.rows = append(s.rows, chosen...)
 	}
-	// Counts first, as they may rest on rows that go.
 	counts := make([]int32, len(chosen))
 	for _, q := range s.patterns {
 		for i, r := range chosen {
-			counts[i] = int32(r.count(q))
+			counts[i] = int32(r.count(q)) // all of them first: they may rest on rows that go
 		}
-		width := s.width
+		q.counts = q.counts[:s.width]
 		for i, c := range counts {
 			if i < len(free) {
 				q.counts[free[i]] = c
-				continue
+			} else {
+				q.counts = append(q.counts, c)
 			}
-			q.counts = append(q.counts[:width], c)
-			width++
 		}
 	}
 	for i, r := range chosen {
@@ -152,11 +147,12 @@ func (s *shortlist) adopt(p *listProgram, chosen []*rounding) bool {
 		r.at = s.width
 		s.width++
 	}
+	s.rows = append(kept, chosen...)
 	s.e.meter.spend(int64(len(s.patterns) * len(chosen) * 8))
 	return len(chosen) > 0
 }
 
-// multiplier returns how often row of the program counts: kinds first, then roundings.
+// of lists multiples by row of the program: kinds first, then roundings.
 func (a *separator) of(times func(row int) int64) []multiple {
 	var out []multiple
 	for row, kind := range a.kinds {
