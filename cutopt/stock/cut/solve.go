@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 
-	"plank.example/cutopt/measure"
 	"plank.example/cutopt/stock"
 )
 
@@ -227,63 +226,4 @@ func (s *solver) sticks() {
 		s.best, n, floor = r.best, r.upper, r.lower
 	}
 	s.out.Bound.Sticks, s.out.Proven.Sticks = int(floor), floor == n
-}
-
-// offcut makes the largest single offcut longer at the plan's cost and number of sticks: an offcut of length r is one
-// more piece. Lengths are tried from what the sticks can waste down, halving what is open.
-func (s *solver) offcut() {
-	s.refill()
-	most := s.longest()
-	// Offcuts of least are to be had (0 or one worth keeping), longer ones than most are not.
-	least := s.out.Plan.Offcut
-	proof := s.wasteless(most)
-	for try := most; least < most; try = max(least+(most-least+1)/2, s.job.Keep) {
-		e := s.kinds.engine(s.job, s.meter, try)
-		e.byCount, e.costMost = true, s.out.Plan.Cost
-		r := s.run(e)
-		r.lower, r.upper = int64(s.out.Plan.Sticks), int64(s.out.Plan.Sticks)+1
-		r.solve()
-		refuted := r.proof
-		r.proof = nil
-		s.take(r)
-		if r.best != nil {
-			s.best = s.kinds.without(r.best)
-			least = max(try, s.kinds.plan(s.job, s.best).Offcut)
-			continue
-		}
-		if refuted == nil {
-			break
-		}
-		proof = refuted
-		if most = try - 1; most < s.job.Keep {
-			most = 0
-		}
-	}
-	s.out.Certificate.Refutations = append(s.out.Certificate.Refutations, proof)
-	s.out.Bound.Offcut, s.out.Proven.Offcut = most, least >= most
-}
-
-// wasteless refutes offcuts longer than most, where what the sticks can waste shows it, or where they are too short:
-// what the piece that stands for the offcut is worth then is on no pattern.
-func (s *solver) wasteless(most measure.Length) *stock.Refutation {
-	values := make([]int64, len(s.kinds.lengths)+1)
-	values[len(values)-1] = 1
-	return &stock.Refutation{
-		Claim: stock.Claim{Cost: s.out.Plan.Cost, Sticks: s.out.Plan.Sticks, Offcut: max(most+1, s.job.Keep)},
-		Root:  &stock.Node{Values: values},
-	}
-}
-
-// longest is an offcut that none of a plan with the same cost and number of sticks passes, by what such a plan can
-// waste; 0 where none is worth keeping.
-func (s *solver) longest() measure.Length {
-	e := s.kinds.engine(s.job, s.meter, 0)
-	most := measure.Length(0)
-	for _, x := range e.spareTicks(stock.Claim{Cost: s.out.Plan.Cost, Sticks: s.out.Plan.Sticks}) {
-		most = max(most, measure.Length(x)-s.job.Kerf)
-	}
-	if most < s.job.Keep {
-		return 0
-	}
-	return most
 }
