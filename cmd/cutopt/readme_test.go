@@ -49,6 +49,15 @@ func TestReadmeCommands(t *testing.T) {
 	if out, err := build.CombinedOutput(); err != nil {
 		t.Fatalf("go build: %v\n%s", err, out)
 	}
+	if *update { // the plan that examples/site.yaml goes on from
+		plan := exec.Command(filepath.Join(bin, "cutopt"), "plan", "hall.yaml", "--json", "hall.json")
+		for _, plan.Dir = range []string{filepath.Join(root, "examples"), filepath.Join(dir, "examples")} {
+			again := *plan
+			if out, err := again.CombinedOutput(); err != nil {
+				t.Fatalf("%v\n%s", err, out)
+			}
+		}
+	}
 	commands := 0
 	readme := readReadme(t)
 	now := fence.ReplaceAllStringFunc(readme, func(block string) string {

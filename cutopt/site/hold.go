@@ -58,6 +58,14 @@ func (a *application) pin(f int, e *Event, first measure.Length) {
 // pins are the ways to ask for the rows of a floor, the plainest first.
 func (a *application) pins(f int, asked cutopt.RowRules) []cutopt.RowRules {
 	var out []cutopt.RowRules
+	if asked.Direction == cutopt.DirectionFree { // the planner has chosen
+		for _, d := range []cutopt.Direction{cutopt.DirectionAlong, cutopt.DirectionAcross} {
+			chosen := asked
+			chosen.Direction = d
+			out = append(out, a.pins(f, chosen)...)
+		}
+		return out
+	}
 	if asked.Direction == cutopt.DirectionAlong && asked.Start == cutopt.StartNear && asked.StartWall == 0 {
 		for _, fact := range a.was.Floors[f].Facts {
 			if fact.Kind == cutopt.FactBase || fact.Kind == cutopt.FactBaseAsked {
