@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"io"
 	"os"
@@ -13,6 +14,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
 	"plank.example/cutopt/planfile"
+	"plank.example/cutopt/proof"
 	"plank.example/cutopt/words"
 )
 
@@ -27,6 +29,9 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	all := set.Bool("all", false, fmt.Sprintf("list every violation, not only the first %d", violationsShown))
 	happened := ""
 	textVar(set, &happened, "site", "file", "", "what happened: the plan goes on from there; no job is given")
+	family := ""
+	textVar(set, &family, "family", "file", "", "ways for the rows to lie, as bare problems, and the certificate of them "+
+		"all: JSON for a verifier of your own")
 	spoken := languageFlag(set, "what is printed")
 	rest, done, err := parseFlags(e, "check", args, flagGroup{"What to print:", set}, flagGroup{"The job:", jf.set})
 	if err != nil || done {
@@ -70,7 +75,31 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
+	if family != "" {
+		if err := writeFamily(e, family, src.job, plan); err != nil {
+			return err
+		}
+	}
 	return reportCheck(e.stdout, speak(language, src.job), src.job, plan, *all)
+}
+
+// writeFamily writes the family of bare problems that a plan's bound of the rooms is one of, and its certificate, as
+// testdata/instances/family.py reads them: one line.
+func writeFamily(e *env, path string, job *cutopt.Job, plan *cutopt.Plan) error {
+	if path == "-" {
+		return usagef("check: --family needs the name of a file")
+	}
+	family, err := check.Family(job, plan)
+	if err != nil {
+		return err
+	}
+	return writeAll(e.temps, []output{{"family", path, func(w io.Writer) error {
+		return json.NewEncoder(w).Encode(struct {
+			ID          string                   `json:"id"`
+			Family      *proof.Family            `json:"family"`
+			Certificate *proof.FamilyCertificate `json:"certificate"`
+		}{plan.Job, family, plan.Bound.Rooms.Certificate})
+	}}})
 }
 
 // checkSite recounts a plan against the job of a site file, with what was measured anew.

@@ -23,7 +23,7 @@ type Family struct {
 // A Placement is one way for the rows of a floor to lie: its runs and those that touch, as an instance has them.
 type Placement struct {
 	Runs  []rows.Run `json:"runs"`
-	Touch [][2]int   `json:"touch"`
+	Touch [][2]int   `json:"touch"` // pairs of runs; nil for none
 }
 
 // Instance returns the bare problem of one placement of each floor: the runs of all floors, floor by floor. The choice
