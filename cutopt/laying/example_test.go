@@ -49,14 +49,14 @@ func Example() {
 		}
 	}
 	// Output:
-	// row 1: starter of 22 in from new plank 1
-	//   keep 25 7/8 in for row 1
-	// row 1: ender of 25 1/2 in from the offcut of plank 1
-	// row 2: ender of 47 1/2 in from new plank 4
-	// row 3: starter of 35 in from new plank 5
-	//   keep 12 7/8 in for row 3
-	// row 3: ender of 12 1/2 in from the offcut of plank 5
-	// row 4: starter of 11 in from new plank 7
-	//   keep 36 7/8 in for row 4
-	// row 4: ender of 36 1/2 in from the offcut of plank 7
+	// row 1: starter of 11 in from new plank 1
+	//   keep 36 7/8 in for row 1
+	// row 1: ender of 36 1/2 in from the offcut of plank 1
+	// row 2: starter of 32 in from new plank 3
+	//   keep 15 7/8 in for row 2
+	// row 2: ender of 15 1/2 in from the offcut of plank 3
+	// row 3: ender of 47 1/2 in from new plank 6
+	// row 4: starter of 23 in from new plank 7
+	//   keep 24 7/8 in for row 4
+	// row 4: ender of 24 1/2 in from the offcut of plank 7
 }

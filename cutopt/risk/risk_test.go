@@ -460,8 +460,8 @@ func ExampleAssess() {
 	}
 	fmt.Println("buy", verdict.Recommended)
 	// Output:
-	// 8 boxes, enough: no, -9 planks left, short in 100 % of the jobs
-	// 9 boxes, enough: open, -1 planks left, short in 100 % of the jobs
-	// 10 boxes, enough: yes, 7 planks left, short in 0 % of the jobs
+	// 8 boxes, enough: no, -8 planks left, short in 100 % of the jobs
+	// 9 boxes, enough: yes, 0 planks left, short in 4 % of the jobs
+	// 10 boxes, enough: yes, 8 planks left, short in 0 % of the jobs
 	// buy 10
 }

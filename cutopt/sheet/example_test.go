@@ -43,19 +43,19 @@ func Example() {
 	//
 	// | Plank | Part | Room | Row | Length (in) | From left end | To | Factory ends | Then |
 	// | --- | --- | --- | --- | --- | --- | --- | --- | --- |
-	// | 1 | ender | Store | 1 | 25 1/2 | 0 | 25 1/2 | left | rip to 6 3/4 |
-	// | 1 | left over |  |  | 1/4 | 25 5/8 | 25 7/8 |  |  |
-	// | 1 | starter | Store | 1 | 22 | 26 | 48 | right | rip to 6 3/4 |
+	// | 1 | ender | Store | 1 | 36 1/2 | 0 | 36 1/2 | left | rip to 6 3/4 |
+	// | 1 | left over |  |  | 1/4 | 36 5/8 | 36 7/8 |  |  |
+	// | 1 | starter | Store | 1 | 11 | 37 | 48 | right | rip to 6 3/4 |
 	// | 2 | whole plank | Store | 1 | 48 | 0 | 48 | both | rip to 6 3/4 |
-	// | 4 | ender | Store | 2 | 47 1/2 | 0 | 47 1/2 | left |  |
-	// | 4 | left over |  |  | 3/8 | 47 5/8 | 48 |  |  |
-	// | 5 | ender | Store | 3 | 12 1/2 | 0 | 12 1/2 | left |  |
-	// | 5 | left over |  |  | 1/4 | 12 5/8 | 12 7/8 |  |  |
-	// | 5 | starter | Store | 3 | 35 | 13 | 48 | right |  |
-	// | 7 | ender | Store | 4 | 36 1/2 | 0 | 36 1/2 | left | rip to 6 3/4 |
-	// | 7 | left over |  |  | 1/4 | 36 5/8 | 36 7/8 |  |  |
-	// | 7 | starter | Store | 4 | 11 | 37 | 48 | right | rip to 6 3/4 |
+	// | 3 | ender | Store | 2 | 15 1/2 | 0 | 15 1/2 | left |  |
+	// | 3 | left over |  |  | 1/4 | 15 5/8 | 15 7/8 |  |  |
+	// | 3 | starter | Store | 2 | 32 | 16 | 48 | right |  |
+	// | 6 | ender | Store | 3 | 47 1/2 | 0 | 47 1/2 | left |  |
+	// | 6 | left over |  |  | 3/8 | 47 5/8 | 48 |  |  |
+	// | 7 | ender | Store | 4 | 24 1/2 | 0 | 24 1/2 | left | rip to 6 3/4 |
+	// | 7 | left over |  |  | 1/4 | 24 5/8 | 24 7/8 |  |  |
+	// | 7 | starter | Store | 4 | 23 | 25 | 48 | right | rip to 6 3/4 |
 	// | 8 | whole plank | Store | 4 | 48 | 0 | 48 | both | rip to 6 3/4 |
 	//
-	// 2 planks are laid whole: numbers 3, 6.
+	// 2 planks are laid whole: numbers 4–5.
 }

@@ -313,7 +313,11 @@ func TestContradictions(t *testing.T) {
 		{den, []string{"row 5 9 pieces"}, "row 5 has"},
 		{den, []string{"lost 999"}, fmt.Sprintf("the plan has planks 1 to %d", planks)},
 		{den, []string{"lost 31", "lost 31"}, "nothing of plank 31 is left"},
-		{den, []string{"offcut of 73 lost"}, "plank 73 has no offcut"},
+		{
+			den,
+			[]string{fmt.Sprintf("offcut of %d lost", planks)},
+			fmt.Sprintf("plank %d has no offcut", planks), // it is laid whole
+		},
 		{den, []string{"offcut 48 left"}, "an offcut is shorter than a plank"},
 		{den, []string{"miscut 12 left 48"}, "shorter than a plank"},
 		{den, []string{"lost 12", "miscut 12 left 20"}, "what plank 12 has on hand: nothing"},

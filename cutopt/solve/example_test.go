@@ -144,6 +144,6 @@ func ExampleContinue() {
 	fmt.Printf("%d whole planks are here; the rest takes %d, and fewer than %d cannot do\n", left, site.Needed, site.Least)
 	fmt.Printf("%d boxes to buy on top, %d runs start otherwise\n", site.Buy, len(site.Changed))
 	// Output:
-	// 45 whole planks are here; the rest takes 38, and fewer than 36 cannot do
+	// 45 whole planks are here; the rest takes 37, and fewer than 36 cannot do
 	// 0 boxes to buy on top, 0 runs start otherwise
 }

@@ -281,7 +281,8 @@ func (s *search) gain(k, top int) int {
 }
 
 // propose moves run i, or one beside it, before pairs are kept: it exchanges starters with a run of the same length,
-// which leaves the planks as they are; moves the starter a little; or takes any.
+// which leaves the planks as they are, or where these are equal slides the run together with one; moves the starter a
+// little; or takes any.
 func (s *search) propose(i int, aim cutopt.Aim) {
 	if near := s.web.beside[i]; len(near) > 0 && s.pick(4) == 0 {
 		if j := int(near[s.pick(len(near))]); s.mayMove(j) {
@@ -294,7 +295,11 @@ func (s *search) propose(i int, aim cutopt.Aim) {
 	if s.pick(2) == 0 {
 		if of := s.same[s.table.ClassOf[i]]; len(of) > 1 {
 			j := of[s.pick(len(of))]
-			s.swap(i, j)
+			if s.start[i] == s.start[j] {
+				s.slide(i, of[s.pick(len(of))])
+			} else {
+				s.layBoth(i, s.start[j], j, s.start[i])
+			}
 			return
 		}
 	}
@@ -306,21 +311,36 @@ func (s *search) mayMove(i int) bool {
 	return !s.p.Fixed && s.web.at[i].n > 0 && len(s.guests[i]) == 0
 }
 
-// swap exchanges the starters of two runs if they then clash with nothing.
-func (s *search) swap(i, j int) {
-	if s.start[i] == s.start[j] {
+// slide moves the starters of two runs by as much, within a plank: where the ender of each shares a plank with the
+// starter of the other, and no plank has anything to spare, neither can move alone.
+func (s *search) slide(i, j int) {
+	x := s.anyStarter(i)
+	if i == j || x <= 0 || x == s.start[i] {
 		return
 	}
-	now, ok := s.free(i, s.start[j])
-	if !ok {
+	y := s.start[j] + x - s.start[i]
+	if y <= 0 {
+		y += s.in.Plank
+	} else if y > s.in.Plank {
+		y -= s.in.Plank
+	}
+	s.layBoth(i, x, j, s.onStep(y))
+}
+
+// layBoth lays two runs with other starters if they then clash with nothing.
+func (s *search) layBoth(i int, x measure.Length, j int, y measure.Length) {
+	p, ok := s.in.Lay(i, x)
+	q, fine := s.in.Lay(j, y)
+	if !ok || !fine {
 		return
 	}
-	was := s.web.at[i]
-	s.web.at[i] = s.web.comb(i, &now)
-	other, ok := s.free(j, s.start[i])
-	if s.web.at[i] = was; ok {
-		s.state.set(i, now, 0)
-		s.state.set(j, other, 0)
+	w := s.web
+	was, other := w.at[i], w.at[j]
+	w.at[i], w.at[j] = w.comb(i, &p), w.comb(j, &q)
+	ok = !w.clashes(i, &w.at[i]) && !w.clashes(j, &w.at[j])
+	if w.at[i], w.at[j] = was, other; ok {
+		s.state.set(i, p, 0)
+		s.state.set(j, q, 0)
 	}
 }
 

@@ -49,8 +49,8 @@ func (s *search) openers(i int) []measure.Length {
 }
 
 // spare moves joints to fixed things that would hold a piece, where that takes no more planks than may be used and
-// makes none of H-joints, chains, staircases and clusters more. It takes time in the order of the grid lines of the
-// spans, times the ties of a run.
+// makes none of H-joints, chains, staircases and clusters more. Where the rows beside are in the way everywhere, they
+// make way for some of the places. It takes time in the order of the grid lines of the spans, times the ties of a run.
 func (s *search) spare() {
 	if s.p.Fixed {
 		return
@@ -60,12 +60,46 @@ func (s *search) spare() {
 		if s.held(i, s.start[i]) == 0 || !s.mayMove(i) {
 			continue
 		}
-		for _, x := range s.openers(i) {
-			if s.halt() || s.opens(i, x) {
-				break
-			}
+		openers := s.openers(i)
+		opened := slices.ContainsFunc(openers, func(x measure.Length) bool { return s.halt() || s.opens(i, x, false) })
+		const places = 16
+		for k := 0; k < places && k < len(openers) && !opened; k++ {
+			opened = s.halt() || s.opens(i, openers[k*len(openers)/min(places, len(openers))], true)
 		}
 	}
+}
+
+// makeWay lays run i with a starter that clashes with runs beside it, and moves each of these no farther than it must.
+func (s *search) makeWay(i int, x measure.Length) bool {
+	p, ok := s.in.Lay(i, x)
+	if !ok {
+		return false
+	}
+	s.state.set(i, p, 0)
+	for _, r := range s.web.beside[i] {
+		if s.web.distance(&s.web.at[i], &s.web.at[r]) < s.in.Stagger && !s.giveWay(int(r)) {
+			return false
+		}
+	}
+	return true
+}
+
+// giveWay moves the starter of a run to where it clashes with nothing, in coarse steps, where no more fixed things hold
+// a piece of it and no more of its pieces are thin.
+func (s *search) giveWay(i int) bool {
+	const steps = 128
+	step := max(s.step, s.in.Plank/steps/s.step*s.step)
+	was := s.start[i]
+	lay := func(x measure.Length) bool {
+		x = s.onStep(x)
+		return s.mayMove(i) && x > 0 && s.held(i, x) <= s.held(i, was) && s.thin(i, x) <= s.thin(i, was) && s.lay(i, x, 0)
+	}
+	for away := step; away < s.in.Plank; away += step {
+		if lay(was-away) || lay(was+away) {
+			return true
+		}
+	}
+	return false
 }
 
 // thin counts the pieces of run i with a strip that nobody could hold.
@@ -115,14 +149,15 @@ func (s *search) widens(i int, x measure.Length) bool {
 	return true
 }
 
-// opens lays run i with a starter that spares a slit, and reports whether that may stay: the planks do, and of the aims
-// before the stagger none gets worse before another gets better.
-func (s *search) opens(i int, x measure.Length) bool {
+// opens lays run i with a starter that spares a slit, the rows beside making way if they may, and reports whether that
+// may stay: the planks do, and of the aims before the stagger none gets worse before another gets better.
+func (s *search) opens(i int, x measure.Length, way bool) bool {
 	if s.held(i, x) >= s.held(i, s.start[i]) || s.thin(i, x) > s.thin(i, s.start[i]) {
 		return false
 	}
 	s.begin()
-	if !s.lay(i, x, 0) {
+	if !s.lay(i, x, 0) && !(way && s.makeWay(i, x)) {
+		s.undo()
 		return false
 	}
 	if s.paired {

@@ -55,7 +55,7 @@ func TestSlitsAreSpared(t *testing.T) {
 	}{
 		{"nothing in the way", []measure.Length{30, 50, 30}, 5, false, 12, true},
 		{"there is a joint already", []measure.Length{30, 11, 30}, 5, false, 12, true},
-		{"the rows beside it have joints there", []measure.Length{10, 50, 10}, 5, false, 12, false},
+		{"the rows beside it have joints there, and make way", []measure.Length{10, 50, 10}, 5, false, 12, true},
 		{"a pattern stays", []measure.Length{30, 50, 30}, 5, true, 12, false},
 		{"planks do not suffice", []measure.Length{30, 60, 30}, 5, false, 10, false},
 	} {
