@@ -318,13 +318,21 @@ func begun(t *testing.T) (out []*frozen.Entry) {
 		{{Length: 60, Starter: 24}, {Length: 60}, {Length: 24, Starter: 23}, {Length: 24}, {Length: 60}},
 		{{Length: 61, Starter: 4, Beside: []measure.Length{5}}, {Length: 20}, {Length: 20, Starter: 7}, {Length: 61}},
 		{{Length: 24, Starter: 9}, {Length: 20, Starter: 16}, {Length: 20}, {Length: 44, Starter: 24}, {Length: 24}},
+		{{Length: 47, Starter: 24}, {Length: 81}, {Length: 81}},
 	} {
 		in := &rows.Instance{
 			Plank: 24, Kerf: 1, MinPiece: 5, Stagger: 4, Grid: 1, Runs: runs, Touch: [][2]int{{0, 1}, {1, 3}},
 			Offcuts: []rows.Offcut{{Length: 13, End: rows.EndLeft}, {Length: 9, End: rows.EndRight}},
 		}
-		if k > 1 {
+		switch k {
+		case 2:
 			in.Touch, in.Offcuts = nil, nil
+		case 3: // more offcuts than are of use
+			in.Touch = [][2]int{{0, 1}, {1, 2}}
+			for x := range measure.Length(6) {
+				in.Offcuts = append(in.Offcuts, rows.Offcut{Length: 12 + x, End: rows.EndRight},
+					rows.Offcut{Length: 13 + x, End: rows.EndLeft})
+			}
 		}
 		r, err := solve.Rows(t.Context(), in, nil)
 		if err != nil {
@@ -348,6 +356,9 @@ func begun(t *testing.T) (out []*frozen.Entry) {
 	}
 	if !slices.ContainsFunc(out, func(e *frozen.Entry) bool { return e.Certificate.Tree.Counts }) {
 		t.Error("no claim about begun runs is proven by counts")
+	}
+	if n := out[len(out)-1].Certificate.Tree; n.FreeStarter == 0 && n.FreeEnder == 0 {
+		t.Error("no claim is proven with free pieces")
 	}
 	return out
 }

@@ -143,7 +143,16 @@ func (d *domain) stretches(grid measure.Length) []stretch {
 
 // A hand is the part of a plank that pieces cut from an offcut on hand can take up: whatever they are, they are worth
 // at most C(to) - C(from) together. From -1, where C is 0, stands for the plank's very end: C(0) may be more.
-type hand struct{ from, to measure.Length }
+type hand struct {
+	from, to measure.Length
+	starter  measure.Length // it is one of so much at most and nothing else; 0 for none
+	ender    measure.Length
+}
+
+// worthless reports whether the leaf in hand gives what is cut from it for nothing.
+func (v *verifier) worthless(h hand) bool {
+	return h.starter > 0 && h.starter <= v.freeStarter || h.ender > 0 && h.ender <= v.freeEnder
+}
 
 // usable lists the offcuts on hand that some run can use. Where no run can be one piece of an offcut, only a starter or
 // an ender is cut from it, and what is longer than the longest of these is worth nothing. Only as many are worth
@@ -194,9 +203,17 @@ func usable(in *rows.Instance) []hand {
 		switch {
 		case x == 0:
 		case o.End == rows.EndLeft:
-			out = append(out, hand{in.Plank - in.Kerf - x, in.Plank})
+			h := hand{from: in.Plank - in.Kerf - x, to: in.Plank}
+			if x < shortest {
+				h.ender = x
+			}
+			out = append(out, h)
 		default:
-			out = append(out, hand{-1, x})
+			h := hand{from: -1, to: x}
+			if x < shortest {
+				h.starter = x
+			}
+			out = append(out, h)
 		}
 	}
 	return out

@@ -37,6 +37,9 @@ func (v *verifier) cheapest(on []Constraint, multipliers []int64) int64 {
 		}
 	}
 	for _, h := range v.hands {
+		if v.worthless(h) {
+			continue
+		}
 		total -= v.c(h.to) - v.c(h.from)
 	}
 	kept := v.agree()

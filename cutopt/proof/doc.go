@@ -22,7 +22,10 @@
 //	multipliers  a list of whole numbers from 0 to 1000 planks, one for each split on a sum above the leaf, the
 //	             root's first; left out when there are none
 //
-// or, instead of both,
+//	free_starter a length below the plank's: see Free pieces below; 0 (left out) for none
+//	free_ender   likewise
+//
+// or, instead of all these,
 //
 //	counts       true: see Counts below
 //
@@ -72,6 +75,15 @@
 //
 // A run that is begun has one starter, the given one, and may not be one piece; the rules on its ender and on joints
 // beside it are not asked.
+//
+// # Free pieces
+//
+// Offcuts on hand that a layout leaves over would still be subtracted. Where a leaf says so, starters of at most
+// free_starter cost 0 in place of C(s), and enders of at most free_ender 0 in place of 1 - C(L-kerf-e); then
+// right-ended offcuts of at most free_starter and left-ended ones of at most free_ender are not subtracted, as far as
+// no run of at most their length, not begun, could be laid in one piece of them: those keep their worth. Offcuts are
+// first shortened as above. No piece costs more than before, so what is cut from one plank, or from an offcut that
+// keeps its worth, still costs at most that together, and from an offcut without worth only free pieces are cut.
 //
 // # A leaf
 //

@@ -7,17 +7,23 @@ const Denominator = 1_000_000_000
 
 // A Certificate proves a lower bound on the planks that any layout of an instance needs.
 type Certificate struct {
-	Planks  int      `json:"planks"`            // the claim: no layout needs fewer new planks
-	Dropped [][2]int `json:"dropped,omitempty"` // touching pairs of runs whose stagger is left out, so that the rest is a forest
+	Planks int `json:"planks"` // the claim: no layout needs fewer new planks
+	// Dropped are touching pairs of runs whose stagger is left out, so that the rest is a forest.
+	Dropped [][2]int `json:"dropped,omitempty"`
 	Tree    Node     `json:"tree"`
 }
 
 // A Node is a case of the proof: a leaf that proves the claim for all layouts on its side of every split on the way to
 // it, or a branch into two cases that cover everything.
 type Node struct {
-	// Prices and Multipliers make a leaf.
-	Prices      []Step  `json:"prices,omitempty"`      // C: 0 before the first step, then each step's price; ends with {plank, Denominator}
-	Multipliers []int64 `json:"multipliers,omitempty"` // one for each split on a sum on the way from the root, 0 or more
+	// Prices and Multipliers make a leaf. Prices are C: 0 before the first step, then each step's price; they end with
+	// {plank, Denominator}. Multipliers are one for each split on a sum on the way from the root, 0 or more.
+	Prices      []Step  `json:"prices,omitempty"`
+	Multipliers []int64 `json:"multipliers,omitempty"`
+	// FreeStarter and FreeEnder go with prices: starters and enders up to so long cost nothing, and offcuts on hand that
+	// are no longer and serve as nothing else are worth nothing.
+	FreeStarter measure.Length `json:"free_starter,omitempty"`
+	FreeEnder   measure.Length `json:"free_ender,omitempty"`
 	// Counts makes a leaf without prices: the claim holds for how many runs of each length there are, whatever the
 	// stagger.
 	Counts bool `json:"counts,omitempty"`

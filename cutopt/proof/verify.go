@@ -61,6 +61,8 @@ type verifier struct {
 	hands  []hand
 	limits map[int]limits // of the case in hand, by run
 	price  []Step
+	// of the leaf in hand
+	freeStarter, freeEnder measure.Length
 
 	counted  bool  // a leaf of counts was recounted
 	byCounts error // what it came to
@@ -136,7 +138,8 @@ func (v *verifier) node(n *Node, on []Constraint, depth int) error {
 	switch {
 	case depth >= maxDepth:
 		return unproven("its tree is deeper than %d", maxDepth)
-	case n.Low == nil || n.High == nil || n.Counts || len(n.Prices) > 0 || len(n.Multipliers) > 0:
+	case n.Low == nil || n.High == nil || n.Counts || len(n.Prices) > 0 || len(n.Multipliers) > 0,
+		n.FreeStarter != 0 || n.FreeEnder != 0:
 		return unproven("a branch has two sides and no prices")
 	}
 	if n.Split.Of.OfOneRun() {
@@ -163,8 +166,8 @@ func (v *verifier) node(n *Node, on []Constraint, depth int) error {
 // leaf checks prices and multipliers and computes the cheapest layout under them.
 func (v *verifier) leaf(n *Node, on []Constraint) error {
 	if n.Counts {
-		if len(n.Prices) > 0 || len(n.Multipliers) > 0 {
-			return unproven("a leaf of counts has no prices and no multipliers")
+		if len(n.Prices) > 0 || len(n.Multipliers) > 0 || n.FreeStarter != 0 || n.FreeEnder != 0 {
+			return unproven("a leaf of counts has no prices, no multipliers and nothing free")
 		}
 		return v.counts()
 	}
@@ -184,7 +187,10 @@ func (v *verifier) leaf(n *Node, on []Constraint) error {
 	if err := stepped(n.Prices, v.in.Plank); err != nil {
 		return err
 	}
-	v.price = n.Prices
+	if n.FreeStarter < 0 || n.FreeEnder < 0 || n.FreeStarter >= v.in.Plank || n.FreeEnder >= v.in.Plank {
+		return unproven("whole planks cannot be free, nor what is shorter than nothing")
+	}
+	v.price, v.freeStarter, v.freeEnder = n.Prices, n.FreeStarter, n.FreeEnder
 	cost := v.cheapest(on, n.Multipliers)
 	if cost <= (v.claim-1)*Denominator {
 		return unproven("a layout may cost as little as %.6f planks, and the claim is %d", float64(cost)/Denominator, v.claim)
@@ -237,7 +243,13 @@ func (v *verifier) single(x, lo, hi measure.Length) int64 {
 func (v *verifier) cost(p rows.Pieces, s measure.Length, on []Constraint, multipliers []int64) int64 {
 	in := v.in
 	room := in.Plank - in.Kerf - p.Ender
-	cost := int64(p.Field)*Denominator + v.c(s) + Denominator - v.c(room)
+	cost := int64(p.Field) * Denominator
+	if s > v.freeStarter {
+		cost += v.c(s)
+	}
+	if p.Ender > v.freeEnder {
+		cost += Denominator - v.c(room)
+	}
 	for k, c := range on {
 		n := int64(0)
 		if c.Of == OfStarted {

@@ -112,6 +112,8 @@ class Certificate:
     def cost(self, n, on):  # of the cheapest layout of the case; NONE where it has none
         p, steps, factors, tables = self.p, n.get("prices"), n.get("multipliers") or [], {}
         self.at, self.price = [s["at"] for s in steps], [0] + [s["price"] for s in steps]
+        self.free = {"right": n.get("free_starter", 0), "left": n.get("free_ender", 0)}
+        need(0 <= min(self.free.values()) <= max(self.free.values()) < p.L, "whole planks are not free")
         need(self.at == sorted(set(self.at)) and self.at[0] >= 0 and self.price == sorted(self.price) and self.price[0] >= 0
              and (self.at[-1], self.price[-1]) == (p.L, D), "prices are no rising steps up to the plank")
         need(len(factors) == len(on) and all(0 <= m <= 1000 * D for m in factors), "multipliers do not fit the splits")
@@ -140,13 +142,12 @@ class Certificate:
         most = {"left": len(p.runs), "right": sum(r.get("starter") != p.L for r in p.runs),
                 "none": sum(p.one(i) for i in range(len(p.runs)))}
         for x, end in sorted(((o["length"], o["end"]) for o in p.offcuts), reverse=True):
-            most[end] -= 1
-            if most[end] < 0:
-                continue
-            if x < shortest:
+            most[end], alone = most[end] - 1, x < shortest  # alone: it is a starter or an ender, or nothing
+            if alone:
                 pieces = [w[0 if end == "right" else 2] for i in range(len(p.runs)) for w in p.ways(i) if end != "none"]
                 x = max([y for y in pieces if y <= x] + [0])
-            worth += 0 if not x else D - self.c(p.L - p.kerf - x) if end == "left" else self.c(x)
+            if x and most[end] >= 0 and not (alone and x <= self.free.get(end, -1)):
+                worth += D - self.c(p.L - p.kerf - x) if end == "left" else self.c(x)
         return worth
     def domain(self, i):  # ([(starter, joints)], whether it may be one piece)
         lo, hi, _, _ = self.limits.get(i, (0, self.p.L, 0, 0))
@@ -171,10 +172,11 @@ class Certificate:
         single = D if one and w == p.L and first == 0 else NONE
         single = min([self.c(u + w + p.kerf) - self.c(u) for u in places if one and w < p.L] + [single])
         for s, n in domain:
-            room, cost = p.L - p.kerf - (w - s - (n - 1) * p.L), n * D + self.c(s)
+            ender = w - s - (n - 1) * p.L
+            room, cost = p.L - p.kerf - ender, n * D + (self.c(s) if s > self.free["right"] else 0)
             for m, (of, t, sign, _) in zip(factors, on):
                 cost += m * sign * {"started": n, "starters": s < t, "enders": room < t}.get(of, (room < t) - (s < t))
-            costs.append(cost - self.c(room))
+            costs.append(cost - (self.c(room) if ender > self.free["left"] else D))
         return [s for s, _ in domain], [n for _, n in domain], costs, single
 def check(line):
     entry = json.loads(line, parse_float=str)  # whatever counts is a whole number

@@ -31,7 +31,7 @@ func benchPrices(in *rows.Instance, n int) *prices {
 		at = append(at, in.Plank*measure.Length(i+1)/measure.Length(n+1)/in.Grid*in.Grid)
 		w = append(w, 1/float64(n+1))
 	}
-	return newPrices(at, w, in.Plank, nil, nil)
+	return newPrices(at, w, in.Plank, in.Kerf, nil, nil, Relief{})
 }
 
 // naive is the same dynamic program over every pair of starters of neighbouring rows.

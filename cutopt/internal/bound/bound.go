@@ -40,6 +40,8 @@ type Bound struct {
 	eager       bool               // a node of a tree, given up as soon as no prices in use lift it above the target
 	held        bool               // a node of a dive, which only looks for layouts
 	inherited   []*cut             // of the parent, while the node is not begun
+	relief      Relief             // of all its prices
+	relieved    []Relief           // reliefs tried at the node before
 	master      *master
 
 	best  *prices
@@ -81,9 +83,12 @@ const (
 )
 
 // New evaluates the first prices, about C(x) = x/L, and returns an *Infeasible when no layout keeps the rules.
-func New(t *starters.Table) (*Bound, error) {
+func New(t *starters.Table) (*Bound, error) { return NewRelieved(t, Relief{}) }
+
+// NewRelieved is New with a relief, under which all its prices are.
+func NewRelieved(t *starters.Table, relief Relief) (*Bound, error) {
 	in := t.Instance
-	b := &Bound{table: t, eval: newEvaluator(t, 1)}
+	b := &Bound{table: t, eval: newEvaluator(t, 1), relief: relief}
 	for x := in.Grid; x < in.Plank; x += in.Grid {
 		b.thresholds = append(b.thresholds, x)
 	}
@@ -123,8 +128,8 @@ func (b *Bound) Offer(steps []proof.Step) {
 	if len(steps)*len(b.table.Instance.Runs) > finest {
 		return
 	}
-	p := &prices{c: curve{steps: steps}}
-	p.derive(nil)
+	p := &prices{c: curve{steps: steps}, relief: b.relief}
+	p.derive(nil, b.table.Instance.Kerf)
 	if v, ok := b.eval.evaluate(p, nil); ok && (b.offered == nil || v > b.offeredValue) {
 		b.offered, b.offeredValue = p, v
 	}
@@ -160,7 +165,8 @@ func (b *Bound) start(center []float64) bool {
 // try evaluates the trial prices, keeps them if they are the best, and leaves the cheapest layout in b.layout.
 func (b *Bound) try() bool {
 	n := len(b.thresholds)
-	p := newPrices(b.thresholds, b.trial[:n], b.table.Instance.Plank, b.constraints, b.trial[n:])
+	in := b.table.Instance
+	p := newPrices(b.thresholds, b.trial[:n], in.Plank, in.Kerf, b.constraints, b.trial[n:], b.relief)
 	b.eval.domains = b.domains
 	v, ok := b.eval.evaluate(p, b.layout)
 	if !ok {
@@ -268,9 +274,16 @@ func (b *Bound) nothing() *proof.Node {
 // Leaf returns the best dual solution as a leaf of a certificate.
 func (b *Bound) Leaf() *proof.Node {
 	if b.proven() > b.value {
-		return &proof.Node{Prices: b.offered.c.steps}
+		return b.leaf(b.offered)
 	}
-	return &proof.Node{Prices: b.best.c.steps, Multipliers: b.best.multipliers}
+	return b.leaf(b.best)
+}
+
+// leaf is the leaf of prices.
+func (b *Bound) leaf(p *prices) *proof.Node {
+	return &proof.Node{
+		Prices: p.c.steps, Multipliers: p.multipliers, FreeStarter: p.relief.Starter, FreeEnder: p.relief.Ender,
+	}
 }
 
 // Dropped lists the ties that the bound leaves out.
@@ -306,12 +319,19 @@ func (b *Bound) cut(p *prices) *cut {
 			}
 			out.places[i] = u + in.Kerf
 		default:
-			out.a++
-			add(q.Starter, 1)
-			add(in.Plank-in.Kerf-q.Ender, -1)
+			if q.Starter > p.relief.Starter {
+				add(q.Starter, 1)
+			}
+			if q.Ender > p.relief.Ender {
+				out.a++
+				add(in.Plank-in.Kerf-q.Ender, -1)
+			}
 		}
 	}
 	for _, hand := range b.table.Hands {
+		if p.relief.frees(hand, b.eval.shortest, in.Plank, in.Kerf) {
+			continue
+		}
 		add(hand.To, -1)
 		add(hand.From, 1)
 	}

@@ -39,7 +39,7 @@ func (b *Bound) child(split proof.Split, low bool) *Bound {
 	n := &Bound{
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride,
 		constraints: b.constraints, domains: b.domains, center: slices.Clone(b.center),
-		inherited: slices.Clone(b.master.cuts), eager: true,
+		inherited: slices.Clone(b.master.cuts), eager: true, relief: b.relief,
 	}
 	if split.Of.IsSum() {
 		c := proof.Constraint{Split: split, AtMost: low}

@@ -34,7 +34,7 @@ func (b *Bound) Dive(
 		}
 		next := &Bound{
 			table: b.table, eval: eval, thresholds: b.thresholds, stride: b.stride,
-			constraints: b.constraints, domains: node.cloneDomains(), held: true,
+			constraints: b.constraints, domains: node.cloneDomains(), held: true, relief: b.relief,
 		}
 		if _, ok := eval.restrict(next.domains, run, node.domain(run).hold(fixed[run])); !ok || !next.start(node.center) {
 			return eval.work

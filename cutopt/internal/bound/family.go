@@ -90,7 +90,7 @@ func RefuteFamily(f *proof.Family, target int, prices []proof.Step) *FamilyTree 
 
 func stepPrices(steps []proof.Step) *prices {
 	p := &prices{c: curve{steps: steps}}
-	p.derive(nil)
+	p.derive(nil, 0)
 	return p
 }
 
@@ -222,7 +222,7 @@ func (v *familyVertex) add(c *familyCut) {
 // try evaluates the trial prices, keeps them if they are the best, and adds the cut of the cheapest layout.
 func (v *familyVertex) try() bool {
 	t := v.tree
-	p := newPrices(t.thresholds, v.trial, t.family.Plank, nil, nil)
+	p := newPrices(t.thresholds, v.trial, t.family.Plank, t.family.Kerf, nil, nil, Relief{})
 	cost, ok := v.evaluate(p)
 	if !ok {
 		return false

@@ -39,6 +39,8 @@ type evaluator struct {
 	dropped [][2]int         // ties that close a cycle and are left out: fewer rules, so still a bound
 	narrow  bool             // two stagger windows may touch: pieces must be single starters
 
+	shortest measure.Length // of the runs that may be one piece, more than a plank where there are none
+
 	left map[int][]starters.Tie // the dropped ties, by run; Delta is From of the other run less From of this one
 
 	domains []*domain // by run, of the node evaluated; nil for what its class admits
@@ -98,6 +100,12 @@ func newEvaluator(t *starters.Table, seed uint64) *evaluator {
 		kept[p[1]] = append(kept[p[1]], starters.Tie{Run: p[0], Delta: -d})
 	}
 	e.arrange(kept)
+	e.shortest = in.Plank + 1
+	for k := range t.Classes {
+		if t.Classes[k].Single {
+			e.shortest = min(e.shortest, t.Classes[k].Length)
+		}
+	}
 	return e
 }
 
@@ -202,7 +210,11 @@ func (e *evaluator) evaluate(p *prices, layout rows.Layout) (int64, bool) {
 		e.choices[i] = e.own(i, p)
 	}
 	total := p.constant
+	in := e.table.Instance
 	for _, h := range e.table.Hands {
+		if p.relief.frees(h, e.shortest, in.Plank, in.Kerf) {
+			continue
+		}
 		total -= p.c.at(h.To) - p.c.at(h.From)
 	}
 	for _, i := range e.order {

@@ -35,6 +35,7 @@ type prices struct {
 	ender       curve
 	started     int64
 	constant    int64 // what the constraints' right-hand sides add
+	relief      Relief
 }
 
 // single returns the price of a piece x < L of a one-piece run that may lie at the places from first to last, min over
@@ -69,10 +70,12 @@ func newPrices(
 	thresholds []measure.Length,
 	weights []float64,
 	l measure.Length,
+	kerf measure.Length,
 	on []proof.Constraint,
 	multipliers []float64,
+	relief Relief,
 ) *prices {
-	p := &prices{}
+	p := &prices{relief: relief}
 	sum := int64(0)
 	for i, w := range weights {
 		n := min(int64(w*Den), Den-sum)
@@ -86,17 +89,18 @@ func newPrices(
 	for _, m := range multipliers {
 		p.multipliers = append(p.multipliers, int64(m*Den))
 	}
-	p.derive(on)
+	p.derive(on, kerf)
 	return p
 }
 
 // derive computes starter, ender, started and constant from C and the multipliers.
-func (p *prices) derive(on []proof.Constraint) {
+func (p *prices) derive(on []proof.Constraint, kerf measure.Length) {
 	p.starter = p.c
 	p.ender = curve{start: Den, steps: make([]proof.Step, len(p.c.steps))}
 	for i, s := range p.c.steps {
 		p.ender.steps[i] = proof.Step{At: s.At, Price: Den - s.Price}
 	}
+	p.relieve(kerf)
 	for k, c := range on {
 		m := p.multipliers[k]
 		if !c.AtMost {

@@ -103,6 +103,10 @@ func (t *Tree) look(v *vertex, paths int, visit Visit) (used int) {
 			t.open = append(t.open, v)
 			return used
 		}
+		if other := b.relieve(); other != nil && other.start(other.center) {
+			v.node, b = other, other
+			continue
+		}
 		split, low := b.choose(t.RunsFirst)
 		if split != nil && v.depth < deepest {
 			t.split(v, split, low)

@@ -110,6 +110,7 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 	if s.out.Planks < 0 {
 		return nil, ErrNoLayout
 	}
+	s.relieve()
 	s.close()
 	if s.tree == nil || s.root.Planks() >= s.proven {
 		s.tree = s.root.Leaf()

@@ -56,6 +56,13 @@ func TestAgainstBruteForce(t *testing.T) {
 		if seed%2 == 1 {
 			oracle.Begin(r, in)
 		}
+		if seed%4 > 1 { // more offcuts than are of use
+			for range 1 + r.IntN(6) {
+				in.Offcuts = append(in.Offcuts, rows.Offcut{
+					Length: 1 + measure.Length(r.IntN(int(in.Plank)-1)), End: []rows.End{rows.EndLeft, rows.EndRight}[r.IntN(2)],
+				})
+			}
+		}
 		want := oracle.Fewest(in)
 		out, err := fewest.Solve(in, settings())
 		if err != nil {

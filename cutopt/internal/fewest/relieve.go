@@ -1,0 +1,23 @@
+package fewest
+
+import "plank.example/cutopt/internal/bound"
+
+// relieve goes on with a bound that frees the offcuts on hand which the best layout leaves over, where that is as good:
+// prices alone subtract what such offcuts are worth, and no branching makes up for it.
+func (s *solver) relieve() {
+	relief := bound.LeftOver(s.table.Instance, s.out.Layout, s.out.Packing)
+	if s.over() || relief == (bound.Relief{}) {
+		return
+	}
+	b, err := bound.NewRelieved(s.table, relief)
+	if err != nil {
+		return
+	}
+	before := s.root
+	s.root = b
+	s.out.Steps += before.Work()
+	if s.raise(s.budget.Paths); b.Planks() < before.Planks() {
+		s.root = before
+		s.out.Steps += b.Work() - before.Work()
+	}
+}
