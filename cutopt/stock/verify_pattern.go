@@ -22,7 +22,8 @@ const (
 var errLong = errors.New("a long search")
 
 // errListed is a shortlist that is too long.
-var errListed = fmt.Errorf("%w: a shortlist has more than %d patterns", ErrTooLarge, maxListed)
+var errListed = fmt.Errorf("%w: a shortlist has more than %d patterns or %d figures", ErrTooLarge, maxListed,
+	maxCounts)
 
 // none is the worth of a pattern that there is not.
 const none = math.MinInt64 / 4

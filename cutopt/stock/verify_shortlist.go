@@ -2,8 +2,12 @@ package stock
 
 import "math/big"
 
-// maxListed is how many patterns a shortlist may have to begin with.
-const maxListed = 1 << 17
+const (
+	// maxListed is how many patterns a shortlist may have.
+	maxListed = 1 << 17
+	// maxCounts is how many figures there may be of them at a time: kinds and roundings of each.
+	maxCounts = 1 << 24
+)
 
 // A listed is a pattern of a shortlist.
 type listed struct {
@@ -17,33 +21,43 @@ func (v *verifier) shortlist(n *Node, slack *big.Int) error {
 	for i, d := range v.demand {
 		all[i] = int64(d)
 	}
-	for i, r := range n.Shortlist.Roundings {
-		var ok bool
-		if all, ok = r.count(all); !ok {
-			return v.fail("rounding %d is out of range", i)
-		}
-	}
 	list, err := v.list(n, slack)
 	if err != nil {
 		return err
 	}
-	if err := v.spend(int64(len(list)*len(all) + 1)); err != nil {
-		return err
-	}
-	for i := range list {
-		for _, r := range n.Shortlist.Roundings {
-			list[i].counts, _ = r.count(list[i].counts)
-		}
-	}
 	for i := range n.Shortlist.Steps {
-		if slack, list, err = v.step(&n.Shortlist.Steps[i], i, all, list); err != nil {
+		s := &n.Shortlist.Steps[i]
+		if all, err = v.count(n.Shortlist, len(s.Roundings), all, list); err != nil {
 			return err
 		}
-		if slack.Sign() < 0 {
-			return nil
+		if slack, list, err = v.step(s, i, all, list); err != nil || slack.Sign() < 0 {
+			return err
 		}
 	}
 	return v.fail("after the last step the pieces are not worth more than the sticks of the claim")
+}
+
+// count counts the first n roundings of all pieces and of each pattern, as far as they are not counted yet.
+func (v *verifier) count(s *Shortlist, n int, all []int64, list []listed) ([]int64, error) {
+	if n > len(s.Roundings) {
+		return nil, v.fail("a step subtracts %d roundings, there are %d", n, len(s.Roundings))
+	}
+	for c := len(all) - len(v.sizes); c < n; c++ {
+		r, ok := &s.Roundings[c], false
+		if all, ok = r.count(all); !ok {
+			return nil, v.fail("rounding %d is out of range", c)
+		}
+		if len(list)*len(all) > maxCounts {
+			return nil, errListed
+		}
+		if err := v.spend(int64(1 + len(list)*(1+len(r.Of)))); err != nil {
+			return nil, err
+		}
+		for i := range list {
+			list[i].counts, _ = r.count(list[i].counts)
+		}
+	}
+	return all, nil
 }
 
 // count appends what a pattern counts by the rounding, and reports false where the rounding is out of range.
@@ -106,7 +120,7 @@ type lister struct {
 func (l *lister) search(q int, r, worth int64) error {
 	p := l.p
 	if len(p.chosen) > 0 && worth >= l.least && r <= p.spare {
-		if len(l.out) >= maxListed {
+		if len(l.out) >= min(maxListed, maxCounts/len(l.counts)) {
 			return errListed
 		}
 		l.out = append(l.out, listed{l.stick, append([]int64(nil), l.counts...)})
@@ -143,9 +157,6 @@ func (v *verifier) step(s *Step, index int, all []int64, list []listed) (slack *
 		return nil, nil, err
 	}
 	kinds := len(v.sizes)
-	if len(s.Roundings) > len(all)-kinds {
-		return nil, nil, v.fail("step %d subtracts more roundings than there are", index)
-	}
 	rounded := new(big.Int)
 	for c, x := range s.Roundings {
 		if x < 0 {

@@ -158,6 +158,8 @@ func leaf(claim stock.Claim, n *stock.Node) *stock.Certificate {
 // little with what is on hand wasting 10 [arithmetic].
 func TestVerify(t *testing.T) {
 	values := []int64{42, 32}
+	one := []stock.Step{{Values: values, Cost: 15, Sticks: []int64{0, 52}, Roundings: []int64{1}}}
+	two := []stock.Step{{Values: values, Cost: 15, Sticks: []int64{0, 52}, Roundings: []int64{0, 1}}}
 	// Two sticks bought and two on hand refute nothing by themselves.
 	shortlist := func(s stock.Shortlist) *stock.Certificate {
 		return leaf(stock.Claim{Cost: 14}, &stock.Node{Values: values, Cost: 15, Sticks: []int64{0, 52}, Shortlist: &s})
@@ -201,21 +203,23 @@ func TestVerify(t *testing.T) {
 		{"one piece with itself", leaf(stock.Claim{}, &stock.Node{Split: &stock.Split{Pair: [2]int{1, 1}}}), "no two pieces"},
 		{"a shortlist that ends too soon", shortlist(stock.Shortlist{}), "after the last step"},
 		{"a rounding of no kind", shortlist(stock.Shortlist{
-			Roundings: []stock.Rounding{{By: 2, Of: []stock.Multiple{{Kind: 2, Times: 1}}}},
+			Roundings: []stock.Rounding{{By: 2, Of: []stock.Multiple{{Kind: 2, Times: 1}}}}, Steps: one,
 		}), "rounding 0 is out of range"},
 		{"a rounding of itself", shortlist(stock.Shortlist{
 			Roundings: []stock.Rounding{{By: 2, Of: []stock.Multiple{{Kind: 1, Times: 1}}}, {By: 2, Of: []stock.Multiple{
 				{Kind: 3, Times: 1},
-			}}},
+			}}}, Steps: two,
 		}), "rounding 1 is out of range"},
-		{"a rounding by nothing", shortlist(stock.Shortlist{Roundings: []stock.Rounding{{}}}), "rounding 0 is out of range"},
+		{"a rounding by nothing", shortlist(stock.Shortlist{
+			Roundings: make([]stock.Rounding, 1), Steps: one,
+		}), "rounding 0 is out of range"},
 		{"a rounding that is added", shortlist(stock.Shortlist{
 			Roundings: []stock.Rounding{{By: 2, Of: []stock.Multiple{{Kind: 0, Times: 1}}}},
 			Steps:     []stock.Step{{Values: values, Cost: 15, Sticks: []int64{0, 52}, Roundings: []int64{-1}}},
 		}), "subtracts -1 times"},
 		{"more roundings than there are", shortlist(stock.Shortlist{
 			Steps: []stock.Step{{Values: values, Cost: 15, Sticks: []int64{0, 52}, Roundings: []int64{1}}},
-		}), "more roundings than"},
+		}), "1 roundings, there are 0"},
 		{"a pattern of a step over its limit", shortlist(stock.Shortlist{
 			Steps: []stock.Step{{Values: values, Cost: 7, Sticks: []int64{0, 52}}},
 		}), "a pattern of step 0"},
@@ -230,7 +234,7 @@ func TestVerify(t *testing.T) {
 	}
 }
 
-// TestVerifyBounded: a tree that contains itself, and knapsacks without end, are refused in time.
+// TestVerifyBounded: a tree that contains itself, knapsacks and shortlists without end are refused in time.
 func TestVerifyBounded(t *testing.T) {
 	job, _ := shelf()
 	loop := &stock.Node{Split: &stock.Split{Pair: [2]int{0, 0}}}
@@ -251,6 +255,11 @@ func TestVerifyBounded(t *testing.T) {
 	for i := range hard.Pieces {
 		n.Values = append(n.Values, int64(hard.Pieces[len(hard.Pieces)-1-i].Length)+int64(r.IntN(3)))
 	}
+	long := &stock.Node{Values: []int64{1}, Cost: 9, Shortlist: &stock.Shortlist{Steps: []stock.Step{{}}}}
+	if _, err := stock.Verify(context.Background(), hard, leaf(stock.Claim{Cost: 1e11}, long)); !errors.Is(err,
+		stock.ErrTooLarge) {
+		t.Errorf("a shortlist without end gave %v", err)
+	}
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	if _, err := stock.Verify(ctx, hard, leaf(stock.Claim{Cost: 1_000_000_000}, n)); !errors.Is(err, context.Canceled) {
@@ -268,6 +277,8 @@ func FuzzVerify(f *testing.F) {
 			`"root":{"split":{"pair":[0,0]},"yes":{"values":[1]},"no":{"values":[1,1],"count":1}}}]}`,
 		`{"refutations":[{"claim":{"cost":14,"sticks":2,"offcut":60},` +
 			`"root":{"split":{"pair":[0,0],"kind":1,"most":0},"yes":{},"no":{}}}]}`,
+		`{"refutations":[{"claim":{"cost":14},"root":{"values":[42,32],"cost":15,"sticks":[0,52],"shortlist":{"roundings":` +
+			`[{"of":[{"kind":0,"times":1}],"by":2}],"steps":[{"values":[42,-32],"cost":15,"roundings":[1]}]}}}]}`,
 	} {
 		f.Add([]byte(s))
 	}

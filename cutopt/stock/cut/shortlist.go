@@ -45,6 +45,9 @@ const (
 	sway = 0.05
 	// addedMost is how many patterns enter the program at once.
 	addedMost = 40
+	// countsMost is how many figures a list may have: kinds and roundings of each pattern. stock.Verify takes twice as
+	// many.
+	countsMost = 1 << 23
 	// rowsMost is how many roundings are in the program for each kind of piece.
 	rowsMost = 4
 )
@@ -56,14 +59,14 @@ func newShortlist(m *master, l *leaf, target int64) *shortlist {
 	if !small || slack < 0 {
 		return nil
 	}
-	p := m.e.price
+	p, most := m.e.price, min(maxListed, countsMost/len(m.n.sizes))
 	budget := int64(listWork)
 	for k, st := range m.e.sticks {
 		if !m.usable(k) {
 			continue
 		}
 		p.load(m.n.sizes, m.n.demand, m.n.apart, l.values, st.capacity, m.spare[k])
-		list := lister{pricer: p, least: l.limit(m.frame, k) - slack, most: maxListed - len(s.patterns), work: budget}
+		list := lister{pricer: p, least: l.limit(m.frame, k) - slack, most: most - len(s.patterns), work: budget}
 		list.search(0, st.capacity, 0)
 		m.e.meter.spend(budget - list.work)
 		if budget = list.work; budget < 0 || list.most < 0 {
@@ -116,7 +119,7 @@ func (s *shortlist) close() *stock.Shortlist {
 	best, stalls := math.Inf(-1), 0
 	for round := range uint64(roundsMost) {
 		p := s.program()
-		if !p.solve() {
+		if len(s.patterns)*(len(s.n.sizes)+len(s.roundings)+len(s.rows)) > countsMost || !p.solve() {
 			return nil
 		}
 		if s.shorten(p.Y) {
