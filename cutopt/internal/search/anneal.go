@@ -29,7 +29,7 @@ func (a *annealer) run(steps int, hot, fall float64, stop func() bool) int {
 	a.temp = hot
 	cool := decay(float64(fall*batch) / float64(steps))
 	for step := range steps {
-		if a.energy == 0 && a.clashes == 0 {
+		if a.energy == 0 && a.clashes == 0 && a.fits(step) {
 			return step
 		}
 		if step%batch == batch-1 {
@@ -41,6 +41,14 @@ func (a *annealer) run(steps int, hot, fall float64, stop func() bool) int {
 		a.move(a.pick(len(a.options)))
 	}
 	return steps
+}
+
+// fits reports whether a layout of no energy fits the target. Where there are offcuts of either end on hand G takes a
+// left-ended one for a starter of a right-ended one, which saves nothing: it may be too low, and the planks are counted,
+// after every eighth move. The walk goes on where G is too low, as all moves within such layouts are free.
+func (a *annealer) fits(step int) bool {
+	const each = 8
+	return !a.crossed || step%each == 0 && a.counted()
 }
 
 // move makes one random move from run i.
