@@ -26,6 +26,7 @@ type siteFlags struct {
 	from, to   uint64
 	boxes      bool
 	gone       float64
+	grid       string
 	rest       string
 	restOf     int
 	workers    int
@@ -40,6 +41,7 @@ func siteCommand(ctx context.Context, args []string, out, errw io.Writer) error 
 	f.Uint64Var(&s.to, "to", 100, "seed after the last")
 	f.BoolVar(&s.boxes, "boxes", false, "plan for the fewest boxes, as by default, and not for the fewest planks")
 	f.Float64Var(&s.gone, "gone", 0, "percent of the offcuts that are gone when their turn comes")
+	f.StringVar(&s.grid, "grid", "", "graduation of starters; default that of the rules")
 	f.StringVar(&s.rest, "rest", "", "file for bare problems of what was left, a line each, as package rows writes them")
 	f.IntVar(&s.restOf, "rest-of", 30, "how many of them: the first of each of the first stories")
 	f.IntVar(&s.workers, "workers", runtime.NumCPU(), "stories told at a time")
@@ -58,7 +60,13 @@ func siteCommand(ctx context.Context, args []string, out, errw io.Writer) error 
 	if err != nil {
 		return fmt.Errorf("--mix: %w; %w", err, errUsage)
 	}
-	all, errs := s.tell(ctx, mix, products)
+	rules := cutopt.DefaultRules(measure.UnitInch)
+	if s.grid != "" {
+		if rules.Grid, err = measure.Parse(s.grid, measure.UnitInch); err != nil || rules.Grid <= 0 {
+			return fmt.Errorf("--grid %q: a length above 0; %w", s.grid, errUsage)
+		}
+	}
+	all, errs := s.tell(ctx, mix, products, &rules)
 	if err := ctx.Err(); err != nil {
 		return err
 	}
@@ -87,8 +95,9 @@ func siteCommand(ctx context.Context, args []string, out, errw io.Writer) error 
 }
 
 // tell tells all stories; a nil outcome is of one that is among the errors.
-func (s *siteFlags) tell(ctx context.Context, mix sample.Mix, products []*sample.Product) ([]*story.Outcome, []error) {
-	rules := cutopt.DefaultRules(measure.UnitInch)
+func (s *siteFlags) tell(ctx context.Context, mix sample.Mix, products []*sample.Product, rules *cutopt.Rules) (
+	[]*story.Outcome, []error,
+) {
 	opt := &solve.Options{Fewest: solve.FewestPlanks}
 	if s.boxes {
 		opt.Fewest = solve.FewestBoxes
@@ -105,7 +114,7 @@ func (s *siteFlags) tell(ctx context.Context, mix sample.Mix, products []*sample
 					return
 				}
 				seed := s.from + uint64(i)
-				told := story.Draw(mix, products, &rules, seed)
+				told := story.Draw(mix, products, rules, seed)
 				told.Mixed = s.gone / 100
 				var err error
 				if all[i], err = told.Tell(ctx, opt, s.rest != ""); err != nil {

@@ -4,9 +4,11 @@
 //	go run ./bench/peers -n 40 -limit 60s
 //	go run ./bench/peers -frozen quarter- -limit 60s -highs DIR
 //	go run ./bench/peers -mixed -n 40 -limit 60s
+//	go run ./bench/peers -rest FILE -limit 60s
 //
 // Instances are those of mip.Draw; with -mixed those of mip.DrawMixed, which have one-piece runs, offcuts on hand and
-// joints laid already; with -frozen PREFIX those of the frozen set whose id begins so. Every solver gets the step model
+// joints laid already; with -frozen PREFIX those of the frozen set whose id begins so; with -rest FILE those of a file,
+// an instance a line, such as bench site writes of floors of which some lies. Every solver gets the step model
 // and, where it covers the instance, the compact model, with a gap that only the optimum closes; one that is absent is
 // left out. -highs names the folder that holds node_modules/highs.
 //
@@ -18,6 +20,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"flag"
@@ -46,6 +49,7 @@ func main() {
 	flag.StringVar(&c.frozen, "frozen", "", "take the frozen instances whose id begins so, the first n of them")
 	flag.StringVar(&c.file, "file", "testdata/instances/instances.jsonl", "the frozen set")
 	flag.BoolVar(&c.mixed, "mixed", false, "draw instances with one-piece runs, offcuts on hand and joints laid already")
+	flag.StringVar(&c.rest, "rest", "", "take the instances of a file, a line each, as bench site --rest writes them")
 	highs := flag.String("highs", ".", "folder that holds node_modules/highs")
 	flag.StringVar(&c.only, "only", "", "solvers and models to ask, such as \"CBC step,GLPK step\"; all by default")
 	flag.StringVar(&c.out, "o", "", "file for the table at the end, as RESULTS.md takes it")
@@ -67,6 +71,7 @@ type comparison struct {
 	frozen, file string
 	mixed        bool
 	only         string
+	rest         string
 	out          string
 	solvers      []*mip.Solver
 }
@@ -95,6 +100,9 @@ type problem struct {
 
 func (c *comparison) problems() ([]problem, error) {
 	var out []problem
+	if c.rest != "" {
+		return c.rests()
+	}
 	if c.frozen == "" {
 		for k := range uint64(c.n) {
 			draw := mip.Draw
@@ -118,6 +126,25 @@ func (c *comparison) problems() ([]problem, error) {
 		if strings.HasPrefix(e.ID, c.frozen) && len(out) < c.n {
 			out = append(out, problem{e.ID, e.Instance})
 		}
+	}
+	return out, nil
+}
+
+// rests reads the instances of a file, the first n of them.
+func (c *comparison) rests() (out []problem, err error) {
+	data, err := os.ReadFile(c.rest)
+	if err != nil {
+		return nil, err
+	}
+	for line := range bytes.Lines(data) {
+		if len(out) == c.n {
+			break
+		}
+		in, err := rows.Decode(bytes.NewReader(line))
+		if err != nil {
+			return nil, fmt.Errorf("%s, line %d: %w", c.rest, len(out)+1, err)
+		}
+		out = append(out, problem{fmt.Sprint(len(out) + 1), in})
 	}
 	return out, nil
 }
@@ -200,6 +227,8 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 func (c *comparison) title(n int, peers []*peer) string {
 	what := fmt.Sprintf("the first %d instances of mip.Draw from seed %d", n, c.seed)
 	switch {
+	case c.rest != "":
+		what = fmt.Sprintf("%d instances of floors of which some lies: runs in hand, joints beside, offcuts on hand", n)
 	case c.frozen != "":
 		what = fmt.Sprintf("the first %d frozen instances of %s", n, strings.TrimSuffix(c.frozen, "-"))
 	case c.mixed:
