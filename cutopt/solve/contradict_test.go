@@ -56,7 +56,7 @@ func TestContinueContradictions(t *testing.T) {
 		{"more planks here than came", "plan.site.here", func(p *cutopt.Plan) { p.Site.Here[0].Planks++ }},
 		{"fewer than none here", "plan.site.here[1]", func(p *cutopt.Plan) { p.Site.Here[0].Planks = -1 }},
 		{"more in boxes than there are", "plan.site.here[1]", func(p *cutopt.Plan) { p.Site.Here[0].Boxes = 1000 }},
-		{"other rows lie than the job has", "plan.floors[1].rows[1]", func(p *cutopt.Plan) {
+		{"other rows lie than the job has", "plan.floors[1].rows[", func(p *cutopt.Plan) {
 			p.Floors[0].Rows[0].To -= measure.Inch
 		}},
 		{"a plan of another job", "plan.floors", func(p *cutopt.Plan) { p.Floors = append(p.Floors, p.Floors[0]) }},

@@ -6,6 +6,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
@@ -24,15 +25,18 @@ func (c *call) asBefore(p *problem, before *cutopt.Plan) (*problem, error) {
 	for i := range floors {
 		was := &before.Floors[i]
 		row, same := differs(floors[i], was)
-		if !same && len(was.Rows) > 0 && p.fields[i].lie.FirstRow == 0 {
-			lie := p.fields[i].lie
-			lie.FirstRow = was.Rows[0].Width
-			if other, err := floorOf(c.ctx, p.job, &p.fields[i], &lie, cutopt.MaxPieces); err == nil {
+		for _, lie := range c.liesAs(p, i, was) {
+			if same {
+				break
+			}
+			other, err := floorOf(c.ctx, p.job, &p.fields[i], &lie, cutopt.MaxPieces)
+			if stopped := c.stopped(PhaseFloor); err != nil && stopped != nil {
+				return nil, stopped
+			}
+			if err == nil {
 				if k, ok := differs(other, was); ok || k > row {
 					floors[i], row, same = other, k, ok
 				}
-			} else if stopped := c.stopped(PhaseFloor); stopped != nil {
-				return nil, stopped
 			}
 		}
 		if lies := lastLying(was); !same && row <= lies {
@@ -48,6 +52,38 @@ func (c *call) asBefore(p *problem, before *cutopt.Plan) (*problem, error) {
 	out := &problem{job: p.job, terms: p.terms, ground: &ground}
 	out.instance, out.places = instanceOf(p.job, floors)
 	return out, nil
+}
+
+// liesAs lists how the rows of a floor may have been laid for those of a plan to come out, where the job leaves their
+// first row or their direction open: with a first row that has the plan's first line, or is as wide.
+func (c *call) liesAs(p *problem, i int, was *cutopt.PlanFloor) (out []cutopt.RowRules) {
+	if len(was.Rows) == 0 {
+		return nil
+	}
+	wide := p.job.Plank.Width
+	add := func(lie cutopt.RowRules, f *strips.Floor) {
+		if lie.FirstRow > 0 {
+			out = append(out, lie)
+			return
+		}
+		widths := []measure.Length{was.Rows[0].Width}
+		if len(f.Rows) > 0 {
+			line := (was.Rows[0].To - f.Rows[0].To + f.First) % wide
+			widths = append(widths, (line+2*wide-1)%wide+1)
+		}
+		out = append(out, lie)
+		for _, w := range widths {
+			lie.FirstRow = w
+			out = append(out, lie)
+		}
+	}
+	add(p.fields[i].lie, p.floors[i])
+	if p.free(i) {
+		if other := c.turned(p, i); other != nil {
+			add(other.lie, other.floor)
+		}
+	}
+	return out
 }
 
 // differs returns the first row in which a floor is another than in a plan, and whether there is none.

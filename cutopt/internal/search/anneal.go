@@ -44,8 +44,8 @@ func (a *annealer) run(steps int, hot, fall float64, stop func() bool) int {
 }
 
 // fits reports whether a layout of no energy fits the target. Where there are offcuts of either end on hand G takes a
-// left-ended one for a starter of a right-ended one, which saves nothing: it may be too low, and the planks are counted,
-// after every eighth move. The walk goes on where G is too low, as all moves within such layouts are free.
+// left-ended one for a starter of a right-ended one, which saves nothing: it may be too low, and the planks are
+// counted, after every eighth move. The walk goes on where G is too low, as all moves within such layouts are free.
 func (a *annealer) fits(step int) bool {
 	const each = 8
 	return !a.crossed || step%each == 0 && a.counted()
