@@ -4,9 +4,11 @@ import (
 	"slices"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/check"
 	"plank.example/cutopt/internal/fewest"
 	"plank.example/cutopt/internal/strips"
 	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
 )
 
 const (
@@ -25,10 +27,41 @@ type lying struct {
 	floor *strips.Floor // laid so, but for its first row; nil where the job fixes it
 }
 
+// A roomClaim is a bound of the rooms and the family that its certificate is of.
+type roomClaim struct {
+	family *proof.Family
+	bound  *cutopt.RoomBound
+}
+
+// borne gives a plan the bound of its rooms, if there is one, where Check recounts the same ways for the rows to lie
+// from the outlines. Where a floor is cut so that it does not, the claim stays one of the plan's rows.
+func (r *roomClaim) borne(job *cutopt.Job, plan *cutopt.Plan) {
+	if r == nil {
+		return
+	}
+	plan.Bound.Rooms = r.bound
+	recounted, err := check.Family(job, plan)
+	if err != nil || !slices.EqualFunc(r.family.Floors, recounted.Floors, sameWays) {
+		plan.Bound.Rooms = nil
+	}
+}
+
+// sameWays reports whether the placements of a floor are alike but for where its axes begin.
+func sameWays(a, b []proof.Placement) bool {
+	return slices.EqualFunc(a, b, func(p, q proof.Placement) bool {
+		if len(p.Runs) != len(q.Runs) || len(p.Runs) == 0 {
+			return false
+		}
+		by := p.Runs[0].From - q.Runs[0].From
+		alike := func(x, y rows.Run) bool { return x.Length == y.Length && x.From-y.From == by }
+		return slices.EqualFunc(p.Runs, q.Runs, alike) && slices.Equal(p.Touch, q.Touch)
+	})
+}
+
 // anywhere tries to prove that no first row that the job leaves open needs fewer boxes than the bound of the floor, or
 // fewer planks where these are wanted, and where one does moves the rows there. It returns the problem and the floor,
 // moved or not, and the proof; nil where there is none, or where the job leaves nothing open.
-func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *cutopt.RoomBound) {
+func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *roomClaim) {
 	for range mostMoves {
 		if floor.stopped != nil || c.opt.brief && len(p.instance.Runs) > briefRuns || len(p.job.Pattern) > 0 ||
 			floor.certified.planks == 0 {
@@ -46,9 +79,9 @@ func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *cu
 		})
 		floor.stats.Steps += verdict.Steps
 		if verdict.Certificate != nil {
-			return p, floor, &cutopt.RoomBound{
+			return p, floor, &roomClaim{family, &cutopt.RoomBound{
 				Planks: verdict.Certificate.Planks, Firsts: firsts(p, ways), Certificate: verdict.Certificate,
-			}
+			}}
 		}
 		moved := c.elsewhere(p, ways, verdict.Better)
 		if moved == nil {

@@ -81,6 +81,9 @@ func TestRealRooms(t *testing.T) {
 			}
 			thumb.add(t, job, result.Plan)
 			counts["stopped by "+[...]string{"proof", "effort", "limit", "cancel"}[result.Status]]++
+			if result.Plan.Bound.Rooms != nil {
+				counts["of the room"]++
+			}
 			if result.Plan.Bound.Proven {
 				counts["boxes proven"]++
 			}

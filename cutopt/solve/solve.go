@@ -45,9 +45,9 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	first := c.improve(p, floor)
 	fixed := irregular != nil && !floor.packed()
 	bound, status := settle(p.terms, c.opt.Fewest, floor, fixed)
-	bound.Rooms = rooms
 	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
 	plan := p.assemble(floor, bound)
+	rooms.borne(p.job, plan)
 	if err := recounted(whole, p, plan); err != nil {
 		return nil, err
 	}
