@@ -95,6 +95,7 @@ func (b *book) sections() []section {
 		list = []section{
 			{"order", b.Say("sheet.site"), some(b.siteBlocks()...)},
 			{"hand", b.Say("sheet.hand"), some(b.handBlocks()...)},
+			b.formSection(), // which fills the page before the map
 		}
 	}
 	list = append(list, b.takeoffSections()...)
@@ -126,12 +127,17 @@ func (b *book) sections() []section {
 			},
 		)
 	}
-	return append(
+	list = append(
 		list,
 		section{"strips", b.Say("strips"), some(block{picture: pictureStrips})},
 		section{"cuts", b.Say("cuts"), b.cutBlocks},
 		section{"broken", b.Say("sheet.broken"), some(block{Items: b.brokenItems()})},
-		b.formSection(),
+	)
+	if !b.begun() {
+		list = append(list, b.formSection())
+	}
+	return append(
+		list,
 		section{"during", b.Say("sheet.during"), some(block{Items: b.List("checks.during")})},
 		section{"after", b.Say("sheet.after"), some(block{Items: b.checksAfter(), Ticks: true})},
 		section{

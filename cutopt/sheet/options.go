@@ -88,7 +88,7 @@ type Theme struct {
 func LightTheme() *Theme {
 	return &Theme{
 		Paper: 0xffffff, Ink: 0x1d2226, Soft: 0x5b6369, Whole: 0xfbfaf7, Starter: 0xbfd8ec, Ender: 0xfbe9c9,
-		Only: 0xe3dbe9, Lies: 0xd3d7da,
+		Only: 0xe3dbe9, Lies: 0xdcdfe1,
 		Hatch: 0x7b858d, Fixed: 0xc3c8cc, Accent: 0x0b4f7d,
 	}
 }

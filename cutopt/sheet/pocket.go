@@ -58,6 +58,9 @@ func (b *book) pocketLine(row laying.Row, run *laying.Run) []string {
 		return []string{run.Name, "", "", "", "", "", "", ""}
 	}
 	first, last := run.Pieces[0], run.Pieces[len(run.Pieces)-1]
+	if first.Lies && last.Lies {
+		return []string{run.Name, b.Say("legend.lies"), "", "", "", "", "", ""}
+	}
 	whole := 0
 	for _, p := range run.Pieces[1:max(1, len(run.Pieces)-1)] {
 		if p.Role == laying.RoleWhole {

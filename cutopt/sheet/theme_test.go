@@ -30,12 +30,15 @@ func TestThemes(t *testing.T) {
 	for name, theme := range map[string]*sheet.Theme{"light": sheet.LightTheme(), "grey": sheet.GreyTheme()} {
 		for ground, c := range map[string]sheet.Colour{
 			"paper": theme.Paper, "whole": theme.Whole, "starter": theme.Starter, "ender": theme.Ender, "only": theme.Only,
+			"lies": theme.Lies,
 		} {
 			if v := contrast(theme.Ink, c); v < 7 {
 				t.Errorf("%s: ink on %s has a contrast of %.1f", name, ground, v)
 			}
 		}
-		for ground, c := range map[string]sheet.Colour{"paper": theme.Paper, "whole": theme.Whole} {
+		for ground, c := range map[string]sheet.Colour{
+			"paper": theme.Paper, "whole": theme.Whole, "lies": theme.Lies,
+		} {
 			if v := contrast(theme.Soft, c); v < 4.5 {
 				t.Errorf("%s: soft text on %s has a contrast of %.1f", name, ground, v)
 			}

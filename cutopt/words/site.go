@@ -28,11 +28,11 @@ func (s *Speech) Site(job *cutopt.Job, plan *cutopt.Plan) *SiteReport {
 	}
 	r.Stands = append(r.Stands, s.siteReaches(plan)...)
 	for _, l := range plan.Site.Returns {
-		text := s.Count("site.returns", l.Boxes)
+		lot := ""
 		if l.Name != "" {
-			text += s.Say("site.of-lot", "lot", l.Name)
+			lot = s.Say("site.of-lot", "lot", l.Name)
 		}
-		r.Stands = append(r.Stands, text+".")
+		r.Stands = append(r.Stands, s.Count("site.returns", l.Boxes, "of", lot))
 	}
 	return r
 }

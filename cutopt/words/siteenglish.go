@@ -42,8 +42,8 @@ var siteEnglish = map[string]string{
 	"site.reaches-all":  "{floor}: what is here reaches to the end.",
 	"site.reaches-none": "{floor}: what is here finishes no row.",
 	"site.waits":        "If {floor} waits, what is here finishes all others.",
-	"site.returns.one":  "{n} unopened box can go back",
-	"site.returns.many": "{n} unopened boxes can go back",
+	"site.returns.one":  "{n} unopened box{of} can go back.",
+	"site.returns.many": "{n} unopened boxes{of} can go back.",
 	"site.remarks":      "Note",
 	"site.amended": "The job has other measures than before: write it with --job, and " +
 		"go on from that and this plan.",

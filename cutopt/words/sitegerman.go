@@ -41,8 +41,8 @@ var siteGerman = map[string]string{
 	"site.reaches-all":     "{floor}: was da ist, reicht bis zum Ende.",
 	"site.reaches-none":    "{floor}: was da ist, reicht für keine Reihe.",
 	"site.waits":           "Wenn {floor} wartet, reicht, was da ist, für alles andere.",
-	"site.returns.one":     "{n} ungeöffnetes Paket kann zurück",
-	"site.returns.many":    "{n} ungeöffnete Pakete können zurück",
+	"site.returns.one":     "{n} ungeöffnetes Paket{of} kann zurück.",
+	"site.returns.many":    "{n} ungeöffnete Pakete{of} können zurück.",
 	"site.remarks":         "Zu beachten",
 	"site.amended": "Der Auftrag hat andere Maße als vorher: mit --job schreiben, und von ihm und diesem Plan " +
 		"weitergehen.",
