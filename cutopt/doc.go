@@ -16,6 +16,7 @@
 //   - rows, proof: the bare problem and the certificate of its bound, for those who attack the problem itself
 //   - takeoff: everything else to order, with stock and stock/cut, which cut sticks of any kind
 //   - laying, sheet: a plan in the order of work; maps, sheets and cut lists
+//   - site: what happened to a job that is begun, and the plan and job to go on from
 //
 // # Units
 //
