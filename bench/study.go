@@ -72,7 +72,7 @@ func parts() []part {
 }
 
 // baseRooms are the rooms of the largest part. More take nothing but time: some 25 ms of a core each.
-const baseRooms = 15000
+const baseRooms = 31_000
 
 // sensitivities are the settings of part rules beside the first.
 var sensitivities = []string{
