@@ -79,7 +79,8 @@ func (m *model) line(p Pieces) string {
 // starters of run b that clash with each of these: no two of them go together. Pairs that no such set covers are
 // yielded on their own, each starter of a with its rest.
 func (m *model) cliques(a, b int, yield func(lo, hi int, bs []int)) {
-	covered := make(map[[2]int]bool)
+	all := len(m.runs[b])
+	covered := make([]bool, len(m.runs[a])*all) // by starter of a, then of b
 	for p := range m.runs[a] {
 		hi := p + 1
 		for hi < len(m.runs[a]) && m.runs[a][hi].Starter < m.runs[a][p].Starter+m.in.Stagger {
@@ -90,16 +91,16 @@ func (m *model) cliques(a, b int, yield func(lo, hi int, bs []int)) {
 			continue
 		}
 		yield(p, hi, bs)
-		for _, q := range bs {
-			for r := p; r < hi; r++ {
-				covered[[2]int{r, q}] = true
+		for r := p; r < hi; r++ {
+			for _, q := range bs {
+				covered[r*all+q] = true
 			}
 		}
 	}
 	for p := range m.runs[a] {
 		var rest []int
 		for q := range m.runs[b] {
-			if m.clash(a, b, p, q) && !covered[[2]int{p, q}] {
+			if m.clash(a, b, p, q) && !covered[p*all+q] {
 				rest = append(rest, q)
 			}
 		}
