@@ -206,7 +206,9 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 	textVar(of.set, &jobOut, "job", "file", "", "job with what was measured anew, to go on from: .yaml")
 	run := pflag.NewFlagSet("search", pflag.ContinueOnError)
 	run.SortFlags = false
-	opt := new(solve.Options)
+	opt, fewest := new(solve.Options), ""
+	textVar(run, &fewest, "fewest", "what", "boxes", "what the rest has as few as possible of: boxes or planks (boxes)")
+	takes(run, "fewest", "boxes", "planks")
 	run.Uint64Var(&opt.Seed, "seed", 0, "`number` that the search starts from; the same number gives the same plan (0)")
 	run.IntVar(&opt.Workers, "workers", 0, "`threads`; the plan does not depend on it (all cores)")
 	run.DurationVar(&opt.Limit, "limit", 0, "stop after this `time` with the best plan so far, such as 5s (no limit)")
@@ -222,6 +224,11 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 		return usagef("--limit %v: a limit is 0 or more, such as 5s", opt.Limit)
 	case opt.Workers == 0:
 		opt.Workers = runtime.GOMAXPROCS(0)
+	}
+	if err := oneOf("fewest", fewest, []string{"boxes", "planks"}, func(i int) {
+		opt.Fewest = []solve.Objective{solve.FewestBoxes, solve.FewestPlanks}[i]
+	}); err != nil {
+		return err
 	}
 	src, err := hf.begun(e, "continue", rest)
 	if err != nil {

@@ -178,7 +178,7 @@ func (b *book) stepBlocks(yield func(block) bool) {
 		return
 	}
 	for i, rows := range b.lay.Floors {
-		if len(b.lay.Floors) > 1 && !yield(block{Text: b.floorName(i), Strong: true}) {
+		if len(b.lay.Floors) > 1 && !yield(block{Text: b.floorName(i) + b.lotOf(i), Strong: true}) {
 			return
 		}
 		for _, lr := range rows {

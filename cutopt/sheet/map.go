@@ -237,6 +237,7 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 	if turned := b.turnText(i); turned != "" {
 		parts += " · " + turned
 	}
+	parts += b.lotOf(i)
 	f.para(parts, f.small())
 	f.y += 4
 }

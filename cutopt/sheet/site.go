@@ -37,6 +37,15 @@ const (
 // begun reports whether the plan is one of a job that is begun.
 func (b *book) begun() bool { return b.plan.Site != nil }
 
+// lotOf names the lot that a floor is laid from; "" where lots are not told apart.
+func (b *book) lotOf(floor int) string {
+	lot := b.plan.Floors[floor].Lot
+	if lot == "" {
+		return ""
+	}
+	return " · " + b.Say("site.lot-short", "lot", lot)
+}
+
 // siteBlocks say, of a job that is begun, whether what is here will do, what to buy, what changed and how it stands.
 func (b *book) siteBlocks() []block {
 	r := b.Site(b.job, b.plan)

@@ -234,13 +234,13 @@ func (t *onward) Holding(planks int) int {
 // do reports whether the whole planks here will do for a count of the rest.
 func (t *onward) do(planks int) bool { return t.needed(planks) <= t.here }
 
-// most returns the most planks of the rest that so many boxes on top hold, and that leave the answer as it is: whether
-// what is here will do, and if not how many planks are missing.
+// most returns the most planks of the rest that so many boxes on top hold, and what is here too where it holds these.
 func (t *onward) most(planks int) int {
-	if !t.do(planks) {
-		return planks
+	most := t.inBoxes(planks)
+	if t.do(planks) {
+		most = min(most, t.here+t.begun)
 	}
-	return min(t.inBoxes(planks), t.here+t.begun)
+	return most
 }
 
 // inBoxes returns the most planks of the rest that so many boxes on top hold.

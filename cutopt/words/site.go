@@ -26,7 +26,7 @@ func (s *Speech) Site(job *cutopt.Job, plan *cutopt.Plan) *SiteReport {
 	if rest := s.siteLeft(plan); rest != "" {
 		r.Stands = append(r.Stands, rest)
 	}
-	r.Stands = append(r.Stands, s.siteReaches(plan)...)
+	r.Stands = append(append(r.Stands, s.siteLots(plan)...), s.siteReaches(plan)...)
 	for _, l := range plan.Site.Returns {
 		lot := ""
 		if l.Name != "" {
@@ -43,6 +43,13 @@ func (s *Speech) siteWill(plan *cutopt.Plan) string {
 	here := cutopt.WholePlanks(site.Here)
 	if site.Short > 0 {
 		text := s.Count("site.short", site.Short)
+		if fewest := plan.Order.Fewest - opened(plan) - here; fewest > 0 && fewest < site.Short && site.Assigned {
+			text += s.Count("site.short-fewest", fewest)
+			if site.Least-here == fewest {
+				text += s.Say("site.short-fewest-proven")
+			}
+			return text
+		}
 		switch least := site.Least - here; {
 		case site.Needed == 0 || least == site.Short && site.Assigned:
 			return text + s.Say("site.short-proven")
@@ -55,6 +62,16 @@ func (s *Speech) siteWill(plan *cutopt.Plan) string {
 		return s.Count("site.will", over)
 	}
 	return s.Say("site.will-just")
+}
+
+// opened counts the planks of a plan that are no whole planks of the stock any more.
+func opened(plan *cutopt.Plan) (n int) {
+	for i := range plan.Planks {
+		if plan.Planks[i].Opened && !plan.Planks[i].Brought {
+			n++
+		}
+	}
+	return n
 }
 
 // siteBuy says what to buy on top, and what for.
@@ -92,27 +109,21 @@ func (s *Speech) siteBuy(job *cutopt.Job, plan *cutopt.Plan) string {
 
 // siteHere says what lies and what is here.
 func (s *Speech) siteHere(plan *cutopt.Plan) string {
-	opened := 0
-	for i := range plan.Planks {
-		if plan.Planks[i].Opened && !plan.Planks[i].Brought {
-			opened++
-		}
-	}
 	var lots []string
 	for _, l := range plan.Site.Here {
 		text := s.Count("things.plank", l.Planks)
-		if l.Boxes > 0 {
-			text += s.Count("site.in-boxes", l.Boxes)
-		}
 		if l.Name != "" {
 			text += s.Say("site.of-lot", "lot", l.Name)
+		}
+		if l.Boxes > 0 {
+			text += s.Count("site.in-boxes", l.Boxes)
 		}
 		lots = append(lots, text)
 	}
 	if len(lots) == 0 {
 		lots = []string{s.Say("things.plank.none")}
 	}
-	return s.Count("site.opened", opened) + s.Say("site.here", "planks", strings.Join(lots, ", "))
+	return s.Count("site.opened", opened(plan)) + s.Say("site.here", "planks", strings.Join(lots, "; "))
 }
 
 // siteRest says how many planks the rest takes, and what is proven of fewer.
@@ -148,6 +159,31 @@ func (s *Speech) siteLeft(plan *cutopt.Plan) string {
 		parts = append(parts, s.Say("report.over", "n", strconv.Itoa(over)))
 	}
 	return s.Count("site.left", o.Left, "parts", strings.Join(parts, ", "))
+}
+
+// siteLots says which floors are laid from which lot, where lots are told apart.
+func (s *Speech) siteLots(plan *cutopt.Plan) (out []string) {
+	of := make(map[string][]string) // names of floors
+	var lots []string
+	for f := range plan.Floors {
+		lot := plan.Floors[f].Lot
+		if lot == "" {
+			continue
+		}
+		if of[lot] == nil {
+			lots = append(lots, lot)
+		}
+		of[lot] = append(of[lot], s.FloorName(plan, f))
+	}
+	for _, lot := range lots {
+		out = append(out, s.Say("site.lot", "lot", lot, "floors", strings.Join(of[lot], ", ")))
+	}
+	if plan.Site.Mixed {
+		out = append(out, s.Say("site.mixed"))
+	} else if len(lots) > 1 && !plan.Site.Assigned {
+		out = append(out, s.Say("site.lots-open"))
+	}
+	return out
 }
 
 // siteReaches says how far what is here reaches, and which floors could wait.

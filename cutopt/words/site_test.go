@@ -72,7 +72,7 @@ func TestSite(t *testing.T) {
 				Changed:  make([]cutopt.RunChange, 2),
 			},
 			[]string{
-				"3 planks of lot A, 16 planks, 2 unopened boxes among them of lot B", "The rest takes no whole plank.",
+				"3 planks of lot A; 16 planks of lot B, 2 unopened boxes among them", "The rest takes no whole plank.",
 				"1 unopened box of lot B can go back.", "2 rows that are not laid start otherwise than before:",
 			},
 			[]string{"1 ungeöffnetes Paket der Charge B kann zurück."},

@@ -3,15 +3,18 @@ package words
 // siteEnglish holds the words of a job that is begun in English.
 var siteEnglish = map[string]string{
 	// Will what is here do?
-	"site.will.one":         "What is here will do: {n} plank over.",
-	"site.will.many":        "What is here will do: {n} planks over.",
-	"site.will-just":        "What is here will do, and not a plank is over.",
-	"site.short.one":        "What is here will not do: {n} plank is missing",
-	"site.short.many":       "What is here will not do: {n} planks are missing",
-	"site.short-proven":     ". Fewer is proven impossible.",
-	"site.short-least.one":  ". That {n} is missing is proven; whether so few will do is open.",
-	"site.short-least.many": ". That {n} are missing is proven; whether so few will do is open.",
-	"site.short-open":       ". Whether fewer will do is open.",
+	"site.will.one":            "What is here will do: {n} plank over.",
+	"site.will.many":           "What is here will do: {n} planks over.",
+	"site.will-just":           "What is here will do, and not a plank is over.",
+	"site.short.one":           "What is here will not do: {n} plank is missing",
+	"site.short.many":          "What is here will not do: {n} planks are missing",
+	"site.short-fewest.one":    ", and {n} if more rows are changed (--fewest planks).",
+	"site.short-fewest.many":   ", and {n} if more rows are changed (--fewest planks).",
+	"site.short-fewest-proven": " Fewer is proven impossible.",
+	"site.short-proven":        ". Fewer is proven impossible.",
+	"site.short-least.one":     ". That {n} is missing is proven; whether so few will do is open.",
+	"site.short-least.many":    ". That {n} are missing is proven; whether so few will do is open.",
+	"site.short-open":          ". Whether fewer will do is open.",
 
 	// What to buy.
 	"site.buy-none":         "Buy nothing.",
@@ -30,6 +33,10 @@ var siteEnglish = map[string]string{
 	"site.in-boxes.one":   ", {n} unopened box among them",
 	"site.in-boxes.many":  ", {n} unopened boxes among them",
 	"site.of-lot":         " of lot {lot}",
+	"site.lot":            "Lot {lot}: {floors}.",
+	"site.lot-short":      "lot {lot}",
+	"site.mixed":          "Lots may be mixed in a floor.",
+	"site.lots-open":      "Whether another choice of lots leaves fewer planks missing is open.",
 	"site.rest-none":      "The rest takes no whole plank.",
 	"site.rest":           "The rest takes {planks}",
 	"site.rest-proven":    "; fewer is proven impossible",

@@ -3,15 +3,18 @@ package words
 // siteGerman holds the words of a job that is begun in German.
 var siteGerman = map[string]string{
 	// Reicht, was da ist?
-	"site.will.one":         "Was da ist, reicht: {n} Diele bleibt übrig.",
-	"site.will.many":        "Was da ist, reicht: {n} Dielen bleiben übrig.",
-	"site.will-just":        "Was da ist, reicht, und keine Diele bleibt übrig.",
-	"site.short.one":        "Was da ist, reicht nicht: {n} Diele fehlt",
-	"site.short.many":       "Was da ist, reicht nicht: {n} Dielen fehlen",
-	"site.short-proven":     ". Mit weniger geht es nachweislich nicht.",
-	"site.short-least.one":  ". Dass {n} fehlt, ist bewiesen; ob so wenig genügt, ist offen.",
-	"site.short-least.many": ". Dass {n} fehlen, ist bewiesen; ob so wenige genügen, ist offen.",
-	"site.short-open":       ". Ob weniger genügen, ist offen.",
+	"site.will.one":            "Was da ist, reicht: {n} Diele bleibt übrig.",
+	"site.will.many":           "Was da ist, reicht: {n} Dielen bleiben übrig.",
+	"site.will-just":           "Was da ist, reicht, und keine Diele bleibt übrig.",
+	"site.short.one":           "Was da ist, reicht nicht: {n} Diele fehlt",
+	"site.short.many":          "Was da ist, reicht nicht: {n} Dielen fehlen",
+	"site.short-fewest.one":    ", und {n}, wenn mehr Reihen geändert werden (--fewest planks).",
+	"site.short-fewest.many":   ", und {n}, wenn mehr Reihen geändert werden (--fewest planks).",
+	"site.short-fewest-proven": " Mit weniger geht es nachweislich nicht.",
+	"site.short-proven":        ". Mit weniger geht es nachweislich nicht.",
+	"site.short-least.one":     ". Dass {n} fehlt, ist bewiesen; ob so wenig genügt, ist offen.",
+	"site.short-least.many":    ". Dass {n} fehlen, ist bewiesen; ob so wenige genügen, ist offen.",
+	"site.short-open":          ". Ob weniger genügen, ist offen.",
 
 	// Was zu kaufen ist.
 	"site.buy-none":         "Nichts kaufen.",
@@ -30,6 +33,10 @@ var siteGerman = map[string]string{
 	"site.in-boxes.one":    ", darunter {n} ungeöffnetes Paket",
 	"site.in-boxes.many":   ", darunter {n} ungeöffnete Pakete",
 	"site.of-lot":          " der Charge {lot}",
+	"site.lot":             "Charge {lot}: {floors}.",
+	"site.lot-short":       "Charge {lot}",
+	"site.mixed":           "Chargen dürfen in einem Boden gemischt werden.",
+	"site.lots-open":       "Ob bei anderer Verteilung der Chargen weniger Dielen fehlen, ist offen.",
 	"site.rest-none":       "Der Rest braucht keine ganze Diele.",
 	"site.rest":            "Der Rest braucht {planks}",
 	"site.rest-proven":     "; mit weniger geht es nachweislich nicht",
