@@ -21,9 +21,10 @@ import (
 // unwrap to proof.ErrUnproven where they are not.
 //
 // It looks at floors of one room whose walls run along the rows or square to them, without pipes and with no jog
-// straightened. There rows change only as a line between them passes a corner, or comes so near to one that the trim
-// hides what lies between, and widths beside such places are all that is tried: it takes O(k) cuts of the floor into
-// rows for k corners.
+// straightened. Where the axes are turned by other than whole quarters walls are held to 1/40 mm, as Plan holds them.
+// There rows change only as a line between them passes a corner, or comes so near to one that the trim hides what lies
+// between, and widths beside such places are all that is tried: it takes O(k) cuts of the floor into rows for k
+// corners.
 func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 	of := plan.Bound.Rooms
 	if of == nil {
@@ -90,6 +91,9 @@ func (c *roomChecker) placements(own *proof.Placement, firsts []cutopt.FirstRow)
 	if err != nil {
 		return nil, err
 	}
+	if g := grounds[false]; len(firsts) > 0 && !c.room.Axes.Square() {
+		g.measured(c.room.Rows, firsts[0].Width)
+	}
 	at := func(f cutopt.FirstRow) (*proof.Placement, error) {
 		g := grounds[f.Turned]
 		if g == nil {
@@ -134,6 +138,9 @@ func (c *roomChecker) grounds() (map[bool]*levelGround, error) {
 	}
 	if rules := &c.job.Rules; rules.MaxAlong > 0 || rules.MaxAcross > 0 || len(c.plan.Breaks) > 0 {
 		return nil, fmt.Errorf("rows that run otherwise may ask for other breaks")
+	}
+	if !c.room.Axes.Square() {
+		return nil, fmt.Errorf("rows of a room that lies askew in the drawing are recounted one way only")
 	}
 	w, far := c.baseWall(c.first), 0.0
 	if c.first.Rows.Start == cutopt.StartFar {
@@ -199,8 +206,12 @@ type levelGround struct {
 // ground measures the floor after the gaps.
 func (c *roomChecker) ground() (*levelGround, error) {
 	floor := c.floor()
-	if len(c.rooms) != 1 || len(floor.Rooms) != 1 || !floor.Exact || c.straightened > 0 || len(floor.Rooms[0].Rounds) > 0 {
+	if len(c.rooms) != 1 || len(floor.Rooms) != 1 || c.straightened > 0 || len(floor.Rooms[0].Rounds) > 0 {
 		return nil, fmt.Errorf("it is not one room with walls along its rows or square to them")
+	}
+	if !floor.Exact {
+		upright(&floor.Rooms[0])
+		floor.Exact = true
 	}
 	for k, ring := range append([]recount.Ring{floor.Rooms[0].Outline}, floor.Rooms[0].Islands...) {
 		for i, a := range ring.Corners {
@@ -242,6 +253,73 @@ func (c *roomChecker) ground() (*levelGround, error) {
 		g.from, g.to = g.low, g.high
 	}
 	return g, nil
+}
+
+// upright puts the corners of a room whose axes are turned back on them, where rounding has left walls off: places
+// within Slack of each other become one.
+func upright(room *recount.Room) {
+	rings := append([]recount.Ring{room.Outline}, room.Islands...)
+	snap := func(of func(*recount.Spot) *float64) {
+		var all []*float64
+		for _, ring := range rings {
+			for i := range ring.Corners {
+				all = append(all, of(&ring.Corners[i]))
+			}
+		}
+		slices.SortStableFunc(all, func(a, b *float64) int { return cmp.Compare(*a, *b) })
+		for i := 0; i < len(all); {
+			j := i + 1
+			for j < len(all) && *all[j]-*all[j-1] <= recount.Slack {
+				j++
+			}
+			middle := math.Round((*all[i] + *all[j-1]) / 2)
+			for _, v := range all[i:j] {
+				*v = middle
+			}
+			i = j
+		}
+	}
+	snap(func(s *recount.Spot) *float64 { return &s.X })
+	snap(func(s *recount.Spot) *float64 { return &s.Y })
+}
+
+// measured takes the places of walls from the rows of the plan, which are held against the outline elsewhere, where
+// they are within Slack: in rooms whose axes are turned, rounding may have moved either.
+func (g *levelGround) measured(rows []cutopt.PlanRow, first measure.Length) {
+	const slack = measure.Length(recount.Slack)
+	var ends []measure.Length
+	for i := range rows {
+		for _, r := range rows[i].Runs {
+			ends = append(ends, r.From, r.To)
+		}
+	}
+	near := func(x *measure.Length) {
+		best, off := *x, slack+1
+		for _, e := range ends {
+			if d := max(e-*x, *x-e); d < off {
+				best, off = e, d
+			}
+		}
+		*x = best
+	}
+	// The line that the first row ends at lies a whole number of planks from every other line of the plan.
+	by := measure.Length(0)
+	if len(rows) > 1 {
+		by = ((rows[0].To-g.from-first)%g.wide + g.wide) % g.wide
+		if by > g.wide/2 {
+			by -= g.wide
+		}
+		if max(by, -by) > slack {
+			by = 0
+		}
+	}
+	for i := range g.blocks {
+		b := &g.blocks[i]
+		near(&b.x0)
+		near(&b.x1)
+		b.y0, b.y1 = b.y0+by, b.y1+by
+	}
+	g.from, g.to, g.low, g.high = g.from+by, g.to+by, g.low+by, g.high+by
 }
 
 func extent(blocks []block) (low, high measure.Length) {

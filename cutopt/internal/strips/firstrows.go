@@ -240,18 +240,15 @@ func (l *leveller) row(low, high int64) (levelRow, error) {
 	return row, nil
 }
 
-// level reports whether all walls run along the rows or square to them, as they were drawn.
+// level reports whether all walls run along the rows or square to them, once those that turning has rounded are put
+// back on the axes.
 func (d *drawing) level() bool {
-	if len(d.rooms) != 1 || !d.frame.exact || len(d.discs) > 0 {
+	if len(d.rooms) != 1 || len(d.discs) > 0 {
 		return false
 	}
-	outlines := [][]measure.Point{d.rooms[0].Outline}
-	for i := range d.rooms[0].Islands {
-		outlines = append(outlines, d.rooms[0].Islands[i].Outline)
-	}
-	for _, ring := range outlines {
-		for i, a := range ring {
-			if b := ring[(i+1)%len(ring)]; a.X != b.X && a.Y != b.Y {
+	for _, r := range slices.Concat(d.outlines, d.islands) {
+		for i := range r {
+			if a, b := r[i].at, r[(i+1)%len(r)].at; a.x != b.x && a.y != b.y {
 				return false
 			}
 		}
