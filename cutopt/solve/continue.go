@@ -153,7 +153,7 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 	enough := c.enough(&out.terms)
 	least, err := c.minimise(out.in, func(planks, bound int) bool {
 		return enough(planks, bound) && (planks <= bound || out.terms.do(planks)) // what is missing is settled to the plank
-	})
+	}, s.startersBefore(out.rest))
 	if err != nil {
 		places := make([]place, len(out.full))
 		for k, i := range out.full {

@@ -200,7 +200,7 @@ func (c *call) byLot(s *standing, out *restplan) error {
 		if len(r.full) == 0 {
 			continue
 		}
-		least, err := c.minimise(r.in, func(planks, bound int) bool { return planks <= bound })
+		least, err := c.minimise(r.in, func(planks, bound int) bool { return planks <= bound }, s.startersBefore(r))
 		if err != nil {
 			return err
 		}

@@ -29,7 +29,7 @@ func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, er
 		return nil, err
 	}
 	terms := cutopt.Terms{PerBox: 1}
-	least, err := c.minimise(in, c.enough(&terms))
+	least, err := c.minimise(in, c.enough(&terms), nil)
 	if err != nil {
 		var stopped *StoppedError
 		if errors.As(err, &stopped) {
@@ -89,11 +89,14 @@ func (c *call) enough(terms boxing) func(planks, bound int) bool {
 	}
 }
 
-// minimise plays bound and search against each other until the objective is settled.
-func (c *call) minimise(in *rows.Instance, enough func(planks, bound int) bool) (*floorplan, error) {
+// minimise plays bound and search against each other until the objective is settled. Start is a layout to begin with,
+// not heeded where it breaks a rule; nil for none.
+func (c *call) minimise(
+	in *rows.Instance, enough func(planks, bound int) bool, start rows.Layout,
+) (*floorplan, error) {
 	phase := PhaseBound
 	set := fewest.Settings{
-		Enough: enough,
+		Enough: enough, Start: start,
 		Budget: searchBudgets[c.opt.Effort], Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 		Report: func(name string, planks, bound int, steps int64) {
 			if phase.UnmarshalText([]byte(name)) == nil {

@@ -116,7 +116,7 @@ func (c *call) lay(p *problem) (*floorplan, *Irregular, error) {
 // least returns the floor of the fewest boxes or planks, as the options ask.
 func (c *call) least(p *problem, opt *Options) (*floorplan, error) {
 	ask := &call{c.ctx, opt}
-	floor, err := ask.minimise(p.instance, ask.enough(&p.terms))
+	floor, err := ask.minimise(p.instance, ask.enough(&p.terms), nil)
 	if err != nil {
 		return nil, fitToo(p.job, explain(p.job, asMeasured(p.job, p.instance), p.places, err))
 	}

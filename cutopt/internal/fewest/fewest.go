@@ -22,6 +22,7 @@ type Settings struct {
 	// same boxes. Enough(n, n) is true.
 	Enough  func(planks, bound int) bool // nil for planks <= bound
 	Budget  *Budget                      // nil for Normal
+	Start   rows.Layout                  // one that may do, as that of before; not heeded if it breaks a rule
 	Seed    uint64
 	Workers int
 	Stop    func() bool // polled, from several goroutines; true ends the work with what there is
@@ -93,6 +94,9 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 		s.budget = *set.Budget
 	}
 	s.out.Planks = -1
+	if set.Start != nil && in.Check(set.Start) == nil {
+		s.consider(set.Start, nil)
+	}
 	if layout, ok := search.Carry(s.table); ok {
 		s.consider(layout, nil)
 	}
