@@ -73,7 +73,7 @@ func TestWhatHappensIsPlannedOn(t *testing.T) {
 	const seed = 5
 	r := rand.New(rand.NewPCG(seed, 11))
 	refused, days := 0, 0
-	for n := range samples(8) {
+	for n := range samples(4) {
 		p := all[n%len(all)]
 		for day := range 3 {
 			s := happen(r, p)

@@ -17,7 +17,6 @@ type Grammar struct {
 	places []place
 	floors []floorName
 	rooms  []string // of the job
-	tokens [][]token
 }
 
 // A place is a name that a line may begin with: that of a floor or of a room in it.

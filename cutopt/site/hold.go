@@ -97,7 +97,7 @@ func (a *application) renumbered(room, wall int) int {
 	}
 	mid := func(ring []cutopt.Point, i int) (x, y float64) {
 		p, q := ring[i], ring[(i+1)%len(ring)]
-		return float64(p.X+q.X) / 2, float64(p.Y+q.Y) / 2
+		return float64(float64(p.X+q.X) / 2), float64(float64(p.Y+q.Y) / 2)
 	}
 	x, y := mid(was, wall)
 	end := was[(wall+1)%len(was)]

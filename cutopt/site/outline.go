@@ -220,7 +220,7 @@ func moveWall(room *cutopt.Room, wall int, by measure.Length) cutopt.Room {
 	if twiceArea(room.Outline) < 0 {
 		sign = -1
 	}
-	ox, oy := sign*uy/size*float64(by), -sign*ux/size*float64(by)
+	ox, oy := float64(sign*uy/size*float64(by)), float64(-sign*ux/size*float64(by))
 	first, ok := meets(d, a, float64(a.X)+ox, float64(a.Y)+oy, ux, uy)
 	last, ok2 := meets(e, z, float64(a.X)+ox, float64(a.Y)+oy, ux, uy)
 	if !ok || !ok2 {

@@ -219,7 +219,7 @@ func random(r *rand.Rand) site.Event {
 		if k == site.KindWall {
 			e.Wall = 1 + r.IntN(9)
 		} else {
-			e.At = cutopt.Point{X: length() - length(), Y: length()}
+			e.At = cutopt.Point{X: length() - 60*in, Y: length()}
 		}
 		if k == site.KindIsland {
 			e.Size, e.Length = cutopt.Point{X: length(), Y: length()}, 0
