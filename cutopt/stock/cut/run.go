@@ -122,7 +122,7 @@ func (r *run) round() bool {
 		return true
 	}
 	left := r.e.meter.budget - r.e.meter.steps
-	t := &tree{e: r.e, run: r, patience: min(patience, left/patienceShare)}
+	t := &tree{e: r.e, run: r, patience: min(patienceMost, left/patienceShare)}
 	proof := t.clear(r.e.root(), r.pool, 0, false)
 	r.nodes += t.nodes
 	if proof != nil {

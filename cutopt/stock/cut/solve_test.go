@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -56,6 +57,31 @@ func TestDeterministic(t *testing.T) {
 			t.Errorf("seed %d: the job was changed", seed)
 		}
 	}
+}
+
+// TestSideBySide: jobs solved at the same time, in memory that other jobs have used, come out as each does alone.
+func TestSideBySide(t *testing.T) {
+	const n = 8
+	options := &cut.Options{Effort: cut.EffortQuick}
+	var alone [n]*cut.Result
+	for i := range alone {
+		r, err := cut.Solve(context.Background(), mixed(uint64(i), 3+i), options)
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone[i] = r
+	}
+	var group sync.WaitGroup
+	for i := range 2 * n {
+		group.Go(func() {
+			i %= n
+			r, err := cut.Solve(context.Background(), mixed(uint64(i), 3+i), options)
+			if d := cmp.Diff(alone[i], r); err != nil || d != "" {
+				t.Errorf("seed %d: %v %s", i, err, d)
+			}
+		})
+	}
+	group.Wait()
 }
 
 // TestOrderDoesNotMatter: pieces and sticks in another order, or in halves, cost the same.

@@ -22,9 +22,9 @@ const (
 	deepest = 400 // levels of a tree
 	// integral is how near to a whole number a figure counts as one.
 	integral = 1e-4
-	// patience is how many steps a node gets at most before its shortlist is made, patienceShare which share of what is
-	// left of the effort.
-	patience      = 6e8
+	// patienceMost is how many steps a node gets at most before its shortlist is made, patienceShare which share of what
+	// is left of the effort.
+	patienceMost  = 6e8
 	patienceShare = 6
 )
 
