@@ -33,7 +33,8 @@
 // together are worth no more than the sticks that the claim allows; they are worth more, so there is no such plan. The
 // certificate is a tree where one set of values does not do: two pieces are on one stick somewhere (they become one
 // piece) or nowhere (they exclude each other); or at most m sticks of a kind are cut, or more. And where few patterns
-// can be in a plan at all, a leaf may list them and go on from there. See [Node] and [Shortlist].
+// can be in a plan at all, a leaf may list them and go on from there. See [Node] and [Shortlist]. What is shown of the
+// cost is raised to the next sum of prices of sticks that are as long together as all pieces.
 //
 // What is not promised: that every job is proven within the effort given, or that a certificate is the shortest.
 package stock

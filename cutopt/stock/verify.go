@@ -12,7 +12,7 @@ import (
 
 // Proven is what a certificate shows about the plans of a job.
 type Proven struct {
-	Cost   int64 // every plan costs at least this
+	Cost   int64 // every plan costs at least this, which is what some sticks cost that hold all pieces by their lengths
 	Sticks int   // every plan that costs at most Within has at least so many sticks; 1 where nothing is shown
 	Within int64
 	// Offcut is, where OffcutShown, a length that no offcut reaches in a plan that costs at most OffcutWithin and cuts at
@@ -55,7 +55,7 @@ func Verify(ctx context.Context, job *Job, c *Certificate) (*Proven, error) {
 	if c == nil {
 		return out, nil
 	}
-	step := commonCost(job)
+
 	counted := false
 	v := &verifier{ctx: ctx, job: job, left: maxSteps}
 	for i, r := range c.Refutations {
@@ -73,7 +73,7 @@ func Verify(ctx context.Context, job *Job, c *Certificate) (*Proven, error) {
 		case k.Sticks > 0:
 			out.Sticks, out.Within, counted = k.Sticks+1, k.Cost, true
 		default:
-			out.Cost = max(out.Cost, roundUp(k.Cost+1, step))
+			out.Cost = max(out.Cost, leastCost(job, k.Cost+1))
 		}
 	}
 	if dearest := slices.Max(job.Costs()); dearest > 0 {
@@ -83,17 +83,6 @@ func Verify(ctx context.Context, job *Job, c *Certificate) (*Proven, error) {
 	}
 	return out, nil
 }
-
-// commonCost is the greatest common measure of all costs, 1 where everything is free: each plan costs a multiple of it.
-func commonCost(job *Job) int64 {
-	g := int64(0)
-	for _, c := range job.Costs() {
-		g = gcd(g, c)
-	}
-	return max(g, 1)
-}
-
-func roundUp(x, step int64) int64 { return (x + step - 1) / step * step }
 
 func gcd(a, b int64) int64 {
 	for b != 0 {

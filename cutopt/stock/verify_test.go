@@ -234,6 +234,35 @@ func TestVerify(t *testing.T) {
 	}
 }
 
+// TestProvenCostIsASum: of sticks of 10 for 6 and of 15 for 10, pieces of 20 need two for 12; one for 10 is too short
+// [arithmetic]. Sticks on hand, and a supply, count. Of four prices only their common measure does.
+func TestProvenCostIsASum(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*stock.Job)
+		want   int64
+	}{
+		{"two of 10", func(*stock.Job) {}, 12},
+		{"one of 10 only: with one of 15", func(j *stock.Job) { j.Sticks[0].Supply = 1 }, 16},
+		{"5 on hand: one of 15", func(j *stock.Job) {
+			j.Sticks = append(j.Sticks, stock.Stick{Length: 5, OnHand: true, Supply: 1})
+		}, 10},
+		{"four kinds: the next even figure", func(j *stock.Job) {
+			j.Sticks = append(j.Sticks, stock.Stick{Length: 9, Price: 60}, stock.Stick{Length: 8, Price: 60})
+		}, 8},
+	} {
+		job := &stock.Job{
+			Sticks: []stock.Stick{{Length: 10, Price: 6}, {Length: 15, Price: 10}},
+			Pieces: []stock.Piece{{Length: 4, Count: 5}},
+		}
+		c.change(job)
+		v, err := stock.Verify(context.Background(), job, leaf(stock.Claim{Cost: 7}, &stock.Node{Values: []int64{1}}))
+		if err != nil || v.Cost != c.want {
+			t.Errorf("%s: %+v, %v, want %d", c.name, v, err, c.want)
+		}
+	}
+}
+
 // TestVerifyBounded: a tree that contains itself, knapsacks and shortlists without end are refused in time.
 func TestVerifyBounded(t *testing.T) {
 	job, _ := shelf()

@@ -14,7 +14,7 @@
 // # Method
 //
 //  1. Stick after stick is filled as far as sums of pieces go (Gupta and Ho, 1999); what all pieces count bounds the
-//     cost from below. Many jobs close here.
+//     cost from below, and what sticks of that length cost together is often more. Many jobs close here.
 //  2. Column generation (Gilmore and Gomory, 1961) for a target: only patterns that waste no more than a plan within
 //     the target can are admitted. Dual values are smoothed (Wentges, 1997); one knapsack table gives a pattern for
 //     each kind that may come first on a stick. It ends when the program is within the target or when dual values,

@@ -151,7 +151,7 @@ func (r *run) master() *master {
 
 // refute notes that no packing has a value of at most most.
 func (r *run) refute(most int64, root *stock.Node) {
-	r.lower = most + r.step
+	r.lower = r.e.next(most + r.step)
 	r.proof = &stock.Refutation{Claim: r.e.claim(most), Root: root}
 }
 
