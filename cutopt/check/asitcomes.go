@@ -43,7 +43,7 @@ func (c *roomChecker) asItComes(at Violation, run *cutopt.PlanRun, m int) {
 		c.report(at, "loose-whole", "n", len(run.Pieces)-m)
 	}
 	for i := range run.Pieces {
-		if run.Pieces[i].Shape != nil {
+		if run.Pieces[i].Shape != nil && !begun(run) { // what lies may be beside a wall that was measured anew
 			c.report(at, "loose-shape", "n", i+1)
 			return
 		}

@@ -347,3 +347,24 @@ func TestChangeIsHeld(t *testing.T) {
 		t.Error(v)
 	}
 }
+
+// A starter that lies as it came may have a shaped piece in its run: a wall beside it was measured anew. A planned one
+// may not, since shapes are measured from where pieces are planned.
+func TestShapeBesideWhatLies(t *testing.T) {
+	for _, c := range []struct{ row, want int }{{1, 0}, {2, 1}} {
+		plan := begunParlour(7)
+		row := &plan.Floors[0].Rows[c.row]
+		row.Runs[0].Pieces[0].AsItComes = row.Runs[0].Pieces[0].Length + 10*mm
+		p := &row.Runs[0].Pieces[1]
+		p.Shape = cutopt.RectangleAt(cutopt.Point{X: p.From, Y: row.From}, p.To-p.From, row.To-row.From)
+		got := 0
+		for _, v := range check.Plan(parlour(), plan) {
+			if v.Finding.Kind == "loose-shape" {
+				got++
+			}
+		}
+		if got != c.want {
+			t.Errorf("row %d: loose-shape is found %d times, want %d", c.row+1, got, c.want)
+		}
+	}
+}
