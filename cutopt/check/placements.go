@@ -201,6 +201,37 @@ type levelGround struct {
 	least, hidden measure.Length // an edge row, and what the trim hides at most
 	held          measure.Length // the narrowest strip that can be held
 	shortest      measure.Length // a strip no longer is a corner
+	// Rows a plank wide that lie between the same two heights of corners, one after the other, are alike.
+	heights []measure.Length // where blocks begin or end, ascending
+	level   []levelRow       // by the height below
+}
+
+// A levelRow is what is known of whole rows between two heights of corners.
+type levelRow struct {
+	seen, cut bool // for a strip, for runs
+	thin      bool
+	runs      []cutopt.PlanRun
+}
+
+// between returns what is known of rows like that between two lines; of one beside a corner, or less than a plank wide,
+// nothing is.
+func (g *levelGround) between(low, high measure.Length) *levelRow {
+	if g.heights == nil {
+		for _, b := range g.blocks {
+			g.heights = append(g.heights, b.y0, b.y1)
+		}
+		slices.Sort(g.heights)
+		g.heights = slices.Compact(g.heights)
+		g.level = make([]levelRow, len(g.heights))
+	}
+	k, ok := slices.BinarySearch(g.heights, low)
+	if !ok {
+		k--
+	}
+	if high-low != g.wide || k < 0 || k+1 >= len(g.heights) || high > g.heights[k+1] {
+		return &levelRow{}
+	}
+	return &g.level[k]
 }
 
 // ground measures the floor after the gaps.
@@ -373,23 +404,35 @@ func (g *levelGround) turning() []measure.Length {
 func (g *levelGround) thin(first measure.Length) bool {
 	y := g.from + min(first, g.to-g.from)
 	for y -= (y - g.low + g.wide - 1) / g.wide * g.wide; y < g.high; y += g.wide {
-		for _, part := range g.laid(y, y+g.wide) {
-			x0, x1 := part[0].x0, part[0].x1
-			for _, b := range part {
-				x0, x1 = min(x0, b.x0), max(x1, b.x1)
-			}
-			if y0, y1 := extent(part); x1-x0 < g.held || y1-y0 < g.held {
-				return true
-			}
-			for _, chain := range strung(columns(part)) {
-				for from, to := 0, 0; from < len(chain); from = max(to, from+1) {
-					tall := measure.Length(0)
-					for to = from; to < len(chain) && chain[to].y1-chain[to].y0 < g.held; to++ {
-						tall = max(tall, chain[to].y1-chain[to].y0)
-					}
-					if to > from && chain[to-1].x1-chain[from].x0 > g.shortest && tall > g.hidden {
-						return true
-					}
+		row := g.between(y, y+g.wide)
+		if !row.seen {
+			row.seen, row.thin = true, g.thinRow(y, y+g.wide)
+		}
+		if row.thin {
+			return true
+		}
+	}
+	return false
+}
+
+// thinRow reports whether the row between two lines has such a strip.
+func (g *levelGround) thinRow(low, high measure.Length) bool {
+	for _, part := range g.laid(low, high) {
+		x0, x1 := part[0].x0, part[0].x1
+		for _, b := range part {
+			x0, x1 = min(x0, b.x0), max(x1, b.x1)
+		}
+		if y0, y1 := extent(part); x1-x0 < g.held || y1-y0 < g.held {
+			return true
+		}
+		for _, chain := range strung(columns(part)) {
+			for from, to := 0, 0; from < len(chain); from = max(to, from+1) {
+				tall := measure.Length(0)
+				for to = from; to < len(chain) && chain[to].y1-chain[to].y0 < g.held; to++ {
+					tall = max(tall, chain[to].y1-chain[to].y0)
+				}
+				if to > from && chain[to-1].x1-chain[from].x0 > g.shortest && tall > g.hidden {
+					return true
 				}
 			}
 		}
@@ -417,7 +460,11 @@ func (g *levelGround) rows(first measure.Length) []cutopt.PlanRow {
 	for ; y < g.high; y += g.wide {
 		row := cutopt.PlanRow{From: max(y, g.low), To: min(y+g.wide, g.high)}
 		if row.To > row.From {
-			row.Runs = g.runs(row.From, row.To)
+			alike := g.between(row.From, row.To)
+			if !alike.cut {
+				alike.cut, alike.runs = true, g.runs(row.From, row.To)
+			}
+			row.Runs = slices.Clone(alike.runs)
 			out = append(out, row)
 		}
 	}
@@ -561,6 +608,9 @@ func columns(blocks []block) []block {
 
 // hanging gathers the blocks that hang together: that share a stretch of a side.
 func hanging(blocks []block) [][]block {
+	if len(blocks) == 1 {
+		return [][]block{blocks}
+	}
 	root := make([]int, len(blocks))
 	find := func(i int) int {
 		for root[i] != i {
