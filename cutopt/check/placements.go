@@ -425,6 +425,9 @@ func (g *levelGround) thinRow(low, high measure.Length) bool {
 		if y0, y1 := extent(part); x1-x0 < g.held || y1-y0 < g.held {
 			return true
 		}
+		if tall(part, g.held) {
+			continue
+		}
 		for _, chain := range strung(columns(part)) {
 			for from, to := 0, 0; from < len(chain); from = max(to, from+1) {
 				tall := measure.Length(0)
@@ -480,19 +483,23 @@ func (g *levelGround) rows(first measure.Length) []cutopt.PlanRow {
 // laid returns the floor between two lines that is laid, by what hangs together: all but strips and pieces that the
 // trim hides.
 func (g *levelGround) laid(low, high measure.Length) [][]block {
-	var in []block
+	in := make([]block, 0, len(g.blocks))
 	for _, b := range g.blocks {
 		b.y0, b.y1 = max(b.y0, low), min(b.y1, high)
 		if b.y0 < b.y1 {
 			in = append(in, b)
 		}
 	}
-	var bare []block
-	for _, part := range hanging(in) {
-		bare = append(bare, g.bared(part)...)
+	parts := hanging(in)
+	if slices.ContainsFunc(parts, g.veiled) {
+		var bare []block
+		for _, part := range parts {
+			bare = append(bare, g.bared(part)...)
+		}
+		parts = hanging(bare)
 	}
 	var out [][]block
-	for _, part := range hanging(bare) {
+	for _, part := range parts {
 		x0, x1 := part[0].x0, part[0].x1
 		for _, b := range part {
 			x0, x1 = min(x0, b.x0), max(x1, b.x1)
@@ -529,10 +536,16 @@ func (g *levelGround) runs(low, high measure.Length) []cutopt.PlanRun {
 	return out[:n]
 }
 
+// veiled reports whether floor that hangs together may have stretches that the trim hides.
+func (g *levelGround) veiled(part []block) bool {
+	y0, y1 := extent(part)
+	return y1-y0 > g.hidden && len(part) > 1 && !tall(part, g.hidden+1)
+}
+
 // bared takes from floor that hangs together the stretches along the row that the trim hides: no higher than that over
 // more than a short length.
 func (g *levelGround) bared(part []block) []block {
-	if y0, y1 := extent(part); y1-y0 <= g.hidden || len(part) == 1 {
+	if !g.veiled(part) {
 		return part
 	}
 	var out []block
@@ -552,6 +565,11 @@ func (g *levelGround) bared(part []block) []block {
 		}
 	}
 	return out
+}
+
+// tall reports whether all blocks are so high: then their columns are no less.
+func tall(blocks []block, high measure.Length) bool {
+	return !slices.ContainsFunc(blocks, func(b block) bool { return b.y1-b.y0 < high })
 }
 
 // strung gathers columns that go on in each other along the row, each in the first that it meets.
@@ -628,14 +646,14 @@ func hanging(blocks []block) [][]block {
 		}
 	}
 	var out [][]block
-	at := make(map[int]int)
+	at := make([]int, len(blocks)) // by root: one more than the place of its part
 	for i, b := range blocks {
 		r := find(i)
-		if _, ok := at[r]; !ok {
-			at[r] = len(out)
+		if at[r] == 0 {
 			out = append(out, nil)
+			at[r] = len(out)
 		}
-		out[at[r]] = append(out[at[r]], b)
+		out[at[r]-1] = append(out[at[r]-1], b)
 	}
 	return out
 }
