@@ -180,7 +180,11 @@ func (a *application) list(parts []cutopt.Leftover) string {
 	}
 	said := make([]string, len(parts))
 	for i, p := range parts {
-		said[i] = a.format(p.From) + " to " + a.format(p.To)
+		grid := measure.Sixteenth
+		if a.unit.Metric() {
+			grid = measure.Millimetre
+		}
+		said[i] = p.From.Format(a.unit, grid) + " to " + p.To.Format(a.unit, grid)
 	}
 	return strings.Join(said, ", ")
 }

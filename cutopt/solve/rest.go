@@ -33,8 +33,8 @@ func (c *call) asBefore(p *problem, before *cutopt.Plan) (*problem, error) {
 			if stopped := c.stopped(PhaseFloor); err != nil && stopped != nil {
 				return nil, stopped
 			}
-			if err == nil {
-				if k, ok := differs(other, was); ok || k > row {
+			if err == nil { // a room that is another, and of which nothing lies, is laid as it looks best
+				if k, ok := differs(other, was); ok || k > row && lastLying(was) >= 0 {
 					floors[i], row, same = other, k, ok
 				}
 			}
