@@ -33,7 +33,8 @@ func resultsOf(set []*frozen.Entry, folder string) (string, error) {
 	writeFrozen(&text, set, r.Efforts)
 	writeStrategies(&text, summaries["base"], summaries["office"], summaries["hall"])
 	writeRates(&text, r.Rates)
-	return text.String(), writePeers(&text, folder)
+	err = writePeers(&text, folder)
+	return text.String(), err
 }
 
 const resultsHead = `# Results
