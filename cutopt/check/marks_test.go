@@ -133,6 +133,16 @@ func TestInstanceOfTheRest(t *testing.T) {
 			},
 		},
 		{
+			"an ender of 800 may come out as long as a plank, not longer", 1, 250 * mm, nil,
+			[]rows.Run{
+				{From: -390 * mm, Length: 3000 * mm, Starter: 1000 * mm},
+				{From: 10 * mm, Length: 2650 * mm},
+				{From: 10 * mm, Length: 2650 * mm},
+			},
+			[][2]int{{0, 1}, {1, 2}},
+			[]rows.Offcut{{Length: 397 * mm, End: rows.EndLeft}},
+		},
+		{
 			"rows 1 and 2; of plank 7 there is 797 beside the ender of 200", 7, 0, nil,
 			[]rows.Run{{From: 10 * mm, Length: 2400 * mm, Beside: []measure.Length{210 * mm, 1210 * mm, 2210 * mm}}},
 			nil,

@@ -25,7 +25,7 @@ func (c *checker) planks() {
 		for _, ref := range use.Pieces {
 			if p := c.piece(at, ref, listed); p != nil {
 				pieces = append(pieces, p)
-				if c.laidLast(ref) {
+				if c.laidLast(ref) && !c.forcedEnder(use, ref) {
 					toFit++
 				}
 			}
@@ -49,6 +49,12 @@ func (c *checker) laidLast(ref cutopt.PieceRef) bool {
 		return ref.Piece == 0
 	}
 	return ref.Piece == len(room.Rows[ref.Row].Runs[ref.Run].Pieces)-1
+}
+
+// forcedEnder reports whether a piece has a plank to itself and ends a run in hand: that leaves no choice of its
+// length, and none of the plank.
+func (c *checker) forcedEnder(use *cutopt.PlankUse, ref cutopt.PieceRef) bool {
+	return len(use.Pieces) == 1 && begun(&c.plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run])
 }
 
 // listed returns a mark for every piece of the plan.
@@ -292,7 +298,7 @@ func (c *plankChecker) fits(from measure.Length, pieces []*cutopt.Piece, refs []
 		if i > 0 {
 			need += c.job.Rules.Kerf
 		}
-		if c.laidLast(refs[i]) {
+		if c.laidLast(refs[i]) && !c.forcedEnder(c.use, refs[i]) {
 			toFit++
 		}
 		planned = planned || !p.Lies

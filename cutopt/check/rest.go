@@ -112,7 +112,8 @@ func rest(floor *cutopt.PlanFloor, run *cutopt.PlanRun) (out restRun) {
 	return out
 }
 
-// bare returns the run of the bare problem: a run in hand begins a plank before its last joint that lies.
+// bare returns the run of the bare problem: a run in hand begins a plank before its last joint that lies. Its ender is
+// what it is, and no longer than a plank, however little the fit allowance then adds.
 func (r *restRun) bare(job *cutopt.Job, floor *cutopt.PlanFloor, run *cutopt.PlanRun) rows.Run {
 	from, to := run.From, run.To
 	if floor.LaidFrom == cutopt.HandRight {
@@ -122,7 +123,8 @@ func (r *restRun) bare(job *cutopt.Job, floor *cutopt.PlanFloor, run *cutopt.Pla
 		return rows.Run{From: from, Length: to - from + job.Rules.Fit}
 	}
 	plank := job.Plank.Length
-	return rows.Run{From: r.last - plank, Length: to - r.last + plank + job.Rules.Fit, Starter: plank}
+	length := to - r.last + plank
+	return rows.Run{From: r.last - plank, Length: length + min(job.Rules.Fit, length.Ceil(plank)-length), Starter: plank}
 }
 
 // onHand lists the offcuts on hand: what of the opened planks neither lies nor is gone, plank by plank from the left

@@ -141,6 +141,9 @@ func (s *standing) rest(floor func(int) bool, may func(*part) bool) *rest {
 		if s.runs[i].inHand() {
 			last := s.runs[i].joints[len(s.runs[i].joints)-1]
 			run.Length += run.From - last + all.Plank
+			// what is left to its end is what it is: the fit allowance makes no more pieces of it
+			length := run.Length - s.job.Rules.Fit
+			run.Length = min(run.Length, length.Ceil(all.Plank))
 			run.From = last - all.Plank
 			run.Starter = all.Plank
 			r.begun++
