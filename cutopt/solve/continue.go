@@ -135,6 +135,33 @@ func (r *restplan) status(c *call) Status {
 	return StatusExhausted
 }
 
+// missing settles to the plank how many are missing, where what is here will not do: with the steps of a quick search.
+func (c *call) missing(out *restplan, least *floorplan) (*floorplan, error) {
+	planks := least.planks()
+	if out.terms.do(planks) || planks <= least.certified.planks {
+		return least, nil
+	}
+	opt := *c.opt
+	opt.Effort = EffortQuick
+	ask := &call{c.ctx, &opt}
+	again, err := ask.minimise(out.in, func(planks, bound int) bool {
+		return planks <= bound || out.terms.do(planks)
+	}, least.layout)
+	switch {
+	case err != nil:
+		return nil, err
+	case again.planks() > planks:
+		again.layout, again.packing, again.cutting, again.least = least.layout, least.packing, least.cutting, least.least
+	}
+	if again.certified.planks < least.certified.planks {
+		again.certified = least.certified
+	}
+	again.stats.Steps += least.stats.Steps
+	again.stats.Paths += least.stats.Paths
+	again.stats.Leaves += least.stats.Leaves
+	return again, nil
+}
+
 // layRest lays and cuts the rest.
 func (c *call) layRest(s *standing) (*restplan, error) {
 	out := &restplan{rest: s.rest(nil, nil)}
@@ -150,10 +177,10 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 	if err := graduated("rules.grid", out.in); err != nil {
 		return nil, err
 	}
-	enough := c.enough(&out.terms)
-	least, err := c.minimise(out.in, func(planks, bound int) bool {
-		return enough(planks, bound) && (planks <= bound || out.terms.do(planks)) // what is missing is settled to the plank
-	}, s.startersBefore(out.rest))
+	least, err := c.minimise(out.in, c.enough(&out.terms), s.startersBefore(out.rest))
+	if err == nil {
+		least, err = c.missing(out, least)
+	}
 	if err != nil {
 		places := make([]place, len(out.full))
 		for k, i := range out.full {
