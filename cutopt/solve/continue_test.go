@@ -12,6 +12,7 @@ import (
 	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/site"
 	"plank.example/cutopt/solve"
 )
 
@@ -326,5 +327,38 @@ func TestContinueLots(t *testing.T) {
 	t.Logf("%d from several lots, %d short", several, short)
 	if several == 0 || short == 0 {
 		t.Error("the test shows little")
+	}
+}
+
+// TestContinueRunInHand: of a run in hand the ender is what is left, up to a whole plank, and the fit allowance makes
+// it no longer than that: a wall that stands so little farther takes no other plank.
+func TestContinueRunInHand(t *testing.T) {
+	job := denJob()
+	first, err := solve.Job(t.Context(), job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := first.Plan.Floors[0].Rows[0].Runs[0]
+	for _, short := range []measure.Length{0, 1, job.Rules.Fit / 2, job.Rules.Fit, job.Rules.Fit + 1} {
+		by := job.Plank.Length - short - run.Pieces[len(run.Pieces)-1].Length
+		wider, marked, _, err := site.Apply(job, first.Plan, &site.State{Events: []site.Event{
+			{Kind: site.KindLaid, Row: 1, Pieces: 1}, {Kind: site.KindLonger, Row: 1, Length: by},
+		}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		result, err := solve.Continue(t.Context(), wider, marked, nil)
+		if err != nil {
+			t.Errorf("ender %d shorter than a plank: %v", short, err)
+			continue
+		}
+		now := result.Plan.Floors[0].Rows[0].Runs[0].Pieces
+		if n := len(run.Pieces); len(now) != n || now[n-1].Length != job.Plank.Length-short {
+			t.Errorf("ender %d shorter than a plank: the run has %d pieces, the last of %d", short, len(now),
+				now[len(now)-1].Length)
+		}
+		if err := check.Proof(wider, result.Plan); err != nil {
+			t.Errorf("ender %d shorter than a plank: %v", short, err)
+		}
 	}
 }
