@@ -134,10 +134,10 @@ const fewRenewals, manyRenewals = 40_000, 200_000
 // renewals lay stretches of the best layout's walk anew, which is what floors of many lengths take. A better layout is
 // taken though it may not reach the target.
 func (s *solver) renewals(target, round, steps int) []try {
-	const tries = 2
+	const tries, fewKinds = 2, 10
 	in := s.table.Instance
-	if len(in.Runs) > mostRuns || len(in.Offcuts) > 0 {
-		return nil
+	if len(in.Runs) > mostRuns || len(in.Offcuts) > 0 || s.floor != nil && len(s.floor.Kinds) <= fewKinds {
+		return nil // draws are for runs of few lengths
 	}
 	start, packing := s.out.Layout, s.out.Packing
 	var out []try
