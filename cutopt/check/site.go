@@ -234,6 +234,13 @@ func boxesOf(lots []cutopt.Lot) (n int) {
 	return n
 }
 
+// toldApart reports whether planks of one lot cannot take the place of those of another: what is missing of one is then
+// bought though others are over.
+func (s *stock) toldApart() bool {
+	return slices.ContainsFunc(s.Here, func(l cutopt.Lot) bool { return l.Name != "" }) ||
+		slices.ContainsFunc(s.plan.Planks, func(u cutopt.PlankUse) bool { return u.Lot != "" })
+}
+
 // bound holds the figures of the bound against those of the site and the order.
 func (s *stock) bound() {
 	b, o := &s.plan.Bound, &s.plan.Order
@@ -248,7 +255,7 @@ func (s *stock) bound() {
 		return
 	}
 	chosen := s.onTop(fewest, max(0, fewest-s.here), s.reserve(fewest))
-	if chosen != s.Buy && (chosen > s.Buy || len(s.Here) < 2) {
+	if chosen != s.Buy && (chosen > s.Buy || s.Mixed || !s.toldApart()) {
 		s.report(Violation{Rule: RuleOrder}, "fewest-boxes", "got", o.Fewest, "boxes", s.Bought+chosen,
 			"want", s.Bought+s.Buy)
 	}

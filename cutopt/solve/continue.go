@@ -167,7 +167,7 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 	out := &restplan{rest: s.rest(nil, nil)}
 	out.terms = onward{terms: s.terms, inUse: s.inUse(), here: cutopt.WholePlanks(s.site.Here), begun: out.begun}
 	if len(out.in.Runs) == 0 {
-		if s.toldApart() {
+		if s.apart() {
 			out.lots = s.assign(out.rest, nil)
 		}
 		out.cutting = &rows.Cutting{Offcuts: make([][]rows.Part, len(out.in.Offcuts))}
@@ -194,7 +194,7 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 	}
 	out.fewest = len(least.cutting.Planks)
 	out.fixed = len(s.job.Pattern) > 0
-	if s.toldApart() {
+	if s.apart() {
 		out.layout = least.layout
 		return out, c.byLot(s, out)
 	}

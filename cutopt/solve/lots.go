@@ -13,6 +13,12 @@ func (s *standing) toldApart() bool {
 	return !s.site.Mixed && (len(s.site.Here) > 1 || len(s.site.Here) == 1 && s.site.Here[0].Name != "")
 }
 
+// apart reports whether floors are laid lot by lot: where lots are told apart of what is here, or of what is opened.
+func (s *standing) apart() bool {
+	return s.toldApart() ||
+		!s.site.Mixed && slices.ContainsFunc(s.uses, func(u cutopt.PlankUse) bool { return u.Lot != "" })
+}
+
 // mostChoices bounds the choices of lots that are gone through: of check.Plan, which says whether one was as good as
 // any.
 const mostChoices = 100_000
