@@ -55,12 +55,18 @@ func BreakageOf(job *cutopt.Job) Breakage {
 // Numbers of boxes whose whole interval is above the limit after 250 times are counted by those alone. The floor is
 // then laid the other times with more boxes, which count the others.
 //
-// The error is that of the context; of a job that Validate refuses; a *FieldError for a breakage out of range; or says
-// what [check.Plan] finds in the plan, where it is laid. It takes Times times O(planks), and each time that comes to
-// the last box one to eight short searches.
+// The error is that of the context; of a job that Validate refuses; a *FieldError for a breakage out of range or a plan
+// that is begun; or says what [check.Plan] finds in the plan, where it is laid. It takes Times times O(planks), and
+// each time that comes to the last box one to eight short searches.
 func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage) (*cutopt.Verdict, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
+	}
+	if plan != nil && plan.Site != nil {
+		return nil, &cutopt.FieldError{
+			Field: "plan.site", Rule: "the floor of the plan is laid from its first row on, and this one is begun",
+			Mend: "Plan.Order.Risk is the chance of running short of what is here and what is to be bought",
+		}
 	}
 	if b == nil {
 		usual := BreakageOf(job)

@@ -412,6 +412,12 @@ func TestRiskRefuses(t *testing.T) {
 		!strings.Contains(err.Error(), "cannot be laid") {
 		t.Errorf("a plan of another job: %v", err)
 	}
+	begun := plan.Clone()
+	begun.Site = &cutopt.Site{Bought: plan.Order.Boxes}
+	var bad *cutopt.FieldError
+	if _, err := risk.Assess(context.Background(), job, begun, nil); !errors.As(err, &bad) || bad.Field != "plan.site" {
+		t.Errorf("a plan that is begun: %v", err)
+	}
 	b = risk.Breakage{Loss: 0.02, Limit: 0.02}
 	for what, change := range map[string]func(o *cutopt.Order){
 		"as it is":      func(*cutopt.Order) {},
