@@ -59,10 +59,19 @@ func (r *report) room(rows []laying.Row, index int) error {
 	return nil
 }
 
-// lies reports whether all of a run lies.
-func lies(run *laying.Run) bool {
-	return len(run.Pieces) > 0 && !slices.ContainsFunc(run.Pieces, func(p *laying.Piece) bool { return !p.Lies })
+// laidOf counts the pieces of a run that lie.
+func laidOf(run *laying.Run) int {
+	n := 0
+	for _, p := range run.Pieces {
+		if p.Lies {
+			n++
+		}
+	}
+	return n
 }
+
+// lies reports whether all of a run lies.
+func lies(run *laying.Run) bool { return len(run.Pieces) > 0 && laidOf(run) == len(run.Pieces) }
 
 // lying says which rows lie, and how much of the run in hand.
 func (r *report) lying(rows []laying.Row) {
@@ -76,13 +85,7 @@ func (r *report) lying(rows []laying.Row) {
 	}
 	for _, row := range rows[all:] {
 		for _, run := range row.Runs {
-			n := 0
-			for _, p := range run.Pieces {
-				if p.Lies {
-					n++
-				}
-			}
-			if n > 0 {
+			if n := laidOf(run); n > 0 {
 				r.para(s.Count("site.of-row-lie", n, "row", run.Name))
 			}
 		}
@@ -158,6 +161,9 @@ func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
 		return line
 	}
 	line.whole = fmt.Sprint(len(run.Pieces) - 2)
+	if n := laidOf(run); n > 0 { // what is left to lay
+		line.start, line.from, line.whole = r.speech.Count("row.in-hand", n), "", fmt.Sprint(len(run.Pieces)-1-n)
+	}
 	line.end, line.source = r.piece(last, &line.offcuts)
 	return line
 }

@@ -61,13 +61,19 @@ func (b *book) pocketLine(row laying.Row, run *laying.Run) []string {
 	if first.Lies && last.Lies {
 		return []string{run.Name, b.Say("legend.lies"), "", "", "", "", "", ""}
 	}
-	whole := 0
-	for _, p := range run.Pieces[1:max(1, len(run.Pieces)-1)] {
-		if p.Role == laying.RoleWhole {
+	whole, lie := 0, 0 // those left to lay, and what lies
+	for k, p := range run.Pieces {
+		switch {
+		case p.Lies:
+			lie++
+		case k > 0 && k < len(run.Pieces)-1 && p.Role == laying.RoleWhole:
 			whole++
 		}
 	}
 	starter, source := b.pocketPiece(first)
+	if lie > 0 {
+		starter, source = b.Count("row.in-hand", lie), ""
+	}
 	cells := []string{run.Name, starter, source, strconv.Itoa(whole), "", "", b.pocketKeep(run), b.pocketThen(row, run)}
 	if first == last {
 		cells[3], cells[4] = "", b.Say("pocket.alone")

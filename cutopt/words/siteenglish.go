@@ -56,8 +56,8 @@ var siteEnglish = map[string]string{
 		"go on from that and this plan.",
 	"site.rows-lie.one":    "Row 1 lies.",
 	"site.rows-lie.many":   "Rows 1 to {n} lie.",
-	"site.of-row-lie.one":  "Of row {row} {n} piece lies.",
-	"site.of-row-lie.many": "Of row {row} {n} pieces lie.",
+	"site.of-row-lie.one":  "Of row {row}, {n} piece lies.",
+	"site.of-row-lie.many": "Of row {row}, {n} pieces lie.",
 	"report.areas-brought": " + {brought} brought along",
 	"report.areas-begun": "{bought} bought{brought} = {laid} laid + {offcuts} offcuts + " +
 		"{ripped} ripped off + " +
@@ -78,6 +78,8 @@ var siteEnglish = map[string]string{
 	"legend.lies":       "lies already",
 	"legend.text-lies":  "{mark} lies already.",
 	"step.lies":         " – lies",
+	"row.in-hand.one":   "{n} lies",
+	"row.in-hand.many":  "{n} lie",
 	"step.in-hand.one":  "{n} piece of this row lies already: go on from there.",
 	"step.in-hand.many": "{n} pieces of this row lie already: go on from there.",
 	"hand.intro":        "Write the mark on each before you go on. What is none of these is spare.",

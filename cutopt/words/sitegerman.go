@@ -77,6 +77,8 @@ var siteGerman = map[string]string{
 	"legend.lies":       "liegt schon",
 	"legend.text-lies":  "{mark} liegt schon.",
 	"step.lies":         " – liegt",
+	"row.in-hand.one":   "{n} liegt",
+	"row.in-hand.many":  "{n} liegen",
 	"step.in-hand.one":  "{n} Stück dieser Reihe liegt schon: von dort weiter.",
 	"step.in-hand.many": "{n} Stücke dieser Reihe liegen schon: von dort weiter.",
 	"hand.intro":        "Vor dem Weiterlegen auf jeden die Marke schreiben. Was hier nicht steht, ist übrig.",
