@@ -18,6 +18,7 @@ import (
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/site"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
 
 // siteFlags tell what happened to a job since it was planned: lines of a state, in the order given.
@@ -258,6 +259,7 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 		}
 		return solveError(ctx, speech, &amended, err)
 	}
+	of.remarks = append(of.remarks, eased(ctx, speech, src, result.Plan, opt)...)
 	for i := range src.remarks {
 		of.remarks = append(of.remarks, clean(speech.Finding(&src.remarks[i])))
 	}
@@ -268,6 +270,38 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 		of.jobPath = src.jobPath
 	}
 	return of.deliver(e, src.amended, result, draw)
+}
+
+// eased says what easing a rule would save where planks are missing.
+func eased(ctx context.Context, s *words.Speech, src *siteSource, plan *cutopt.Plan, opt *solve.Options) []string {
+	if plan.Site == nil || plan.Site.Short == 0 {
+		return nil
+	}
+	ask := *opt
+	ask.Fewest, ask.Progress = solve.FewestPlanks, nil
+	all, err := solve.Eased(ctx, src.amended, src.marked, &ask)
+	if err != nil { // the plan in hand is worth more than what it is compared with
+		return nil
+	}
+	var out []string
+	least := all[0].Result.Plan.Site.Short // by the job's own rules
+	for _, v := range all[1:] {
+		rule := s.Say("site.eased-stagger", "length", s.Length(v.Job.Rules.Stagger))
+		if v.Aspect == solve.AspectMinPiece {
+			rule = s.Say("site.eased-min-piece", "length", s.Length(v.Job.Rules.MinPiece))
+		}
+		switch site := v.Result.Plan.Site; {
+		case site.Short >= least:
+		case site.Short == 0:
+			out = append(out, s.Say("site.eased-enough", "rule", rule))
+		default:
+			out = append(out, s.Count("site.eased", site.Short, "rule", rule))
+		}
+	}
+	if len(out) == 0 && least > 0 {
+		out = append(out, s.Say("site.eased-none", "by", s.Length(solve.RuleStep(src.amended.Unit))))
+	}
+	return out
 }
 
 // siteHelp explains the lines that tell what happened.

@@ -185,10 +185,27 @@ func variants(job *cutopt.Job) []Variant {
 	for _, width := range firstRows(job) {
 		rows(AspectFirstRow, func(r *cutopt.RowRules) { r.FirstRow = width })
 	}
-	step := 100 * measure.Millimetre
-	if !job.Unit.Metric() {
-		step = 4 * measure.Inch
+	out = append(out, ruled(job, -1, 1)...)
+	for _, p := range job.Products {
+		j := *job
+		j.Plank, j.Box, j.Pattern = p.Plank, p.Box, nil
+		out = append(out, Variant{Aspect: AspectProduct, Job: &j})
 	}
+	return out
+}
+
+// RuleStep returns by how much Compare and Eased change stagger and shortest piece: 4 in, or 100 mm in a job that is
+// written in metric units.
+func RuleStep(unit measure.Unit) measure.Length {
+	if unit.Metric() {
+		return 100 * measure.Millimetre
+	}
+	return 4 * measure.Inch
+}
+
+// ruled lists the job with another stagger and another shortest piece, more or less by each of the signs.
+func ruled(job *cutopt.Job, signs ...measure.Length) (out []Variant) {
+	step := RuleStep(job.Unit)
 	for _, rule := range []struct {
 		aspect Aspect
 		of     func(*cutopt.Rules) *measure.Length
@@ -196,21 +213,16 @@ func variants(job *cutopt.Job) []Variant {
 		{AspectStagger, func(r *cutopt.Rules) *measure.Length { return &r.Stagger }},
 		{AspectMinPiece, func(r *cutopt.Rules) *measure.Length { return &r.MinPiece }},
 	} {
-		for _, by := range []measure.Length{-step, step} {
+		for _, sign := range signs {
 			j := *job
 			x := rule.of(&j.Rules)
 			before := *x
-			*x = max(before+by, 0)
+			*x = max(before+sign*step, 0)
 			if *x == before || j.Validate() != nil {
 				continue
 			}
 			out = append(out, Variant{Aspect: rule.aspect, Job: &j})
 		}
-	}
-	for _, p := range job.Products {
-		j := *job
-		j.Plank, j.Box, j.Pattern = p.Plank, p.Box, nil
-		out = append(out, Variant{Aspect: AspectProduct, Job: &j})
 	}
 	return out
 }

@@ -362,3 +362,33 @@ func TestContinueRunInHand(t *testing.T) {
 		}
 	}
 }
+
+// TestEased: shorter pieces save planks where the shortest one is a third of a plank, and nearer end joints none.
+func TestEased(t *testing.T) {
+	job := denJob()
+	job.Rules.MinPiece = 16 * measure.Inch
+	first, err := solve.Job(t.Context(), job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	marked := first.Plan.Clone()
+	marked.Site = &cutopt.Site{Bought: 5, Here: []cutopt.Lot{{Planks: 40, Boxes: 5}}}
+	all, err := solve.Eased(t.Context(), job, marked, &solve.Options{Fewest: solve.FewestPlanks})
+	if err != nil || len(all) != 3 {
+		t.Fatalf("%d variants: %v", len(all), err)
+	}
+	short := make(map[solve.Aspect]int)
+	for _, v := range all {
+		short[v.Aspect] = v.Result.Plan.Site.Short
+		if broken := check.Plan(v.Job, v.Result.Plan); broken != nil {
+			t.Errorf("%v: %v", v.Aspect, broken[0])
+		}
+	}
+	own := short[solve.AspectNone]
+	if own == 0 || short[solve.AspectStagger] != own || short[solve.AspectMinPiece] >= own {
+		t.Errorf("planks that are missing: %v", short)
+	}
+	if _, err := solve.Eased(t.Context(), job, nil, nil); err == nil {
+		t.Error("no plan to go on from is accepted")
+	}
+}

@@ -136,6 +136,8 @@ func (s *Speech) siteRest(plan *cutopt.Plan) string {
 	switch {
 	case site.Least == site.Needed:
 		text += s.Say("site.rest-proven")
+	case site.Least > 0 && site.Least == plan.Order.Fewest-opened(plan):
+		text += s.Count("site.rest-fewest", site.Least)
 	case site.Least > 1:
 		text += s.Count("site.rest-least", site.Least-1)
 	}
@@ -205,7 +207,7 @@ func (s *Speech) siteReaches(plan *cutopt.Plan) (out []string) {
 		}
 	}
 	for _, f := range site.Waits {
-		if f >= 0 && f < len(plan.Floors) {
+		if f >= 0 && f < len(plan.Floors) && len(plan.Floors) > 1 {
 			out = append(out, s.Say("site.waits", "floor", s.FloorName(plan, f)))
 		}
 	}
