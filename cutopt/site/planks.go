@@ -147,6 +147,14 @@ func (a *application) lose(e *Event, use *cutopt.PlankUse) {
 		a.refuse(e, "see the number on the plank, and on the plan", "nothing of plank %d is left to be lost", use.Number)
 		return
 	}
+	for i := range gone { // with the kerf of a one-piece run that was sawn off beyond, which begins where this ends
+		if slices.ContainsFunc(use.Pieces, func(r cutopt.PieceRef) bool {
+			p := a.plan.Piece(r)
+			return p != nil && p.Lies && p.Ends&cutopt.EndsRight == 0 && a.at[r] == gone[i].To+a.kerf
+		}) {
+			gone[i].To += a.kerf
+		}
+	}
 	use.Opened, use.Gone = true, append(use.Gone, gone...)
 	a.settle(use)
 }

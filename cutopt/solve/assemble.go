@@ -212,6 +212,7 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 		func(x, y cutopt.PieceRef) int { return side(a.piece(x).Ends) - side(a.piece(y).Ends) },
 	)
 	use.Pieces = refs
+	apart := a.apart(refs)
 	at, ends := measure.Length(0), cutopt.EndsLeft
 	offcut := func(to measure.Length, right cutopt.Ends) {
 		if to > at {
@@ -252,10 +253,71 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 			use.Cuts = append(use.Cuts, cutopt.Cut{At: at})
 		}
 		at, ends = at+k, cutopt.EndsNone
+		if apart > 0 {
+			offcut(at+apart, cutopt.EndsNone)
+			use.Cuts = append(use.Cuts, cutopt.Cut{At: at + apart})
+			at, apart = at+apart+k, 0
+		}
 	}
 	offcut(l, cutopt.EndsRight)
 	a.sequence(&use, refs)
 	return use
+}
+
+// apart returns how much is left over between an ender and a one-piece run that is sawn off the plank before it: as
+// much as the fit allowance, with a kerf, so that the ender can still come out so much longer. It is 0 where there is
+// no such piece, and where what the plank has over comes with its starter.
+func (a *assembler) apart(refs []cutopt.PieceRef) measure.Length {
+	first, last := a.piece(refs[0]), a.piece(refs[len(refs)-1])
+	if first.Ends != cutopt.EndsLeft || last.AsItComes > 0 ||
+		a.plan.Floors[refs[0].Floor].LaidFrom == cutopt.HandRight ||
+		!slices.ContainsFunc(refs, func(r cutopt.PieceRef) bool {
+			return a.piece(r).Ends == cutopt.EndsNone && before(r, refs[0])
+		}) {
+		return 0
+	}
+	over := a.job.Plank.Length - a.job.Rules.Kerf*measure.Length(len(refs)-1)
+	for _, r := range refs {
+		over -= a.piece(r).Length
+	}
+	gap, cuts := a.spread(over)
+	a.plan.Quality.Crosscuts += cuts
+	return gap
+}
+
+// spread says how much of what a plank has over is left beside its ender where a one-piece run comes before that, and
+// how many cuts more that takes. The one-piece run is cut to fit too, so there must be enough for both.
+func (p *problem) spread(over measure.Length) (gap measure.Length, cuts int) {
+	kerf, fit := p.job.Rules.Kerf, p.job.Rules.Fit
+	if fit <= kerf || over < 2*fit {
+		return 0, 0
+	}
+	return fit - kerf, 1
+}
+
+// spreads counts the cuts that apart adds to a floor whose starters are all sawn.
+func (p *problem) spreads(cutting *rows.Cutting) (cuts int) {
+	for _, parts := range cutting.Planks {
+		ender, single := -1, len(p.places)
+		over := p.job.Plank.Length - p.job.Rules.Kerf*measure.Length(len(parts)-1)
+		for _, part := range parts {
+			over -= part.Length
+			switch part.Role {
+			case rows.RoleEnder:
+				ender = part.Run
+			case rows.RoleSingle:
+				single = min(single, part.Run)
+			default:
+				continue
+			}
+			over += p.job.Rules.Fit
+		}
+		if ender >= 0 && single < ender && !p.places[ender].mirrored {
+			_, more := p.spread(over)
+			cuts += more
+		}
+	}
+	return cuts
 }
 
 // uncut counts an offcut that is laid as it comes, so much longer than planned: it is not sawn to its starter.

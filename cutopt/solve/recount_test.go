@@ -110,3 +110,39 @@ func TestRecountTurned(t *testing.T) {
 		}
 	}
 }
+
+// TestEnderBesideOnePiece: a one-piece run that is sawn off a plank before its ender leaves the ender what it may come
+// out longer by.
+func TestEnderBesideOnePiece(t *testing.T) {
+	job := denJob()
+	job.Rules.AsItComes, job.Rules.Fit = 0, measure.Inch
+	closet := job.Rooms[0]
+	closet.Name = "Closet"
+	closet.Outline = cutopt.RectangleAt(cutopt.Point{X: 300 * measure.Inch}, 16*measure.Inch, 40*measure.Inch)
+	closet.Rows.Direction = cutopt.DirectionAcross
+	job.Rooms = []cutopt.Room{closet, job.Rooms[0]}
+	result, err := solve.Job(t.Context(), job, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for i := range result.Plan.Planks {
+		use := &result.Plan.Planks[i]
+		if len(use.Pieces) < 2 || result.Plan.Piece(use.Pieces[0]).Ends != cutopt.EndsLeft ||
+			result.Plan.Piece(use.Pieces[1]).Ends != cutopt.EndsNone || use.Pieces[1].Floor >= use.Pieces[0].Floor {
+			continue
+		}
+		seen++
+		ender := result.Plan.Piece(use.Pieces[0]).Length
+		kept := ender + job.Rules.Kerf // what lies to the left of the cut, beyond the ender
+		if len(use.Left) > 0 && use.Left[0].From == kept {
+			kept = use.Left[0].To
+		}
+		if kept < ender+job.Rules.Fit {
+			t.Errorf("plank %d: %d is kept for an ender of %d and a fit of %d", i+1, kept, ender, job.Rules.Fit)
+		}
+	}
+	if seen == 0 {
+		t.Error("no ender shares its plank with a run that is laid before it")
+	}
+}

@@ -2,6 +2,7 @@ package oracle
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -74,7 +75,13 @@ func (m *marker) lose() {
 	for i := range m.plan.Planks {
 		if use := &m.plan.Planks[i]; use.Opened && len(use.Left) > 0 && m.r.IntN(3) == 0 {
 			k := m.r.IntN(len(use.Left))
-			use.Gone = []cutopt.Leftover{use.Left[k]}
+			gone := use.Left[k]
+			if first := use.Pieces[0]; len(use.Pieces) > 2 && gone.From == m.plan.Piece(first).Length+kerf &&
+				m.plan.Piece(use.Pieces[1]).Ends == cutopt.EndsNone { // then with the cut of the piece beyond
+				use.Cuts = slices.DeleteFunc(use.Cuts, func(c cutopt.Cut) bool { return c.At == gone.To })
+				gone.To += kerf
+			}
+			use.Gone = []cutopt.Leftover{gone}
 			use.Left = append(use.Left[:k:k], use.Left[k+1:]...)
 		}
 	}
