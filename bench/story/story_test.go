@@ -78,7 +78,8 @@ func TestLuck(t *testing.T) {
 		if s.Gone(n) {
 			gone++
 		}
-		if s.Miscut(n) != s.Miscut(n) || s.Culled(n) != s.Culled(n) {
+		at, lost := s.Miscut(n), s.Culled(n)
+		if at != s.Miscut(n) || lost != s.Culled(n) {
 			t.Fatalf("the luck of plank %d changes", n)
 		}
 	}
