@@ -76,7 +76,7 @@ func (m *marker) lose() {
 		if use := &m.plan.Planks[i]; use.Opened && len(use.Left) > 0 && m.r.IntN(3) == 0 {
 			k := m.r.IntN(len(use.Left))
 			gone := use.Left[k]
-			if first := use.Pieces[0]; len(use.Pieces) > 2 && gone.From == m.plan.Piece(first).Length+kerf &&
+			if first := use.Pieces[0]; len(use.Pieces) > 1 && gone.From == m.plan.Piece(first).Length+kerf &&
 				m.plan.Piece(use.Pieces[1]).Ends == cutopt.EndsNone { // then with the cut of the piece beyond
 				use.Cuts = slices.DeleteFunc(use.Cuts, func(c cutopt.Cut) bool { return c.At == gone.To })
 				gone.To += kerf
