@@ -27,11 +27,12 @@
 // # Guarantees
 //
 //  1. A plan that package solve returns can be laid: check.Plan finds nothing in it.
-//  2. A bound is true of the rows as they lie in the plan, and its certificate shows it.
+//  2. A bound is true of the rows as they lie in the plan, and where [Bound].Rooms is there, of every first row and
+//     direction that the job leaves open; its certificate shows it.
 //  3. The same job, options and seed give the same plan, whatever the workers.
 //  4. A job that [Job.Validate] accepts makes nothing panic; one that it refuses is planned by nothing.
 //
-// Not promised: that another direction or another first row could not need fewer planks.
+// Not promised: that rows which lie otherwise could not need fewer planks, where Bound.Rooms is nil.
 //
 // # Compatibility
 //
