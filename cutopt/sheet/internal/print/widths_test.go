@@ -3,7 +3,6 @@ package print
 import (
 	"flag"
 	"fmt"
-	"go/format"
 	"os"
 	"strings"
 	"testing"
@@ -15,7 +14,7 @@ import (
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
-var update = flag.Bool("update", false, "write draw/widths.go anew from the fonts")
+var update = flag.Bool("update", false, "write draw/widths.txt anew from the fonts")
 
 // The table of widths that text is measured by, without the fonts, is that of the fonts.
 func TestWidthsAreTheFonts(t *testing.T) {
@@ -45,37 +44,22 @@ func advance(t *testing.T, f *typeface, r rune) int {
 
 func writeWidths(t *testing.T) {
 	var b strings.Builder
-	b.WriteString(
-		"package draw\n\n// The advances of the Go fonts, in font units. Package print holds them against the fonts, and " +
-			"writes them anew with -update.\nvar (\n",
-	)
 	for i, f := range []*typeface{regular(), bold()} {
-		fmt.Fprintf(&b, "%s = []widths{\n", [2]string{"regularWidths", "boldWidths"}[i])
 		for r := rune(0); r <= 0x11000; r++ {
 			if _, own := f.glyph(r); !own {
 				continue
 			}
-			fmt.Fprintf(&b, "{%#x, []uint16{", r)
-			for n := 0; ; n++ {
+			fmt.Fprintf(&b, "%s %x", [2]string{"regular", "bold"}[i], r)
+			for ; ; r++ {
 				if _, own := f.glyph(r); !own {
 					break
 				}
-				if n%18 == 0 {
-					b.WriteString("\n")
-				}
-				fmt.Fprintf(&b, "%d, ", advance(t, f, r))
-				r++
+				fmt.Fprintf(&b, " %d", advance(t, f, r))
 			}
-			b.WriteString("\n}},\n")
+			b.WriteString("\n")
 		}
-		b.WriteString("}\n")
 	}
-	b.WriteString(")\n")
-	out, err := format.Source([]byte(b.String()))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile("../draw/widths.go", out, 0o644); err != nil {
+	if err := os.WriteFile("../draw/widths.txt", []byte(b.String()), 0o644); err != nil {
 		t.Fatal(err)
 	}
 }
