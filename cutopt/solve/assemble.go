@@ -72,55 +72,76 @@ func (a *assembler) ends() {
 	}
 }
 
+// sources are the planks that a cutting takes the pieces of each run from, one for each piece in the order laid.
+type sources map[source][]int
+
+type source struct {
+	run  int
+	role rows.Role
+}
+
+// note adds the number of a plank for each of the parts cut from it.
+func (f sources) note(number int, parts []rows.Part) {
+	for _, p := range parts {
+		s := source{p.Run, p.Role}
+		f[s] = append(f[s], number)
+	}
+}
+
+// next takes the plank of the next piece.
+func (f sources) next(run int, role rows.Role) int {
+	s := source{run, role}
+	number := f[s][0]
+	f[s] = f[s][1:]
+	return number
+}
+
 // pieces lays every run, each piece from the next plank that the cutting gives it.
 func (a *assembler) pieces() {
-	type source struct {
-		run  int
-		kind rows.Role
-	}
-	from := make(map[source][]int)
+	from := make(sources)
 	for n, parts := range a.floor.cutting.Planks {
-		for _, p := range parts {
-			s := source{p.Run, p.Role}
-			from[s] = append(from[s], n+1)
+		from.note(n+1, parts)
+	}
+	for i, at := range a.places {
+		a.layRun(i, 0, a.floor.layout[i], from)
+		if at.mirrored {
+			slices.Reverse(a.plan.Floors[at.room].Rows[at.row].Runs[at.run].Pieces)
 		}
 	}
-	l := a.job.Plank.Length
-	for i, at := range a.places {
-		run := &a.plan.Floors[at.room].Rows[at.row].Runs[at.run]
-		length := run.To - run.From
-		x := measure.Length(0)
-		lay := func(kind rows.Role, size measure.Length, ends cutopt.Ends) {
-			s := source{i, kind}
-			piece := cutopt.Piece{
-				Plank: from[s][0], From: run.From + x, To: run.From + x + size, Length: size,
-				Ends: ends,
-			}
-			from[s] = from[s][1:]
-			if size == l {
-				piece.Ends = cutopt.EndsBoth
-			}
-			if at.mirrored {
-				piece.From, piece.To = run.To-x-size, run.To-x
-				piece.Ends = mirrored(piece.Ends)
-			}
-			a.shape(&piece, at)
-			run.Pieces = append(run.Pieces, piece)
-			x += size
+}
+
+// layRun lays run i on from x, in the order laid: from its beginning with a starter, or in one piece where that is 0,
+// and from a joint with whole planks and the ender.
+func (a *assembler) layRun(i int, x, starter measure.Length, from sources) {
+	at := a.places[i]
+	run := &a.plan.Floors[at.room].Rows[at.row].Runs[at.run]
+	l, length := a.job.Plank.Length, run.To-run.From
+	lay := func(role rows.Role, size measure.Length, ends cutopt.Ends) {
+		piece := cutopt.Piece{
+			Plank: from.next(i, role), From: run.From + x, To: run.From + x + size, Length: size, Ends: ends,
 		}
-		if s := a.floor.layout[i]; s == 0 {
-			lay(rows.RoleSingle, length, cutopt.EndsNone)
-		} else {
-			lay(rows.RoleStarter, s, cutopt.EndsRight)
-			for length-x > l {
-				lay(rows.RoleField, l, cutopt.EndsBoth)
-			}
-			lay(rows.RoleEnder, length-x, cutopt.EndsLeft)
+		if size == l {
+			piece.Ends = cutopt.EndsBoth
 		}
 		if at.mirrored {
-			slices.Reverse(run.Pieces)
+			piece.From, piece.To = run.To-x-size, run.To-x
+			piece.Ends = mirrored(piece.Ends)
 		}
+		a.shape(&piece, at)
+		run.Pieces = append(run.Pieces, piece)
+		x += size
 	}
+	switch {
+	case x == 0 && starter == 0:
+		lay(rows.RoleSingle, length, cutopt.EndsNone)
+		return
+	case x == 0:
+		lay(rows.RoleStarter, starter, cutopt.EndsRight)
+	}
+	for length-x > l {
+		lay(rows.RoleField, l, cutopt.EndsBoth)
+	}
+	lay(rows.RoleEnder, length-x, cutopt.EndsLeft)
 }
 
 // mirrored exchanges left and right.
@@ -176,175 +197,6 @@ func (a *assembler) strips() {
 		}
 		room.Facts = append(room.Facts, strips...)
 	}
-}
-
-// planks records how every plank is cut. Pieces are referred to by the plank number they carry.
-func (a *assembler) planks() {
-	refs := make([][]cutopt.PieceRef, len(a.floor.cutting.Planks))
-	for r, room := range a.plan.Floors {
-		for w, row := range room.Rows {
-			for u, run := range row.Runs {
-				for p, piece := range run.Pieces {
-					refs[piece.Plank-1] = append(refs[piece.Plank-1], cutopt.PieceRef{
-						Floor: r, Row: w, Run: u,
-						Piece: p,
-					})
-				}
-			}
-		}
-	}
-	for n := range refs {
-		a.plan.Planks = append(a.plan.Planks, a.plank(n+1, refs[n]))
-	}
-}
-
-func (a *assembler) piece(r cutopt.PieceRef) *cutopt.Piece {
-	return &a.plan.Floors[r.Floor].Rows[r.Row].Runs[r.Run].Pieces[r.Piece]
-}
-
-// plank lays out one plank: the piece with the left factory end first, the one with the right factory end last, what is
-// left over between them; crosscuts are in the order in which their pieces are laid.
-func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
-	l, k := a.job.Plank.Length, a.job.Rules.Kerf
-	use := cutopt.PlankUse{Number: number}
-	slices.SortStableFunc(
-		refs,
-		func(x, y cutopt.PieceRef) int { return side(a.piece(x).Ends) - side(a.piece(y).Ends) },
-	)
-	use.Pieces = refs
-	apart := a.apart(refs)
-	at, ends := measure.Length(0), cutopt.EndsLeft
-	offcut := func(to measure.Length, right cutopt.Ends) {
-		if to > at {
-			use.Left = append(use.Left, cutopt.Leftover{From: at, To: to, Ends: ends | right})
-		}
-	}
-	for _, ref := range refs {
-		p := a.piece(ref)
-		if p.Ends == cutopt.EndsBoth {
-			return use
-		}
-		if p.Ends == cutopt.EndsRight { // it ends the plank
-			from := l - p.Length
-			switch {
-			case p.AsItComes > 0:
-				a.uncut(from - at)
-			case a.piece(refs[0]).AsItComes > 0: // from the left end to the cut of this piece
-				a.uncut(from - k - at)
-				use.Cuts = append(use.Cuts, cutopt.Cut{At: from - k})
-			case from > at:
-				offcut(from-k, cutopt.EndsNone)
-				use.Cuts = append(use.Cuts, cutopt.Cut{At: from - k})
-			}
-			a.sequence(&use, refs)
-			return use
-		}
-		if p.AsItComes > 0 {
-			at = p.Length
-			continue
-		}
-		if p.Ends == cutopt.EndsNone && at == 0 { // a one-piece run
-			p.Ends = cutopt.EndsLeft
-		}
-		if at += p.Length; at == l {
-			p.Ends |= cutopt.EndsRight
-		}
-		if at < l {
-			use.Cuts = append(use.Cuts, cutopt.Cut{At: at})
-		}
-		at, ends = at+k, cutopt.EndsNone
-		if apart > 0 {
-			offcut(at+apart, cutopt.EndsNone)
-			use.Cuts = append(use.Cuts, cutopt.Cut{At: at + apart})
-			at, apart = at+apart+k, 0
-		}
-	}
-	offcut(l, cutopt.EndsRight)
-	a.sequence(&use, refs)
-	return use
-}
-
-// apart returns how much is left over between an ender and a one-piece run that is sawn off the plank before it: as
-// much as the fit allowance, with a kerf, so that the ender can still come out so much longer. It is 0 where there is
-// no such piece, and where what the plank has over comes with its starter.
-func (a *assembler) apart(refs []cutopt.PieceRef) measure.Length {
-	first, last := a.piece(refs[0]), a.piece(refs[len(refs)-1])
-	if first.Ends != cutopt.EndsLeft || last.AsItComes > 0 ||
-		a.plan.Floors[refs[0].Floor].LaidFrom == cutopt.HandRight ||
-		!slices.ContainsFunc(refs, func(r cutopt.PieceRef) bool {
-			return a.piece(r).Ends == cutopt.EndsNone && before(r, refs[0])
-		}) {
-		return 0
-	}
-	over := a.job.Plank.Length - a.job.Rules.Kerf*measure.Length(len(refs)-1)
-	for _, r := range refs {
-		over -= a.piece(r).Length
-	}
-	gap, cuts := a.spread(over)
-	a.plan.Quality.Crosscuts += cuts
-	return gap
-}
-
-// spread says how much of what a plank has over is left beside its ender where a one-piece run comes before that, and
-// how many cuts more that takes. The one-piece run is cut to fit too, so there must be enough for both.
-func (p *problem) spread(over measure.Length) (gap measure.Length, cuts int) {
-	kerf, fit := p.job.Rules.Kerf, p.job.Rules.Fit
-	if fit <= kerf || over < 2*fit {
-		return 0, 0
-	}
-	return fit - kerf, 1
-}
-
-// spreads counts the cuts that apart adds to a floor whose starters are all sawn.
-func (p *problem) spreads(cutting *rows.Cutting) (cuts int) {
-	for _, parts := range cutting.Planks {
-		ender, single := -1, len(p.places)
-		over := p.job.Plank.Length - p.job.Rules.Kerf*measure.Length(len(parts)-1)
-		for _, part := range parts {
-			over -= part.Length
-			switch part.Role {
-			case rows.RoleEnder:
-				ender = part.Run
-			case rows.RoleSingle:
-				single = min(single, part.Run)
-			default:
-				continue
-			}
-			over += p.job.Rules.Fit
-		}
-		if ender >= 0 && single < ender && !p.places[ender].mirrored {
-			_, more := p.spread(over)
-			cuts += more
-		}
-	}
-	return cuts
-}
-
-// uncut counts an offcut that is laid as it comes, so much longer than planned: it is not sawn to its starter.
-func (a *assembler) uncut(longer measure.Length) {
-	a.slack += longer
-	if longer > 0 {
-		a.plan.Quality.Crosscuts--
-	}
-}
-
-// side orders pieces along a plank by their factory end.
-func side(e cutopt.Ends) int {
-	return [...]int{cutopt.EndsNone: 1, cutopt.EndsLeft: 0, cutopt.EndsRight: 2, cutopt.EndsBoth: 1}[e]
-}
-
-// sequence puts the cut of the starter first where the starter is laid before the rest of the plank.
-func (a *assembler) sequence(use *cutopt.PlankUse, refs []cutopt.PieceRef) {
-	last := len(refs) - 1
-	if last < 1 || a.piece(refs[last]).Ends != cutopt.EndsRight || !before(refs[last], refs[0]) {
-		return
-	}
-	n := len(use.Cuts)
-	use.Cuts = append([]cutopt.Cut{use.Cuts[n-1]}, use.Cuts[:n-1]...)
-}
-
-func before(a, b cutopt.PieceRef) bool {
-	return slices.Compare([]int{a.Floor, a.Row, a.Run}, []int{b.Floor, b.Row, b.Run}) < 0
 }
 
 // thumb returns the boxes that the rule of thumb buys for a floor: its area and the allowance, by the area that the

@@ -111,64 +111,27 @@ func (a *continuation) numbers() {
 
 // pieces lays every run: what lies as it lies, and on from there.
 func (a *continuation) pieces() {
-	type source struct {
-		run  int
-		role rows.Role
-	}
-	from := make(map[source][]int)
-	note := func(number int, parts []rows.Part) {
-		for _, p := range parts {
-			from[source{p.Run, p.Role}] = append(from[source{p.Run, p.Role}], number)
-		}
-	}
+	from := make(sources)
 	for n, parts := range a.planks {
-		note(n+1, parts)
+		from.note(n+1, parts)
 	}
 	for k, parts := range a.hands {
-		note(a.number[a.s.hand[k].plank], parts)
+		from.note(a.number[a.s.hand[k].plank], parts)
 	}
-	l := a.job.Plank.Length
 	for i, at := range a.places {
-		row := &a.plan.Floors[at.room].Rows[at.row]
-		run, lies := &row.Runs[at.run], &a.s.runs[i]
-		length, x := run.To-run.From, measure.Length(0)
-		lay := func(role rows.Role, size measure.Length, ends cutopt.Ends) {
-			s := source{i, role}
-			piece := cutopt.Piece{Plank: from[s][0], From: run.From + x, To: run.From + x + size, Length: size, Ends: ends}
-			from[s] = from[s][1:]
-			if size == l {
-				piece.Ends = cutopt.EndsBoth
-			}
-			if at.mirrored {
-				piece.From, piece.To = run.To-x-size, run.To-x
-				piece.Ends = mirrored(piece.Ends)
-			}
-			a.shape(&piece, at)
-			run.Pieces = append(run.Pieces, piece)
-			x += size
-		}
+		run, lies := &a.plan.Floors[at.room].Rows[at.row].Runs[at.run], &a.s.runs[i]
 		for _, p := range lies.pieces {
 			p.Plank = a.number[p.Plank-1]
 			p.Shape, p.Shaping = nil, nil // as the room has it where it lies
 			a.shape(&p, at)
 			run.Pieces = append(run.Pieces, p)
 		}
-		switch s := a.starter[i]; {
+		switch {
 		case lies.all:
 		case lies.inHand():
-			x = lies.joints[len(lies.joints)-1] - a.instance.Runs[i].From
-			for length-x > l {
-				lay(rows.RoleField, l, cutopt.EndsBoth)
-			}
-			lay(rows.RoleEnder, length-x, cutopt.EndsLeft)
-		case s == 0:
-			lay(rows.RoleSingle, length, cutopt.EndsNone)
+			a.layRun(i, lies.joints[len(lies.joints)-1]-a.instance.Runs[i].From, 0, from)
 		default:
-			lay(rows.RoleStarter, s, cutopt.EndsRight)
-			for length-x > l {
-				lay(rows.RoleField, l, cutopt.EndsBoth)
-			}
-			lay(rows.RoleEnder, length-x, cutopt.EndsLeft)
+			a.layRun(i, 0, a.starter[i], from)
 		}
 		if at.mirrored {
 			slices.Reverse(run.Pieces)
