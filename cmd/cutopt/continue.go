@@ -10,6 +10,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/pflag"
 
@@ -250,6 +251,7 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 	speech := speak(draw.Language, src.amended)
 	line := newProgressLine(e.stderr, speech)
 	opt.Progress = line.show
+	started := time.Now()
 	result, err := solve.Continue(ctx, src.amended, src.marked, opt)
 	line.clear()
 	if err != nil {
@@ -258,6 +260,9 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 			amended.file = nil // whose places are those of the job as it was
 		}
 		return solveError(ctx, speech, &amended, err)
+	}
+	if opt.Limit > 0 { // what is left of it
+		opt.Limit = max(1, opt.Limit-time.Since(started))
 	}
 	of.remarks = append(of.remarks, eased(ctx, speech, src, result.Plan, opt)...)
 	for i := range src.remarks {

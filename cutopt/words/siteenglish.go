@@ -56,10 +56,11 @@ var siteEnglish = map[string]string{
 	"site.eased-enough":    "With {rule}, if the product allows it, what is here would do.",
 	"site.eased.one":       "With {rule}, if the product allows it, {n} plank would be missing.",
 	"site.eased.many":      "With {rule}, if the product allows it, {n} planks would be missing.",
-	"site.eased-none":      "Neither end joints {by} nearer nor pieces {by} shorter save a plank that is missing.",
-	"site.returns.one":     "{n} unopened box{of} can go back.",
-	"site.returns.many":    "{n} unopened boxes{of} can go back.",
-	"site.remarks":         "Note",
+	"site.eased-none": "No plan was found that saves a missing plank by end joints {by} nearer or pieces " +
+		"{by} shorter.",
+	"site.returns.one":  "{n} unopened box{of} can go back.",
+	"site.returns.many": "{n} unopened boxes{of} can go back.",
+	"site.remarks":      "Note",
 	"site.amended": "The job has other measures than before: write it with --job, and " +
 		"go on from that and this plan.",
 	"site.rows-lie.one":    "Row 1 lies.",

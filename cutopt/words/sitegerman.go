@@ -57,8 +57,8 @@ var siteGerman = map[string]string{
 	"site.eased-enough":    "Mit {rule}, wenn das Produkt es zulässt, würde reichen, was da ist.",
 	"site.eased.one":       "Mit {rule}, wenn das Produkt es zulässt, würde {n} Diele fehlen.",
 	"site.eased.many":      "Mit {rule}, wenn das Produkt es zulässt, würden {n} Dielen fehlen.",
-	"site.eased-none": "Weder ein um {by} kleinerer Versatz noch um {by} kürzere Stücke sparen eine Diele, " +
-		"die fehlt.",
+	"site.eased-none": "Kein Plan fand sich, der mit {by} weniger Versatz oder um {by} kürzeren Stücken eine Diele " +
+		"spart, die fehlt.",
 	"site.returns.one":  "{n} ungeöffnetes Paket{of} kann zurück.",
 	"site.returns.many": "{n} ungeöffnete Pakete{of} können zurück.",
 	"site.remarks":      "Zu beachten",
