@@ -11,19 +11,24 @@ import (
 
 // amend works what was measured anew into the job, and holds that what lies comes out as it lies.
 //
-// Where runs end farther from some row on, the wall at their end gets a step at the line before that row: without a
-// gap of its own, so that it takes nothing off the rows beside it. A step that straightening would take for a jog of
-// the drawing keeps a gap one tick wider, and lies one tick farther out: walls that keep different gaps are never
-// straightened.
+// Where runs end farther from some row on, the wall at their end gets a step whose gap ends at the line before that
+// row, so that it takes nothing off the rows beside it: a gap as wide as a slanted wall needs, none where it runs
+// square to the rows. A step that straightening would take for a jog of the drawing keeps a gap one tick wider, and
+// lies one tick farther out: walls that keep different gaps are never straightened.
 //
-// In a room that is turned by no whole quarter corners are rounded, which may move what lies by a tick: places of the
-// step beside the nearest one are tried then.
+// Corners of slanted walls are rounded, which may move the end of a run that lies by a tick or two: the piece there is
+// taken as so much longer. A whole plank cannot be, and in a room that is turned by no whole quarter the lines between
+// rows may move as well: there places of the step beside the nearest one are tried.
 func (a *application) amend(s *State) {
 	if !slices.ContainsFunc(s.Events, func(e Event) bool { return e.Kind.Remeasures() }) {
 		return
 	}
+	turned := slices.ContainsFunc(a.plan.Floors, func(f cutopt.PlanFloor) bool { return !f.Axes.Square() })
 	var first Errors
-	for _, nudge := range a.nudges() {
+	for i, nudge := range nudges() {
+		if i > 0 && !turned && !a.unbent {
+			break
+		}
 		a.job, a.errs, a.nudge = a.measured.Clone(), nil, nudge
 		if a.remeasure(s); len(a.errs) == 0 {
 			return
@@ -36,19 +41,14 @@ func (a *application) amend(s *State) {
 }
 
 // nudges are the places of a step beside the nearest to the line, in the order they are tried.
-func (a *application) nudges() []cutopt.Point {
-	out := []cutopt.Point{{}}
-	for f := range a.plan.Floors {
-		if a.plan.Floors[f].Axes.Square() || len(out) > 1 {
-			continue
+func nudges() []cutopt.Point {
+	var out []cutopt.Point
+	for x := measure.Length(-2); x <= 2; x++ {
+		for y := measure.Length(-2); y <= 2; y++ {
+			out = append(out, cutopt.Point{X: x, Y: y})
 		}
-		for x := measure.Length(-2); x <= 2; x++ {
-			for y := measure.Length(-2); y <= 2; y++ {
-				out = append(out, cutopt.Point{X: x, Y: y})
-			}
-		}
-		slices.SortStableFunc(out, func(p, q cutopt.Point) int { return cmp.Compare(p.X*p.X+p.Y*p.Y, q.X*q.X+q.Y*q.Y) })
 	}
+	slices.SortStableFunc(out, func(p, q cutopt.Point) int { return cmp.Compare(p.X*p.X+p.Y*p.Y, q.X*q.X+q.Y*q.Y) })
 	return out
 }
 

@@ -56,6 +56,7 @@ type application struct {
 	unit       measure.Unit
 	at         map[cutopt.PieceRef]measure.Length // where each piece begins on its plank
 	nudge      cutopt.Point                       // by which steps of walls are moved off the nearest place
+	unbent     bool                               // a whole plank that lies would have to be a tick longer
 	remarks    []cutopt.Finding
 	errs       Errors
 }

@@ -137,7 +137,7 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 		return false
 	}
 	dx, dy := shiftOf(floor.Axes, is.Axes)
-	slack := measure.Length(0)
+	slack := measure.Length(0) // of the lines between rows
 	if !floor.Axes.Square() {
 		slack = near
 	}
@@ -156,8 +156,12 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 		}
 		for k := range row.Runs {
 			run, now := &row.Runs[k], &is.Rows[r].Runs[k]
-			if n := len(run.Pieces); n > 0 && (run.Pieces[0].Lies && !ending(&run.Pieces[0], run.From+dx, now.From, slack) ||
-				run.Pieces[n-1].Lies && !ending(&run.Pieces[n-1], run.To+dx, now.To, slack)) {
+			n := len(run.Pieces)
+			if n == 0 {
+				continue
+			}
+			if first, last := &run.Pieces[0], &run.Pieces[n-1]; first.Lies && !a.ending(first, run.From+dx, now.From) ||
+				last.Lies && !a.ending(last, run.To+dx, now.To) {
 				return false
 			}
 		}
@@ -165,10 +169,15 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 	return true
 }
 
-// ending reports whether a piece that lies at the end of a run still ends there: a whole plank to the tick.
-func ending(p *cutopt.Piece, was, is, slack measure.Length) bool {
+// ending reports whether a piece that lies at the end of a run still ends there, but for the rounding of slanted walls:
+// a whole plank to the tick.
+func (a *application) ending(p *cutopt.Piece, was, is measure.Length) bool {
 	d := max(was-is, is-was)
-	return d == 0 || d <= slack && p.Ends != cutopt.EndsBoth
+	if d > 0 && d <= near && p.Ends == cutopt.EndsBoth {
+		a.unbent = true
+		return false
+	}
+	return d <= near
 }
 
 // held puts the rows as the job has them now into the marked plan, and refuses what changes floors that lie.

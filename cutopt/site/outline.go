@@ -142,8 +142,8 @@ func (r *ring) place(wall int, at, width measure.Length) (int, measure.Length, b
 }
 
 // stepWall returns the room with a wall moved along the rows by so much, from a line across them on to where it ends;
-// nil where a doorway is in the way. Out is 1 where the room lies to the left of the wall, else -1. Steps keep no gap.
-// The step is nudged off the place nearest to the line.
+// nil where a doorway is in the way. Out is 1 where the room lies to the left of the wall, else -1. The step is nudged
+// off the place nearest to the line.
 func stepWall(
 	room *cutopt.Room, axes cutopt.Axes, wall int, line, by, out measure.Length, nudge cutopt.Point, rules *cutopt.Rules,
 ) *cutopt.Room {
@@ -161,6 +161,12 @@ func stepWall(
 	}
 	to := func(p cutopt.Point) cutopt.Point { return axes.ToDrawing(cutopt.Point{X: p.X + by, Y: p.Y}) }
 	split := line > min(p.Y, q.Y)+near
+	back := setBack(p, q, max(gap, a.gap, rules.Gap))
+	if by*out > 0 {
+		line = max(line-back, min(p.Y, q.Y)+1)
+	} else {
+		line = min(line+back, max(p.Y, q.Y)-1)
+	}
 	cut := cutopt.Point{
 		X: p.X + measure.Length(math.Round(float64(line-p.Y)/float64(q.Y-p.Y)*float64(q.X-p.X))), Y: line,
 	}
@@ -178,7 +184,7 @@ func stepWall(
 	var parts []side
 	switch {
 	case away && split:
-		parts = append(parts, a, side{at, 0, -1, 0}, side{end, gap, wall, from})
+		parts = append(parts, a, side{at, back, -1, 0}, side{end, gap, wall, from})
 	case slides:
 		parts = append(parts, side{first, gap, wall, 0})
 	default:
@@ -186,7 +192,7 @@ func stepWall(
 	}
 	switch {
 	case !away && split:
-		parts = append(parts, side{end, 0, -1, 0}, side{at, a.gap, wall, from})
+		parts = append(parts, side{end, back, -1, 0}, side{at, a.gap, wall, from})
 	case slidesOn:
 		r.move(after, last)
 	default:
@@ -194,6 +200,16 @@ func stepWall(
 	}
 	r.corners = slices.Replace(r.corners, wall, wall+1, parts...)
 	return r.rebuilt()
+}
+
+// setBack returns how far off the line between two rows a wall steps so that its gap ends at that line, beside a wall
+// from p to q: as far as what keeps the gap of that wall, which ends square to it, reaches along the wall.
+func setBack(p, q cutopt.Point, gap measure.Length) measure.Length {
+	if p.X == q.X {
+		return 0
+	}
+	slant := math.Abs(float64(q.X-p.X)) / math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y))
+	return measure.Length(math.Ceil(float64(gap)*slant)) + near
 }
 
 // move moves a corner along the wall that runs from it.

@@ -1,0 +1,78 @@
+package site_test
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/check"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/site"
+	"plank.example/cutopt/solve"
+)
+
+// crooked are rooms whose walls lean in and out, in sixteenths of an inch, with rows along their first wall.
+var crooked = []struct {
+	name    string
+	corners []cutopt.Point
+}{
+	{"all walls lean out", []cutopt.Point{{X: 0, Y: 0}, {X: 2280, Y: 3}, {X: 2288, Y: 1765}, {X: -7, Y: 1758}}},
+	{"all walls lean in", []cutopt.Point{{X: 0, Y: 0}, {X: 2280, Y: -2}, {X: 2273, Y: 1765}, {X: 8, Y: 1758}}},
+	{"the far corner is cut off", []cutopt.Point{
+		{X: 0, Y: 0}, {X: 2280, Y: 3}, {X: 2281, Y: 1000}, {X: 1680, Y: 1600}, {X: -4, Y: 1598},
+	}},
+	{"a nook, and walls that meet at a slant", []cutopt.Point{
+		{X: 0, Y: 0}, {X: 2100, Y: 2}, {X: 2106, Y: 700}, {X: 2410, Y: 704}, {X: 2400, Y: 1500}, {X: 6, Y: 1496},
+	}},
+	{"turned by a third of a quarter", []cutopt.Point{
+		{X: 0, Y: 0}, {X: 1976, Y: 1141}, {X: 1090, Y: 2662}, {X: -879, Y: 1528},
+	}},
+}
+
+// TestCrookedWalls lays rooms with slanted walls to any row and moves the wall from the next one on: a layer who
+// measures that is never refused, what lies stays where it lies but for rounding, and plans that go on pass Check.
+func TestCrookedWalls(t *testing.T) {
+	for n, room := range crooked {
+		job := &cutopt.Job{
+			Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 10},
+			Rules: cutopt.DefaultRules(measure.UnitInch),
+		}
+		for i := range room.corners {
+			c := &room.corners[i]
+			c.X, c.Y = c.X*measure.Sixteenth, c.Y*measure.Sixteenth
+		}
+		job.Rooms = []cutopt.Room{{Name: "Room", Outline: room.corners}}
+		first, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		rows := first.Plan.Floors[0].Rows
+		for row := 1; row < len(rows); row++ {
+			for k, by := range []measure.Length{in / 16, -in / 16, in / 4, -in / 4, 5 * in / 8, -5 * in / 8} {
+				events := []site.Event{{Kind: site.KindLaid, Row: row}, {Kind: site.KindLonger, Row: row + 1, Length: by}}
+				about := fmt.Sprintf("%s: laid to row %d, then %s", room.name, row, by.Format(measure.UnitInch, measure.Tick))
+				job, marked, _, err := site.Apply(job, first.Plan, &site.State{Events: events})
+				if err != nil {
+					t.Errorf("%s: %v", about, err)
+					continue
+				}
+				for r := range row {
+					was, is := rows[r].Runs[0], marked.Floors[0].Rows[r].Runs[0]
+					if d := (is.To - is.From) - (was.To - was.From); max(d, -d) > 4 {
+						t.Errorf("%s: row %d, which lies, is %d ticks longer", about, r+1, d)
+					}
+				}
+				if (n+row+k)%7 > 0 {
+					continue
+				}
+				result, err := solve.Continue(context.Background(), job, marked, &solve.Options{Effort: solve.EffortQuick})
+				if err != nil {
+					t.Errorf("%s: %v", about, err)
+				} else if v := check.Plan(job, result.Plan); len(v) > 0 {
+					t.Errorf("%s: %v", about, v[0])
+				}
+			}
+		}
+	}
+}
