@@ -277,11 +277,12 @@ func (c *call) changeLittle(
 		cutting := change.Cut(r.in, layout, nil, s.groups(r), r.in.Count(layout, nil))
 		return &change.Outcome{Layout: layout}, cutting, nil
 	}
+	groups := s.groups(r)
 	found := change.Least(&change.Problem{
-		Instance: r.in, Before: s.startersBefore(r), Cost: s.costs(r), Cap: most, Layout: least.layout,
+		Instance: r.in, Before: s.startersBefore(r), Cost: s.costs(r), Groups: groups, Cap: most, Layout: least.layout,
 		Packing: least.packing, Steps: changeSteps(len(r.in.Runs)), Seed: c.opt.Seed, Stop: c.stop,
 	})
-	return found, change.Cut(r.in, found.Layout, found.Packing, s.groups(r), most), nil
+	return found, change.Cut(r.in, found.Layout, found.Packing, groups, most), nil
 }
 
 // A lotGroup is floors that share planks.

@@ -25,7 +25,8 @@ type Problem struct {
 	Instance *rows.Instance
 	Before   rows.Layout // by run: its starter before, or None; it need not keep the rules
 	Cost     []int       // by run: of another starter, 1 or more; not read where there was none before
-	Cap      int         // planks that may be used, as Instance.Count counts them
+	Groups   []Group     // what was cut together before
+	Cap      int         // planks that may be used, as Instance.Count counts them, or cut as before
 	Layout   rows.Layout // one that keeps the rules and needs no more
 	Packing  rows.Packing
 	Steps    int64 // about so many moves of walks, and of what takes as long
@@ -36,7 +37,7 @@ type Problem struct {
 // An Outcome is the layout found.
 type Outcome struct {
 	Layout  rows.Layout
-	Packing rows.Packing // nil where Instance.Count finds one as good
+	Packing rows.Packing // nil where Instance.Count finds one as good, or Cut does with what was cut together before
 	Cost    int          // of the runs changed
 	Steps   int64
 }
@@ -46,7 +47,7 @@ func Least(p *Problem) *Outcome {
 	s := &searcher{Problem: p, table: starters.New(p.Instance)}
 	s.best = Outcome{Layout: slices.Clone(p.Layout), Packing: p.Packing, Cost: s.cost(p.Layout)}
 	s.forced()
-	if s.try(s.base, nil) || s.best.Cost == s.least {
+	if s.try(s.base, nil) || s.best.Cost == s.least || s.stays() {
 		return s.outcome()
 	}
 	s.lists = search.Lattice(s.table, p.Instance.Grid)
@@ -120,6 +121,16 @@ func (s *searcher) try(layout rows.Layout, packing rows.Packing) bool {
 		return false // a packing of another layout may name a run that has no board
 	}
 	s.best = Outcome{Layout: slices.Clone(layout), Packing: slices.Clone(packing), Cost: cost}
+	return true
+}
+
+// stays takes the layout before where it is cut as before with no more planks than allowed: Instance.Count may know of
+// no such cutting, where one-piece runs share planks and offcuts with others.
+func (s *searcher) stays() bool {
+	if s.Groups == nil || s.Instance.Check(s.base) != nil || staying(s.Instance, s.base, s.Groups, s.Cap) == nil {
+		return false
+	}
+	s.best = Outcome{Layout: slices.Clone(s.base), Cost: s.least}
 	return true
 }
 

@@ -22,28 +22,41 @@ type Group struct {
 //
 // It takes O(n^2) for n runs and offcuts, and the time of Instance.Cut.
 func Cut(in *rows.Instance, layout rows.Layout, packing rows.Packing, before []Group, most int) *rows.Cutting {
-	begun := 0
-	for i := range in.Runs {
-		if in.Runs[i].Starter == in.Plank {
-			begun++
-		}
+	if cut := staying(in, layout, before, most); cut != nil {
+		return cut
 	}
-	c := newCutter(in, layout)
-	c.stay(before)
-	if c.join(nil, true); c.planks() <= most-begun {
-		return c.cutting()
-	}
-	if c.join(nil, false); c.planks() <= most-begun {
-		return c.cutting()
-	}
+	most -= begun(in)
 	d := newCutter(in, layout)
 	d.take(in.Cut(layout, packing))
-	d.join(&keeping{before: before, most: most - begun}, false)
-	if d.planks() > most-begun { // pieces of one-piece runs beside enders: as Instance.Cut has them
+	d.join(&keeping{before: before, most: most}, false)
+	if d.planks() > most { // pieces of one-piece runs beside enders: as Instance.Cut has them
 		d = newCutter(in, layout)
 		d.asIs(in.Cut(layout, packing))
 	}
 	return d.cutting()
+}
+
+// staying cuts up a layout with all pieces that are laid as before together as they were; nil where that takes more
+// planks.
+func staying(in *rows.Instance, layout rows.Layout, before []Group, most int) *rows.Cutting {
+	c := newCutter(in, layout)
+	c.stay(before)
+	for _, gently := range []bool{true, false} {
+		if c.join(nil, gently); c.planks() <= most-begun(in) {
+			return c.cutting()
+		}
+	}
+	return nil
+}
+
+// begun counts the runs of which the starter lies.
+func begun(in *rows.Instance) (n int) {
+	for i := range in.Runs {
+		if in.Runs[i].Starter == in.Plank {
+			n++
+		}
+	}
+	return n
 }
 
 // A board is a plank or an offcut with what is cut from it.
