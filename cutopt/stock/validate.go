@@ -25,8 +25,8 @@ type FieldError struct {
 	Field string // "pieces[2].length"; items count from 1
 	Value string // the value, in the job's unit
 	Rule  string // what must hold
-	Hint  string // how to mend it; may be empty
-	large bool
+	Mend  string // how to mend it; may be empty
+	Err   error  // ErrTooLarge where it is beyond a limit of this package, else nil
 }
 
 // Error names the field, quotes the value, states the rule and suggests the mend.
@@ -36,18 +36,24 @@ func (e *FieldError) Error() string {
 		s += " is " + e.Value
 	}
 	s += ": " + e.Rule
-	if e.Hint != "" {
-		s += "; " + e.Hint
+	if e.Mend != "" {
+		s += "; " + e.Mend
 	}
 	return s
 }
 
-// Is reports whether the error is ErrTooLarge.
-func (e *FieldError) Is(target error) bool { return e.large && target == ErrTooLarge }
+// Hint returns how to mend it; it may be empty.
+func (e *FieldError) Hint() string { return e.Mend }
+
+// Unwrap returns the kind of the error, for errors.Is.
+func (e *FieldError) Unwrap() error { return e.Err }
 
 // Validate reports every field that is out of range, and pieces that fit on no stick, all at once: the error joins one
 // [*FieldError] for each. Where a limit of size is passed, errors.Is finds [ErrTooLarge]. Cost: O(sticks + pieces).
 func (j *Job) Validate() error {
+	if j == nil {
+		return &FieldError{Field: "job", Value: "nil", Rule: "there is nothing to cut"}
+	}
 	v := &validator{job: j, unit: j.Unit}
 	if _, err := j.Unit.MarshalText(); err != nil {
 		v.add("unit", j.Unit.String(), "a unit is in, ft, mm, cm or m", "")
@@ -69,11 +75,11 @@ type validator struct {
 }
 
 func (v *validator) add(field, value, rule, hint string) {
-	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Hint: hint})
+	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Mend: hint})
 }
 
 func (v *validator) tooLarge(field, value, rule, hint string) {
-	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Hint: hint, large: true})
+	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Mend: hint, Err: ErrTooLarge})
 }
 
 func (v *validator) format(l measure.Length) string { return l.Decimal(v.unit) + " " + v.unit.String() }

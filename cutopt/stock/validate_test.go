@@ -68,3 +68,15 @@ func TestValidate(t *testing.T) {
 		}
 	}
 }
+
+// TestHints: a job that is none is refused too, and an error tells how to mend it apart from its sentence.
+func TestHints(t *testing.T) {
+	var none *stock.Job
+	if err := none.Validate(); err == nil || !strings.Contains(err.Error(), "job is nil") {
+		t.Errorf("a nil job gives %v", err)
+	}
+	var field *stock.FieldError
+	if err := new(stock.Job).Validate(); !errors.As(err, &field) || field.Hint() != "add a stick" {
+		t.Errorf("a job without sticks gives %v", err)
+	}
+}

@@ -114,13 +114,13 @@ func (o *Options) validate() error {
 	switch {
 	case int(o.Aim) >= len(aimNames):
 		e = stock.FieldError{Field: "options.aim", Value: o.Aim.String(), Rule: "there are three aims"}
-		e.Hint = "use AimOffcut, AimCost or AimSticks"
+		e.Mend = "use AimOffcut, AimCost or AimSticks"
 	case int(o.Effort) >= len(effortNames):
 		e = stock.FieldError{Field: "options.effort", Value: o.Effort.String(), Rule: "there are three efforts"}
-		e.Hint = "use EffortNormal, EffortQuick or EffortThorough"
+		e.Mend = "use EffortNormal, EffortQuick or EffortThorough"
 	case o.Limit < 0:
 		e = stock.FieldError{Field: "options.limit", Value: o.Limit.String(), Rule: "a limit is not below 0"}
-		e.Hint = "0 stands for none"
+		e.Mend = "0 stands for none"
 	default:
 		return nil
 	}

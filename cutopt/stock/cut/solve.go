@@ -34,9 +34,6 @@ func Solve(ctx context.Context, job *stock.Job, options *Options) (*Result, erro
 	if err := options.validate(); err != nil {
 		return nil, err
 	}
-	if job == nil {
-		return nil, &stock.FieldError{Field: "job", Value: "nil", Rule: "there is nothing to cut"}
-	}
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
