@@ -8,5 +8,6 @@ const MaxPieces = 2_000_000
 // MaxGraduations is the most lines of the grid that a plank may have: starters are searched on them.
 const MaxGraduations = 1_000_000
 
-// ErrTooLarge is wrapped by the errors of jobs beyond a limit. They are refused before what they would take is stored.
+// ErrTooLarge is wrapped by the errors of jobs that have too much of something: rooms, corners, pieces of planks. They
+// are refused before what they would take is stored. A server may tell them from jobs that are wrong.
 var ErrTooLarge = errors.New("too large")

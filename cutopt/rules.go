@@ -257,16 +257,23 @@ func (r Rule) Text(rules Rules, unit measure.Unit) string {
 // rules holds each rule against its range, and then the fit allowance against the others.
 func (v *validator) rules() {
 	rules := v.job.Rules
+	if rules == (Rules{}) {
+		v.add("rules", "empty", "a zero rule is a rule of zero, and the graduation is above 0", "begin with DefaultRules")
+		return
+	}
 	for _, r := range ruleTable {
 		path := "rules." + r.Key
 		switch field := r.field(&rules).(type) {
 		case *measure.Length:
 			most, ends := v.reach(r.most)
-			from := "at least 0"
+			from, hint := "at least 0", ""
 			if r.least > 0 {
 				from = "above 0"
 			}
-			v.within(path, *field, r.least, most, r.is+" "+from+" and "+ends)
+			if *field > most {
+				hint = "check the sizes of the plank and their unit, or ask for less"
+			}
+			v.withinElse(path, *field, r.least, most, r.is+" "+from+" and "+ends, hint)
 		case *float64:
 			if !(*field >= 0 && *field <= r.percent) {
 				rule := fmt.Sprintf("%s at least 0 %% and at most %g %%", r.is, r.percent)
@@ -294,15 +301,15 @@ func (v *validator) rules() {
 func (v *validator) reach(most reach) (measure.Length, string) {
 	p := v.job.Plank
 	if !p.sized() {
-		p.Length, p.Width = MaxLength+1, MaxLength
+		return MaxLength, "at most 1 km"
 	}
 	switch most {
 	case plankLength:
-		return min(p.Length, MaxLength), "at most the plank's length"
+		return p.Length, "at most the plank's length, " + v.text(p.Length)
 	case belowPlank:
-		return p.Length - 1, "less than the plank's length"
+		return p.Length - 1, "less than the plank's length, " + v.text(p.Length)
 	case plankWidth:
-		return p.Width, "at most the plank's width"
+		return p.Width, "at most the plank's width, " + v.text(p.Width)
 	}
 	return MaxLength, "at most 1 km"
 }

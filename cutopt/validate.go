@@ -27,7 +27,7 @@ type FieldError struct {
 	Value string // the value, in the job's unit
 	Rule  string // what must hold
 	Mend  string // how to mend it; may be empty
-	Err   error  // ErrTooLarge where it is beyond a limit of this module, else nil
+	Err   error  // ErrTooLarge where there is more of something than a job may have, else nil
 }
 
 // Unwrap returns the kind of the error, for errors.Is.
@@ -59,7 +59,7 @@ func (e *FieldError) Hint() string { return e.Mend }
 // Cost: O(n log n) for the n corners of a room, and for each island one pass over the outline.
 func (j *Job) Validate() error {
 	if j == nil {
-		return &FieldError{Field: "job", Rule: "there is a job to plan"}
+		return &FieldError{Field: "job", Value: "nil", Rule: "there is nothing to plan"}
 	}
 	v := &validator{job: j}
 	if _, err := j.Unit.MarshalText(); err != nil {
@@ -93,14 +93,23 @@ func (v *validator) add(field, value, rule, hint string) {
 	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Mend: hint})
 }
 
+// tooLarge reports more of something than a job may have.
+func (v *validator) tooLarge(field, value, rule, hint string) {
+	v.errs = append(v.errs, &FieldError{Field: field, Value: value, Rule: rule, Mend: hint, Err: ErrTooLarge})
+}
+
 func (v *validator) text(l measure.Length) string { return l.Format(v.unit, measure.Tick) }
 
 // within reports a length outside low..high and returns whether it is inside. Rule says what the field is.
 func (v *validator) within(field string, l, low, high measure.Length, rule string) bool {
+	return v.withinElse(field, l, low, high, rule, "")
+}
+
+// withinElse is within, with what mends it where the length is none that a wrong unit makes.
+func (v *validator) withinElse(field string, l, low, high measure.Length, rule, hint string) bool {
 	if low <= l && l <= high {
 		return true
 	}
-	hint := ""
 	if l > MaxLength {
 		hint = "check its unit"
 	}
@@ -109,8 +118,11 @@ func (v *validator) within(field string, l, low, high measure.Length, rule strin
 }
 
 func (v *validator) count(field string, n, low, high int, rule string) {
-	if n < low || n > high {
+	switch {
+	case n < low:
 		v.add(field, fmt.Sprint(n), rule, "")
+	case n > high:
+		v.tooLarge(field, fmt.Sprint(n), rule, "")
 	}
 }
 

@@ -13,8 +13,13 @@ import (
 
 func (v *validator) rooms() {
 	rooms := v.job.Rooms
-	if len(rooms) == 0 || len(rooms) > MaxRooms {
-		v.add("rooms", fmt.Sprintf("a list of %d", len(rooms)), "a job has at least 1 room and at most 100,000", "")
+	list, rule := fmt.Sprintf("a list of %d", len(rooms)), "a job has at least 1 room and at most 100,000"
+	switch {
+	case len(rooms) == 0:
+		v.add("rooms", list, rule, "measure a room")
+		return
+	case len(rooms) > MaxRooms:
+		v.tooLarge("rooms", list, rule, "plan the floors in several jobs")
 		return
 	}
 	first := make(map[string]int, len(rooms))
@@ -124,7 +129,7 @@ func (v *roomValidator) sizes() bool {
 		v.coordinates(fmt.Sprintf("%s.islands[%d].corners", v.field, k+1), island.Outline)
 	}
 	if corners > MaxCorners {
-		v.add(v.field, fmt.Sprintf("a room of %d corners", corners),
+		v.tooLarge(v.field, fmt.Sprintf("a room of %d corners", corners),
 			"a room and its islands have at most 50,000 corners, and a pipe counts as 24", "")
 	}
 	return len(v.errs) == before

@@ -157,6 +157,7 @@ func TestValidateRefuses(t *testing.T) {
 		{"two ways to spare", func(j *cutopt.Job) { j.Spare = cutopt.Spare{Planks: 4, Percent: 3} }, "spare", "4 and 3 %"},
 		{"negative gap", func(j *cutopt.Job) { j.Rules.Gap = -1 }, "rules.gap", ""},
 		{"endless gap", func(j *cutopt.Job) { j.Rules.Gap = math.MaxInt64 }, "rules.gap", "check its unit"},
+		{"no rules", func(j *cutopt.Job) { j.Rules = cutopt.Rules{} }, "rules", "begin with DefaultRules"},
 		{"min piece above the plank", func(j *cutopt.Job) { j.Rules.MinPiece = 49 * inch }, "rules.min-piece", "49 in"},
 		{"stagger of a plank", func(j *cutopt.Job) { j.Rules.Stagger = 48 * inch }, "rules.stagger", "less than the " +
 			"plank's length"},
@@ -382,10 +383,16 @@ func ExampleJob_Validate() {
 		Box:   cutopt.Box{Covers: 20 * measure.SquareFoot},
 		Rules: oracle.Rules(measure.UnitInch),
 	}
-	fmt.Println(job.Validate())
+	all, _ := job.Validate().(interface{ Unwrap() []error })
+	for _, err := range all.Unwrap() {
+		var wrong *cutopt.FieldError
+		if errors.As(err, &wrong) {
+			fmt.Printf("%s is %s: %s\n", wrong.Field, wrong.Value, wrong.Hint())
+		}
+	}
 	// Output:
-	// box.covers is 20.0 sq ft: it is 8.57 planks of 48 in x 7 in, and a box holds a whole number, at most 100,000; count the planks on the label, or check the size of a plank
-	// rooms is a list of 0: a job has at least 1 room and at most 100,000
+	// box.covers is 20.0 sq ft: count the planks on the label, or check the size of a plank
+	// rooms is a list of 0: measure a room
 }
 
 // No value of any field makes Validate panic or pass a job that another field spoils.

@@ -46,7 +46,8 @@ func encode(w io.Writer, job *cutopt.Job, commented bool) error {
 		return fmt.Errorf("jobfile: %w", err)
 	}
 	if len(out) > MaxSize {
-		return fmt.Errorf("jobfile: the job takes %d bytes, and a job file has at most %d MB", len(out), MaxSize>>20)
+		return fmt.Errorf("jobfile: the job takes %d bytes, and a job file has at most %d MB: %w",
+			len(out), MaxSize>>20, cutopt.ErrTooLarge)
 	}
 	_, err = w.Write(out)
 	return err

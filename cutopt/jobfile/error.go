@@ -15,6 +15,7 @@ type Error struct {
 	Value  string // what stands there, shortened; may be empty
 	Msg    string // what is wrong
 	Mend   string // how to mend it; may be empty
+	Err    error  // cutopt.ErrTooLarge where the file or its job is beyond a limit, else nil
 }
 
 // Error returns "file:line:column: key "value": message; hint", leaving out what is empty.
@@ -45,6 +46,9 @@ func (e *Error) Error() string {
 
 // Hint returns how to mend it; it may be empty.
 func (e *Error) Hint() string { return e.Mend }
+
+// Unwrap returns the kind of the error, for errors.Is.
+func (e *Error) Unwrap() error { return e.Err }
 
 // quote puts quotes around a text whose inch marks stay as they are.
 func quote(s string) string { return strings.ReplaceAll(strconv.Quote(s), `\"`, `"`) }

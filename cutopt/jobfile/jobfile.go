@@ -114,7 +114,8 @@ func Decode(r io.Reader, name string) (*cutopt.Job, error) {
 // Read reads a job file, whose job is valid when the error is nil. Name is used in messages.
 //
 // The error is an [Errors] for whatever is wrong with the file, or the error of r. At most 100 errors are listed. Files
-// above [MaxSize], nested more than 20 deep or swollen by aliases are refused.
+// above [MaxSize], nested more than 20 deep or swollen by aliases are refused; errors.Is finds [cutopt.ErrTooLarge]
+// where the file or its job is beyond a limit. No more than MaxSize+1 bytes are read of r.
 func Read(r io.Reader, name string) (*File, error) {
 	data, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
 	if err != nil {
@@ -123,6 +124,7 @@ func Read(r io.Reader, name string) (*File, error) {
 	if len(data) > MaxSize {
 		return nil, Errors{{
 			File: name, Msg: fmt.Sprintf("a job file has at most %d MB", MaxSize>>20), Mend: "is this a job file?",
+			Err: cutopt.ErrTooLarge,
 		}}
 	}
 	root, perr := parse(data, name)

@@ -230,6 +230,43 @@ func TestAliasBomb(t *testing.T) {
 		len(errs) != 1 {
 		t.Errorf("%.300v, want one error that names the aliases", err)
 	}
+	if !errors.Is(err, cutopt.ErrTooLarge) {
+		t.Error("the bomb is not too large")
+	}
+}
+
+// What a server answers differently: a file or a job that is too large, and one that is wrong.
+func TestTooLarge(t *testing.T) {
+	const head = "unit: in\nplank: {length: 48, width: 7}\nbox: {planks: 8}\n"
+	for _, row := range []struct {
+		name, file string
+		large      bool
+	}{
+		{"more than a file may have", strings.Repeat("#", jobfile.MaxSize+1), true},
+		{"a list longer than a job may have", head + "rooms: [{size: 90 x 90}]\npattern: [" +
+			strings.Repeat("16, ", cutopt.MaxPattern) + "16]\n", true},
+		{"a misspelt key", head + "rooms: [{sise: 90 x 90}]\n", false},
+		{"no rooms", head + "rooms: []\n", false},
+	} {
+		_, err := jobfile.Decode(strings.NewReader(row.file), "")
+		if err == nil || errors.Is(err, cutopt.ErrTooLarge) != row.large {
+			t.Errorf("%s: %.200v, want too large: %v", row.name, err, row.large)
+		}
+	}
+}
+
+// Planks far below the rules are a wrong unit: the error of each rule tells their size and to look at it.
+func TestPlankOfAWrongUnit(t *testing.T) {
+	_, err := jobfile.Decode(strings.NewReader("unit: mm\nplank: {length: 48, width: 7}\nbox: {planks: 8}\n"+
+		"rooms: [{size: 3 m x 4 m}]\n"), "")
+	for _, want := range []string{
+		"rules.min-piece: it is 200 mm", "at most the plank's length, 48 mm",
+		"that is the default: check the sizes of the plank and their unit",
+	} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want %q", err, want)
+		}
+	}
 }
 
 type failingReader struct{}

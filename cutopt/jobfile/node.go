@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -159,7 +160,10 @@ func (d *decoder) visit(n *yaml.Node, path string) *yaml.Node {
 	d.nodes++
 	if d.nodes > maxNodes {
 		if d.nodes == maxNodes+1 {
-			d.fail(n, path, "the aliases of this file expand to too much", "write the rooms out")
+			d.add(&Error{
+				File: d.file.name, Line: n.Line, Column: n.Column, Key: path, Err: cutopt.ErrTooLarge,
+				Msg: "the aliases of this file expand to too much", Mend: "write the rooms out",
+			})
 		}
 		return nil
 	}
@@ -340,14 +344,14 @@ func (f *File) outlineIs(path, from string) {
 
 // locate gives a field error its place, and the text that stands there.
 func (f *File) locate(fe *cutopt.FieldError) *Error {
-	e := &Error{File: f.name, Key: fe.Field, Msg: fe.Rule, Mend: fe.Mend}
+	e := &Error{File: f.name, Key: fe.Field, Msg: fe.Rule, Mend: fe.Mend, Err: fe.Err}
 	at, ok := f.places[fe.Field]
 	e.Value = shorten(at.value)
 	if e.Value == "" && fe.Value != "" {
 		e.Msg = "it is " + fe.Value + ": " + fe.Rule
 	}
-	if !ok && strings.HasPrefix(fe.Field, "rules.") && e.Mend == "" {
-		e.Mend = "that is the default: write another under rules"
+	if !ok && strings.HasPrefix(fe.Field, "rules.") {
+		e.Mend = "that is the default: " + cmp.Or(fe.Mend, "write another") + " under rules"
 	}
 	for path := fe.Field; !ok; {
 		path = parent(path)

@@ -33,6 +33,7 @@ type Error struct {
 	Value        string // as it stands there, shortened; may be empty
 	Msg          string // what is wrong
 	Mend         string // how to mend it; may be empty
+	Err          error  // cutopt.ErrTooLarge where the file is beyond MaxSize, else nil
 }
 
 // Error names the place and the key, quotes the value, says what is wrong and suggests the mend.
@@ -55,6 +56,9 @@ func (e *Error) Error() string {
 // Hint returns how to mend it; it may be empty.
 func (e *Error) Hint() string { return e.Mend }
 
+// Unwrap returns the kind of the error, for errors.Is.
+func (e *Error) Unwrap() error { return e.Err }
+
 // Encode writes the plan as a file of version [cutopt.PlanVersion] that [Decode] reads back to an equal plan, but that
 // empty lists come back as nil. [Schema] describes it: lengths are decimal numbers in Unit, the shortest that read back
 // exactly; areas are in square feet or square metres, amounts have two decimals, percentages are as printed by
@@ -71,8 +75,9 @@ func Encode(w io.Writer, p *cutopt.Plan) error {
 // Decode reads a plan file: strictly, with every key known, present and given once. Keys may come in any order.
 // What is read is not held against any job; package check does that.
 //
-// The error is one of r or a *[Error]. Files above [MaxSize] are refused before they are held: it takes O(size of the
-// file), and holds the file and a plan of no more than a few times its size in memory.
+// The error is one of r or a *[Error]. Files above [MaxSize] are refused before they are held, and errors.Is finds
+// [cutopt.ErrTooLarge] then: it takes O(size of the file), and holds the file and a plan of no more than a few times
+// its size in memory.
 func Decode(r io.Reader) (*cutopt.Plan, error) {
 	var b bytes.Buffer
 	if known, ok := r.(interface{ Len() int }); ok {
@@ -107,7 +112,10 @@ func (f *File) UnmarshalJSON(data []byte) error {
 
 func decode(data []byte) (*cutopt.Plan, error) {
 	if len(data) > MaxSize {
-		return nil, &Error{Line: 1, Column: 1, Msg: fmt.Sprintf("the file is larger than %d MiB", MaxSize>>20)}
+		return nil, &Error{
+			Line: 1, Column: 1, Msg: fmt.Sprintf("the file is larger than %d MiB", MaxSize>>20), Mend: "is this a plan file?",
+			Err: cutopt.ErrTooLarge,
+		}
 	}
 	r := newPlanReader(data)
 	if !utf8.Valid(data) {

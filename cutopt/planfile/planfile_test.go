@@ -471,7 +471,7 @@ func TestEncodeErrors(t *testing.T) {
 func TestDecodeLimit(t *testing.T) {
 	blanks := &endless{}
 	_, err := planfile.Decode(blanks)
-	if err == nil || !strings.Contains(err.Error(), "larger than 256 MiB") {
+	if !errors.Is(err, cutopt.ErrTooLarge) || !strings.Contains(err.Error(), "larger than 256 MiB") {
 		t.Errorf("an endless file: %v", err)
 	}
 	if blanks.read > planfile.MaxSize+1<<20 {
