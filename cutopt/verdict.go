@@ -56,7 +56,7 @@ func (e Enough) String() string { return enum.String("Enough", enoughNames, int(
 
 // Telling returns the counts that a table should not be without: the most that are proven too few and the next, the
 // fewest that are enough where none breaks, those of the order and of the rule of thumb, and those recommended with
-// their neighbours.
+// their neighbours. That no box at all is too few is left out.
 func (v *Verdict) Telling(plan *Plan) []BoxCount {
 	keep := []int{plan.Order.Boxes, plan.Order.ThumbBoxes, v.Recommended - 1, v.Recommended, v.Recommended + 1}
 	for k, c := range v.Counts {
@@ -69,7 +69,7 @@ func (v *Verdict) Telling(plan *Plan) []BoxCount {
 	}
 	var out []BoxCount
 	for _, c := range v.Counts {
-		if slices.Contains(keep, c.Boxes) {
+		if slices.Contains(keep, c.Boxes) && (c.Boxes > 0 || c.Enough != EnoughNo) {
 			out = append(out, c)
 		}
 	}

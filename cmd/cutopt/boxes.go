@@ -106,7 +106,7 @@ func (r *report) boxes() error {
 	if floors := s.Floors(v); floors != "" {
 		r.para(floors)
 	}
-	if len(v.Counts) > 0 && v.Counts[0].Enough == cutopt.EnoughNo {
+	if told := v.Telling(r.plan); len(told) > 0 && told[0].Enough == cutopt.EnoughNo {
 		if r.plan.Bound.Rooms != nil {
 			r.para(s.Say("report.no-means-rooms", "whatever", s.Whatever(r.job)))
 		} else {

@@ -31,13 +31,17 @@ func usage(w io.Writer) error {
 	para := func(text string) { b.WriteString(strings.Join(wrap(text, width, ""), "\n") + "\n") }
 	para("cutopt plans floating plank floors: what to buy, how every row is cut, and why fewer boxes cannot do.")
 	b.WriteString("\n")
+	const nameWidth = 29
 	for _, c := range commands() {
 		name := strings.TrimRight("  cutopt "+c.name+" "+c.args, " ")
-		if width < 80 {
+		switch {
+		case width < 80:
 			b.WriteString(name + "\n      " + strings.Join(wrap(c.short, width-6, ""), "\n      ") + "\n")
-			continue
+		case len(name) < nameWidth:
+			fmt.Fprintf(&b, "%-*s%s\n", nameWidth, name, c.short)
+		default: // what it is for stands below, in line with that of the others
+			fmt.Fprintf(&b, "%s\n%*s%s\n", name, nameWidth, "", c.short)
 		}
-		fmt.Fprintf(&b, "%-29s%s\n", name, c.short)
 	}
 	b.WriteString("\n")
 	para("A first plan, without a file:")

@@ -81,13 +81,13 @@ func TestRowLines(t *testing.T) {
 		want []rowLine
 	}{
 		{cutopt.HandLeft, []rowLine{
-			{"1", "7", "20", "new", "1", "32", "new", []string{"27 7/8 over", "15 7/8 starts 2"}},
-			{"2", "7", "15 3/4", "row 1", "1", "36 1/4", "new", []string{"11 5/8 over"}},
+			{"1", "7", false, "20", "new", "1", "32", "new", []string{"27 7/8 over", "15 7/8 starts 2"}},
+			{"2", "7", false, "15 3/4", "row 1", "1", "36 1/4", "new", []string{"11 5/8 over"}},
 		}},
 		// Laid from the right the same pieces change their parts: what ends a row starts it.
 		{cutopt.HandRight, []rowLine{
-			{"1", "7", "32", "new", "1", "20", "new", []string{"15 7/8 ends 2", "27 7/8 over"}},
-			{"2", "7", "36 1/4", "new", "1", "15 3/4", "row 1", []string{"11 5/8 over"}},
+			{"1", "7", false, "32", "new", "1", "20", "new", []string{"15 7/8 ends 2", "27 7/8 over"}},
+			{"2", "7", false, "36 1/4", "new", "1", "15 3/4", "row 1", []string{"11 5/8 over"}},
 		}},
 	} {
 		job, plan := sample(c.from)
@@ -278,6 +278,14 @@ func TestWrap(t *testing.T) {
 		{"one two three", 7, "  ", []string{"one two", "  three"}},
 		{"unbreakable", 4, "", []string{"unbreakable"}},
 		{"", 4, "", []string{""}},
+		// A fraction that begins a line reads as the whole figure.
+		{"about 3 7/8 in, left", 12, "", []string{"about", "3 7/8 in,", "left"}},
+		{`keep 2' 6 3/8": mark`, 9, "", []string{"keep", `2' 6 3/8":`, "mark"}},
+		{`rolls of 30' 0"`, 12, "", []string{"rolls of", `30' 0"`}},
+		{"for 12.5 sq ft of", 10, "", []string{"for", "12.5 sq ft", "of"}},
+		{"höchstens 2 %, wenn", 12, "", []string{"höchstens", "2 %, wenn"}},
+		{"row 2 3/4 done", 6, "", []string{"row", "2 3/4", "done"}},
+		{"row 2 and/or 3", 8, "", []string{"row 2", "and/or 3"}},
 	} {
 		if got := wrap(c.text, c.width, c.indent); !slices.Equal(got, c.want) {
 			t.Errorf("wrap(%q, %d, %q) = %q, want %q", c.text, c.width, c.indent, got, c.want)
@@ -297,6 +305,25 @@ func TestTableThatCannotFit(t *testing.T) {
 	ok, err := tab.write(&out, 10, palette{})
 	if want := "Row Offcut\n1   15 7/8\n    starts\n    row 2\n"; !ok || err != nil || out.String() != want {
 		t.Errorf("write into 10 columns: %v, %v, %q; want %q", ok, err, &out, want)
+	}
+}
+
+// TestTableFoldsWhereItIsRare: a column is not narrowed in all rows for the sake of one cell that is longer.
+func TestTableFoldsWhereItIsRare(t *testing.T) {
+	tab := &table{
+		columns: []column{{head: "Row"}, {head: "From", fold: true}, {head: "Offcut", fold: true}},
+		rows: [][]string{
+			{"1", "new", "15 7/8 starts 2"},
+			{"2", "Back parlour row 9", "12 1/2 starts 3"},
+			{"3", "row 2", "10 7/8 starts 4"},
+		},
+	}
+	var out bytes.Buffer
+	ok, err := tab.write(&out, 30, palette{})
+	want := "Row From       Offcut\n1   new        15 7/8 starts 2\n2   Back       12 1/2 starts 3\n" +
+		"    parlour\n    row 9\n3   row 2      10 7/8 starts 4\n"
+	if !ok || err != nil || out.String() != want {
+		t.Errorf("write into 30 columns: %v, %v\n%s\nwant\n%s", ok, err, &out, want)
 	}
 }
 

@@ -15,6 +15,7 @@ import (
 // A rowLine is one run of a room as the row table prints it.
 type rowLine struct {
 	row, width  string
+	ripped      bool
 	start, from string // the starter and what it is cut from; in a one-piece run its piece
 	whole       string
 	end, source string // the ender and what it is cut from
@@ -147,10 +148,7 @@ func loose(room *cutopt.PlanFloor) int {
 // rowLine describes one run.
 func (r *report) rowLine(at laying.Row, run *laying.Run) rowLine {
 	row := &r.plan.Floors[at.Floor].Rows[at.Row]
-	line := rowLine{row: run.Name, width: r.bare(row.Width)}
-	if row.Width < r.job.Plank.Width {
-		line.width = r.speech.Say("report.rip", "width", line.width)
-	}
+	line := rowLine{row: run.Name, width: r.bare(row.Width), ripped: row.Width < r.job.Plank.Width}
 	if len(run.Pieces) == 0 {
 		return line
 	}
@@ -228,8 +226,12 @@ func (r *report) rowTable(lines []rowLine) *table {
 		{head: s.Say("report.head.offcut"), fold: true},
 	}}
 	for _, l := range lines {
+		width := l.width
+		if l.ripped {
+			width = s.Say("report.rip", "width", width)
+		}
 		t.rows = append(t.rows, []string{
-			l.row, l.width, l.start, l.from, l.whole, l.end, l.source, strings.Join(l.offcuts, "\n"),
+			l.row, width, l.start, l.from, l.whole, l.end, l.source, strings.Join(l.offcuts, "\n"),
 		})
 	}
 	return t
@@ -239,7 +241,11 @@ func (r *report) rowTable(lines []rowLine) *table {
 func (r *report) stack(lines []rowLine) {
 	s := r.speech
 	for _, l := range lines {
-		r.para(s.Say("stack.row", "row", l.row, "width", l.width))
+		key := "stack.row"
+		if l.ripped {
+			key = "stack.row-ripped"
+		}
+		r.para(s.Say(key, "row", l.row, "width", l.width))
 		start := r.sourceText(strings.ReplaceAll(l.start, "\n", " "), l.from)
 		if l.whole == "" { // one piece fills the run
 			r.item(s.Say("stack.one-piece", "piece", start))

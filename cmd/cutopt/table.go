@@ -39,7 +39,8 @@ func (t *table) write(w io.Writer, width int, p palette) (bool, error) {
 }
 
 // fit returns the width of each column and the gap between them: as wide as its widest cell and two, else one; or for
-// columns that fold, narrowed one column at a time from the widest, down to their longest word.
+// columns that fold, narrowed one by one where that adds the fewest lines, the widest of equals first, down to their
+// longest word.
 func (t *table) fit(width int) (widths []int, gap int, ok bool) {
 	widths = make([]int, len(t.columns))
 	least := make([]int, len(t.columns))
@@ -65,10 +66,16 @@ func (t *table) fit(width int) (widths []int, gap int, ok bool) {
 	}
 	total += gap * (len(widths) - 1)
 	for ; total > width; total-- {
-		at := -1
+		at, fewest := -1, 0
 		for i := range widths {
-			if widths[i] > least[i] && (at < 0 || widths[i] > widths[at]) {
-				at = i
+			if widths[i] == least[i] {
+				continue
+			}
+			widths[i]--
+			lines := t.lines(widths)
+			widths[i]++
+			if at < 0 || lines < fewest || lines == fewest && widths[i] > widths[at] {
+				at, fewest = i, lines
 			}
 		}
 		if at < 0 {
@@ -77,6 +84,29 @@ func (t *table) fit(width int) (widths []int, gap int, ok bool) {
 		widths[at]--
 	}
 	return widths, gap, true
+}
+
+// weighed is how many rows of a table decide which columns are folded: more would look no better.
+const weighed = 100
+
+// lines counts the lines that the rows take in columns of such widths.
+func (t *table) lines(widths []int) int {
+	n := 0
+	for _, row := range t.rows[:min(len(t.rows), weighed)] {
+		most := 1
+		for i, cell := range row {
+			if !t.columns[i].fold {
+				continue
+			}
+			lines := 0
+			for line := range strings.SplitSeq(cell, "\n") {
+				lines += len(wrap(line, widths[i], ""))
+			}
+			most = max(most, lines)
+		}
+		n += most
+	}
+	return n
 }
 
 func (t *table) writeRow(b *strings.Builder, cells []string, widths []int, gap int, style func(string) string) {
@@ -114,7 +144,7 @@ func (t *table) writeRow(b *strings.Builder, cells []string, widths []int, gap i
 
 func longestWord(s string) int {
 	n := 0
-	for _, word := range strings.Fields(s) {
+	for _, word := range unbroken(s) {
 		n = max(n, columns(word))
 	}
 	return n

@@ -65,11 +65,12 @@ func (p palette) bold(s string) string {
 	return "\x1b[1m" + s + "\x1b[0m"
 }
 
-// wrap breaks text into lines of at most width columns, at spaces; the lines after the first start with indent.
+// wrap breaks text into lines of at most width columns, at spaces but not within a measure; the lines after the first
+// start with indent.
 func wrap(text string, width int, indent string) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range unbroken(text) {
 		switch {
 		case line == "":
 			line = word
@@ -84,6 +85,42 @@ func wrap(text string, width int, indent string) []string {
 		}
 	}
 	return append(lines, line)
+}
+
+// unbroken splits text into what stays on one line: words, and measures with their fractions and units, since a figure
+// that is read from the end of a line, or a fraction from the beginning of the next, is a wrong cut.
+func unbroken(text string) []string {
+	var out []string
+	last := "" // word of the text
+	for word := range strings.FieldsSeq(text) {
+		if n := len(out); n > 0 && together(last, word) {
+			out[n-1] += " " + word
+		} else {
+			out = append(out, word)
+		}
+		last = word
+	}
+	return out
+}
+
+// together reports whether two words in succession belong to one measure: 3 7/8, 5' 1/2", 12 sq ft, 2 %.
+func together(a, b string) bool {
+	switch b = strings.TrimRight(b, ".,;:)"); {
+	case a == "sq" || a == "cu":
+		return b == "ft" || b == "in"
+	case a[len(a)-1] == '\'':
+		return b != "" && b[0] >= '0' && b[0] <= '9'
+	case a[len(a)-1] < '0' || a[len(a)-1] > '9':
+		return false
+	}
+	switch b {
+	case "in", "ft", "mm", "cm", "m", "sq", "cu", "m²", "cm²", "%":
+		return true
+	}
+	over, under, ok := strings.Cut(strings.TrimRight(b, `"`), "/")
+	_, err := strconv.ParseUint(over, 10, 32)
+	_, err2 := strconv.ParseUint(under, 10, 32)
+	return ok && err == nil && err2 == nil
 }
 
 // columns counts the columns of text made of letters one column wide, which is all that a report holds but for names.

@@ -8,7 +8,7 @@ var english = map[string]string{
 	"fact.jogs.one":     "straightened one jog shorter than {most}",
 	"fact.jogs.many":    "straightened {count} jogs shorter than {most}",
 	"fact.slivers.one":  "left one sliver under the trim, narrower than {most}, {area}",
-	"fact.slivers.many": "left {count} slivers under the trim, each narrower than {most}, {area} in all",
+	"fact.slivers.many": "left {count} slivers under the trim, each narrower than {most}, {area} together",
 	"fact.edge-asked":   "with the first row as asked the edge rows are {first} and {last} wide; the least is {least}",
 	"fact.edge-forced": "no place of the rows keeps every edge row at {least}: the first row is {first} wide " +
 		"and the last {last}",

@@ -73,7 +73,7 @@ func TestFact(t *testing.T) {
 		},
 		{
 			cutopt.Fact{Kind: cutopt.FactSlivers, Count: 2, Most: in / 4, Area: measure.Area(in*in) * 3 / 2},
-			"left 2 slivers under the trim, each narrower than 1/4 in, 1.5 sq in in all",
+			"left 2 slivers under the trim, each narrower than 1/4 in, 1.5 sq in together",
 			"2 Splitter, jeder schmaler als 1/4 in, bleiben ohne Diele unter der Leiste: zusammen 1,5 sq in",
 		},
 		{

@@ -88,8 +88,8 @@ var takeoffEnglish = map[string]string{
 	"reckoned.unseen.many": "{n} doorways lead into rooms of the job that do not show them: there the walls " +
 		"are reckoned without them",
 	"reckoned.no-trim":     "no trim is named in the job, and mitres at outside corners are not counted",
-	"reckoned.strips.one":  "{extent} in {n} strip {width} wide, {run}",
-	"reckoned.strips.many": "{extent} in {n} strips {width} wide, {run}",
+	"reckoned.strips.one":  "{n} strip {width} wide over {extent}, {run}",
+	"reckoned.strips.many": "{n} strips {width} wide over {extent}, {run}",
 	"reckoned.lap":         "lapped by {lap}",
 	"reckoned.more.one":    "{n} more where a doorway or the end of a roll asks for it",
 	"reckoned.more.many":   "{n} more where doorways or ends of rolls ask for them",

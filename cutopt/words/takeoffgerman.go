@@ -91,8 +91,8 @@ var takeoffGerman = map[string]string{
 	"reckoned.unseen.many": "{n} Türöffnungen führen in Räume des Auftrags, die sie nicht zeigen: dort sind " +
 		"die Wände ohne sie gerechnet",
 	"reckoned.no-trim":     "der Auftrag nennt keine Leiste, und Gehrungen an Außenecken sind nicht gezählt",
-	"reckoned.strips.one":  "{extent} in {n} Bahn von {width} Breite, {run}",
-	"reckoned.strips.many": "{extent} in {n} Bahnen von {width} Breite, {run}",
+	"reckoned.strips.one":  "{n} Bahn von {width} Breite über {extent}, {run}",
+	"reckoned.strips.many": "{n} Bahnen von {width} Breite über {extent}, {run}",
 	"reckoned.lap":         "{lap} überlappt",
 	"reckoned.more.one":    "{n} mehr, wo eine Türöffnung oder das Ende einer Rolle es verlangt",
 	"reckoned.more.many":   "{n} mehr, wo Türöffnungen oder Enden von Rollen es verlangen",
