@@ -85,26 +85,18 @@ func (c *roomChecker) cover() error {
 	if len(c.rooms) == 0 {
 		return nil
 	}
-	var strips []recount.Strip
-	var parts []recount.Part
+	strips := make([]recount.Strip, len(c.room.Rows))
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
 		if row.To <= row.From || i > 0 && row.From < c.room.Rows[i-1].To {
 			return nil // reported with the rows; pieces of such rows lie nowhere
 		}
-		strips = append(strips, recount.Strip{From: float64(row.From), To: float64(row.To)})
-		for k := range row.Runs {
-			for m := range row.Runs[k].Pieces {
-				if corners := corners(row, &row.Runs[k].Pieces[m]); corners != nil {
-					parts = append(parts, recount.Part{Ref: recount.Ref{Row: i, Run: k, Piece: m}, Corners: corners})
-				}
-			}
-		}
+		strips[i] = recount.Strip{From: float64(row.From), To: float64(row.To)}
 	}
 	floor := c.floor()
 	c.facts(floor)
 	c.lanes(floor)
-	flaws, open, err := recount.MeasureContext(c.ctx, floor, strips, parts)
+	flaws, open, err := recount.MeasureContext(c.ctx, floor, strips, c.lying())
 	if err != nil {
 		return err
 	}
@@ -121,21 +113,41 @@ func (c *roomChecker) cover() error {
 	return err
 }
 
-// corners returns the corners of a piece as it lies; nil where its length or its shape is reported as wrong.
-func corners(row *cutopt.PlanRow, p *cutopt.Piece) []recount.Spot {
+// lying returns a function that lists the pieces of a row as they lie, until it is called again.
+func (c *roomChecker) lying() func(row int) []recount.Part {
+	var parts []recount.Part
+	var spots []recount.Spot
+	return func(i int) []recount.Part {
+		parts, spots = parts[:0], spots[:0]
+		row := &c.room.Rows[i]
+		for k := range row.Runs {
+			for m := range row.Runs[k].Pieces {
+				n := len(spots)
+				if spots = corners(spots, row, &row.Runs[k].Pieces[m]); len(spots) > n {
+					ref := recount.Ref{Row: i, Run: k, Piece: m}
+					parts = append(parts, recount.Part{Ref: ref, Corners: spots[n:len(spots):len(spots)]})
+				}
+			}
+		}
+		return parts
+	}
+}
+
+// corners adds the corners of a piece as it lies to spots; none where its length or its shape is reported as wrong.
+func corners(spots []recount.Spot, row *cutopt.PlanRow, p *cutopt.Piece) []recount.Spot {
 	if p.To <= p.From {
-		return nil
+		return spots
 	}
 	x0, y0, x1, y1 := float64(p.From), float64(row.From), float64(p.To), float64(row.To)
 	if p.Shape == nil {
-		return []recount.Spot{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+		return append(spots, recount.Spot{X: x0, Y: y0}, recount.Spot{X: x1, Y: y0}, recount.Spot{X: x1, Y: y1},
+			recount.Spot{X: x0, Y: y1})
 	}
 	if len(p.Shape) < 3 {
-		return nil
+		return spots
 	}
-	spots := make([]recount.Spot, len(p.Shape))
-	for i, q := range p.Shape {
-		spots[i] = recount.Spot{X: min(max(float64(q.X), x0), x1), Y: min(max(float64(q.Y), y0), y1)}
+	for _, q := range p.Shape {
+		spots = append(spots, recount.Spot{X: min(max(float64(q.X), x0), x1), Y: min(max(float64(q.Y), y0), y1)})
 	}
 	return spots
 }

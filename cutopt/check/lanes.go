@@ -32,7 +32,7 @@ func (c *roomChecker) lanes(floor *recount.Floor) {
 
 // oneRoom reports a piece that has a wall between two rooms in it.
 func (c *roomChecker) oneRoom(floor *recount.Floor, row *cutopt.PlanRow, at Violation, p *cutopt.Piece) {
-	ring := corners(row, p)
+	ring := corners(nil, row, p)
 	places := between(ring)
 	notch := float64(min(c.job.Plank.Width, c.job.Rules.MinPiece)) + 2*recount.Slack
 	from, whole := math.Inf(1), true
@@ -75,7 +75,7 @@ func (c *roomChecker) apart(
 			if min(p.To, q.To) <= max(p.From, q.From) {
 				continue
 			}
-			one, two := corners(row, p), corners(row, q)
+			one, two := corners(nil, row, p), corners(nil, row, q)
 			for _, x := range between(slices.Concat(one, two)) {
 				s, t := spells(one, x), spells(two, x)
 				if len(s) == 0 || len(t) == 0 {

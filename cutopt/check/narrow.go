@@ -79,6 +79,7 @@ func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
 	edges[0].width, edges[1].width = wide, wide
 	walls := edgeWalls(f)
 	reach := float64(c.widestGap()) + f.Hidden + recount.Slack
+	var spots []recount.Spot
 	for i := range c.room.Rows {
 		row := &c.room.Rows[i]
 		if c.over() {
@@ -89,11 +90,10 @@ func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
 		}
 		for k := range row.Runs {
 			for m := range row.Runs[k].Pieces {
-				corners := corners(row, &row.Runs[k].Pieces[m])
-				if corners == nil {
+				if spots = corners(spots[:0], row, &row.Runs[k].Pieces[m]); len(spots) == 0 {
 					continue
 				}
-				for _, n := range recount.Narrows(corners, recount.Bounds{
+				for _, n := range recount.Narrows(spots, recount.Bounds{
 					Width: wide, Long: short, Degrees: 10.01,
 					Join: 2,
 				}) {
@@ -201,7 +201,7 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 		p.To-p.From >= c.job.Rules.MinStrip {
 		return
 	}
-	corners := corners(row, p)
+	corners := corners(nil, row, p)
 	if corners == nil {
 		return
 	}

@@ -225,17 +225,17 @@ func (c *checker) waste() {
 
 // laid returns the area of all pieces as they lie, rounded down, and the number of pieces that are no rectangles.
 func (c *checker) laid() (area *big.Int, shaped int64) {
-	var twice big.Int
+	var twice, long, wide big.Int
 	for i := range c.plan.Floors {
 		for j := range c.plan.Floors[i].Rows {
 			row := &c.plan.Floors[i].Rows[j]
-			wide := max(0, row.To-row.From)
+			wide.SetInt64(int64(max(0, row.To-row.From)))
 			for k := range row.Runs {
 				for m := range row.Runs[k].Pieces {
 					p := &row.Runs[k].Pieces[m]
 					if p.Shape == nil {
-						twice.Add(&twice, new(big.Int).Mul(big.NewInt(2*int64(max(0, p.To-p.From))),
-							big.NewInt(int64(wide))))
+						long.SetInt64(2 * int64(max(0, p.To-p.From)))
+						twice.Add(&twice, long.Mul(&long, &wide))
 						continue
 					}
 					shaped++

@@ -3,6 +3,7 @@ package check
 import (
 	"cmp"
 	"context"
+	"iter"
 	"slices"
 
 	"plank.example/cutopt"
@@ -81,24 +82,31 @@ type seen struct {
 	room *cutopt.PlanFloor
 	q    *cutopt.Quality
 
-	joints [][]joint // by row, from left to right
+	// joints of the row at hand and the three after it, by row modulo four, from left to right
+	joints [4][]joint
 }
 
 func (s *seen) count() {
 	rows := s.room.Rows
-	for i := range rows {
-		s.joints = append(s.joints, joints(s.room, i))
-		for k := range rows[i].Runs {
-			s.starter(&rows[i].Runs[k])
-		}
+	for i := range min(3, len(rows)) {
+		s.joints[i] = joints(nil, s.room, i)
 	}
 	for i := range rows {
 		if s.ctx.Err() != nil {
 			return
 		}
-		for _, a := range s.joints[i] {
+		if n := i + 3; n < len(rows) {
+			s.joints[n%4] = joints(s.joints[n%4], s.room, n)
+		}
+		for k := range rows[i].Runs {
+			s.starter(&rows[i].Runs[k])
+		}
+		var path [4]measure.Length
+		for k := range s.joints[i%4] {
+			a := &s.joints[i%4][k]
 			s.stagger(i, a)
-			s.follow(i, []joint{a})
+			path[0] = a.x
+			s.follow(i, a, path[:1])
 		}
 		s.inLine(i)
 	}
@@ -155,28 +163,25 @@ func (s *seen) starter(run *cutopt.PlanRun) {
 	}
 }
 
-// next returns the joints of the row after row i from low to high in runs that touch the run of a.
-func (s *seen) next(i int, a joint, low, high measure.Length) []joint {
-	if i+1 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From {
-		return nil
-	}
-	var out []joint
-	all := s.joints[i+1]
-	from, _ := slices.BinarySearchFunc(all, low, func(j joint, x measure.Length) int { return cmp.Compare(j.x, x) })
-	for _, b := range all[from:] {
-		if b.x > high {
-			break
+// next yields the joints of the row after row i from low to high in runs that touch the run of a.
+func (s *seen) next(i int, a *joint, low, high measure.Length) iter.Seq[*joint] {
+	return func(yield func(*joint) bool) {
+		if i+1 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From {
+			return
 		}
-		if min(a.to, b.to) > max(a.from, b.from) {
-			out = append(out, b)
+		all := s.joints[(i+1)%4]
+		from, _ := slices.BinarySearchFunc(all, low, func(j joint, x measure.Length) int { return cmp.Compare(j.x, x) })
+		for k := from; k < len(all) && all[k].x <= high; k++ {
+			if b := &all[k]; min(a.to, b.to) > max(a.from, b.from) && !yield(b) {
+				return
+			}
 		}
 	}
-	return out
 }
 
 // stagger looks for the nearest joints of the row after.
-func (s *seen) stagger(i int, a joint) {
-	for _, b := range s.next(i, a, a.x-s.q.LeastStagger, a.x+s.q.LeastStagger) {
+func (s *seen) stagger(i int, a *joint) {
+	for b := range s.next(i, a, a.x-s.q.LeastStagger, a.x+s.q.LeastStagger) {
 		s.q.LeastStagger = min(s.q.LeastStagger, max(a.x-b.x, b.x-a.x))
 	}
 }
@@ -189,8 +194,8 @@ func (s *seen) inLine(i int) {
 		return
 	}
 	tolerance, low := s.job.Rules.InLine, 0
-	far := s.joints[i+2]
-	for _, a := range s.joints[i] {
+	far := s.joints[(i+2)%4]
+	for _, a := range s.joints[i%4] {
 		for low < len(far) && far[low].x < a.x-tolerance {
 			low++
 		}
@@ -207,12 +212,12 @@ func (s *seen) inLine(i int) {
 	}
 }
 
-// follow goes from the joints of some successive rows, the last of them row i, to those of the row after, and counts
-// the staircases and clusters that four of them make.
-func (s *seen) follow(i int, path []joint) {
+// follow goes on from the joints of some successive rows, the last of them a of row i, to those of the row after, and
+// counts the staircases and clusters that four of them make.
+func (s *seen) follow(i int, a *joint, path []measure.Length) {
 	long := s.job.Plank.Length
 	if len(path) == 4 {
-		steps := [3]measure.Length{path[1].x - path[0].x, path[2].x - path[1].x, path[3].x - path[2].x}
+		steps := [3]measure.Length{path[1] - path[0], path[2] - path[1], path[3] - path[2]}
 		if steps[0] < 0 {
 			steps = [3]measure.Length{-steps[0], -steps[1], -steps[2]}
 		}
@@ -220,14 +225,12 @@ func (s *seen) follow(i int, path []joint) {
 		if tolerance := s.job.Rules.InLine; least > tolerance && 2*most < long && most-least <= tolerance {
 			s.q.Staircases++
 		}
-		left := min(path[0].x, path[1].x, path[2].x, path[3].x)
-		if max(path[0].x, path[1].x, path[2].x, path[3].x)-left <= long/3 {
+		if slices.Max(path)-slices.Min(path) <= long/3 {
 			s.q.Clusters++
 		}
 		return
 	}
-	last := path[len(path)-1]
-	for _, b := range s.next(i, last, last.x-long/2, last.x+long/2) {
-		s.follow(i+1, append(path[:len(path):len(path)], b))
+	for b := range s.next(i, a, a.x-long/2, a.x+long/2) {
+		s.follow(i+1, b, append(path, b.x))
 	}
 }

@@ -21,6 +21,8 @@ type roomChecker struct {
 	straightened int // jogs, counted again with the floor
 	// placed are the pipes of these rooms in the floor's own axes; nil until pipes lists them.
 	placed []pipe
+
+	joints [2][]joint // of two rows, reused
 }
 
 // at returns a violation of a place in the room, counted from 1.
@@ -164,9 +166,9 @@ type joint struct {
 	begun      bool // some of its run lies
 }
 
-// joints lists the end joints of a row from left to right.
-func joints(room *cutopt.PlanFloor, i int) []joint {
-	var out []joint
+// joints lists the end joints of a row from left to right, in the memory of out.
+func joints(out []joint, room *cutopt.PlanFloor, i int) []joint {
+	out = out[:0]
 	for k := range room.Rows[i].Runs {
 		run := &room.Rows[i].Runs[k]
 		left, right := measure.Length(0), longer(room, run)
@@ -197,7 +199,8 @@ func (c *roomChecker) stagger(i int) {
 		return
 	}
 	least += 2 * c.job.Rules.Fit // both rows may begin elsewhere
-	before, here := joints(c.room, i-1), joints(c.room, i)
+	before, here := joints(c.joints[0], c.room, i-1), joints(c.joints[1], c.room, i)
+	c.joints = [2][]joint{before, here}
 	within := least // beyond that as planned no two come too near
 	for _, all := range [][]joint{before, here} {
 		most := measure.Length(0)

@@ -32,7 +32,7 @@ func BenchmarkMeasure(b *testing.B) {
 		f, strips, parts := hall(rows)
 		b.Run(fmt.Sprintf("rows=%d", rows), func(b *testing.B) {
 			for b.Loop() {
-				if found := measured(b, f, strips, parts); found != nil {
+				if found := recount.Measure(f, strips, parts); found != nil {
 					b.Fatal(found)
 				}
 			}
@@ -53,7 +53,7 @@ func BenchmarkMeasureJagged(b *testing.B) {
 		f := floorOf(outline)
 		b.Run(fmt.Sprintf("corners=%d", corners), func(b *testing.B) {
 			for b.Loop() {
-				if found := measured(b, f, nil, nil); len(found) != 1 {
+				if found := recount.Measure(f, nil, nil); len(found) != 1 {
 					b.Fatal(found)
 				}
 			}

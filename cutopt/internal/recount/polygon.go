@@ -18,11 +18,10 @@ const (
 	roles
 )
 
-// A polygon is a simple ring of corners.
+// A polygon is a simple ring of corners, whose edges are listed apart.
 type polygon struct {
-	role    role
-	of      int // index of the part, or of the gap's edge in drawing.edges
-	corners []Spot
+	role role
+	of   int32 // index of the part, or of the gap's edge in drawing.keeps
 }
 
 // A keep is an edge with the gap it keeps.
@@ -37,13 +36,27 @@ type keep struct {
 type drawing struct {
 	floor    *Floor
 	polygons []polygon
+	edges    []edge
 	keeps    []keep
 	slanted  bool // some walls do not lie along the axes
 	jogged   bool // jogs of some room are straightened
 }
 
 func (d *drawing) add(r role, of int, corners ...Spot) {
-	d.polygons = append(d.polygons, polygon{r, of, corners})
+	d.polygons = append(d.polygons, polygon{r, int32(of)})
+	for k, a := range corners {
+		if e, ok := d.side(a, corners[(k+1)%len(corners)]); ok {
+			d.edges = append(d.edges, e)
+		}
+	}
+}
+
+// side returns the edge of the last polygon between two of its corners, if it is not level.
+func (d *drawing) side(a, b Spot) (e edge, ok bool) {
+	if a.Y > b.Y {
+		a, b = b, a
+	}
+	return edge{a, b, int32(len(d.polygons) - 1), none}, b.Y-a.Y > sliver
 }
 
 // strip adds the strip of a given depth along an edge, on the side of the normal.

@@ -245,7 +245,7 @@ func TestMeasure(t *testing.T) {
 		},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
-			got := measured(t, c.floor, c.strips, c.parts)
+			got := recount.Measure(c.floor, c.strips, c.parts)
 			if say(got) != c.want {
 				t.Errorf("found %q, want %q:\n%+v", say(got), c.want, got)
 			}
@@ -353,7 +353,7 @@ func TestDoorways(t *testing.T) {
 		},
 	} {
 		t.Run(c.reason, func(t *testing.T) {
-			got := measured(t, c.floor, c.strips, c.parts)
+			got := recount.Measure(c.floor, c.strips, c.parts)
 			if say(got) != c.want {
 				t.Errorf("found %q, want %q:\n%+v", say(got), c.want, got)
 			}
@@ -385,7 +385,7 @@ func TestMeasureAgainstDefinition(t *testing.T) {
 				x += w
 			}
 		}
-		checkAgainstDefinition(t, seed, f, measured(t, f, strips, parts), parts, r)
+		checkAgainstDefinition(t, seed, f, recount.Measure(f, strips, parts), parts, r)
 	}
 }
 
@@ -474,15 +474,6 @@ func farFrom(p spot, corners []spot) float64 {
 		far = min(far, math.Hypot(wx-t*vx, wy-t*vy))
 	}
 	return far
-}
-
-func measured(t testing.TB, f *recount.Floor, strips []recount.Strip, parts []recount.Part) []recount.Flaw {
-	t.Helper()
-	found, _, err := recount.MeasureContext(t.Context(), f, strips, parts)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return found
 }
 
 // A survey that is given up says so and finds nothing.

@@ -12,7 +12,7 @@ import (
 type survey struct {
 	*drawing
 	strips []Strip
-	parts  []Part
+	parts  []Ref
 
 	uncovered map[int]*Flaw       // by row
 	overlap   map[[2]int]*Flaw    // by parts
@@ -34,9 +34,9 @@ type meeting struct {
 	part, other int
 }
 
-func newSurvey(d *drawing, strips []Strip, parts []Part) *survey {
+func newSurvey(d *drawing, strips []Strip) *survey {
 	return &survey{
-		drawing: d, strips: strips, parts: parts,
+		drawing: d, strips: strips,
 		uncovered: make(map[int]*Flaw), overlap: make(map[[2]int]*Flaw), outside: make(map[int]*Flaw),
 		near: make(map[int]*Flaw), between: make(map[[3]int]*meeting),
 	}
@@ -62,11 +62,11 @@ func (s *survey) pass(st state, polygon int32) state {
 	next := state{on, st.last, st.walled}
 	if p := &s.polygons[polygon]; p.role == rolePart {
 		if !inside {
-			s.meet(&st, p.of)
+			s.meet(&st, int(p.of))
 		}
 		next.last, next.walled = none, false
 		if inside && !slices.ContainsFunc(on, func(i int32) bool { return s.polygons[i].role == rolePart }) {
-			next.last = p.of
+			next.last = int(p.of)
 		}
 	}
 	return next
@@ -140,9 +140,9 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 	for _, i := range on {
 		switch p := &s.polygons[i]; p.role {
 		case rolePart:
-			s.here = append(s.here, p.of)
+			s.here = append(s.here, int(p.of))
 		case roleKeep:
-			s.kept = append(s.kept, p.of)
+			s.kept = append(s.kept, int(p.of))
 		}
 	}
 	parts := s.here
@@ -163,7 +163,7 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 		return
 	case !count.inside():
 		for _, i := range parts {
-			s.grow(s.outside, i, Flaw{Kind: Outside, Part: s.parts[i].Ref}, c)
+			s.grow(s.outside, i, Flaw{Kind: Outside, Part: s.parts[i]}, c)
 		}
 	case len(s.kept) > 0:
 		for _, i := range parts {
@@ -175,7 +175,7 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 			key := [2]int{min(i, j), max(i, j)}
 			f, ok := s.overlap[key]
 			if !ok {
-				f = &Flaw{Kind: Overlap, Part: s.parts[key[0]].Ref, Other: s.parts[key[1]].Ref, At: c.corners()[0]}
+				f = &Flaw{Kind: Overlap, Part: s.parts[key[0]], Other: s.parts[key[1]], At: c.corners()[0]}
 				s.overlap[key] = f
 			}
 			f.Area += c.area()
@@ -235,7 +235,7 @@ func (s *survey) grow(in map[int]*Flaw, key int, fresh Flaw, c *trapezoid) {
 func (s *survey) beside(part int, c *trapezoid) {
 	f, ok := s.near[part]
 	if !ok {
-		f = &Flaw{Kind: Near, Part: s.parts[part].Ref, Distance: math.Inf(1)}
+		f = &Flaw{Kind: Near, Part: s.parts[part], Distance: math.Inf(1)}
 		s.near[part] = f
 	}
 	f.tall += c.thick()
@@ -266,7 +266,7 @@ func (s *survey) meet(st *state, part int) {
 	for _, i := range st.on {
 		if p := &s.polygons[i]; p.role == rolePart {
 			touching++
-			before, walled = p.of, false // they touch, and this one was met first
+			before, walled = int(p.of), false // they touch, and this one was met first
 		}
 	}
 	if touching > 1 {
@@ -309,7 +309,7 @@ func (s *survey) flaws() []Flaw {
 	runs := slices.SortedFunc(maps.Keys(s.between), func(a, b [3]int) int { return slices.Compare(a[:], b[:]) })
 	for _, key := range runs {
 		if m := s.between[key]; !m.walled {
-			out = append(out, Flaw{Kind: Split, Part: s.parts[m.part].Ref, Other: s.parts[m.other].Ref})
+			out = append(out, Flaw{Kind: Split, Part: s.parts[m.part], Other: s.parts[m.other]})
 		}
 	}
 	return out

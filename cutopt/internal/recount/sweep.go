@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"container/heap"
 	"context"
+	"math"
 	"slices"
 	"sort"
 )
@@ -47,31 +48,69 @@ type crossing struct {
 }
 
 // A sweeper moves a level line over polygons from the lowest place up. Only what lies beside a corner or a crossing is
-// touched there: a cell stays open as long as the edges on both its sides and what covers it stay the same.
+// touched there: a cell stays open as long as the edges on both its sides and what covers it stay the same. The parts
+// of a row come in as the line gets there, and the edges of those it has left are used again.
 type sweeper struct {
 	*survey
-	edges     []edge
-	starts    []int32 // edges by their lower ends
-	ends      []int32 // edges by their upper ends
+	row       func(int) []Part
+	entered   int // rows
+	starts    agenda
+	ends      agenda
 	line      []int32 // edges that the line crosses, from left to right
 	crossings crossings
 	cells     []cell
 	free      []int32 // cells not in use
+	unused    []int32 // edges of parts that are done with
 	changed   []int32 // edges whose cells are to be looked at; none for the place before the first edge
+
+	leaving, joining, done, renewed []int32 // reused
 }
 
+// An agenda is edges by one of their ends, from the lowest: those of the drawing, and those of parts.
+type agenda struct{ drawn, laid []int32 }
+
+// first returns the edge whose end comes first, of those of equal height that of the drawing; none if there are none.
+func (a *agenda) first(end func(e int32) float64) int32 {
+	switch {
+	case len(a.drawn) == 0 && len(a.laid) == 0:
+		return none
+	case len(a.laid) == 0 || len(a.drawn) > 0 && end(a.drawn[0]) <= end(a.laid[0]):
+		return a.drawn[0]
+	}
+	return a.laid[0]
+}
+
+// pass takes the edge off that comes first.
+func (a *agenda) pass(e int32) {
+	if len(a.drawn) > 0 && a.drawn[0] == e {
+		a.drawn = a.drawn[1:]
+	} else {
+		a.laid = a.laid[1:]
+	}
+}
+
+// add adds edges of parts.
+func (a *agenda) add(edges []int32, end func(e int32) float64) {
+	a.laid = append(a.laid, edges...)
+	order := func(i, j int32) int { return cmp.Compare(end(i), end(j)) }
+	if !slices.IsSortedFunc(a.laid, order) {
+		slices.SortStableFunc(a.laid, order)
+	}
+}
+
+func (s *sweeper) low(e int32) float64  { return s.edges[e].low.Y }
+func (s *sweeper) high(e int32) float64 { return s.edges[e].high.Y }
+
 // MeasureContext recounts a floor and returns what is wrong with the parts that lie on it, and what they leave open,
-// each in a fixed order. Parts must lie within the strip of their row, and strips must not overlap. The error is that
-// of the context, which is polled every few thousand steps.
+// each in a fixed order. Row returns the parts of a row and is called once for each strip, in their order; what it
+// returns is not kept. Parts must lie within the strip of their row, strips ascend and must not overlap. The error is
+// that of the context, which is polled every few thousand steps.
 //
 // With n corners of outlines and parts, of which d lie in strips of walls at any one place, and c crossings of edges it
 // takes O((n + c) (d + log n)) steps, and for each corner it moves at most as many indices as edges lie at its height.
-func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part) ([]Flaw, []Open, error) {
-	d := draw(f)
-	for i := range parts {
-		d.add(rolePart, i, parts[i].Corners...)
-	}
-	s := &sweeper{survey: newSurvey(d, strips, parts)}
+// It keeps a few words of each part, and the corners of those at one height.
+func MeasureContext(ctx context.Context, f *Floor, strips []Strip, row func(int) []Part) ([]Flaw, []Open, error) {
+	s := &sweeper{survey: newSurvey(draw(f), strips), row: row}
 	s.list()
 	for steps := 0; ; {
 		h, ok := s.next()
@@ -88,66 +127,100 @@ func MeasureContext(ctx context.Context, f *Floor, strips []Strip, parts []Part)
 	}
 }
 
-// Measure does what [MeasureContext] does, to the end.
+// Measure does what [MeasureContext] does, to the end, with parts in the order of their rows.
 func Measure(f *Floor, strips []Strip, parts []Part) []Flaw {
 	// without a context that ends there is no error
-	flaws, _, _ := MeasureContext(context.Background(), f, strips, parts)
+	flaws, _, _ := MeasureContext(context.Background(), f, strips, func(row int) []Part {
+		n := 0
+		for n < len(parts) && parts[n].Row <= row {
+			n++
+		}
+		own := parts[:n]
+		parts = parts[n:]
+		return own
+	})
 	return flaws
 }
 
-// list lists the edges of all polygons, by their lower ends and by their upper ends.
+// list lists the edges of the drawing by their lower ends and by their upper ends.
 func (s *sweeper) list() {
-	for i := range s.polygons {
-		corners := s.polygons[i].corners
-		for k, a := range corners {
-			b := corners[(k+1)%len(corners)]
-			if a.Y > b.Y {
-				a, b = b, a
+	by := func(end func(e int32) float64) []int32 {
+		out := make([]int32, len(s.edges))
+		for i := range out {
+			out[i] = int32(i)
+		}
+		slices.SortStableFunc(out, func(i, j int32) int { return cmp.Compare(end(i), end(j)) })
+		return out
+	}
+	s.starts.drawn, s.ends.drawn = by(s.low), by(s.high)
+}
+
+// enter lists the edges of the parts of the next row.
+func (s *sweeper) enter() {
+	edges, parts := s.joining[:0], s.row(s.entered)
+	if s.entered == 0 { // rows mostly have about as many
+		n := (len(parts) + 1) * len(s.strips)
+		s.polygons, s.parts = slices.Grow(s.polygons, n), slices.Grow(s.parts, n)
+	}
+	for _, p := range parts {
+		s.polygons = append(s.polygons, polygon{rolePart, int32(len(s.parts))})
+		s.parts = append(s.parts, p.Ref)
+		for k, a := range p.Corners {
+			side, ok := s.side(a, p.Corners[(k+1)%len(p.Corners)])
+			if !ok {
+				continue
 			}
-			if b.Y-a.Y > sliver {
-				s.edges = append(s.edges, edge{a, b, int32(i), none})
+			e := int32(len(s.edges))
+			if n := len(s.unused); n > 0 {
+				e, s.unused = s.unused[n-1], s.unused[:n-1]
+				s.edges[e] = side
+			} else {
+				s.edges = append(s.edges, side)
 			}
+			edges = append(edges, e)
 		}
 	}
-	s.starts, s.ends = make([]int32, len(s.edges)), make([]int32, len(s.edges))
-	for i := range s.starts {
-		s.starts[i], s.ends[i] = int32(i), int32(i)
-	}
-	slices.SortFunc(s.starts, func(i, j int32) int {
-		return cmp.Or(cmp.Compare(s.edges[i].low.Y, s.edges[j].low.Y), cmp.Compare(i, j))
-	})
-	slices.SortFunc(s.ends, func(i, j int32) int {
-		return cmp.Or(cmp.Compare(s.edges[i].high.Y, s.edges[j].high.Y), cmp.Compare(i, j))
-	})
+	s.starts.add(edges, s.low)
+	s.ends.add(edges, s.high)
+	s.entered++
+	s.joining = edges
 }
 
 // next returns the lowest height at which something changes.
 func (s *sweeper) next() (h float64, ok bool) {
-	if len(s.ends) == 0 {
-		return 0, false
+	for {
+		e := s.ends.first(s.high)
+		if h = math.Inf(1); e != none {
+			h = s.high(e)
+		}
+		if e := s.starts.first(s.low); e != none {
+			h = min(h, s.low(e))
+		}
+		if len(s.crossings) > 0 {
+			h = min(h, s.crossings[0].y)
+		}
+		if s.entered == len(s.strips) || s.strips[s.entered].From > h+sliver {
+			return h, e != none
+		}
+		s.enter()
 	}
-	h = s.edges[s.ends[0]].high.Y
-	if len(s.starts) > 0 {
-		h = min(h, s.edges[s.starts[0]].low.Y)
-	}
-	if len(s.crossings) > 0 {
-		h = min(h, s.crossings[0].y)
-	}
-	return h, true
 }
 
 // step takes all that changes at a height, and at most a sliver above it, and returns how many steps that took.
 func (s *sweeper) step(h float64) int {
 	top := h + sliver
-	var leaving, joining []int32
-	for ; len(s.starts) > 0 && s.edges[s.starts[0]].low.Y <= top; s.starts = s.starts[1:] {
-		if e := s.starts[0]; s.edges[e].high.Y > top {
+	leaving, joining, done := s.leaving[:0], s.joining[:0], s.done[:0]
+	for e := s.starts.first(s.low); e != none && s.low(e) <= top; e = s.starts.first(s.low) {
+		if s.starts.pass(e); s.high(e) > top {
 			joining = append(joining, e)
 		}
 	}
-	for ; len(s.ends) > 0 && s.edges[s.ends[0]].high.Y <= top; s.ends = s.ends[1:] {
-		if e := s.ends[0]; s.edges[e].cell != none {
+	for e := s.ends.first(s.high); e != none && s.high(e) <= top; e = s.ends.first(s.high) {
+		if s.ends.pass(e); s.edges[e].cell != none {
 			leaving = append(leaving, e)
+		}
+		if s.polygons[s.edges[e].polygon].role == rolePart {
+			done = append(done, e)
 		}
 	}
 	s.changed = s.changed[:0]
@@ -168,9 +241,13 @@ func (s *sweeper) step(h float64) int {
 	}
 	steps := len(leaving) + len(joining) + len(s.changed) + 1
 	if all {
-		return steps + s.walk(0, h, true)
+		steps += s.walk(0, h, true)
+	} else {
+		steps += s.walks(h)
 	}
-	return steps + s.walks(h)
+	s.unused = append(s.unused, done...) // no crossing of theirs is left
+	s.leaving, s.joining, s.done = leaving, joining, done
+	return steps
 }
 
 // before reports whether edge i lies left of edge j at a height, or above it where they meet there.
@@ -201,8 +278,7 @@ func (s *sweeper) renew(leaving, joining []int32, h float64) {
 		}
 		return 1
 	})
-	line := make([]int32, 0, len(s.line)+len(joining))
-	k := 0
+	line, k := s.renewed[:0], 0
 	for _, e := range joining {
 		for ; k < len(s.line) && !s.before(e, s.line[k], h); k++ {
 			line = append(line, s.line[k])
@@ -210,7 +286,7 @@ func (s *sweeper) renew(leaving, joining []int32, h float64) {
 		line = append(line, e)
 		s.edges[e].cell = s.fresh()
 	}
-	s.line = append(line, s.line[k:]...)
+	s.line, s.renewed = append(line, s.line[k:]...), s.line
 }
 
 // place returns where the edge is, or belongs, on the line.
