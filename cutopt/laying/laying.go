@@ -141,7 +141,7 @@ func FromPlan(job *cutopt.Job, plan *cutopt.Plan) (*Sequence, error) {
 	if kerf < 0 || kerf > long {
 		return nil, fmt.Errorf("laying: Job.Rules.Kerf is %d ticks: a kerf is at least 0 and at most a plank", kerf)
 	}
-	r := &reader{plan: plan, long: long, kerf: kerf, pieces: make(map[cutopt.PieceRef]*Piece)}
+	r := &reader{plan: plan, long: long, kerf: kerf}
 	if err := r.rooms(); err != nil {
 		return nil, err
 	}

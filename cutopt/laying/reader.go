@@ -2,7 +2,6 @@ package laying
 
 import (
 	"fmt"
-	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -12,7 +11,7 @@ import (
 type reader struct {
 	plan       *cutopt.Plan
 	long, kerf measure.Length // of a plank; of a cut
-	pieces     map[cutopt.PieceRef]*Piece
+	listed     []bool         // by Piece.Order: a plank has listed it
 	seq        Sequence
 }
 
@@ -24,13 +23,17 @@ func (r *reader) rooms() error {
 		for j := range room.Rows {
 			row := Row{Floor: i, Row: j}
 			runs := room.Rows[j].Runs
-			for _, k := range fromHand(len(runs), room.LaidFrom) {
+			for k := range runs {
+				k = fromHand(k, len(runs), room.LaidFrom)
 				run := &Run{Index: k, Name: runName(j, k, len(runs))}
-				for _, n := range fromHand(len(runs[k].Pieces), room.LaidFrom) {
+				of := runs[k].Pieces
+				pieces := make([]Piece, len(of))
+				run.Pieces = make([]*Piece, len(of))
+				for m := range pieces {
+					p, n := &pieces[m], fromHand(m, len(of), room.LaidFrom)
 					ref := cutopt.PieceRef{Floor: i, Row: j, Run: k, Piece: n}
-					p := &Piece{Piece: runs[k].Pieces[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
-					r.pieces[ref] = p
-					r.seq.Pieces, run.Pieces = append(r.seq.Pieces, p), append(run.Pieces, p)
+					*p = Piece{Piece: of[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
+					r.seq.Pieces, run.Pieces[m] = append(r.seq.Pieces, p), p
 				}
 				if err := r.kinds(run); err != nil {
 					return err
@@ -44,16 +47,22 @@ func (r *reader) rooms() error {
 	return nil
 }
 
-// fromHand lists 0 to n-1 from the left or from the right.
-func fromHand(n int, hand cutopt.Hand) []int {
-	list := make([]int, n)
-	for i := range list {
-		list[i] = i
-	}
+// fromHand returns the index from the left of the i-th of n from a hand, and the other way round.
+func fromHand(i, n int, hand cutopt.Hand) int {
 	if hand == cutopt.HandRight {
-		slices.Reverse(list)
+		return n - 1 - i
 	}
-	return list
+	return i
+}
+
+// piece returns the piece that a reference names; nil where the plan has none there.
+func (r *reader) piece(ref cutopt.PieceRef) *Piece {
+	if r.plan.Piece(ref) == nil {
+		return nil
+	}
+	hand, runs := r.plan.Floors[ref.Floor].LaidFrom, r.seq.Floors[ref.Floor][ref.Row].Runs
+	pieces := runs[fromHand(ref.Run, len(runs), hand)].Pieces
+	return pieces[fromHand(ref.Piece, len(pieces), hand)]
 }
 
 // runName names a run of a row that has so many: letters from a to z, then .27, .28 and so on.
@@ -105,6 +114,7 @@ func (r *reader) kinds(run *Run) error {
 // planks places every piece on its plank and cuts the planks up.
 func (r *reader) planks() error {
 	r.seq.Planks = make([][]*Piece, len(r.plan.Planks))
+	r.listed = make([]bool, len(r.seq.Pieces))
 	for i := range r.plan.Planks {
 		pieces, err := r.onPlank(i)
 		if err != nil {
@@ -120,7 +130,7 @@ func (r *reader) planks() error {
 		}
 	}
 	for _, p := range r.seq.Pieces {
-		if _, left := r.pieces[p.Ref]; left {
+		if !r.listed[p.Order] {
 			return fmt.Errorf("laying: %s is on no plank: is this plan complete?", name(p.Ref))
 		}
 	}
@@ -135,12 +145,12 @@ func (r *reader) onPlank(i int) ([]*Piece, error) {
 	}
 	var pieces []*Piece
 	for j, ref := range use.Pieces {
-		p := r.pieces[ref]
-		if p == nil || p.Plank != use.Number {
+		p := r.piece(ref)
+		if p == nil || p.Plank != use.Number || r.listed[p.Order] {
 			return nil, fmt.Errorf("laying: planks[%d].pieces[%d] names %s, which is no piece of plank %d or is named twice",
 				i+1, j+1, name(ref), use.Number)
 		}
-		delete(r.pieces, ref)
+		r.listed[p.Order] = true
 		pieces = append(pieces, p)
 	}
 	return pieces, nil
