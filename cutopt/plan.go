@@ -145,12 +145,12 @@ type Piece struct {
 	// cut. Every rule holds for every length from Length to AsItComes, whatever the other offcuts laid so come out at;
 	// whole planks and ender of its run follow it. Places and lengths of the plan are those of Length.
 	AsItComes measure.Length
-	Ends      Ends    // which of its ends are factory ends
-	Shape     []Point // its corners in the room's own axes where it is not a full rectangle of the row; else nil
-	Shaping   []Fact  // how to saw that shape from the full rectangle: each part that comes off, from the left
+	Ends      Ends // which of its ends are factory ends
 	// Lies says that it lies. Of a run all pieces lie, none, or the first few from the end that is laid first: the run in
 	// hand.
-	Lies bool
+	Lies    bool
+	Shape   []Point // its corners in the room's own axes where it is not a full rectangle of the row; else nil
+	Shaping []Fact  // how to saw that shape from the full rectangle: each part that comes off, from the left
 }
 
 // Ends is a set of the two ends of a piece: those that are factory ends, or those that a fact is about.
@@ -176,14 +176,14 @@ type PlankUse struct {
 
 	// Opened says that it is no whole plank of the stock any more: some of it lies, was sawn or is gone.
 	Opened bool
+	// Brought says that it is an offcut brought along, from another job or the rest of the last: it never was a whole
+	// plank of this job. It is opened.
+	Brought bool
 	// Gone are the parts that are lost, from the left end: broken, culled, mixed up, or sawn away for nothing, as the
 	// kerf of a wrong cut; of an offcut brought along what it lacks of a plank. A plank that is lost whole has no pieces.
 	// Ends are those of the part, as of an offcut.
 	Gone []Leftover
-	// Brought says that it is an offcut brought along, from another job or the rest of the last: it never was a whole
-	// plank of this job. It is opened.
-	Brought bool
-	Lot     string // its lot; empty where lots are not told apart, or for planks still to be bought
+	Lot  string // its lot; empty where lots are not told apart, or for planks still to be bought
 }
 
 // A PieceRef names a piece of the plan by position: indices from 0, which are numbers from 1 in files. [Plan.Piece]

@@ -164,18 +164,19 @@ func (t *trims) find() {
 func (t *trims) shorten(i int, k measure.Length) bool {
 	rules, in := &t.job.Rules, t.instance
 	step := max(rules.Round, in.Grid)
-	s := (t.layout[i]+t.trim[i]-rules.AsItComes)/step*step - k*step
+	from := t.layout[i]
+	s := (from+t.trim[i]-rules.AsItComes)/step*step - k*step
 	s -= s % in.Grid
-	was, _ := in.Lay(i, t.layout[i])
+	was, _ := in.Lay(i, from)
 	now, ok := in.Lay(i, s)
 	if !ok || t.trim[i] == 0 || now.Field != was.Field || now.Ender > in.Plank {
 		return false
 	}
-	before := *t
-	t.layout, t.planks = slices.Clone(t.layout), slices.Clone(t.planks)
+	before, head, tail := *t, t.starter[i], t.ender[i] // the planks of its starter and its ender
+	first, last := t.planks[head], t.planks[tail]
 	t.layout[i] = s
-	t.put(t.starter[i], rows.Part{Run: i, Role: rows.RoleStarter, Length: now.Starter})
-	t.put(t.ender[i], rows.Part{Run: i, Role: rows.RoleEnder, Length: now.Ender})
+	t.put(head, rows.Part{Run: i, Role: rows.RoleStarter, Length: now.Starter})
+	t.put(tail, rows.Part{Run: i, Role: rows.RoleEnder, Length: now.Ender})
 	if t.fits(t.ender[i]) && in.Check(t.layout) == nil {
 		t.find()
 		if len(t.small) < len(before.small) && t.loose >= before.loose && noWorse(rules, &t.figures, &before.figures) {
@@ -183,6 +184,7 @@ func (t *trims) shorten(i int, k measure.Length) bool {
 		}
 	}
 	*t = before
+	t.layout[i], t.planks[tail], t.planks[head] = from, last, first
 	return false
 }
 

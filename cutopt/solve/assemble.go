@@ -116,6 +116,8 @@ func (a *assembler) layRun(i int, x, starter measure.Length, from sources) {
 	at := a.places[i]
 	run := &a.plan.Floors[at.room].Rows[at.row].Runs[at.run]
 	l, length := a.job.Plank.Length, run.To-run.From
+	most := (length - x - starter + l - 1) / l // pieces, but for the starter
+	run.Pieces = slices.Grow(run.Pieces, int(most)+1)
 	lay := func(role rows.Role, size measure.Length, ends cutopt.Ends) {
 		piece := cutopt.Piece{
 			Plank: from.next(i, role), From: run.From + x, To: run.From + x + size, Length: size, Ends: ends,

@@ -10,21 +10,30 @@ import (
 
 // planks records how every plank is cut. Pieces are referred to by the plank number they carry.
 func (a *assembler) planks() {
-	refs := make([][]cutopt.PieceRef, len(a.floor.cutting.Planks))
-	for r, room := range a.plan.Floors {
-		for w, row := range room.Rows {
-			for u, run := range row.Runs {
-				for p, piece := range run.Pieces {
-					refs[piece.Plank-1] = append(refs[piece.Plank-1], cutopt.PieceRef{
-						Floor: r, Row: w, Run: u,
-						Piece: p,
-					})
+	// All references lie in one list, those of each plank together.
+	begin := make([]int, len(a.floor.cutting.Planks)+1)
+	for p := range a.plan.Pieces() {
+		begin[p.Plank]++
+	}
+	for n := range a.floor.cutting.Planks {
+		begin[n+1] += begin[n]
+	}
+	all, next := make([]cutopt.PieceRef, begin[len(begin)-1]), slices.Clone(begin)
+	for r := range a.plan.Floors {
+		for w := range a.plan.Floors[r].Rows {
+			runs := a.plan.Floors[r].Rows[w].Runs
+			for u := range runs {
+				for p := range runs[u].Pieces {
+					n := runs[u].Pieces[p].Plank - 1
+					all[next[n]] = cutopt.PieceRef{Floor: r, Row: w, Run: u, Piece: p}
+					next[n]++
 				}
 			}
 		}
 	}
-	for n := range refs {
-		a.plan.Planks = append(a.plan.Planks, a.plank(n+1, refs[n]))
+	a.plan.Planks = make([]cutopt.PlankUse, len(begin)-1)
+	for n := range a.plan.Planks {
+		a.plan.Planks[n] = a.plank(n+1, all[begin[n]:begin[n+1]:begin[n+1]])
 	}
 }
 

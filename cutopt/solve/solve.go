@@ -46,13 +46,13 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	fixed := irregular != nil && !floor.packed()
 	bound, status := settle(p.terms, c.opt.Fewest, floor, fixed)
 	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
-	plan := p.assemble(floor, bound)
+	plan, stats := p.assemble(floor, bound), floor.stats
 	rooms.borne(p.job, plan)
 	if err := recounted(whole, p, plan); err != nil {
 		return nil, err
 	}
 	return &Result{
-		Plan: plan, Status: status, Stats: floor.stats, Instance: p.instance, Irregular: irregular, First: first,
+		Plan: plan, Status: status, Stats: stats, Instance: p.instance, Irregular: irregular, First: first,
 	}, nil
 }
 
