@@ -42,6 +42,7 @@ type Bound struct {
 	inherited   []*cut             // of the parent, while the node is not begun
 	relief      Relief             // of all its prices
 	relieved    []Relief           // reliefs tried at the node before
+	stood       []rows.Layout      // what its mixtures came down to under these
 	master      *master
 
 	best  *prices

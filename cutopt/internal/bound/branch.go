@@ -246,13 +246,7 @@ func (b *Bound) chooseRun() (best *proof.Split, low bool) {
 // which the other run's domain follows.
 func (b *Bound) chooseTie() (split *proof.Split, low bool) {
 	in := b.table.Instance
-	heaviest := 0
-	for k := range b.master.cuts {
-		if b.master.weight(k) > b.master.weight(heaviest) {
-			heaviest = k
-		}
-	}
-	layout := b.master.cuts[heaviest].layout
+	layout := b.heaviest()
 	joints := func(i int) int {
 		p, _ := in.Lay(i, layout[i])
 		return p.Joints()

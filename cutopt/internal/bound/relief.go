@@ -2,6 +2,7 @@ package bound
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"plank.example/cutopt/internal/starters"
@@ -134,8 +135,8 @@ func counting(in *rows.Instance) (out []int) {
 	})
 }
 
-// mostReliefs bounds how many reliefs are tried at a node.
-const mostReliefs = 2
+// mostReliefs bounds how many reliefs are tried at a node after the layouts passed, mostExact how many at all.
+const mostReliefs, mostExact = 2, 6
 
 // relieve returns the node, not begun, with the relief that its cheapest layout calls for, if that is another one; nil
 // where it is not, or enough have been tried.
@@ -148,9 +149,137 @@ func (b *Bound) relieve() *Bound {
 	if r == b.relief || slices.Contains(b.relieved, r) {
 		return nil
 	}
+	return b.under(r)
+}
+
+// under returns the node, not begun, with another relief.
+func (b *Bound) under(r Relief) *Bound {
 	return &Bound{
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride, constraints: b.constraints,
 		domains: b.domains, center: slices.Clone(b.center), eager: b.eager, relief: r,
-		relieved: append(slices.Clip(b.relieved), b.relief),
+		relieved: append(slices.Clip(b.relieved), b.relief), stood: slices.Clip(b.stood),
 	}
+}
+
+// relieveExact returns the node, not begun, with the relief and the prices under which the layout that its mixture
+// comes down to counts in full, where that is another relief than those tried; nil where it is not, or enough have been
+// tried. The layout is noted in stood.
+func (b *Bound) relieveExact() *Bound {
+	layout := b.heaviest()
+	if len(b.table.Hands) == 0 || b.table.Instance.Check(layout) != nil {
+		return nil
+	}
+	b.stood = append(b.stood, layout)
+	a, e := b.cover(layout)
+	r := Relief{Starter: a - 1, Ender: e - 1}
+	if r == b.relief || slices.Contains(b.relieved, r) || len(b.relieved) >= mostExact {
+		return nil
+	}
+	n := b.under(r)
+	clear(n.center)
+	n.center[max(b.steps(a), 1)-1] = 1
+	return n
+}
+
+// cover returns the lengths from which on starters and enders of a layout cost a plank each, where those below cost
+// nothing, so that the whole costs the most: by Kőnig's theorem as many planks as it needs, where no run is one piece.
+// A starter and an ender that fit on a plank never both cost one. It takes O(n^2) for n runs and offcuts.
+func (b *Bound) cover(layout rows.Layout) (starter, ender measure.Length) {
+	in := b.table.Instance
+	var starters, enders, right, left []measure.Length
+	for i, s := range layout {
+		if p, _ := in.Lay(i, s); p.Single == 0 {
+			starters = append(starters, p.Starter)
+			enders = append(enders, p.Ender)
+		}
+	}
+	for _, h := range b.table.Hands {
+		if h.From == 0 {
+			right = append(right, h.To)
+		} else {
+			left = append(left, in.Plank-in.Kerf-h.From)
+		}
+	}
+	worth := func(pieces, hands []measure.Length, from measure.Length) (n int) {
+		for _, x := range pieces {
+			n += one(x >= from)
+		}
+		for _, x := range hands {
+			n -= one(x >= from)
+		}
+		return n
+	}
+	from := func(lists ...[]measure.Length) (out []measure.Length) { // where what they are worth changes
+		for _, list := range lists {
+			for _, x := range list {
+				out = append(out, x, x+1)
+			}
+		}
+		slices.Sort(out)
+		return slices.Compact(out)
+	}
+	best := math.MinInt
+	ends := from(enders, left)
+	worths := make([]int, len(ends))
+	for k, e := range ends {
+		worths[k] = worth(enders, left, e)
+	}
+	for _, a := range append(from(starters, right), in.Grid) {
+		if a = (a + in.Grid - 1) / in.Grid * in.Grid; a < in.Grid || a > in.Plank { // where prices may step
+			continue
+		}
+		n, least := worth(starters, right, a), max(in.Plank-in.Kerf-a+1, 1)
+		if v := n + worth(enders, left, least); v > best {
+			best, starter, ender = v, a, least
+		}
+		for k, e := range ends {
+			if v := n + worths[k]; e > least && e <= in.Plank && v > best {
+				best, starter, ender = v, a, e
+			}
+		}
+	}
+	return starter, ender
+}
+
+// chooseApart splits between layouts that the node came down to under different reliefs: on the starter in which two
+// of them differ most, else beside that of the last one.
+func (b *Bound) chooseApart() (split *proof.Split, low bool) {
+	last := len(b.stood) - 1
+	if last < 0 {
+		return nil, false
+	}
+	most := measure.Length(0)
+	for i, s := range b.stood[last] {
+		for _, other := range b.stood[:last] {
+			if gap := max(s-other[i], other[i]-s); gap > most {
+				most = gap
+				split, low = &proof.Split{Of: proof.OfStarter, Run: i, Value: int(min(s, other[i]) + gap/2)}, s < other[i]
+			}
+		}
+	}
+	if split != nil {
+		return split, low
+	}
+	for i, s := range b.stood[last] {
+		parts := b.domain(i).parts
+		switch {
+		case len(parts) == 0 || s == 0:
+		case parts[0].Lo < s:
+			return &proof.Split{Of: proof.OfStarter, Run: i, Value: int(s - 1)}, false
+		case parts[len(parts)-1].Hi > s:
+			return &proof.Split{Of: proof.OfStarter, Run: i, Value: int(s)}, true
+		}
+	}
+	return nil, false
+}
+
+// heaviest returns the layout of the mixture with the most weight.
+func (b *Bound) heaviest() rows.Layout {
+	heaviest := 0
+	for k := range b.master.cuts {
+		if b.master.weight(k) > b.master.weight(heaviest) {
+			heaviest = k
+		}
+	}
+	return b.master.cuts[heaviest].layout
 }

@@ -113,11 +113,20 @@ func (t *Tree) look(v *vertex, paths int, visit Visit) (used int) {
 			return used
 		}
 		b.eager = false
-		if b.done && !b.Refine() || used > 40*paths {
-			t.stuck = true
-			t.open = append(t.open, v)
+		if used <= 40*paths && (!b.done || b.Refine()) {
+			continue
+		}
+		if other := b.relieveExact(); other != nil && other.start(other.center) {
+			v.node, b = other, other
+			continue
+		}
+		if split, low = b.chooseApart(); split != nil && v.depth < deepest {
+			t.split(v, split, low)
 			return used
 		}
+		t.stuck = true
+		t.open = append(t.open, v)
+		return used
 	}
 }
 

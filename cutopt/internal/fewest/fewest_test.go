@@ -253,6 +253,38 @@ func TestOdd(t *testing.T) {
 	}
 }
 
+// TestLeftOver closes by few cases what is left of a slanted room with offcuts on hand: the cheapest layouts leave
+// different ones over, and each counts in full only where what it leaves is worth nothing.
+func TestLeftOver(t *testing.T) {
+	in := &rows.Instance{
+		Plank: 390_400, Kerf: 1016, MinPiece: 65_024, MinEnder: 73_152, Stagger: 73_152, Grid: 508,
+		Runs: []rows.Run{
+			{From: 108_585, Length: 1_566_636, Beside: []measure.Length{328_988, 719_388, 1_109_788, 1_500_188}},
+			{From: 164_534, Length: 1_510_282},
+			{From: 220_483, Length: 1_453_929},
+			{From: 276_432, Length: 1_397_576},
+			{From: 332_381, Length: 1_341_139},
+		},
+		Touch: [][2]int{{0, 1}, {1, 2}, {2, 3}, {3, 4}},
+	}
+	for _, x := range []measure.Length{74_424, 84_076, 161_800, 275_592, 312_320} {
+		in.Offcuts = append(in.Offcuts, rows.Offcut{Length: x, End: rows.EndLeft})
+	}
+	for _, x := range []measure.Length{73_579, 77_064, 83_695, 109_736, 213_947} {
+		in.Offcuts = append(in.Offcuts, rows.Offcut{Length: x, End: rows.EndRight})
+	}
+	out, err := fewest.Solve(in, settings())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out.Planks != 16 || out.Bound != 16 || out.Steps > 1_000_000 || out.Leaves > 20 { // 16 is CBC's optimum too
+		t.Errorf("%d planks, bound %d, %d steps, %d leaves", out.Planks, out.Bound, out.Steps, out.Leaves)
+	}
+	if err := out.Certificate.Verify(in); err != nil {
+		t.Error(err)
+	}
+}
+
 // TestSlantedHall lays 300 rows of which each is a little longer than the one before. No walk reaches the bound; what
 // walks gain on the way must be kept: carrying the offcut is 0.4 % above the bound.
 func TestSlantedHall(t *testing.T) {
