@@ -114,14 +114,31 @@ func (s *searcher) try(layout rows.Layout, packing rows.Packing) bool {
 		return false
 	}
 	s.steps += int64(len(layout))
-	if s.Instance.Count(layout, nil) <= s.Cap {
-		packing = nil
-	} else if packing == nil || s.Instance.CheckPacking(layout, packing) != nil ||
-		s.Instance.Count(layout, packing) > s.Cap {
-		return false // a packing of another layout may name a run that has no board
+	packing, ok := s.packed(layout, packing)
+	if !ok {
+		return false
 	}
 	s.best = Outcome{Layout: slices.Clone(layout), Packing: slices.Clone(packing), Cost: cost}
 	return true
+}
+
+// packed returns the packing with which a layout needs no more than allowed, if there is one: nil where the planner's
+// own finds one as good. A search for it takes as long as a thousand layouts, so it is made where little is missing.
+func (s *searcher) packed(layout rows.Layout, packing rows.Packing) (rows.Packing, bool) {
+	const search, little = 20_000, 1 // steps, planks
+	in := s.Instance
+	best := in.CountBestFit(layout)
+	switch {
+	case best <= s.Cap:
+		return nil, true
+	// A packing of another layout may name a run that has no board.
+	case packing != nil && in.CheckPacking(layout, packing) == nil && in.Count(layout, packing) <= s.Cap:
+		return packing, true
+	case best > s.Cap+little || !slices.Contains(layout, 0):
+		return nil, false
+	}
+	s.steps += search
+	return nil, in.Count(layout, nil) <= s.Cap
 }
 
 // stays takes the layout before where it is cut as before with no more planks than allowed: Instance.Count may know of
