@@ -3,14 +3,12 @@ package solve_test
 import (
 	"bytes"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
 	"plank.example/cutopt/internal/oracle"
-	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/site"
 	"plank.example/cutopt/solve"
@@ -176,37 +174,6 @@ func TestContinueLosses(t *testing.T) {
 	t.Logf("%d of %d steps proven", proven, steps)
 	if proven < steps*9/10 {
 		t.Errorf("%d of %d steps proven", proven, steps)
-	}
-}
-
-// BenchmarkContinue plans on where half of a job lies and two planks are lost: a room of 22 rows, and the examples'
-// dwelling.
-func BenchmarkContinue(b *testing.B) {
-	for _, name := range []string{"den", "dwelling"} {
-		data, err := os.ReadFile("../../examples/" + name + ".yaml")
-		if err != nil {
-			b.Fatal(err)
-		}
-		job, err := jobfile.Decode(bytes.NewReader(data), name)
-		if err != nil {
-			b.Fatal(err)
-		}
-		first, err := solve.Job(b.Context(), job, nil)
-		if err != nil {
-			b.Fatal(err)
-		}
-		marked := lay(job, first.Plan, len(inOrder(first.Plan))/2)
-		last := len(marked.Planks) - 1
-		lose(job, marked, last)
-		lose(job, marked, last-3)
-		stocked(job, marked, first.Plan.Order.Boxes*first.Plan.Order.PlanksPerBox)
-		b.Run(name, func(b *testing.B) {
-			for b.Loop() {
-				if _, err := solve.Continue(b.Context(), job, marked, nil); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
 	}
 }
 
