@@ -19,25 +19,51 @@ import (
 // Corners of slanted walls are rounded, which may move the end of a run that lies by a tick or two: the piece there is
 // taken as so much longer. A whole plank cannot be, and in a room that is turned by no whole quarter the lines between
 // rows may move as well: there places of the step beside the nearest one are tried.
+//
+// What cannot be worked in and is no more than the fit allowance is left out with a remark: all plans hold for that.
 func (a *application) amend(s *State) {
 	if !slices.ContainsFunc(s.Events, func(e Event) bool { return e.Kind.Remeasures() }) {
 		return
 	}
+	a.by, a.within = make(map[*Event]measure.Length), make(map[*Event]bool)
+	fit := a.measured.Rules.Fit
+	for a.amended(s) {
+		for _, wrong := range a.errs {
+			by, known := a.by[wrong.event]
+			if !known || max(by, -by) > fit || a.within[wrong.event] {
+				return
+			}
+		}
+		for _, wrong := range a.errs {
+			a.within[wrong.event] = true
+		}
+	}
+	for i := range s.Events {
+		if e := &s.Events[i]; a.within[e] {
+			a.remark("cut-to-fit", "row", a.row(e.Floor, e.Row-1), "length", a.by[e], "fit", fit)
+		}
+	}
+}
+
+// amended works all that counts into the job anew, and reports whether anything is wrong with it.
+func (a *application) amended(s *State) (wrong bool) {
 	turned := slices.ContainsFunc(a.plan.Floors, func(f cutopt.PlanFloor) bool { return !f.Axes.Square() })
 	var first Errors
+	remarks := len(a.remarks)
 	for i, nudge := range nudges() {
 		if i > 0 && !turned && !a.unbent {
 			break
 		}
-		a.job, a.errs, a.nudge = a.measured.Clone(), nil, nudge
+		a.job, a.errs, a.nudge, a.remarks = a.measured.Clone(), nil, nudge, a.remarks[:remarks]
 		if a.remeasure(s); len(a.errs) == 0 {
-			return
+			return false
 		}
 		if first == nil {
 			first = a.errs
 		}
 	}
-	a.errs = first
+	a.errs, a.remarks = first, a.remarks[:remarks]
+	return true
 }
 
 // nudges are the places of a step beside the nearest to the line, in the order they are tried.
@@ -54,6 +80,7 @@ func nudges() []cutopt.Point {
 
 // remeasure works all that was measured anew into the job.
 func (a *application) remeasure(s *State) {
+	a.pinBreaks()
 	touched := make(map[int]*Event) // floors whose rooms change, with the last event that changes them
 	first := make(map[int]measure.Length)
 	var last *Event
@@ -63,7 +90,7 @@ func (a *application) remeasure(s *State) {
 	} {
 		for i := range s.Events {
 			e := &s.Events[i]
-			if !pass(e.Kind) {
+			if !pass(e.Kind) || a.within[e] {
 				continue
 			}
 			for _, f := range a.floorsOf(e) {
@@ -157,159 +184,6 @@ func (a *application) clear(e *Event, ring []cutopt.Point) {
 			}
 		}
 	}
-}
-
-// lies reports whether all of a run lies.
-func lies(run *cutopt.PlanRun) bool {
-	return len(run.Pieces) > 0 && !slices.ContainsFunc(run.Pieces, func(p cutopt.Piece) bool { return !p.Lies })
-}
-
-// ends moves the wall at which runs end, from a row on.
-func (a *application) ends(e *Event) {
-	floor := &a.plan.Floors[e.Floor]
-	row := &floor.Rows[e.Row-1]
-	if len(row.Runs) == 0 {
-		a.refuse(e, "write a row that is laid", "row %d has no floor", e.Row)
-		return
-	}
-	run := &row.Runs[max(0, e.Run-1)]
-	if e.Run == 0 && floor.LaidFrom == cutopt.HandLeft {
-		run = &row.Runs[len(row.Runs)-1] // which ends at the wall
-	}
-	if lies(run) {
-		a.refuse(e, "write from which row on it is so", "row %d lies already, and ends where it ends", e.Row)
-		return
-	}
-	side := measure.Length(1)
-	if floor.LaidFrom == cutopt.HandRight {
-		side = -1
-	}
-	at, ok := a.wallAt(e.Floor, row, run, side)
-	if !ok && e.Kind == KindLonger && a.deepen(e, row, run, side) {
-		return
-	}
-	if !ok {
-		a.refuse(e, "tell where that thing or the wall behind it stands, or measure the room again",
-			"row %d does not end at a wall of the room there", e.Row)
-		return
-	}
-	by := e.Length
-	if e.Kind == KindMeasured {
-		start, ok := a.wallAt(e.Floor, row, run, -side)
-		if !ok {
-			a.refuse(e, "write longer or shorter, and by how much", "row %d does not begin at a wall of the room", e.Row)
-			return
-		}
-		by -= run.To - run.From + a.gapAt(at) + a.gapAt(start)
-	}
-	// The plan may know of a step there already, from a line before.
-	room := &a.job.Rooms[at.room]
-	now, ok := wallIn(room, floor.Axes, row, at.x+side*by, side, true)
-	if !ok {
-		a.refuse(e, "measure the room again, and change the job file", "row %d does not end at one wall", e.Row)
-		return
-	}
-	if shift := at.x + side*by - now.x; shift != 0 {
-		moved := stepWall(room, floor.Axes, now.wall, row.From, shift, side, a.nudge, &a.job.Rules)
-		if moved == nil {
-			a.refuse(e, "write another row, or measure the room again",
-				"that wall cannot step so at row %d: a doorway or another wall is in the way", e.Row)
-			return
-		}
-		a.job.Rooms[at.room] = *moved
-	}
-}
-
-// deepen moves the line at which a floor ends in a doorway, where a run ends there.
-func (a *application) deepen(e *Event, row *cutopt.PlanRow, run *cutopt.PlanRun, side measure.Length) bool {
-	axes := a.plan.Floors[e.Floor].Axes
-	end := run.To
-	if side < 0 {
-		end = run.From
-	}
-	for _, r := range a.measured.Fields(a.was.Breaks)[e.Floor].Rooms {
-		was, is := &a.rooms()[r.Number], &a.job.Rooms[r.Number]
-		for k, d := range was.Doorways {
-			p, q := was.Outline[d.Wall], was.Outline[(d.Wall+1)%len(was.Outline)]
-			size := math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y))
-			between := func(at measure.Length) cutopt.Point {
-				return own(axes, cutopt.Point{
-					X: p.X + measure.Length(math.Round(float64(q.X-p.X)*float64(at)/size)),
-					Y: p.Y + measure.Length(math.Round(float64(q.Y-p.Y)*float64(at)/size)),
-				})
-			}
-			from, to := between(d.At), between(d.At+d.Width)
-			beyond := side * (end - (from.X+to.X)/2)
-			if row.To <= min(from.Y, to.Y) || row.From >= max(from.Y, to.Y) || beyond <= 0 || beyond > d.Depth || d.Through {
-				continue
-			}
-			if n := a.liesBetween(e.Floor, from.Y, to.Y); n > 0 {
-				a.refuse(e, "write a row past the doorway, and cut these to fit", "row %d ends in that doorway too, and lies", n)
-				return true
-			}
-			depth := d.Depth + e.Length
-			if now := is.Doorways[k].Depth; now != d.Depth && now != depth {
-				a.refuse(e, "keep one of the lines", "the floor ends in that doorway along one line, told otherwise before")
-				return true
-			}
-			if depth > 0 {
-				is.Doorways[k].Depth = depth
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// liesBetween returns the number of a row that ends and lies between two places across a floor; 0 for none.
-func (a *application) liesBetween(f int, from, to measure.Length) int {
-	from, to = min(from, to), max(from, to)
-	rows := a.plan.Floors[f].Rows
-	for r := range rows {
-		if rows[r].From < to && from < rows[r].To && slices.ContainsFunc(rows[r].Runs, func(run cutopt.PlanRun) bool {
-			return lies(&run)
-		}) {
-			return r + 1
-		}
-	}
-	return 0
-}
-
-// gapAt returns the gap of a wall of the job as it was.
-func (a *application) gapAt(w wallPlace) measure.Length {
-	if gap, ok := a.rooms()[w.room].WallGaps[w.wall]; ok {
-		return gap
-	}
-	return a.job.Rules.Gap
-}
-
-// rooms returns the rooms of the job as they were measured first.
-func (a *application) rooms() []cutopt.Room { return a.measured.Rooms }
-
-// A wallPlace is a place of a wall: of a room of the job, at x in a floor's own axes.
-type wallPlace struct {
-	room, wall int
-	x          measure.Length // at the middle of a row
-	reach      measure.Length // where it reaches farthest on a side within the row
-}
-
-// wallAt returns the wall that a run ends at on one side, at the middle of its row: false where it ends elsewhere.
-func (a *application) wallAt(f int, row *cutopt.PlanRow, run *cutopt.PlanRun, side measure.Length) (wallPlace, bool) {
-	end := run.To
-	if side < 0 {
-		end = run.From
-	}
-	best, found := wallPlace{}, false
-	for _, r := range a.measured.Fields(a.was.Breaks)[f].Rooms {
-		room := &a.rooms()[r.Number]
-		w, ok := wallIn(room, a.plan.Floors[f].Axes, row, end, side, false)
-		if w.room = r.Number; ok && (!found || side*(w.reach-best.reach) < 0) {
-			best, found = w, true
-		}
-	}
-	slack := a.job.Rules.Smooth + a.job.Rules.Cover + 4
-	gap := a.gapAt(best)
-	return best, found && side*(best.reach-end) <= gap+gap/2+slack
 }
 
 // lastRow moves the walls behind the last row so that it is as wide as told.

@@ -57,6 +57,8 @@ type application struct {
 	at         map[cutopt.PieceRef]measure.Length // where each piece begins on its plank
 	nudge      cutopt.Point                       // by which steps of walls are moved off the nearest place
 	unbent     bool                               // a whole plank that lies would have to be a tick longer
+	by         map[*Event]measure.Length          // how much longer runs are, of lines that tell of it
+	within     map[*Event]bool                    // of those, the ones that the fit allowance covers
 	remarks    []cutopt.Finding
 	errs       Errors
 }
@@ -66,6 +68,7 @@ func (a *application) refuse(e *Event, mend, format string, args ...any) {
 	if len(a.errs) < mostErrors {
 		a.errs = append(a.errs, &Error{
 			Line: e.Line, Column: e.Column, Value: e.Text, Msg: fmt.Sprintf(format, args...), Mend: mend,
+			event: e,
 		})
 	}
 }

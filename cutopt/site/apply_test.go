@@ -322,7 +322,7 @@ func TestContradictions(t *testing.T) {
 		{den, []string{"miscut 12 left 48"}, "shorter than a plank"},
 		{den, []string{"lost 12", "miscut 12 left 20"}, "what plank 12 has on hand: nothing"},
 		{den, []string{"culled 99"}, "whole planks are left"},
-		{den, []string{"row 5", "row 3 longer 1/2"}, "row 3 lies already"},
+		{den, []string{"row 5", "row 3 longer 1"}, "row 3 lies already"},
 		{den, []string{"row 5", "pipe at 20, 8 diameter 2"}, "lies there already"},
 		{den, []string{"all", "last row 3"}, "the last row lies already"},
 		{den, []string{"row 3", "wall 2 in 1/2"}, "would not come out where they lie"},

@@ -14,6 +14,8 @@ type Error struct {
 	Value  string // what stands there, shortened; may be empty
 	Msg    string // what is wrong: the rule
 	Mend   string // how to mend it; may be empty
+
+	event *Event // that it is of; nil for a line that cannot be read
 }
 
 // Error returns "file:line:column: "value": message; hint", leaving out what is empty.

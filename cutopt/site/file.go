@@ -66,7 +66,7 @@ type fileDecoder struct {
 
 func (d *fileDecoder) fail(n *yaml.Node, value, msg, mend string) {
 	if len(d.errs) < mostErrors {
-		d.errs = append(d.errs, &Error{d.file.name, n.Line, n.Column, value, msg, mend})
+		d.errs = append(d.errs, &Error{File: d.file.name, Line: n.Line, Column: n.Column, Value: value, Msg: msg, Mend: mend})
 	}
 }
 

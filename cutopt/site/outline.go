@@ -24,10 +24,10 @@ func level(room *cutopt.Room, axes cutopt.Axes, wall int) (y measure.Length, ok 
 	return (p.Y + q.Y) / 2, d <= near && long > d
 }
 
-// wallIn returns the wall of a room that the middle of a row meets: the first one that reaches beyond x on that side,
-// or the nearest one to x.
+// wallIn returns the wall of a room that a row meets at y: the first one that reaches beyond x on that side, or the
+// nearest one to x.
 func wallIn(
-	room *cutopt.Room, axes cutopt.Axes, row *cutopt.PlanRow, x, side measure.Length, nearest bool,
+	room *cutopt.Room, axes cutopt.Axes, row *cutopt.PlanRow, y, x, side measure.Length, nearest bool,
 ) (best wallPlace, found bool) {
 	far := func(w *wallPlace) measure.Length {
 		if nearest {
@@ -35,7 +35,6 @@ func wallIn(
 		}
 		return side * (w.reach - x)
 	}
-	y := (row.From + row.To) / 2
 	for w := range room.Outline {
 		p, q := own(axes, room.Outline[w]), own(axes, room.Outline[(w+1)%len(room.Outline)])
 		low, high := min(p.Y, q.Y), max(p.Y, q.Y)
@@ -46,12 +45,19 @@ func wallIn(
 			y = max(low, min(y, high))
 			return p.X + measure.Length(math.Round(float64(y-p.Y)/float64(q.Y-p.Y)*float64(q.X-p.X)))
 		}
-		this := wallPlace{wall: w, x: at(y), reach: side * max(side*at(row.From), side*at(row.To))}
+		this := wallPlace{wall: w, x: at(y), y: y, reach: side * max(side*at(row.From), side*at(row.To))}
 		if (nearest || far(&this) >= -near) && (!found || far(&this) < far(&best)) {
 			best, found = this, true
 		}
 	}
 	return best, found
+}
+
+// across lists the places across a row at which what it ends at is looked for: in the middle, and where corners within
+// the row hide that, nearer to its edges.
+func across(row *cutopt.PlanRow) []measure.Length {
+	w := row.To - row.From
+	return []measure.Length{row.From + w/2, row.From + w/4, row.To - w/4, row.From + w/16, row.To - w/16}
 }
 
 // A ring is an outline that is taken apart: corners with the wall that runs from each.
@@ -141,14 +147,20 @@ func (r *ring) place(wall int, at, width measure.Length) (int, measure.Length, b
 	return 0, 0, false
 }
 
-// stepWall returns the room with a wall moved along the rows by so much, from a line across them on to where it ends;
-// nil where a doorway is in the way. Out is 1 where the room lies to the left of the wall, else -1. The step is nudged
-// off the place nearest to the line.
-func stepWall(
-	room *cutopt.Room, axes cutopt.Axes, wall int, line, by, out measure.Length, nudge cutopt.Point, rules *cutopt.Rules,
-) *cutopt.Room {
+// A step moves a wall along the rows from a line across them on to where it ends.
+type step struct {
+	wall     int
+	line, by measure.Length
+	out      measure.Length // 1 where the floor lies to the left of the wall, else -1
+	gap      measure.Length // kept from the step itself; -1 for as much as the wall needs
+	nudge    cutopt.Point   // off the place nearest to the line
+}
+
+// stepWall returns the room with a wall moved; nil where a doorway is in the way.
+func stepWall(room *cutopt.Room, axes cutopt.Axes, s *step, rules *cutopt.Rules) *cutopt.Room {
 	r := newRing(room)
 	n := len(r.corners)
+	wall, line, by := s.wall, s.line, s.by
 	before, after := (wall+n-1)%n, (wall+1)%n
 	a, e := r.corners[wall], r.corners[after]
 	p, q := own(axes, a.at), own(axes, e.at)
@@ -157,12 +169,15 @@ func stepWall(
 		if gap < 0 {
 			gap = rules.Gap
 		}
-		by, gap = by+out, gap+1
+		by, gap = by+s.out, gap+1
 	}
 	to := func(p cutopt.Point) cutopt.Point { return axes.ToDrawing(cutopt.Point{X: p.X + by, Y: p.Y}) }
 	split := line > min(p.Y, q.Y)+near
-	back := setBack(p, q, max(gap, a.gap, rules.Gap))
-	if by*out > 0 {
+	back := s.gap
+	if back < 0 {
+		back = setBack(p, q, max(gap, a.gap, rules.Gap))
+	}
+	if by*s.out > 0 {
 		line = max(line-back, min(p.Y, q.Y)+1)
 	} else {
 		line = min(line+back, max(p.Y, q.Y)-1)
@@ -172,7 +187,7 @@ func stepWall(
 	}
 	at := axes.ToDrawing(cut)
 	end := to(cut)
-	at.X, at.Y, end.X, end.Y = at.X+nudge.X, at.Y+nudge.Y, end.X+nudge.X, end.Y+nudge.Y
+	at.X, at.Y, end.X, end.Y = at.X+s.nudge.X, at.Y+s.nudge.Y, end.X+s.nudge.X, end.Y+s.nudge.Y
 	from := measure.Length(math.Round(math.Hypot(float64(at.X-a.at.X), float64(at.Y-a.at.Y))))
 	away := q.Y > p.Y // it goes away from the starting wall
 	// Where the walls beside it run another way, it slides along them; else a step leads to it.
