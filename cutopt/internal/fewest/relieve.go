@@ -5,8 +5,12 @@ import "plank.example/cutopt/internal/bound"
 // relieve goes on with a bound that frees the offcuts on hand which the best layout leaves over, where that is as good:
 // prices alone subtract what such offcuts are worth, and no branching makes up for it.
 func (s *solver) relieve() {
-	relief := bound.LeftOver(s.table.Instance, s.out.Layout, s.out.Packing)
-	if s.over() || relief == (bound.Relief{}) {
+	in := s.table.Instance
+	if s.over() || len(in.Offcuts) == 0 {
+		return
+	}
+	relief := bound.LeftOver(in, s.out.Layout, s.out.Packing)
+	if relief == (bound.Relief{}) {
 		return
 	}
 	b, err := bound.NewRelieved(s.table, relief)
