@@ -111,15 +111,32 @@ func NewRelieved(t *starters.Table, relief Relief) (*Bound, error) {
 }
 
 // byLength offers C(x) = x/L at every grid line: the area bound with the kerfs, plus what enders waste that no starter
-// can be as long as.
+// can be as long as. Then the same from the shortest starter to the longest that leaves room for an ender: where every
+// run wastes about a grid line, it counts for more.
 func (b *Bound) byLength() {
-	var steps []proof.Step
+	in := b.table.Instance
+	b.Offer(b.ramp(0, in.Plank))
+	shortest, longest := in.MinPiece, in.Plank-in.Kerf-max(in.MinPiece, in.MinEnder)
+	from, to := max(0, shortest-1)/in.Grid*in.Grid, (longest/in.Grid+1)*in.Grid
+	if from < longest && to < in.Plank {
+		b.Offer(b.ramp(from, to))
+	}
+}
+
+// ramp returns prices that rise evenly at the grid lines between two lengths.
+func (b *Bound) ramp(from, to measure.Length) (steps []proof.Step) {
 	for _, x := range b.thresholds {
-		hi, lo := bits.Mul64(uint64(x), Den)
-		price, _ := bits.Div64(hi, lo, uint64(b.table.Instance.Plank))
+		if x <= from || x > to {
+			continue
+		}
+		hi, lo := bits.Mul64(uint64(x-from), Den)
+		price, _ := bits.Div64(hi, lo, uint64(to-from))
 		steps = append(steps, proof.Step{At: x, Price: int64(price)})
 	}
-	b.Offer(steps)
+	if to < b.table.Instance.Plank {
+		steps = append(steps, proof.Step{At: b.table.Instance.Plank, Price: Den})
+	}
+	return steps
 }
 
 // Offer gives the root a price function found elsewhere, as a certificate has it. Only the proof takes it, where it is
