@@ -1,10 +1,10 @@
 // Package cutopt is the model of a floating plank floor: what was measured and read from the label (a [Job]), what is
 // laid (a [Plan]), and what both must keep. It holds no algorithm. A program usually begins like this:
 //
-//	job, err := jobfile.Decode(file)           // or fill in a Job, beginning with DefaultRules
-//	result, err := solve.Job(ctx, job, nil)    // plans it and proves that fewer boxes cannot do
-//	violations := check.Plan(job, result.Plan) // recounts the plan; nil means that it can be laid
-//	err = check.Proof(job, result.Plan)        // recomputes the bound from its certificate
+//	job, err := jobfile.Decode(file, "den.yaml") // or fill in a Job, beginning with DefaultRules
+//	result, err := solve.Job(ctx, job, nil)      // plans it and proves that fewer boxes cannot do
+//	violations := check.Plan(job, result.Plan)   // recounts the plan; nil means that it can be laid
+//	err = check.Proof(job, result.Plan)          // recomputes the bound from its certificate
 //
 // # Packages
 //
@@ -15,14 +15,17 @@
 //   - risk: what planks that break mean for the boxes to buy
 //   - rows, proof: the bare problem and the certificate of its bound, for those who attack the problem itself
 //   - takeoff: everything else to order, with stock and stock/cut, which cut sticks of any kind
-//   - laying, sheet: a plan in the order of work; maps, sheets and cut lists
+//   - laying: a plan in the order of work; words: what plans and findings say, in each language
+//   - sheet, with sheet/paper: maps, sheets, cut lists and orders as SVG, HTML, CSV and text, and as PDF and PNG
 //   - site: what happened to a job that is begun, and the plan and job to go on from
 //
 // # Units
 //
 // Every length is a [measure.Length], a whole number of 1/320 mm, in which 1/64 in and 1 mm are both whole. No
-// floating-point number decides a rule. Rooms, rows, runs, pieces and planks count from 1 in files and messages, and
-// from 0 in slices.
+// floating-point number decides a rule.
+//
+// What a field calls an index counts from 0 and leads into a slice: [Doorway].Wall, [PieceRef]. What it calls a number
+// counts from 1, as files, messages and people have it: [Piece].Plank, and those of a [Fact], a [Change], a [Stretch].
 //
 // # Guarantees
 //

@@ -49,7 +49,7 @@ func (p *Plan) StripsServe(width, kerf measure.Length) bool {
 }
 
 // Pieces yields the pieces of the plan in laying order: floor by floor, row by row from the starting side, and along
-// each row from the end that is laid first.
+// each row from the end that is laid first. Those of package laying know their row, and what they are cut from, too.
 func (p *Plan) Pieces() iter.Seq[*Piece] {
 	return func(yield func(*Piece) bool) {
 		for r := range p.Floors {

@@ -136,7 +136,8 @@ type PlanRun struct {
 	Pieces   []Piece        // from left to right
 }
 
-// A Piece is what is laid.
+// A Piece is what is laid. Across the row it lies from the row's From to its To; where Shape is nil it is all of that
+// rectangle. Axes.ToDrawing leads to its place in the drawing of the room.
 type Piece struct {
 	Plank    int            // number of the plank it is cut from, from 1
 	From, To measure.Length // along the row, x

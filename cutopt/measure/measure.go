@@ -1,13 +1,21 @@
 // Package measure holds exact lengths and areas: what a tape and a product label say, as whole numbers.
 //
 // A [Length] counts ticks of 1/320 mm. One inch is 25.4 mm exactly, so one sixty-fourth of an inch is 127 ticks and
-// one millimetre 320: both systems are exact, and so is every sum, difference and comparison. No floating-point number
-// is used anywhere in this package.
+// one millimetre 320: both systems are exact, and so is every sum, difference and comparison. Programs multiply by a
+// unit, as they do with package time:
+//
+//	width := 7*measure.Inch + measure.Inch/4 // 7 1/4 in
+//	gap := 6 * measure.Millimetre
+//
+// No floating-point number is used to read, reckon with or print a length. [Length.Millimetres] and [Area.PercentOf]
+// give one, for drawings and reports; a figure that a program has in floating point is rounded first and then
+// multiplied, or goes through [FromDecimal].
 //
 // [Parse] reads what people write ("12' 6-1/2\"", "3.81 m", "22½"), [Length.Format] prints a length on a graduation,
 // and what was printed reads back as the same length. [Length.Decimal] and [FromDecimal] do the same for files.
 //
-// All functions are safe for use by several goroutines.
+// All functions are safe for use by several goroutines. Those that take a [Unit] panic for one that is none of the
+// constants.
 package measure
 
 import (
@@ -15,7 +23,10 @@ import (
 )
 
 // Length is a length in ticks of 1/320 mm. Every unit below is a whole number of ticks, so sums, differences and
-// comparisons of lengths are exact.
+// comparisons of lengths are exact. A bare number is ticks: 48 is 48/320 mm, and 48*Inch four feet.
+//
+// Package fmt prints a Length as its ticks, since package rows counts the lengths of bare problems in any unit; people
+// read what [Length.Format] prints.
 type Length int64
 
 // Units of length, each exact (1 in = 25.4 mm).
@@ -91,5 +102,6 @@ func (u *Unit) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Millimetres returns the length in millimetres, exact for every length: a tick is 1/320 mm, which a float64 holds.
+// Millimetres returns the length in millimetres, as the nearest float64: for drawing, and for programs that reckon in
+// floating point. Nothing in this module reckons with it.
 func (l Length) Millimetres() float64 { return float64(l) / float64(Millimetre) }

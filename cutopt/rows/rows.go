@@ -8,8 +8,8 @@
 // [Decode] reads an instance; one made in a program is plain data and passes [Instance.Validate] before anything else
 // is called with it. [Instance.Lay] says how a run is laid with a starter, [Instance.Check] whether a whole layout
 // keeps the rules, [Instance.Count] how many planks it needs and [Instance.Cut] how they are cut.
-// [Instance.WriteStepLP] and [Instance.WriteLP] hand the problem to a general solver. A solver of this module, and the
-// proof of its bounds, are elsewhere: this package searches for no layout.
+// [Instance.WriteStepLP] and [Instance.WriteLP] hand the problem to a general solver. This package searches for no
+// layout: Rows of package solve does, and package proof verifies the certificate of the bound that comes with it.
 //
 // # The problem
 //

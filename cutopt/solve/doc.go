@@ -10,5 +10,13 @@
 //  3. The same job, options and seed give the same plan; Options.Workers changes the time alone.
 //  4. Effort is counted in steps. A limit or a cancelled context ends the search early with the best plan so far.
 //
-// The proof is of the rows as they lie in the plan, not of other directions or first rows.
+// What is proven of the rows as they lie is in [cutopt.Plan].Bound; what is proven whatever the first row, and the
+// direction where the job leaves that open, is in its Rooms, where that is not nil.
+//
+// # Jobs of strangers
+//
+// A server reads a job with package jobfile, which holds no more than jobfile.MaxSize bytes of it, asks [EstimateOf]
+// how large it is, and plans it with [Options].Limit and the context of the request. errors.Is finds
+// [cutopt.ErrTooLarge] in what is too large and [ErrNoPlan] in what no plan can lay; errors.As finds a [StoppedError]
+// where time ran out before there was a plan.
 package solve

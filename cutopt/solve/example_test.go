@@ -2,11 +2,18 @@ package solve_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
+	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/planfile"
 	"plank.example/cutopt/rows"
 	"plank.example/cutopt/solve"
 )
@@ -65,20 +72,44 @@ func Example_proof() {
 	// true
 }
 
-func ExamplePlan_Pieces() {
-	result, err := solve.Job(context.Background(), denJob(), nil)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	whole := 0
-	for piece := range result.Plan.Pieces() {
-		if piece.Ends == cutopt.EndsBoth {
-			whole++
+// A handler that plans the job of a stranger: what is wrong, too large, impossible or too slow gets an answer of its
+// own.
+func Example_server() {
+	handler := func(w http.ResponseWriter, r *http.Request) {
+		file, err := jobfile.Read(r.Body, "job")
+		if err == nil {
+			var result *solve.Result
+			result, err = solve.Job(r.Context(), file.Job, &solve.Options{Limit: 5 * time.Second})
+			if err == nil {
+				err = planfile.Encode(w, result.Plan)
+			}
+		}
+		var stopped *solve.StoppedError
+		switch {
+		case err == nil:
+		case errors.Is(err, cutopt.ErrTooLarge):
+			http.Error(w, err.Error(), http.StatusRequestEntityTooLarge)
+		case errors.Is(err, solve.ErrNoPlan):
+			http.Error(w, err.Error(), http.StatusUnprocessableEntity)
+		case errors.As(err, &stopped):
+			http.Error(w, err.Error(), http.StatusServiceUnavailable)
+		default:
+			http.Error(w, err.Error(), http.StatusBadRequest)
 		}
 	}
-	fmt.Println(whole > 0, whole < result.Plan.Order.Planks)
-	// Output: true true
+	for _, rooms := range []string{
+		`[{size: 14' 6" x 10' 11"}]`, `[{size: 14' 6"}]`, `[{size: 900 m x 900 m}]`, `[{size: 49 x 60, rows: across}]`,
+	} {
+		job := "unit: in\nplank: {length: 48, width: 7}\nbox: {planks: 8}\nrules: {min-piece: 26}\nrooms: " + rooms
+		answer := httptest.NewRecorder()
+		handler(answer, httptest.NewRequest("POST", "/plan", strings.NewReader(job)))
+		fmt.Println(rooms, http.StatusText(answer.Code))
+	}
+	// Output:
+	// [{size: 14' 6" x 10' 11"}] OK
+	// [{size: 14' 6"}] Bad Request
+	// [{size: 900 m x 900 m}] Request Entity Too Large
+	// [{size: 49 x 60, rows: across}] Unprocessable Entity
 }
 
 func ExampleInstance() {
@@ -103,7 +134,10 @@ func ExampleRows() {
 		return
 	}
 	fmt.Println(len(result.Cutting.Planks), "planks, proven:", result.Bound.PlanksProven)
-	// Output: 5 planks, proven: true
+	fmt.Println("the certificate, verified without the solver:", result.Bound.Certificate.Verify(in))
+	// Output:
+	// 5 planks, proven: true
+	// the certificate, verified without the solver: <nil>
 }
 
 // Half of the floor lies, and the plank that was opened last has broken.
