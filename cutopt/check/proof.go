@@ -22,7 +22,7 @@ import (
 // of it takes fewer than Site.Least whole planks, and so, with those opened, Bound.Planks.
 func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	if job == nil || plan == nil {
-		return errors.New("cutopt: a proof is of a job and a plan of it")
+		return errors.New("check: a proof is of a job and a plan of it")
 	}
 	c := plan.Bound.Certificate
 	claim, err := claimed(plan)
@@ -32,9 +32,9 @@ func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	switch {
 	case c == nil && claim == 0 && plan.Site != nil:
 	case c == nil:
-		return fmt.Errorf("cutopt: %w: the plan carries none", proof.ErrUnproven)
+		return fmt.Errorf("check: %w: the plan carries none", proof.ErrUnproven)
 	case c.Planks < claim:
-		return fmt.Errorf("cutopt: %w: the plan's bound is %d planks and the certificate claims %d",
+		return fmt.Errorf("check: %w: the plan's bound is %d planks and the certificate claims %d",
 			proof.ErrUnproven, plan.Bound.Planks, c.Planks-claim+plan.Bound.Planks)
 	}
 	per, err := job.Box.PlanksPer(job.Plank)
@@ -42,7 +42,7 @@ func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 		return err
 	}
 	if boxes := boundBoxes(job, plan, per); plan.Bound.Boxes > boxes {
-		return fmt.Errorf("cutopt: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d "+
+		return fmt.Errorf("check: %w: %d planks and spares of %v fill %d boxes of %d, and the plan's bound is %d "+
 			"boxes",
 			proof.ErrUnproven, plan.Bound.Planks, job.Spare, boxes, per, plan.Bound.Boxes)
 	}
@@ -66,7 +66,7 @@ func rooms(job *cutopt.Job, plan *cutopt.Plan) error {
 		return nil
 	}
 	if of.Certificate == nil || of.Certificate.Planks < of.Planks {
-		return fmt.Errorf("cutopt: %w: the plan claims %d planks of its rooms, with another certificate or none",
+		return fmt.Errorf("check: %w: the plan claims %d planks of its rooms, with another certificate or none",
 			proof.ErrUnproven, of.Planks)
 	}
 	family, err := Family(job, plan)
@@ -90,7 +90,7 @@ func claimed(plan *cutopt.Plan) (int, error) {
 		}
 	}
 	if plan.Bound.Planks > opened+s.Least {
-		return 0, fmt.Errorf("cutopt: %w: %d planks are opened and the rest takes at least %d, and the plan's bound is "+
+		return 0, fmt.Errorf("check: %w: %d planks are opened and the rest takes at least %d, and the plan's bound is "+
 			"%d", proof.ErrUnproven, opened, s.Least, plan.Bound.Planks)
 	}
 	if s.Least <= 0 {
@@ -142,7 +142,7 @@ func Instance(job *cutopt.Job, p *cutopt.Plan) (*rows.Instance, error) {
 // not heed.
 func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) error {
 	if len(room.Rows) == 0 {
-		return errors.New("cutopt: a room of the plan has no rows")
+		return errors.New("check: a room of the plan has no rows")
 	}
 	before := len(in.Runs)
 	for r, row := range room.Rows {
@@ -174,7 +174,7 @@ func followed(room *cutopt.PlanFloor, r int) error {
 	runs := room.Rows[r].Runs
 	for k := range runs {
 		if k > 0 && runs[k].From < runs[k-1].From {
-			return fmt.Errorf("cutopt: row %d of %q: its runs do not follow each other from the left", r+1, room.Name)
+			return fmt.Errorf("check: row %d of %q: its runs do not follow each other from the left", r+1, room.Name)
 		}
 	}
 	return nil
@@ -200,7 +200,7 @@ func ties(a, b []cutopt.PlanRun, i, j, most int) (out [][2]int, err error) {
 				out = append(out, [2]int{i + k, j + n})
 			}
 			if len(out) > most {
-				return nil, fmt.Errorf("cutopt: more than %d pairs of runs touch: %w", mostTies, cutopt.ErrTooLarge)
+				return nil, fmt.Errorf("check: more than %d pairs of runs touch: %w", mostTies, cutopt.ErrTooLarge)
 			}
 		}
 	}

@@ -24,7 +24,7 @@ type restRun struct {
 // joints that lie in the runs beside them.
 func addRest(job *cutopt.Job, floor *cutopt.PlanFloor, in *rows.Instance) error {
 	if len(floor.Rows) == 0 {
-		return errors.New("cutopt: a room of the plan has no rows")
+		return errors.New("check: a room of the plan has no rows")
 	}
 	var before []restRun
 	first := len(in.Runs)

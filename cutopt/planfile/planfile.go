@@ -7,6 +7,7 @@ package planfile
 import (
 	"bytes"
 	_ "embed"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -65,8 +66,12 @@ func (e *Error) Unwrap() error { return e.Err }
 // encoding/json. Names that are no UTF-8 are mended. The same plan gives the same bytes.
 //
 // The error is one of w, or says that the plan is of another version, its unit or one of its enumerations is none of
-// the constants, or a percentage is no finite number. It takes O(size of the plan) and holds one row in memory.
+// the constants, or a percentage is no finite number. What was written to w by then is no plan file. It takes O(size of
+// the plan) and holds one row in memory.
 func Encode(w io.Writer, p *cutopt.Plan) error {
+	if p == nil {
+		return errors.New("planfile: the plan is nil: give the one that solve.Job returns")
+	}
 	pw := newPlanWriter(w, p.Unit)
 	pw.plan(p)
 	return pw.flush()
@@ -84,7 +89,7 @@ func Decode(r io.Reader) (*cutopt.Plan, error) {
 		b.Grow(min(known.Len(), MaxSize) + bytes.MinRead)
 	}
 	if _, err := b.ReadFrom(io.LimitReader(r, MaxSize+1)); err != nil {
-		return nil, fmt.Errorf("cutopt: reading a plan: %w", err)
+		return nil, fmt.Errorf("planfile: reading a plan: %w", err)
 	}
 	return decode(b.Bytes())
 }

@@ -442,6 +442,9 @@ func TestPlanInsideOtherJSON(t *testing.T) {
 }
 
 func TestEncodeErrors(t *testing.T) {
+	if err := planfile.Encode(new(bytes.Buffer), nil); err == nil || !strings.Contains(err.Error(), "nil") {
+		t.Errorf("no plan: %v", err)
+	}
 	for _, c := range []struct {
 		reason string
 		spoil  func(*cutopt.Plan)

@@ -52,7 +52,7 @@ func (w *planWriter) value(v any) {
 
 func (w *planWriter) fail(err error) {
 	if w.err == nil {
-		w.err = fmt.Errorf("cutopt: writing a plan: %w", err)
+		w.err = fmt.Errorf("planfile: writing a plan: %w", err)
 	}
 }
 

@@ -1,6 +1,7 @@
 package risk
 
 import (
+	"errors"
 	"fmt"
 
 	"plank.example/cutopt"
@@ -40,6 +41,9 @@ type Account struct {
 func AccountOf(job *cutopt.Job, plan *cutopt.Plan, used Used) (*Account, error) {
 	if err := job.Validate(); err != nil {
 		return nil, err
+	}
+	if plan == nil {
+		return nil, errors.New("risk: the plan is nil: give one of the floor that was laid")
 	}
 	terms, err := job.Terms()
 	if err != nil {

@@ -83,6 +83,9 @@ func TestAccountOfRefuses(t *testing.T) {
 			t.Errorf("%+v: %v, want the field %s", c.used, err, c.field)
 		}
 	}
+	if _, err := risk.AccountOf(job, nil, risk.Used{Boxes: 4}); err == nil {
+		t.Error("no plan is taken")
+	}
 	job.Plank.Length = 0
 	if _, err := risk.AccountOf(job, plan, risk.Used{Boxes: 4}); err == nil {
 		t.Error("a job out of order is taken")

@@ -82,7 +82,7 @@ func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage
 	counts := &tally{}
 	if b.Times > 0 {
 		if broken := check.Plan(job, plan); len(broken) > 0 {
-			return nil, fmt.Errorf("cutopt: the plan cannot be laid: %v", broken[0])
+			return nil, fmt.Errorf("risk: the plan cannot be laid: %v", broken[0])
 		}
 		floor, err := breakable(job, plan)
 		if err != nil {
@@ -111,7 +111,7 @@ func agree(job *cutopt.Job, plan *cutopt.Plan, terms cutopt.Terms) error {
 	thumb := 2*float64(o.Planks)*(1+job.Rules.WasteAllowance/100)/float64(terms.PerBox) + 2
 	if o.Planks != len(plan.Planks) || o.Fewest < 0 || o.Fewest > o.Planks || plan.Bound.Planks > o.Planks ||
 		o.PlanksPerBox != terms.PerBox || o.Boxes != terms.Boxes(o.Planks) || !(float64(o.ThumbBoxes) <= thumb) {
-		return errors.New("cutopt: the order of the plan does not agree with its planks: check.Plan finds where")
+		return errors.New("risk: the order of the plan does not agree with its planks: check.Plan finds where")
 	}
 	return nil
 }
@@ -157,7 +157,7 @@ func breakable(job *cutopt.Job, plan *cutopt.Plan) (*breakage.Floor, error) {
 				f.Layout = append(f.Layout, starter)
 				p, ok := in.Lay(i, starter)
 				if !ok {
-					return nil, fmt.Errorf("cutopt: row %d of %q cannot be laid as the plan has it", w+1, room.Name)
+					return nil, fmt.Errorf("risk: row %d of %q cannot be laid as the plan has it", w+1, room.Name)
 				}
 				for k := range pieces {
 					part := rows.Part{Run: i, Role: rows.RoleField, Length: in.Plank}

@@ -5,6 +5,7 @@ import (
 	_ "embed" // for the page and its style
 	"encoding/base64"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"html/template"
 	"io"
@@ -35,6 +36,9 @@ var orderTemplate = sync.OnceValue(func() *template.Template {
 func Order(w io.Writer, job *cutopt.Job, list *cutopt.Takeoff, format Format, language string) error {
 	if language != "" && !slices.Contains(words.Languages(), language) {
 		return fmt.Errorf("sheet: the language is %q: one of %s", language, strings.Join(words.Languages(), ", "))
+	}
+	if job == nil || list == nil {
+		return errors.New("sheet: the job or its take-off is nil: give both, as takeoff.New makes it")
 	}
 	p := &orderPage{words.New(language, nil, job.Unit, job.Rules.Grid), job, list}
 	switch format {

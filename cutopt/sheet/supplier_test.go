@@ -137,6 +137,10 @@ func TestOrderRefuses(t *testing.T) {
 			t.Errorf("%v in %q: %v, %d bytes", c.format, c.language, err, buf.Len())
 		}
 	}
+	if err := sheet.Order(new(bytes.Buffer), job, nil, sheet.FormatHTML, ""); err == nil ||
+		!strings.Contains(err.Error(), "takeoff.New") {
+		t.Errorf("no list: %v", err)
+	}
 }
 
 // The job sheet has the list, how it was reckoned and the cut lists; the pocket sheet has what to buy. Without a list

@@ -116,6 +116,6 @@ type InternalError struct{ Violations []check.Violation }
 
 // Error names the first violation.
 func (e *InternalError) Error() string {
-	return fmt.Sprintf("cutopt: internal error: the plan breaks %d rules, first: %v", len(e.Violations),
+	return fmt.Sprintf("solve: internal error: the plan breaks %d rules, first: %v", len(e.Violations),
 		e.Violations[0])
 }

@@ -23,9 +23,12 @@ func (v Violation) String() string {
 
 // Check recounts a plan: that the pieces of each stick and their kerfs fit on it, that every piece is cut as often as
 // wanted and no stick more often than there are, and that offcuts, cost and number of sticks are as stated. The job
-// must be valid. It returns what is broken, nil where nothing is. It shares no code with any solver. Cost: O(size of
-// both).
+// must be valid; a nil plan cuts nothing. It returns what is broken, nil where nothing is. It shares no code with any
+// solver. Cost: O(size of both).
 func Check(job *Job, plan *Plan) []Violation {
+	if plan == nil {
+		plan = new(Plan)
+	}
 	c := &checker{job: job, cut: make([]int, len(job.Pieces)), used: make([]int, len(job.Sticks))}
 	costs := job.Costs()
 	sticks, cost := 0, int64(0)

@@ -27,6 +27,9 @@ func shelf() (*stock.Job, *stock.Plan) {
 }
 
 func TestCheck(t *testing.T) {
+	if job, _ := shelf(); len(stock.Check(job, nil)) == 0 {
+		t.Error("a plan that is none cuts everything")
+	}
 	for _, c := range []struct {
 		name   string
 		change func(*stock.Job, *stock.Plan)

@@ -49,6 +49,9 @@ func New(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Takeo
 	if err := job.Validate(); err != nil {
 		return nil, err
 	}
+	if plan == nil {
+		return nil, errors.New("takeoff: the plan is nil: give the one made from the job")
+	}
 	r := &reckoner{ctx: ctx, job: job, plan: plan, list: &cutopt.Takeoff{
 		Job: job.Name, Unit: job.Unit,
 		Rise: job.Rise(),

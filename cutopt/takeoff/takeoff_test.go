@@ -266,6 +266,9 @@ func TestRefused(t *testing.T) {
 	if _, err := takeoff.New(context.Background(), job, new(cutopt.Plan)); err == nil {
 		t.Error("a plan of another job is taken")
 	}
+	if _, err := takeoff.New(context.Background(), job, nil); err == nil {
+		t.Error("no plan is taken")
+	}
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	if _, err := takeoff.New(ctx, job, outlinePlan(job)); !errors.Is(err, context.Canceled) {
