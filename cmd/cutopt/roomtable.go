@@ -273,7 +273,8 @@ func (r *report) shapes(rows []laying.Row) {
 	first := true
 	for _, row := range rows {
 		for _, run := range fromLeft(row) {
-			pieces := r.plan.Floors[row.Floor].Rows[row.Row].Runs[run.Index].Pieces
+			laid := &r.plan.Floors[row.Floor].Rows[row.Row]
+			pieces := laid.Runs[run.Index].Pieces
 			for k := range pieces {
 				if len(pieces[k].Shaping) == 0 || pieces[k].Lies {
 					continue
@@ -292,19 +293,10 @@ func (r *report) shapes(rows []laying.Row) {
 						"n",
 						strconv.Itoa(len(pieces)),
 						"shaping",
-						r.shaping(&pieces[k]),
+						r.speech.Shaping(r.job, laid.Width, &pieces[k]),
 					),
 				)
 			}
 		}
 	}
-}
-
-// shaping says how to saw the shape of a piece.
-func (r *report) shaping(p *cutopt.Piece) string {
-	said := make([]string, len(p.Shaping))
-	for i := range p.Shaping {
-		said[i] = r.speech.Fact(r.job, &p.Shaping[i])
-	}
-	return strings.Join(said, "; ")
 }

@@ -5,9 +5,11 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
 )
 
@@ -61,13 +63,22 @@ func (b *book) cutNote(p *laying.Piece) string {
 		notes = append(notes, b.Say("no-cut", "range", b.BareRange(p.Length, p.AsItComes)))
 	}
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
-	if row.Width < b.job.Plank.Width {
+	if row.Width < b.job.Plank.Width && !ownRip(p) {
 		notes = append(notes, b.Say("rip-mark", "width", b.Bare(row.Width)))
 	}
 	if text := b.shaping(p); text != "" {
 		notes = append(notes, text)
 	}
 	return strings.Join(notes, "; ")
+}
+
+// ownRip reports whether a piece is ripped otherwise than its row, at the same edge: then it is ripped once, to its own
+// width.
+func ownRip(p *laying.Piece) bool {
+	edge := rippedEdge(p.Ref.Row)
+	return slices.ContainsFunc(p.Shaping, func(f cutopt.Fact) bool {
+		return (f.Kind == cutopt.FactRip || f.Kind == cutopt.FactEdgeCut) && f.Edge == edge
+	})
 }
 
 // numbers lists the planks that keep a condition, runs of numbers as "3–7", and counts them.

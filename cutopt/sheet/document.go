@@ -2,18 +2,29 @@ package sheet
 
 import (
 	"iter"
+	"slices"
 	"strconv"
 
+	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
 // forSheet returns the book as the job sheet has it: with all floors, and lengths that hold together where lines are
 // broken.
 func (b *book) forSheet() *book {
-	whole, speech := *b, *b.Speech
+	whole := b.glued()
+	whole.opt.Floor = 0
+	return whole
+}
+
+// glued returns the book with lengths that hold together where lines are broken.
+func (b *book) glued() *book {
+	same, speech := *b, *b.Speech
 	speech.Glued = true
-	whole.Speech, whole.opt.Floor = &speech, 0
-	return &whole
+	same.Speech = &speech
+	return &same
 }
 
 // A section is a part of the job sheet. HTML and PDF set the same sections. Its fields are exported for the template.
@@ -226,24 +237,62 @@ func (b *book) edgeHead() []string {
 	return []string{b.Say("edges.room"), b.Say("cuts.row"), b.Say("edges.width"), b.Say("edges.edge")}
 }
 
-// edgeRows lists the first and the last row of every floor, and every other row that is ripped.
+// edgeRows lists the rows along the starting wall and the wall opposite of every floor, the first and the last row
+// where doorways have rows of their own, and every other row that is ripped.
 func (b *book) edgeRows() [][]string {
 	var rows [][]string
 	for i, list := range b.lay.Floors {
 		for _, lr := range list {
-			row := &b.plan.Floors[i].Rows[lr.Row]
-			ripped := row.Width < b.job.Plank.Width
-			if !ripped && lr.Row != 0 && lr.Row != len(list)-1 {
+			least, most := b.widths(lr)
+			edges := []int{0, b.wallRow(i), b.farRow(i), len(list) - 1}
+			if least == b.job.Plank.Width && !slices.Contains(edges, lr.Row) {
 				continue
 			}
-			edge := b.Say("edges.full")
-			if ripped {
-				edge = b.ripEdge(lr)
+			width, edge := b.Length(least), b.Say("edges.full")
+			if least < most {
+				width = b.Range(least, most)
 			}
-			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.Row + 1), b.Length(row.Width), edge})
+			if least < b.job.Plank.Width {
+				edge = b.Say("edge.off", "edge", b.Say("edge."+b.wallEdge(lr).String()))
+			}
+			rows = append(rows, []string{b.floorName(i), strconv.Itoa(lr.Row + 1), width, edge})
 		}
 	}
 	return rows
+}
+
+// wallEdge returns the long edge of a row along a wall that faces that wall.
+func (b *book) wallEdge(lr laying.Row) cutopt.Edges {
+	if lr.Row <= b.wallRow(lr.Floor) {
+		return cutopt.EdgesFront
+	}
+	return cutopt.EdgesBack
+}
+
+// widths returns how wide the pieces of a row are ripped, from the narrowest to the widest: of a row along a wall each
+// to its own width; of others the row's.
+func (b *book) widths(lr laying.Row) (least, most measure.Length) {
+	row, edge := &b.plan.Floors[lr.Floor].Rows[lr.Row], b.wallEdge(lr)
+	if lr.Row != b.wallRow(lr.Floor) && lr.Row != b.farRow(lr.Floor) {
+		return row.Width, row.Width
+	}
+	least, most = row.Width, 0
+	for _, run := range lr.Runs {
+		for _, p := range run.Pieces {
+			narrow, wide := row.Width, row.Width
+			for i := range p.Shaping {
+				switch f := &p.Shaping[i]; {
+				case f.Edge != edge:
+				case f.Kind == cutopt.FactRip:
+					narrow, wide = narrow-f.Width, wide-f.Width
+				case f.Kind == cutopt.FactEdgeCut:
+					narrow, wide = min(f.Left, f.Right), max(f.Left, f.Right)
+				}
+			}
+			least, most = min(least, narrow), max(most, wide)
+		}
+	}
+	return least, max(least, most)
 }
 
 func (b *book) doorHead() []string {

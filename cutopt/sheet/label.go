@@ -116,9 +116,7 @@ func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
 			s := widest(ring, half)
 			// A tile shows a part of the piece: the label goes there.
 			s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
-			if m.noted[p.Ref].number > 0 && s.width() > 2*noteRoom {
-				s.to -= noteRoom
-			}
+			s = m.besideNote(s, half, row, p)
 			if labelWidth(lines, size) > s.width()-3 {
 				continue
 			}

@@ -272,6 +272,7 @@ func (b *book) mapFoot(f *flow, i int, scale float64) {
 
 // mapNotes sets the numbered notes and the planner's remarks below a map.
 func (b *book) mapNotes(f *flow, i int) {
+	b = b.glued()
 	for _, n := range b.notes[i] {
 		f.para(fmt.Sprintf("%d  %s", n.number, b.noteText(n)), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}

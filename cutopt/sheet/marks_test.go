@@ -3,8 +3,11 @@ package sheet_test
 import (
 	"bytes"
 	"context"
+	"io"
 	"regexp"
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"plank.example/cutopt"
@@ -12,7 +15,127 @@ import (
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet"
 	"plank.example/cutopt/solve"
+	"plank.example/cutopt/words"
 )
+
+// entryPlan plans a hall with doorways in its starting wall, in the wall opposite and at both ends, whose edge rows
+// have strips of their own in the doorways.
+func entryPlan(t *testing.T) (*cutopt.Job, *cutopt.Plan) {
+	t.Helper()
+	const in = measure.Inch
+	door := func(wall int, at, width measure.Length) cutopt.Doorway {
+		return cutopt.Doorway{Wall: wall, At: at, Width: width, Depth: 9 * in / 2}
+	}
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 36 * in, Width: 5 * in}, Box: cutopt.Box{Planks: 20},
+		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rooms: []cutopt.Room{{
+			Name:    "Entry",
+			Outline: []cutopt.Point{{}, {X: 415 * in / 2}, {X: 415 * in / 2, Y: 41 * in}, {Y: 41 * in}},
+			Doorways: []cutopt.Doorway{
+				door(3, 2*in, 36*in), door(0, 14*in, 28*in), door(0, 108*in, 30*in), door(2, 20*in, 30*in),
+				door(1, 4*in, 32*in),
+			},
+		}},
+	}
+	result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job, result.Plan
+}
+
+// TestMarksLeaveLabelsFree: on low rows with many notes no figure on a piece stands on another.
+func TestMarksLeaveLabelsFree(t *testing.T) {
+	job, plan := entryPlan(t)
+	svg := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
+	pieces, _, texts := readPicture(t, svg)
+	var on []placedText
+	for _, text := range texts {
+		if slices.ContainsFunc(pieces, func(p box) bool { return p.holds(text.box) }) {
+			on = append(on, text)
+		}
+	}
+	notes := 0
+	for i, a := range on {
+		for _, b := range on[:i] {
+			if overlap(a.box, b.box) {
+				t.Errorf("%q stands on %q", a.str, b.str)
+			}
+		}
+	}
+	for p := range plan.Pieces() {
+		if len(p.Shaping) > 0 {
+			notes++
+		}
+	}
+	if notes < 8 || len(on) < 60 {
+		t.Errorf("only %d pieces with notes and %d texts on pieces", notes, len(on))
+	}
+}
+
+// TestRowsAlongWalls: where doorways have rows of their own, the rows along the walls are those beside them, each piece
+// ripped once, to its own width.
+func TestRowsAlongWalls(t *testing.T) {
+	job, plan := entryPlan(t)
+	rows := plan.Floors[0].Rows
+	n := len(rows)
+	count := strconv.Itoa(n)
+	for _, c := range []struct {
+		row        int
+		says, lack string
+	}{
+		{1, "in the doorway", "room to tilt, and"},
+		{2, "along the starting wall", "in the doorway,"},
+		{n - 1, "along the wall opposite", "in the doorway,"},
+		{n - 1, "room to tilt, and close the joints with a pull bar", "the last one"},
+		{n, "in the doorway", "room to tilt, and"},
+	} {
+		text := stepText(t, job, plan, "1", strconv.Itoa(c.row))
+		if !strings.Contains(text, c.says) || strings.Contains(text, c.lack) {
+			t.Errorf("row %d of %s: want %q and not %q in %q", c.row, count, c.says, c.lack, text)
+		}
+	}
+	page := htmlOf(t, job, plan)
+	for _, at := range []int{1, n - 2} {
+		row := &rows[at]
+		narrow := row.Width
+		for _, p := range row.Runs[0].Pieces {
+			for _, f := range p.Shaping {
+				if f.Kind == cutopt.FactRip {
+					narrow = row.Width - f.Width
+				}
+			}
+		}
+		text := words.New("en", nil, job.Unit, job.Rules.Grid)
+		if want := ">" + text.Range(narrow, row.Width) + "</td>"; narrow == row.Width || !strings.Contains(page, want) {
+			t.Errorf("row %d: want %q among the edge rows", at+1, want)
+		}
+		if want := "rip to " + text.Length(narrow) + ", off the edge"; !strings.Contains(page, want) {
+			t.Errorf("row %d: want %q", at+1, want)
+		}
+	}
+}
+
+// TestRippedOnce: a piece of an edge row that is narrower than its row is ripped to its own width and to no other.
+func TestRippedOnce(t *testing.T) {
+	job := denJob()
+	plan := layOut(job)
+	row := &plan.Floors[0].Rows[0]
+	row.Width, row.From = 5*inch, row.To-5*inch
+	p := &row.Runs[0].Pieces[1]
+	p.Shaping = []cutopt.Fact{{Kind: cutopt.FactRip, Edge: cutopt.EdgesFront, Width: 3 * inch / 2}}
+	text := stepText(t, job, plan, "1", "1")
+	says(t, "the row", text, "to the width that stands at the piece, else to 5 in")
+	says(t, "the piece", text, "rip to 3 1/2 in, off the edge toward the starting wall")
+	cuts := written(t, func(w io.Writer) error { return writeCuts(w, job, plan, sheet.FormatCSV, nil) })
+	if !strings.Contains(cuts, "rip to 5\n") || !strings.Contains(cuts, ",\"rip to 3 1/2 in, off the edge toward") {
+		t.Errorf("want pieces of both widths in\n%s", cuts)
+	}
+	if strings.Contains(cuts, "rip to 5;") {
+		t.Errorf("a piece is ripped twice in\n%s", cuts)
+	}
+}
 
 // TestMarksOfThinPieces draws a room that ends in tips too thin for a label: the marks of their notes stay on the
 // floor.

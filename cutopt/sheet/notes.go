@@ -12,9 +12,8 @@ import (
 
 // A note is a numbered remark on a piece of a map.
 type note struct {
-	number  int
-	piece   *laying.Piece
-	shaping string // how to saw it
+	number int
+	piece  *laying.Piece
 }
 
 // shapingNotes lists how the pieces of a floor that are no full rectangles are sawn.
@@ -23,8 +22,8 @@ func (b *book) shapingNotes(floor int) []note {
 	for _, row := range b.lay.Floors[floor] {
 		for _, run := range row.Runs {
 			for _, p := range run.Pieces {
-				if text := b.shaping(p); text != "" {
-					notes = append(notes, note{number: len(notes) + 1, piece: p, shaping: text})
+				if b.shaping(p) != "" {
+					notes = append(notes, note{number: len(notes) + 1, piece: p})
 				}
 			}
 		}
@@ -34,19 +33,16 @@ func (b *book) shapingNotes(floor int) []note {
 
 // noteText says a note in full.
 func (b *book) noteText(n note) string {
-	return b.Say("note", "row", strconv.Itoa(n.piece.Ref.Row+1), "piece", b.pieceName(n.piece), "shaping", n.shaping)
+	row := strconv.Itoa(n.piece.Ref.Row + 1)
+	return b.Say("note", "row", row, "piece", b.pieceName(n.piece), "shaping", b.shaping(n.piece))
 }
 
 // shaping says how to saw the shape of a piece: by what the plan says of it, else by its corners.
 func (b *book) shaping(p *laying.Piece) string {
-	if len(p.Shaping) > 0 {
-		said := make([]string, len(p.Shaping))
-		for i := range p.Shaping {
-			said[i] = b.Fact(b.job, &p.Shaping[i])
-		}
-		return strings.Join(said, "; ")
-	}
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
+	if len(p.Shaping) > 0 {
+		return b.Speech.Shaping(b.job, row.Width, &p.Piece)
+	}
 	if len(p.Shape) < 3 || b.straight(row, p) {
 		return ""
 	}
@@ -75,29 +71,55 @@ func (b *book) straight(row *cutopt.PlanRow, p *laying.Piece) bool {
 	return found == [4]bool{true, true, true, true}
 }
 
-// noteRoom is what the mark of a note takes at the right end of a piece, in points.
-const noteRoom = 11.0
+// Sizes of the mark of a note, in points: its figure, its radius, and the same with what stays free round it.
+const (
+	noteSize   = 6.5
+	noteRadius = 4.6
+	noteReach  = 5.6
+)
+
+// noteSpot returns where the mark of a note stands on a piece: at the right end of the part where it fits best.
+func (m *mapper) noteSpot(row *cutopt.PlanRow, p *laying.Piece) draw.Point {
+	s := widest(m.ring(ringOf(row, &p.Piece)), noteSize*0.5)
+	if s.width() < 12 {
+		return draw.Point{X: s.middle(), Y: s.y}
+	}
+	return draw.Point{X: s.to - 6, Y: s.y}
+}
+
+// besideNote returns the wider part of a slot for text of the given half height that the mark of the piece's note, if
+// it has one, leaves free.
+func (m *mapper) besideNote(s slot, half float64, row *cutopt.PlanRow, p *laying.Piece) slot {
+	if m.noted[p.Ref].number == 0 {
+		return s
+	}
+	c := m.noteSpot(row, p)
+	if max(c.Y-s.y, s.y-c.Y) >= half+noteReach {
+		return s
+	}
+	left, right := s, s
+	left.to, right.from = min(s.to, c.X-noteReach), max(s.from, c.X+noteReach)
+	if right.width() > left.width() {
+		return right
+	}
+	return left
+}
 
 // notesOnMap marks the pieces that have notes.
 func (m *mapper) notesOnMap() {
-	const size = 6.5
 	for _, n := range m.notes[m.floor] {
 		p := n.piece
 		if p.Ref.Row < m.tile.firstRow || p.Ref.Row > m.tile.lastRow {
 			continue
 		}
 		row := &m.plan.Floors[m.floor].Rows[p.Ref.Row]
-		s := widest(m.ring(ringOf(row, &p.Piece)), size*0.5)
-		c := draw.Point{X: s.to - 6, Y: s.y}
-		if s.width() < 12 {
-			c.X = s.middle()
-		}
-		m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.ink, Width: 0.6}, c, 4.6)
+		c := m.noteSpot(row, p)
+		m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.ink, Width: 0.6}, c, noteRadius)
 		m.d.Write(
 			draw.Text{
 				At:     draw.Point{X: c.X, Y: c.Y + 2.3},
 				Str:    strconv.Itoa(n.number),
-				Size:   size,
+				Size:   noteSize,
 				Bold:   true,
 				Colour: m.look.ink,
 				Anchor: draw.Middle,

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 	"strconv"
 
@@ -14,6 +15,8 @@ const (
 	shapeLead = 34.0 // dimensions across the piece
 	shapeMost = 64.0 // height of a piece
 	mostMarks = 9    // a curve with more corners than this is told by its corners in words
+	markSize  = 7.0  // of their figures
+	markStep  = 8.0  // between levels of figures
 )
 
 // shapePictures draws every piece that is no rectangle, with the distances of its corners.
@@ -59,12 +62,19 @@ func (b *book) shapeScale(n note, column float64) float64 {
 
 func (b *book) shapeHeight(n note, column float64) float64 {
 	row := &b.plan.Floors[n.piece.Ref.Floor].Rows[n.piece.Ref.Row]
-	return float64(row.Width)*b.shapeScale(n, column) + 46
+	scale, level := b.shapeScale(n, column), 1
+	var xs []measure.Length
+	for _, c := range n.piece.Shape {
+		xs = append(xs, c.X-n.piece.From)
+	}
+	for _, m := range b.marksOf(distinct(xs), scale) {
+		level = max(level, m.level)
+	}
+	return float64(row.Width)*scale + 38 + float64(level)*markStep
 }
 
 // shapePicture draws one piece as it lies, its edge towards the starting wall at the top.
 func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
-	const size = 7.0
 	p := n.piece
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	scale := b.shapeScale(n, column)
@@ -118,8 +128,8 @@ func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
 	b.slits(d, &p.Piece, func(x, y measure.Length) draw.Point {
 		return at(cutopt.Point{X: p.From + x, Y: row.From + y})
 	})
-	b.shapeMarks(d, distinct(xs), corner.X, far.Y, scale, size, false)
-	b.shapeMarks(d, distinct(ys), corner.Y, corner.X, scale, size, true)
+	b.marksBelow(d, b.marksOf(distinct(xs), scale), corner.X, far.Y)
+	b.marksBeside(d, b.marksOf(distinct(ys), scale), corner.X, corner.Y)
 }
 
 // distinct sorts lengths and drops repeats.
@@ -128,49 +138,62 @@ func distinct(list []measure.Length) []measure.Length {
 	return slices.Compact(list)
 }
 
-// shapeMarks writes the distances of corners along the lower or the left side of a piece; crowded ones step outwards.
-func (b *book) shapeMarks(d *draw.Drawing, list []measure.Length, from, base, scale, size float64, upright bool) {
+// A mark is a distance of corners beside a piece: what it says and how far along it stands, in points.
+type mark struct {
+	text  string
+	at    float64
+	level int // how far out, below the piece
+}
+
+// marksOf returns the distances of corners, each figure once; crowded ones below a piece step outwards. There are none
+// of a shape with very many corners.
+func (b *book) marksOf(list []measure.Length, scale float64) []mark {
 	if len(list) > mostMarks {
-		return
+		return nil
 	}
-	pen := draw.Pen{Colour: b.look.soft, Width: 0.4}
-	last, level := -1e9, 0.0
+	var marks []mark
+	var ends []float64 // of the figures of each level
 	for _, l := range list {
-		text := b.Bare(l)
-		c := from + float64(l)*scale
-		if upright {
-			if c-last < size {
-				continue
-			}
-			last = c
-			d.Line(pen, draw.Point{X: base - 4, Y: c}, draw.Point{X: base - 1, Y: c})
-			d.Write(
-				draw.Text{
-					At:     draw.Point{X: base - 6, Y: c + size*0.36},
-					Str:    text,
-					Size:   size,
-					Colour: b.look.ink,
-					Anchor: draw.End,
-				},
-			)
+		m := mark{text: b.Bare(l), at: float64(l) * scale}
+		if n := len(marks); n > 0 && marks[n-1].text == m.text {
 			continue
 		}
-		w := draw.Width(text, size, false)
-		if c-w/2 < last+3 {
-			level = size + 1 - level
-		} else {
-			level = 0
+		w := draw.Width(m.text, markSize, false)
+		for m.level < len(ends) && m.at-w/2 < ends[m.level]+3 {
+			m.level++
 		}
-		last = c + w/2
-		d.Line(pen, draw.Point{X: c, Y: base + 1}, draw.Point{X: c, Y: base + 4 + level})
-		d.Write(
-			draw.Text{
-				At:     draw.Point{X: c, Y: base + 11 + level},
-				Str:    text,
-				Size:   size,
-				Colour: b.look.ink,
-				Anchor: draw.Middle,
-			},
-		)
+		if m.level == len(ends) {
+			ends = append(ends, 0)
+		}
+		ends[m.level] = m.at + w/2
+		marks = append(marks, m)
+	}
+	return marks
+}
+
+// marksBelow writes distances along the lower side of a piece.
+func (b *book) marksBelow(d *draw.Drawing, marks []mark, left, base float64) {
+	for _, m := range marks {
+		x, down := left+m.at, float64(m.level)*markStep
+		d.Line(draw.Pen{Colour: b.look.soft, Width: 0.4}, draw.Point{X: x, Y: base + 1}, draw.Point{X: x, Y: base + 4 + down})
+		d.Write(draw.Text{
+			At: draw.Point{X: x, Y: base + 11 + down}, Str: m.text, Size: markSize, Colour: b.look.ink, Anchor: draw.Middle,
+		})
+	}
+}
+
+// marksBeside writes distances along the left side of a piece, those that have room.
+func (b *book) marksBeside(d *draw.Drawing, marks []mark, left, top float64) {
+	last := math.Inf(-1)
+	for _, m := range marks {
+		y := top + m.at
+		if y-last < markSize {
+			continue
+		}
+		last = y
+		d.Line(draw.Pen{Colour: b.look.soft, Width: 0.4}, draw.Point{X: left - 4, Y: y}, draw.Point{X: left - 1, Y: y})
+		d.Write(draw.Text{
+			At: draw.Point{X: left - 6, Y: y + markSize*0.36}, Str: m.text, Size: markSize, Colour: b.look.ink, Anchor: draw.End,
+		})
 	}
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -42,12 +43,14 @@ func (b *book) stepOf(lr laying.Row) step {
 		ID:    rowID(lr.Floor, lr.Row),
 		Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows))),
 	}
-	switch wall := b.wallRow(lr.Floor); {
-	case lr.Row < wall:
+	switch wall, far := b.wallRow(lr.Floor), b.farRow(lr.Floor); {
+	case lr.Row < wall || lr.Row > far:
 		st.Title += b.Say("step.doorway")
 	case lr.Row == wall:
 		st.Title += b.Say("step.first")
-	case lr.Row == len(room.Rows)-1:
+	case lr.Row == far && far < len(room.Rows)-1:
+		st.Title += b.Say("step.far")
+	case lr.Row == far:
 		st.Title += b.Say("step.last")
 	}
 	if len(lr.Runs) == 1 {
@@ -59,7 +62,7 @@ func (b *book) stepOf(lr laying.Row) step {
 		}
 	}
 	if row.Width < b.job.Plank.Width {
-		st.Lines = append(st.Lines, b.Say("step.rip", "width", b.Length(row.Width), "edge", b.ripEdge(lr)))
+		st.Lines = append(st.Lines, b.ripLine(lr, row.Width))
 	}
 	st.Lines = append(st.Lines, b.edgeLines(lr)...)
 	st.Lines = append(st.Lines, b.doorLines(lr)...)
@@ -82,6 +85,19 @@ func (b *book) stepOf(lr laying.Row) step {
 	return st
 }
 
+// ripLine says how the pieces of a row are ripped, and that some have widths of their own.
+func (b *book) ripLine(lr laying.Row, width measure.Length) string {
+	own := false
+	for _, run := range lr.Runs {
+		own = own || slices.ContainsFunc(run.Pieces, ownRip)
+	}
+	key := "step.rip"
+	if own {
+		key = "step.rip-own"
+	}
+	return b.Say(key, "width", b.Length(width), "edge", b.ripEdge(lr))
+}
+
 // wallRow returns the row that lies along the starting wall, from 0: the first one, but where a doorway in that wall
 // has rows of its own before it.
 func (b *book) wallRow(floor int) int {
@@ -91,6 +107,35 @@ func (b *book) wallRow(floor int) int {
 		}
 	}
 	return 0
+}
+
+// farRow returns the row that lies along the wall opposite, from 0: the last one, but where doorways in that wall have
+// rows of their own beyond it.
+func (b *book) farRow(floor int) int {
+	rows := b.plan.Floors[floor].Rows
+	far := len(rows) - 1
+	for far > b.wallRow(floor) && b.inFarDoorways(floor, &rows[far]) {
+		far--
+	}
+	return max(0, far)
+}
+
+// inFarDoorways reports whether all of a row lies in doorways of the wall opposite, beyond the face of the wall.
+func (b *book) inFarDoorways(floor int, row *cutopt.PlanRow) bool {
+	for _, run := range row.Runs {
+		in := false
+		for _, r := range b.shapes[floor].rooms {
+			for i := range r.doors {
+				d := &r.doors[i]
+				in = in || d.side == sideFar && float64(row.From) >= max(d.near.Y, d.far.Y) &&
+					float64(run.From) < max(d.near.X, d.far.X) && float64(run.To) > min(d.near.X, d.far.X)
+			}
+		}
+		if !in {
+			return false
+		}
+	}
+	return len(row.Runs) > 0
 }
 
 // edgeLines says what is done at the wall that a first or a last row lies along.
@@ -108,7 +153,7 @@ func (b *book) edgeLines(lr laying.Row) []string {
 	default:
 		lines = append(lines, b.Say("step.profile", "profile", profile))
 	}
-	if lr.Row == len(rows)-1 && lr.Row > 0 && len(lr.Runs) > 0 {
+	if lr.Row == b.farRow(lr.Floor) && lr.Row > 0 && len(lr.Runs) > 0 {
 		lines = append(lines, b.Say("step.last-row"))
 	}
 	return lines
@@ -167,13 +212,13 @@ func (b *book) runLines(run []*laying.Piece) []string {
 		if run[i].Role != laying.RoleWhole {
 			lines = append(lines, b.pieceLine(run[i]))
 			if n := b.noted[run[i].Ref]; n.number > 0 {
-				lines = append(lines, b.Say("step.shape", "notes", strconv.Itoa(n.number), "shaping", n.shaping))
+				lines = append(lines, b.Say("step.shape", "notes", strconv.Itoa(n.number), "shaping", b.shaping(run[i])))
 			}
 			continue
 		}
-		first, noted := i, b.noted[run[i].Ref]
+		first, noted, shaping := i, b.noted[run[i].Ref], b.shaping(run[i])
 		notes := []string{strconv.Itoa(noted.number)}
-		for i+1 < len(run) && run[i+1].Role == laying.RoleWhole && b.noted[run[i+1].Ref].shaping == noted.shaping {
+		for i+1 < len(run) && run[i+1].Role == laying.RoleWhole && b.shaping(run[i+1]) == shaping {
 			i++
 			notes = append(notes, strconv.Itoa(b.noted[run[i].Ref].number))
 		}
@@ -187,7 +232,7 @@ func (b *book) runLines(run []*laying.Piece) []string {
 			line = b.Say(key+".many", "n", b.number(n))
 		}
 		if noted.number > 0 {
-			line += " " + b.Count("step.shape-whole", n, "notes", strings.Join(notes, ", "), "shaping", noted.shaping)
+			line += " " + b.Count("step.shape-whole", n, "notes", strings.Join(notes, ", "), "shaping", shaping)
 		}
 		lines = append(lines, line)
 	}
@@ -267,11 +312,15 @@ func (b *book) use(p *laying.Piece, floor int) string {
 
 // ripEdge says from which long edge a row is ripped: the one at the wall.
 func (b *book) ripEdge(lr laying.Row) string {
-	edge := cutopt.EdgesBack
-	if lr.Row == 0 {
-		edge = cutopt.EdgesFront
+	return b.Say("edge.off", "edge", b.Say("edge."+rippedEdge(lr.Row).String()))
+}
+
+// rippedEdge returns the edge at the wall of a row that is ripped.
+func rippedEdge(row int) cutopt.Edges {
+	if row == 0 {
+		return cutopt.EdgesFront
 	}
-	return b.Say("edge.off", "edge", b.Say("edge."+edge.String()))
+	return cutopt.EdgesBack
 }
 
 // pieceName names a piece within its row.

@@ -5,7 +5,6 @@ import (
 	"iter"
 	"math"
 	"slices"
-	"strconv"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
@@ -187,7 +186,7 @@ func (b *book) stripSegment(d *draw.Drawing, s segment, x0, x1, y float64) {
 
 // stripTexts lists the label of a piece on its plank, from the fullest to the shortest.
 func (b *book) stripTexts(p *laying.Piece, length string) []string {
-	row := strconv.Itoa(p.Ref.Row + 1)
+	row := p.Run.Name
 	full := b.Say("strip.piece", "letter", b.Say("letter."+kindKeys[p.Role]), "length", length, "row", row)
 	short := b.Say("strip.row", "letter", b.Say("letter."+kindKeys[p.Role]), "row", row)
 	texts := []string{full, short}

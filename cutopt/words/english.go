@@ -10,8 +10,9 @@ var english = map[string]string{
 	"fact.slivers.one":  "left one sliver under the trim, narrower than {most}, {area}",
 	"fact.slivers.many": "left {count} slivers under the trim, each narrower than {most}, {area} together",
 	"fact.edge-asked":   "with the first row as asked the edge rows are {first} and {last} wide; the least is {least}",
-	"fact.edge-forced": "no place of the rows keeps every edge row at {least}: the first row is {first} wide " +
-		"and the last {last}",
+	"fact.edge-forced": "no place of the rows keeps both edge rows at {least} or more without strips that are " +
+		"harder to hold: where they are narrowest the row along the starting wall is {first} wide, the one along the " +
+		"wall opposite {last}",
 	"fact.strip": "row {row}, piece {piece}: a strip of {width} over {length}, {at} from its left end and " +
 		"{across} from the row's edge toward the starting wall, is narrower than {least} and hard to hold",
 	"fact.base.one": "the rows are laid out from wall {wall} of {room}, the longest: {length}",
@@ -37,6 +38,7 @@ var english = map[string]string{
 		"stands in it is {width} wide, with the gap on both sides",
 	"fact.break-doorway": "this field ends at a break in doorway {doorway} of {room}: a transition of {length}; " +
 		"what stands in it is {width} wide, with the gap on both sides",
+	"shaping.rip":  "rip to {width}, off the edge {edge}",
 	"fact.rip":     "rip {width} off the edge {edge}",
 	"fact.notch":   "notch {length} x {width} {place}",
 	"fact.cut-out": "cut out {length} x {width} {place}",

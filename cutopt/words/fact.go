@@ -2,6 +2,7 @@ package words
 
 import (
 	"strconv"
+	"strings"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -23,6 +24,27 @@ func (s *Speech) Fact(job *cutopt.Job, f *cutopt.Fact) string {
 		}
 	}
 	return s.Say(key, places...)
+}
+
+// Shaping says how the shape of a piece is sawn that lies in a row of that width; "" for a full rectangle. A strip that
+// comes off one edge all along is said by what is left of the piece, which is what a saw is set to.
+func (s *Speech) Shaping(job *cutopt.Job, width measure.Length, p *cutopt.Piece) string {
+	said, rips := make([]string, len(p.Shaping)), 0
+	for i := range p.Shaping {
+		if p.Shaping[i].Kind == cutopt.FactRip {
+			rips++
+		}
+	}
+	for i := range p.Shaping {
+		f := &p.Shaping[i]
+		if f.Kind == cutopt.FactRip && rips == 1 {
+			said[i] = s.Say("shaping.rip", "width", s.format((width-f.Width+rough).Floor(s.Grid), s.Grid),
+				"edge", s.Say("edge."+f.Edge.String()))
+		} else {
+			said[i] = s.Fact(job, f)
+		}
+	}
+	return strings.Join(said, "; ")
 }
 
 // field prints one field of a fact.

@@ -140,3 +140,48 @@ func TestFact(t *testing.T) {
 		}
 	}
 }
+
+// A strip that comes off one edge is said by what is left, which is rounded down; two by what comes off.
+func TestShaping(t *testing.T) {
+	job := &cutopt.Job{}
+	rip := func(edge cutopt.Edges, width measure.Length) cutopt.Fact {
+		return cutopt.Fact{Kind: cutopt.FactRip, Edge: edge, Width: width}
+	}
+	notch := cutopt.Fact{
+		Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesBack, Length: 4 * in, Width: 2 * in,
+	}
+	for _, c := range []struct {
+		width   measure.Length
+		shaping []cutopt.Fact
+		en, de  string
+	}{
+		{7 * in, nil, "", ""},
+		{
+			7 * in,
+			[]cutopt.Fact{rip(cutopt.EdgesFront, 3*in/2)},
+			"rip to 5 1/2 in, off the edge toward the starting wall",
+			"auf 5 1/2 in Breite sägen, an der Kante zur Startwand",
+		},
+		{
+			5*in + in/4,
+			[]cutopt.Fact{rip(cutopt.EdgesBack, in+in/32), notch},
+			"rip to 4 3/16 in, off the edge away from the starting wall; notch 4 x 2 in at the left corner away from the " +
+				"starting wall",
+			"auf 4 3/16 in Breite sägen, an der Kante weg von der Startwand; 4 x 2 in ausklinken an der linken Ecke weg von " +
+				"der Startwand",
+		},
+		{
+			7 * in,
+			[]cutopt.Fact{rip(cutopt.EdgesFront, in), rip(cutopt.EdgesBack, 2*in)},
+			"rip 1 in off the edge toward the starting wall; rip 2 in off the edge away from the starting wall",
+			"1 in an der Kante zur Startwand abtrennen; 2 in an der Kante weg von der Startwand abtrennen",
+		},
+	} {
+		for language, want := range map[string]string{"en": c.en, "de": c.de} {
+			s := words.New(language, nil, measure.UnitInch, in/16)
+			if got := s.Shaping(job, c.width, &cutopt.Piece{Shaping: c.shaping}); got != want {
+				t.Errorf("%s: %q, want %q", language, got, want)
+			}
+		}
+	}
+}

@@ -12,8 +12,9 @@ var german = map[string]string{
 		"zusammen {area}",
 	"fact.edge-asked": "mit der ersten Reihe wie verlangt sind die Randreihen {first} und {last} breit; " +
 		"Mindestbreite ist {least}",
-	"fact.edge-forced": "keine Lage der Reihen hält alle Randreihen bei {least}: die erste ist {first} breit, " +
-		"die letzte {last}",
+	"fact.edge-forced": "keine Lage der Reihen hält beide Randreihen bei mindestens {least}, ohne dass Streifen " +
+		"bleiben, die schlechter zu halten sind: wo sie am schmalsten sind, ist die Reihe an der Startwand {first} " +
+		"breit, die an der Wand gegenüber {last}",
 	"fact.strip": "Reihe {row}, Stück {piece}: ein Streifen von {width} auf {length}, {at} von seinem linken " +
 		"Ende und {across} von der Kante der Reihe zur Startwand, ist schmaler als {least} und schwer zu halten",
 	"fact.base.one": "die Reihen sind von Wand {wall} ({room}) aus angelegt, der längsten: {length}",
@@ -40,6 +41,7 @@ var german = map[string]string{
 		"Übergangsprofil von {length}; was darin steht, ist {width} breit, die Fuge zu beiden Seiten",
 	"fact.break-doorway": "dieses Feld endet an einer Trennfuge in Durchgang {doorway} von {room}: ein " +
 		"Übergangsprofil von {length}; was darin steht, ist {width} breit, die Fuge zu beiden Seiten",
+	"shaping.rip":  "auf {width} Breite sägen, an der Kante {edge}",
 	"fact.rip":     "{width} an der Kante {edge} abtrennen",
 	"fact.notch":   "{length} x {width} ausklinken {place}",
 	"fact.cut-out": "{length} x {width} ausschneiden, {place}",

@@ -82,6 +82,7 @@ var sheetEnglish = map[string]string{
 	"step.first":            ", along the starting wall",
 	"step.doorway":          ", in the doorway",
 	"step.last":             ", the last one",
+	"step.far":              ", along the wall opposite",
 	"step.length":           ", {length} between the gaps",
 	"step.start-whole.one":  "Start with a whole plank.",
 	"step.start-whole.many": "Start with {n} whole planks.",
@@ -109,6 +110,8 @@ var sheetEnglish = map[string]string{
 	"step.left-over":  "The {hand}-hand part, {length}, is left over.",
 	"step.rip": "The pieces of this row are ripped: crosscut each one first, then rip it to {width} before you " +
 		"lay it; the strip comes off {edge}.",
+	"step.rip-own": "The pieces of this row are ripped: crosscut each one first, then rip it before you lay it, to " +
+		"the width that stands at the piece, else to {width}; the strip comes off {edge}.",
 	"step.shape":            "Then, before you lay it (note {notes} on the map): {shaping}.",
 	"step.shape-whole.one":  "Saw it before you lay it (note {notes} on the map): {shaping}.",
 	"step.shape-whole.many": "Saw each before you lay it (notes {notes} on the map): {shaping}.",

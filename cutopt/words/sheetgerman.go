@@ -82,6 +82,7 @@ var sheetGerman = map[string]string{
 	"step.first":            ", an der Startwand",
 	"step.doorway":          ", im Durchgang",
 	"step.last":             ", die letzte",
+	"step.far":              ", an der Wand gegenüber",
 	"step.length":           ", {length} zwischen den Fugen",
 	"step.start-whole.one":  "Mit einer ganzen Diele beginnen.",
 	"step.start-whole.many": "Mit {n} ganzen Dielen beginnen.",
@@ -109,6 +110,8 @@ var sheetGerman = map[string]string{
 	"step.left-over":  "Der Teil am {hand} Ende, {length}, bleibt übrig.",
 	"step.rip": "Die Stücke dieser Reihe werden schmaler: jedes erst ablängen, dann vor dem Legen auf {width} " +
 		"längs schneiden; der Streifen fällt {edge} weg.",
+	"step.rip-own": "Die Stücke dieser Reihe werden schmaler: jedes erst ablängen, dann vor dem Legen längs " +
+		"schneiden, auf die Breite, die beim Stück steht, sonst auf {width}; der Streifen fällt {edge} weg.",
 	"step.shape":            "Danach, vor dem Legen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.one":  "Vor dem Legen sägen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.many": "Jede vor dem Legen sägen (Hinweise {notes} auf dem Plan): {shaping}.",
