@@ -28,6 +28,13 @@ func (a *application) ends(e *Event) {
 		return
 	}
 	a.by[e] = by
+	if e.Kind == KindMeasured && by != 0 { // which a slip of the thumb shows in
+		kind := "measured-longer"
+		if by < 0 {
+			kind = "measured-shorter"
+		}
+		a.remark(kind, "row", a.row(e.Floor, e.Row-1), "length", max(by, -by))
+	}
 	if lies(run) {
 		if row, run = a.next(e, by); row == nil {
 			return

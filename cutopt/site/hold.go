@@ -51,8 +51,11 @@ func (a *application) pin(f int, e *Event, first measure.Length) {
 		}
 	}
 	lead.Rows = before
-	a.refuse(e, "measure the room again, and plan it anew from what lies",
-		"with that the rows that lie would not come out where they lie")
+	mend := "measure the room again, and plan it anew from what lies"
+	if e.Kind == KindWall {
+		mend = "of a wall that rows end at write from which row on it stands elsewhere: 9 longer 1/2"
+	}
+	a.refuse(e, mend, "with that the rows that lie would not come out where they lie")
 }
 
 // pins are the ways to ask for the rows of a floor, the plainest first.

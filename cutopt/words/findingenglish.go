@@ -341,8 +341,10 @@ var findingEnglish = map[string]string{
 		"{plank}",
 	"finding.cut-to-fit": "{row} ends {length} elsewhere than planned: the fit allowance of {fit} covers that, so " +
 		"cut it to fit",
-	"finding.counts-from":    "{row} lies already: what is told of its length counts from row {other} on",
-	"finding.planks-brought": "whole planks beyond those bought for the job: {n}; they count as brought along",
-	"finding.boxes-missing":  "boxes fewer than the plan says to buy: {n}; they count as not bought",
-	"finding.planks-missing": "planks fewer than the plan says: {n}; they count as lost",
+	"finding.counts-from":      "{row} lies already: what is told of its length counts from row {other} on",
+	"finding.measured-longer":  "from {row} on, rows are {length} longer than planned",
+	"finding.measured-shorter": "from {row} on, rows are {length} shorter than planned",
+	"finding.planks-brought":   "whole planks beyond those bought for the job: {n}; they count as brought along",
+	"finding.boxes-missing":    "boxes fewer than the plan says to buy: {n}; they count as not bought",
+	"finding.planks-missing":   "planks fewer than the plan says: {n}; they count as lost",
 }

@@ -378,8 +378,10 @@ var findingGerman = map[string]string{
 		"hat: es zählt als Diele {plank}",
 	"finding.cut-to-fit": "{row} endet {length} anders als geplant: das deckt die Passzugabe von {fit}, also passend " +
 		"zuschneiden",
-	"finding.counts-from":    "{row} liegt schon: was zu ihrer Länge gesagt ist, gilt ab Reihe {other}",
-	"finding.planks-brought": "ganze Dielen über die für die Arbeit gekauften hinaus: {n}; sie zählen als mitgebracht",
-	"finding.boxes-missing":  "Pakete weniger, als der Plan zu kaufen sagt: {n}; sie zählen als nicht gekauft",
-	"finding.planks-missing": "Dielen weniger, als der Plan sagt: {n}; sie zählen als verloren",
+	"finding.counts-from":      "{row} liegt schon: was zu ihrer Länge gesagt ist, gilt ab Reihe {other}",
+	"finding.measured-longer":  "ab {row} sind die Reihen {length} länger als geplant",
+	"finding.measured-shorter": "ab {row} sind die Reihen {length} kürzer als geplant",
+	"finding.planks-brought":   "ganze Dielen über die für die Arbeit gekauften hinaus: {n}; sie zählen als mitgebracht",
+	"finding.boxes-missing":    "Pakete weniger, als der Plan zu kaufen sagt: {n}; sie zählen als nicht gekauft",
+	"finding.planks-missing":   "Dielen weniger, als der Plan sagt: {n}; sie zählen als verloren",
 }
