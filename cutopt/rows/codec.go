@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"reflect"
 	"strings"
 )
 
@@ -75,6 +76,19 @@ func Decode(r io.Reader) (*Instance, error) {
 	return in, nil
 }
 
+// due names in words what JSON has for a kind of Go value.
+func due(kind reflect.Kind) string {
+	switch kind {
+	case reflect.Slice, reflect.Array:
+		return "a list"
+	case reflect.Struct:
+		return "an object"
+	case reflect.String:
+		return "a text"
+	}
+	return "a whole number"
+}
+
 // explain turns what the JSON decoder says into an Error; errors of the reader stay as they are.
 func explain(err error) error {
 	var (
@@ -95,8 +109,8 @@ func explain(err error) error {
 		}
 	case errors.As(err, &wrong):
 		return &Error{
-			Field: wrong.Field, Value: "a JSON " + wrong.Value,
-			Rule: fmt.Sprintf("byte %d: a value of type %v is due", wrong.Offset, wrong.Type),
+			Field: strings.TrimPrefix(wrong.Field, "Instance."), Value: "a JSON " + wrong.Value,
+			Rule: fmt.Sprintf("byte %d: %s is due", wrong.Offset, due(wrong.Type.Kind())),
 			Mend: "lengths are whole numbers of one unit",
 		}
 	case strings.HasPrefix(err.Error(), "json: unknown field "):

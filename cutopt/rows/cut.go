@@ -2,6 +2,7 @@ package rows
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"plank.example/cutopt/measure"
@@ -19,11 +20,21 @@ type Role uint8
 
 // The roles.
 const (
-	RoleStarter Role = iota // sawn at its left end, or whole
-	RoleField               // whole
-	RoleEnder               // sawn at its right end, or whole
-	RoleSingle              // a one-piece run
+	RoleStarter Role = iota // "starter": sawn at its left end, or whole
+	RoleField               // "field": whole
+	RoleEnder               // "ender": sawn at its right end, or whole
+	RoleSingle              // "single": a one-piece run
 )
+
+var roleNames = [...]string{"starter", "field", "ender", "single"}
+
+// String returns the name of the role.
+func (r Role) String() string {
+	if int(r) >= len(roleNames) {
+		return fmt.Sprintf("Role(%d)", uint8(r))
+	}
+	return roleNames[r]
+}
 
 // A Cutting is every piece of a layout placed on a plank or on an offcut on hand, from its left end to its right end.
 type Cutting struct {

@@ -134,29 +134,23 @@ func ExampleInstance_Count() {
 
 func ExampleInstance_Cut() {
 	in := hall()
-	names := map[rows.Role]string{
-		rows.RoleStarter: "starter",
-		rows.RoleField:   "whole",
-		rows.RoleEnder:   "ender",
-		rows.RoleSingle:  "single",
-	}
 	for k, plank := range in.Cut(rows.Layout{17, 40, 17}, nil).Planks {
 		fmt.Print(k+1, ":")
 		for _, part := range plank {
-			fmt.Printf("  %s %d of run %d", names[part.Role], part.Length, part.Run)
+			fmt.Printf("  %v %d of run %d", part.Role, part.Length, part.Run)
 		}
 		fmt.Println()
 	}
 	// Output:
 	// 1:  ender 17 of run 0  starter 17 of run 0
-	// 2:  whole 48 of run 0
-	// 3:  whole 48 of run 0
+	// 2:  field 48 of run 0
+	// 3:  field 48 of run 0
 	// 4:  starter 40 of run 1
-	// 5:  whole 48 of run 1
+	// 5:  field 48 of run 1
 	// 6:  ender 42 of run 1
 	// 7:  ender 17 of run 2  starter 17 of run 2
-	// 8:  whole 48 of run 2
-	// 9:  whole 48 of run 2
+	// 8:  field 48 of run 2
+	// 9:  field 48 of run 2
 }
 
 // Two closets of 24 and 23 come from one plank, with a kerf of 1 between them; a third of 10 is on a plank of its own.
@@ -196,9 +190,9 @@ func ExampleSort() {
 		fmt.Println(p)
 	}
 	// Output:
-	// [{1 2 9} {0 0 30}]
-	// [{0 1 48}]
-	// [{2 2 9}]
+	// [{1 ender 9} {0 starter 30}]
+	// [{0 field 48}]
+	// [{2 ender 9}]
 }
 
 func ExampleInstance_WriteLP() {

@@ -134,6 +134,35 @@ func TestPhases(t *testing.T) {
 	}
 }
 
+// TestBareProblemIsUnitless: what cannot be laid of a bare problem is told by the numbers and the names that it has.
+func TestBareProblemIsUnitless(t *testing.T) {
+	for _, row := range []struct {
+		reason string
+		in     rows.Instance
+		want   string
+	}{
+		{
+			"60 is more than a plank and less than two pieces of 40",
+			rows.Instance{
+				Plank: 48, MinPiece: 40, Grid: 1, Runs: []rows.Run{{Length: 60, Name: "7b"}},
+			},
+			"row-short: row 7b row 1, length 60, plank 48, least 40",
+		},
+		{
+			"joints 40 apart on a plank of 48",
+			rows.Instance{
+				Plank: 48, Stagger: 40, Grid: 1, Runs: []rows.Run{{Length: 100}, {Length: 100}}, Touch: [][2]int{{0, 1}},
+			},
+			"no-joints: row row 2, stagger 40, least 0, plank 48",
+		},
+	} {
+		_, err := solve.Rows(t.Context(), &row.in, nil)
+		if !errors.Is(err, solve.ErrNoPlan) || !strings.HasSuffix(err.Error(), row.want) {
+			t.Errorf("%s: %v, want %q", row.reason, err, row.want)
+		}
+	}
+}
+
 // TestNothing gives nil where a job or an instance is wanted.
 func TestNothing(t *testing.T) {
 	ctx := context.Background()

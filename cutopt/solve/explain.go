@@ -49,12 +49,28 @@ func explain(job *cutopt.Job, in *rows.Instance, places []place, err error) erro
 	return no
 }
 
+// unitless makes plain numbers of the lengths in an error that rows cannot be laid: those of a bare problem have no
+// unit.
+func unitless(err error) error {
+	var no *InfeasibleError
+	if errors.As(err, &no) {
+		for _, f := range no.Why {
+			for i := range f.Figures {
+				if l, is := f.Figures[i].Value.(measure.Length); is {
+					f.Figures[i].Value = int(l)
+				}
+			}
+		}
+	}
+	return err
+}
+
 // ErrNoPlan is the sentinel that an InfeasibleError unwraps to.
 var ErrNoPlan = errors.New("no plan keeps the rules")
 
 // An InfeasibleError names the rows that no plan can lay and the rule in the way. Where the job leaves the width of the
-// first row open, that holds for every width on the grid with which the edge rows keep their least width. Package words
-// says its findings in a language.
+// first row open, that holds for every width on the grid with which the edge rows keep their least width. Error and
+// Hint print the findings plainly; Findings of a words.Speech says Why and Mend to people, in their language.
 type InfeasibleError struct {
 	Rule string          // key of the rule: "min-piece" or "stagger"
 	Rows []cutopt.RowRef // the rows in which it clashes, the last of them the one that cannot be laid

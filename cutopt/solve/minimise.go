@@ -11,8 +11,9 @@ import (
 )
 
 // Rows minimises the planks of a bare instance. Options.Fewest is not read. Errors are those of Instance.Validate and
-// of options out of range, an *InfeasibleError whose rows are the names of runs, and a *StoppedError when there is no
-// layout yet as ctx or the limit ends the call.
+// of options out of range, an *[InfeasibleError] whose rows are runs, by their names and by their numbers from 1, and
+// whose lengths are whole numbers of the instance's own unit, and a *[StoppedError] when there is no layout yet as ctx
+// or the limit ends the call.
 func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, error) {
 	c, end, err := begin(ctx, opt)
 	if err != nil {
@@ -20,7 +21,7 @@ func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, er
 	}
 	defer end()
 	if in == nil {
-		return nil, &cutopt.FieldError{Field: "instance", Rule: "there is a bare problem to solve"}
+		return nil, &cutopt.FieldError{Field: "instance", Value: "nil", Rule: "there is nothing to solve"}
 	}
 	if err := in.Validate(); err != nil {
 		return nil, err
@@ -37,9 +38,9 @@ func Rows(ctx context.Context, in *rows.Instance, opt *Options) (*RowsResult, er
 		}
 		places := make([]place, len(in.Runs))
 		for i := range places {
-			places[i].row = i
+			places[i].name, places[i].row = in.Runs[i].Name, i
 		}
-		return nil, explain(&cutopt.Job{}, in, places, err)
+		return nil, unitless(explain(&cutopt.Job{}, in, places, err))
 	}
 	out := &RowsResult{Layout: least.layout, Cutting: least.cutting, Stats: least.stats}
 	out.Bound, out.Status = settle(terms, FewestPlanks, least, false)
