@@ -32,6 +32,7 @@ func Continue(ctx context.Context, job *cutopt.Job, marked *cutopt.Plan, opt *Op
 		return nil, err
 	}
 	defer end()
+	c.opt.onSite = true
 	if marked == nil {
 		return nil, &cutopt.FieldError{Field: "plan", Rule: "there is a plan to go on from", Mend: "plan the job first"}
 	}

@@ -75,6 +75,17 @@ var searchBudgets = [...]*fewest.Budget{
 // briefRuns is the most runs of a variant that is compared for which the effort is not cut short.
 const briefRuns = 60
 
+// budget is what bound and search may spend on so many runs.
+func (opt *Options) budget(runs int) *fewest.Budget {
+	switch {
+	case opt.brief && runs > briefRuns:
+		return &fewest.Brief
+	case opt.onSite && opt.Effort == EffortNormal:
+		return &fewest.Site
+	}
+	return searchBudgets[opt.Effort]
+}
+
 // boxing says how many boxes so many planks ask for.
 type boxing interface {
 	Boxes(planks int) int   // to buy
@@ -98,15 +109,12 @@ func (c *call) minimise(
 	phase := PhaseBound
 	set := fewest.Settings{
 		Enough: enough, Start: start,
-		Budget: searchBudgets[c.opt.Effort], Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
+		Budget: c.opt.budget(len(in.Runs)), Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 		Report: func(name string, planks, bound int, steps int64) {
 			if phase.UnmarshalText([]byte(name)) == nil {
 				c.report(Progress{Phase: phase, Planks: planks, Bound: bound, Steps: steps})
 			}
 		},
-	}
-	if c.opt.brief && len(in.Runs) > briefRuns {
-		set.Budget = &fewest.Brief
 	}
 	out, err := fewest.Solve(in, &set)
 	if err != nil {

@@ -22,7 +22,8 @@ type Options struct {
 	// Progress, if not nil, is called now and then from the goroutine of the call with a copy of the figures.
 	Progress func(Progress)
 
-	brief bool // even less than EffortQuick, for more than 60 runs
+	brief  bool // even less than EffortQuick, for more than 60 runs
+	onSite bool // less than EffortNormal: who asks waits with a plank in hand
 }
 
 // MaxWorkers is the largest Options.Workers.

@@ -46,6 +46,17 @@ var (
 		Patience:       4_000_000,
 		PatiencePerRun: 1_000,
 	}
+	Site = Budget{ // normal but for its patience: nearly all that is proven of what is left of a floor is proven early
+		Paths:          300,
+		Walk:           30_000,
+		PerRun:         60,
+		Rounds:         6,
+		Branch:         250_000,
+		Dives:          2,
+		Dive:           1_500_000,
+		Patience:       1_000_000,
+		PatiencePerRun: 20_000,
+	}
 	Thorough = Budget{
 		Paths:          300,
 		Walk:           30_000,
