@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 	"time"
@@ -203,33 +202,22 @@ func readSite(path string, stdin io.Reader) (*site.File, error) {
 
 func runContinue(ctx context.Context, e *env, args []string) error {
 	hf, of := newSiteFlags(), newOutFlags()
-	of.drop("order")
+	of.set.Lookup("order").Usage = "order for the supplier of what to buy on top: " + strings.Join(orderEndings, ", ")
 	jobOut := ""
 	textVar(of.set, &jobOut, "job", "file", "", "job with what was measured anew, to go on from: .yaml")
-	run := pflag.NewFlagSet("search", pflag.ContinueOnError)
-	run.SortFlags = false
-	opt, fewest := new(solve.Options), ""
-	textVar(run, &fewest, "fewest", "what", "boxes", "what the rest has as few as possible of: boxes or planks (boxes)")
-	takes(run, "fewest", "boxes", "planks")
-	run.Uint64Var(&opt.Seed, "seed", 0, "`number` that the search starts from; the same number gives the same plan (0)")
-	run.IntVar(&opt.Workers, "workers", 0, "`threads`; the plan does not depend on it (all cores)")
-	run.DurationVar(&opt.Limit, "limit", 0, "stop after this `time` with the best plan so far, such as 5s (no limit)")
+	sf := newSolveFlags()
+	sf.set.Lookup("fewest").Usage = "`what` the rest has as few as possible of: boxes or planks (boxes)"
+	sf.set.MarkHidden("relax")
 	rest, done, err := parseFlags(e, "continue", args, flagGroup{"What happened:", hf.set},
-		flagGroup{"What to write:", of.set}, flagGroup{"The search:", run})
+		flagGroup{"What to write:", of.set}, flagGroup{"The search:", sf.set})
 	if err != nil || done {
 		return err
 	}
-	switch {
-	case opt.Workers < 0 || opt.Workers > solve.MaxWorkers:
-		return usagef("--workers %d: 1 to %d threads, or 0 for one a core", opt.Workers, solve.MaxWorkers)
-	case opt.Limit < 0:
-		return usagef("--limit %v: a limit is 0 or more, such as 5s", opt.Limit)
-	case opt.Workers == 0:
-		opt.Workers = runtime.GOMAXPROCS(0)
+	if sf.set.Changed("relax") {
+		return usagef("continue keeps the rules, and says what easing one would save; --relax is for plan")
 	}
-	if err := oneOf("fewest", fewest, []string{"boxes", "planks"}, func(i int) {
-		opt.Fewest = []solve.Objective{solve.FewestBoxes, solve.FewestPlanks}[i]
-	}); err != nil {
+	opt, err := sf.options()
+	if err != nil {
 		return err
 	}
 	src, err := hf.begun(e, "continue", rest)
@@ -270,6 +258,11 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 	}
 	if src.remeasure && jobOut == "" {
 		of.remarks = append(of.remarks, speech.Say("site.amended"))
+	}
+	if site := result.Plan.Site; site == nil || site.Buy == 0 {
+		if path := of.withdraw("order"); path != "" {
+			of.unwritten = speech.Say("site.order-none", "file", clean(path))
+		}
 	}
 	if of.jobPath = jobOut; jobOut == "" {
 		of.jobPath = src.jobPath

@@ -29,11 +29,13 @@ type outFlags struct {
 	extra   []output        // files that are no drawing of the plan
 	// unlisted says why there is no list of what else to order
 	unlisted string
-	short    bool // an interrupt left chances uncounted
-	set      *pflag.FlagSet
-	files    []*fileFlag
-	paper    string
-	spoken   func() (language string, err error)
+	// unwritten says why a file that is asked for is not written
+	unwritten string
+	short     bool // an interrupt left chances uncounted
+	set       *pflag.FlagSet
+	files     []*fileFlag
+	paper     string
+	spoken    func() (language string, err error)
 }
 
 // A fileFlag asks for one file.
@@ -89,7 +91,11 @@ func newOutFlags() *outFlags {
 func writeJSON(w io.Writer, d *drawing) error { return planfile.Encode(w, d.plan) }
 
 func writeOrder(w io.Writer, d *drawing) error {
-	return sheet.Order(w, d.job, d.opt.Takeoff, d.format, d.opt.Language)
+	list := d.opt.Takeoff
+	if d.plan.Site != nil {
+		list = takeoff.OnTop(d.job, d.plan)
+	}
+	return sheet.Order(w, d.job, list, d.format, d.opt.Language)
 }
 
 func writeMap(w io.Writer, d *drawing) error {
@@ -208,6 +214,17 @@ func (f *outFlags) drop(name string) {
 	hide(f.set, name)
 }
 
+// withdraw takes back that a file is asked for, and returns its path; "" for none.
+func (f *outFlags) withdraw(name string) string {
+	path := f.path(name)
+	for _, file := range f.files {
+		if file.name == name {
+			file.path = ""
+		}
+	}
+	return path
+}
+
 // path returns the file that is asked for by a flag; "" for none.
 func (f *outFlags) path(name string) string {
 	for _, file := range f.files {
@@ -294,6 +311,9 @@ func (f *outFlags) closing(s *words.Speech, status solve.Status, files []output)
 	}
 	if f.short {
 		lines = append(lines, s.Say("report.not-counted"))
+	}
+	if f.unwritten != "" {
+		lines = append(lines, f.unwritten)
 	}
 	for _, o := range files {
 		lines = append(lines, s.Say("report.wrote", "file", clean(o.path)))

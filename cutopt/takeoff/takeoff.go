@@ -102,17 +102,33 @@ type reckoner struct {
 
 func (r *reckoner) add(item cutopt.Item) { r.list.Items = append(r.list.Items, item) }
 
-// planks lists what the plan orders, and what it keeps.
-func (r *reckoner) planks() {
-	o, plank := &r.plan.Order, &r.job.Plank
-	r.add(cutopt.Item{
+// OnTop lists what a job that is begun needs besides what was bought: whole boxes of planks; nothing where none are to
+// be bought. All other goods go with the first order.
+func OnTop(job *cutopt.Job, plan *cutopt.Plan) *cutopt.Takeoff {
+	list := &cutopt.Takeoff{Job: job.Name, Unit: job.Unit, Rise: job.Rise()}
+	if s := plan.Site; s != nil && s.Buy > 0 {
+		list.Items = append(list.Items, planks(job, plan, s.Buy))
+	}
+	return list
+}
+
+// planks is so many boxes of the job's planks, for what the plan lays.
+func planks(job *cutopt.Job, plan *cutopt.Plan, boxes int) cutopt.Item {
+	o, plank := &plan.Order, &job.Plank
+	return cutopt.Item{
 		Kind: cutopt.ItemPlanks, Name: plank.Name, Named: true, Thickness: plank.Thickness, Count: o.Planks,
 		Spare: o.Reserve, Over: o.Over(),
 		Goods: []cutopt.Goods{{
-			Unit: cutopt.GoodsBox, Count: o.Boxes, Each: r.job.Box.Price, Length: plank.Length, Width: plank.Width,
+			Unit: cutopt.GoodsBox, Count: boxes, Each: job.Box.Price, Length: plank.Length, Width: plank.Width,
 			Holds: o.PlanksPerBox,
 		}},
-	})
+	}
+}
+
+// planks lists what the plan orders, and what it keeps.
+func (r *reckoner) planks() {
+	o := &r.plan.Order
+	r.add(planks(r.job, r.plan, o.Boxes))
 	if o.Kept > 0 {
 		r.add(cutopt.Item{Kind: cutopt.ItemKept, Named: true, Count: o.Kept})
 	}

@@ -63,6 +63,7 @@ var siteEnglish = map[string]string{
 	"site.remarks":      "Note",
 	"site.amended": "The job has other measures than before: write it with --job, and " +
 		"go on from that and this plan.",
+	"site.order-none":      "Nothing is to be bought on top: {file} is not written.",
 	"site.rows-lie.one":    "Row 1 lies.",
 	"site.rows-lie.many":   "Rows 1 to {n} lie.",
 	"site.of-row-lie.one":  "Of row {row}, {n} piece lies.",

@@ -64,6 +64,7 @@ var siteGerman = map[string]string{
 	"site.remarks":      "Zu beachten",
 	"site.amended": "Der Auftrag hat andere Maße als vorher: mit --job schreiben, und von ihm und diesem Plan " +
 		"weitergehen.",
+	"site.order-none":      "Es ist nichts nachzukaufen: {file} wird nicht geschrieben.",
 	"site.rows-lie.one":    "Reihe 1 liegt.",
 	"site.rows-lie.many":   "Die Reihen 1 bis {n} liegen.",
 	"site.of-row-lie.one":  "Von Reihe {row} liegt {n} Stück.",
