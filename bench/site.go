@@ -74,8 +74,12 @@ func siteCommand(ctx context.Context, args []string, out, errw io.Writer) error 
 	if err := summary(told).Text(out); err != nil {
 		return err
 	}
-	if worse := worse(told); len(worse.Rows) > 0 {
-		fmt.Fprintln(out, "\nStories that used more than one of the habits:")
+	worse, err := s.worse(ctx, mix, products, &rules, told)
+	if err != nil {
+		return err
+	}
+	if len(worse.Rows) > 0 {
+		fmt.Fprintln(out, "\nStories that used more than one of the habits, and what that is owed to:")
 		if err := worse.Text(out); err != nil {
 			return err
 		}
@@ -94,14 +98,26 @@ func siteCommand(ctx context.Context, args []string, out, errw io.Writer) error 
 	return nil
 }
 
+// draw draws a story.
+func (s *siteFlags) draw(mix sample.Mix, products []*sample.Product, rules *cutopt.Rules, seed uint64) *story.Story {
+	told := story.Draw(mix, products, rules, seed)
+	told.Mixed = s.gone / 100
+	return told
+}
+
+// options are those of every plan.
+func (s *siteFlags) options() *solve.Options {
+	if s.boxes {
+		return &solve.Options{Fewest: solve.FewestBoxes}
+	}
+	return &solve.Options{Fewest: solve.FewestPlanks}
+}
+
 // tell tells all stories; a nil outcome is of one that is among the errors.
 func (s *siteFlags) tell(ctx context.Context, mix sample.Mix, products []*sample.Product, rules *cutopt.Rules) (
 	[]*story.Outcome, []error,
 ) {
-	opt := &solve.Options{Fewest: solve.FewestPlanks}
-	if s.boxes {
-		opt.Fewest = solve.FewestBoxes
-	}
+	opt := s.options()
 	var next atomic.Int64
 	var wait sync.WaitGroup
 	all := make([]*story.Outcome, s.to-min(s.from, s.to))
@@ -114,10 +130,8 @@ func (s *siteFlags) tell(ctx context.Context, mix sample.Mix, products []*sample
 					return
 				}
 				seed := s.from + uint64(i)
-				told := story.Draw(mix, products, rules, seed)
-				told.Mixed = s.gone / 100
 				var err error
-				if all[i], err = told.Tell(ctx, opt, s.rest != ""); err != nil {
+				if all[i], err = s.draw(mix, products, rules, seed).Tell(ctx, opt, s.rest != ""); err != nil {
 					all[i], errs[i] = nil, fmt.Errorf("seed %d: %w", seed, err)
 				}
 			}
@@ -169,6 +183,7 @@ func summary(all []*story.Outcome) *tables.Grid {
 	add("offcuts lost", sum(func(o *story.Outcome) int { return o.Offcuts }))
 	add("changed measures", sum(func(o *story.Outcome) int { return o.Walls }))
 	add("of these refused", sum(func(o *story.Outcome) int { return o.Refused }))
+	add("of these cut to fit, to spare a plank", sum(func(o *story.Outcome) int { return o.ToFit }))
 	add("planks planned at first", sum(func(o *story.Outcome) int { return o.Planned }))
 	add("planks used", sum(func(o *story.Outcome) int { return o.Used }))
 	add("planks of plans that knew measures and losses", sum(func(o *story.Outcome) int { return o.Known }))
@@ -196,10 +211,12 @@ func summary(all []*story.Outcome) *tables.Grid {
 	return g
 }
 
-// worse lists the stories that used more planks than one of the habits.
-func worse(all []*story.Outcome) *tables.Grid {
+// worse lists the stories that used more planks than one of the habits, each with its cause.
+func (s *siteFlags) worse(
+	ctx context.Context, mix sample.Mix, products []*sample.Product, rules *cutopt.Rules, all []*story.Outcome,
+) (*tables.Grid, error) {
 	g := &tables.Grid{Head: []string{
-		"seed", "runs", "planned", "used", "habit", "careful", "known", "planks lost", "offcuts lost",
+		"seed", "runs", "planned", "used", "habit", "careful", "known", "planks lost", "offcuts lost", "cause",
 	}}
 	for _, o := range all {
 		if o.Habit == 0 || o.Used <= min(o.Habit, o.Careful) {
@@ -209,9 +226,13 @@ func worse(all []*story.Outcome) *tables.Grid {
 		for _, n := range []int{o.Runs, o.Planned, o.Used, o.Habit, o.Careful, o.Known, o.Lost, o.Offcuts} {
 			cells = append(cells, fmt.Sprint(n))
 		}
-		g.Add(cells...)
+		cause, err := s.draw(mix, products, rules, o.Seed).Why(ctx, o, s.options())
+		if err != nil {
+			return nil, fmt.Errorf("seed %d, told again: %w", o.Seed, err)
+		}
+		g.Add(append(cells, string(cause))...)
 	}
-	return g
+	return g, nil
 }
 
 // write writes bare problems of what was left, one of each story: that in the middle, where runs are begun, offcuts on

@@ -2,7 +2,11 @@
 // of no use or are sawn in the wrong place, offcuts are mixed up, and a wall stands elsewhere than it was measured. At
 // each such event the job is planned on, until the floor is down.
 //
+// A length that differs by no more than the fit allowance is cut to fit where a plan of it takes more planks: the plan
+// before holds for that. The habits lay the floor that came of it, by the same rules and with the same allowance.
+//
 // [Draw] makes a story of a seed, [Story.Tell] tells it and holds every plan on the way against package check.
+// [Story.Why] says what it is owed to that one took more planks than by habit.
 package story
 
 import (

@@ -33,9 +33,12 @@ type Outcome struct {
 	Changed int // runs that a plan on the way starts otherwise than the one before, added up
 	Walls   int // measures that turned out to be others
 	Refused int // of these, those that no plan on the way could take in
+	ToFit   int // of these, those within the fit allowance that were cut to fit, since a plan of them took more planks
 	Offcuts int // offcuts that were gone when their turn came
 
 	Longest time.Duration // that planning on took
+
+	Laid *cutopt.Job // with all measures as they turned out
 
 	Rest []*rows.Instance // the bare problems of what was left, if they are kept
 }
@@ -205,6 +208,9 @@ func (t *teller) goOn(last *laying.Piece, events ...site.Event) error {
 	case err != nil:
 		return fmt.Errorf("%v: %w", state.Events, err)
 	}
+	if job, plan, err = t.toFit(state, job, plan); err != nil {
+		return fmt.Errorf("%v, cut to fit: %w", state.Events, err)
+	}
 	t.job, t.plan = job, plan
 	t.out.Events++
 	if plan.Bound.PlanksProven {
@@ -212,6 +218,21 @@ func (t *teller) goOn(last *laying.Piece, events ...site.Event) error {
 	}
 	t.out.Changed += len(plan.Site.Changed)
 	return nil
+}
+
+// toFit lets the layer cut to fit what differs by no more than the fit allowance, where planning on from the new length
+// takes more planks than that.
+func (t *teller) toFit(state *site.State, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Job, *cutopt.Plan, error) {
+	other, some, err := site.ToFit(t.job, t.plan, state)
+	if err != nil || !some || plan.Order.Planks <= t.plan.Order.Planks {
+		return job, plan, err
+	}
+	job2, plan2, err := t.next(other)
+	if err != nil || plan2.Order.Planks >= plan.Order.Planks {
+		return job, plan, err
+	}
+	t.out.ToFit++
+	return job2, plan2, nil
 }
 
 // next plans on from a state, and holds the plan against the rules and its proof.
@@ -318,7 +339,7 @@ func (t *teller) end() error {
 			return fmt.Errorf("the floor is down, and a piece does not lie")
 		}
 	}
-	out.Used = t.plan.Order.Planks
+	out.Used, out.Laid = t.plan.Order.Planks, t.job
 	if s := t.plan.Site; s.Needed != 0 || s.Short != 0 || s.Buy != 0 {
 		return fmt.Errorf("the floor is down, and %d planks are needed", s.Needed)
 	}

@@ -253,6 +253,7 @@ func runContinue(ctx context.Context, e *env, args []string) error {
 		opt.Limit = max(1, opt.Limit-time.Since(started))
 	}
 	of.remarks = append(of.remarks, eased(ctx, speech, src, result.Plan, opt)...)
+	of.remarks = append(of.remarks, toFit(ctx, speech, src, result.Plan, opt)...)
 	for i := range src.remarks {
 		of.remarks = append(of.remarks, clean(speech.Finding(&src.remarks[i])))
 	}
@@ -300,6 +301,32 @@ func eased(ctx context.Context, s *words.Speech, src *siteSource, plan *cutopt.P
 		out = append(out, s.Say("site.eased-none", "by", s.Length(solve.RuleStep(src.amended.Unit))))
 	}
 	return out
+}
+
+// toFit says what is saved where lengths that differ by no more than the fit allowance are cut to fit.
+func toFit(ctx context.Context, s *words.Speech, src *siteSource, plan *cutopt.Plan, opt *solve.Options) []string {
+	if plan.Site == nil || plan.Order.Planks <= src.plan.Order.Planks {
+		return nil
+	}
+	state, some, err := site.ToFit(src.job, src.plan, src.state)
+	if err != nil || !some {
+		return nil
+	}
+	job, marked, _, err := site.Apply(src.job, src.plan, state)
+	if err != nil {
+		return nil
+	}
+	ask := *opt
+	ask.Progress = nil
+	other, err := solve.Continue(ctx, job, marked, &ask)
+	if err != nil { // the plan in hand is worth more than what it is compared with
+		return nil
+	}
+	fewer := plan.Order.Planks - other.Plan.Order.Planks
+	if opt.Fewest == solve.FewestBoxes && plan.Order.Boxes == other.Plan.Order.Boxes || fewer <= 0 {
+		return nil
+	}
+	return []string{s.Count("site.to-fit", fewer, "fit", s.Length(job.Rules.Fit))}
 }
 
 // siteHelp explains the lines that tell what happened.

@@ -22,9 +22,36 @@ import (
 // change what lies. It takes time in proportion to the pieces of the plan and the events, and where measures differ to
 // lay the rooms out a few times.
 func Apply(job *cutopt.Job, plan *cutopt.Plan, state *State) (*cutopt.Job, *cutopt.Plan, []cutopt.Finding, error) {
+	a, err := work(job, plan, state)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	return a.job, a.plan, a.remarks, nil
+}
+
+// ToFit returns the state without the lines that tell of other lengths within the fit allowance, and whether there are
+// any: whoever cuts those rows to fit can lay them by the plan as it is, with less left of the allowance for what turns
+// out otherwise still. The errors are those of [Apply], and so is the time.
+func ToFit(job *cutopt.Job, plan *cutopt.Plan, state *State) (*State, bool, error) {
+	a, err := work(job, plan, state)
+	if err != nil {
+		return nil, false, err
+	}
+	out := new(State)
+	for i := range state.Events {
+		e := &state.Events[i]
+		if by, ok := a.by[e]; !ok || max(by, -by) > job.Rules.Fit || a.within[e] {
+			out.Events = append(out.Events, *e)
+		}
+	}
+	return out, len(out.Events) < len(state.Events), nil
+}
+
+// work works a state into copies of a job and its plan.
+func work(job *cutopt.Job, plan *cutopt.Plan, state *State) (*application, error) {
 	seq, err := laying.FromPlan(job, plan)
 	if err != nil {
-		return nil, nil, nil, Errors{{
+		return nil, Errors{{
 			Msg: "plan and job do not go together: " + err.Error(), Mend: "give the plan made from this job",
 		}}
 	}
@@ -36,14 +63,14 @@ func Apply(job *cutopt.Job, plan *cutopt.Plan, state *State) (*cutopt.Job, *cuto
 		a.at[p.Ref] = p.At
 	}
 	if len(state.Events) == 0 {
-		return a.job, a.plan, nil, nil
+		return a, nil
 	}
 	for _, step := range []func(*State){a.valid, a.lie, a.losses, a.stock, a.amend} {
 		if step(state); len(a.errs) > 0 {
-			return nil, nil, nil, a.errs
+			return nil, a.errs
 		}
 	}
-	return a.job, a.plan, a.remarks, nil
+	return a, nil
 }
 
 // An application works a state into a job and its plan.

@@ -56,6 +56,10 @@ var siteEnglish = map[string]string{
 	"site.eased-enough":    "With {rule}, if the product allows it, what is here would do.",
 	"site.eased.one":       "With {rule}, if the product allows it, {n} plank would be missing.",
 	"site.eased.many":      "With {rule}, if the product allows it, {n} planks would be missing.",
+	"site.to-fit.one": "{n} plank fewer is needed where rows whose length differs by at most the fit allowance of {fit} " +
+		"are cut to fit: leave their lines out.",
+	"site.to-fit.many": "{n} planks fewer are needed where rows whose length differs by at most the fit allowance of " +
+		"{fit} are cut to fit: leave their lines out.",
 	"site.eased-none": "No plan was found that saves a missing plank by end joints {by} nearer or pieces " +
 		"{by} shorter.",
 	"site.returns.one":  "{n} unopened box{of} can go back.",

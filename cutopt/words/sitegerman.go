@@ -57,6 +57,10 @@ var siteGerman = map[string]string{
 	"site.eased-enough":    "Mit {rule}, wenn das Produkt es zulässt, würde reichen, was da ist.",
 	"site.eased.one":       "Mit {rule}, wenn das Produkt es zulässt, würde {n} Diele fehlen.",
 	"site.eased.many":      "Mit {rule}, wenn das Produkt es zulässt, würden {n} Dielen fehlen.",
+	"site.to-fit.one": "{n} Diele weniger ist nötig, wenn Reihen, deren Länge um höchstens die Passzugabe von {fit} " +
+		"abweicht, passend zugeschnitten werden: dann ihre Zeilen weglassen.",
+	"site.to-fit.many": "{n} Dielen weniger sind nötig, wenn Reihen, deren Länge um höchstens die Passzugabe von {fit} " +
+		"abweicht, passend zugeschnitten werden: dann ihre Zeilen weglassen.",
 	"site.eased-none": "Kein Plan fand sich, der mit {by} weniger Versatz oder um {by} kürzeren Stücken eine Diele " +
 		"spart, die fehlt.",
 	"site.returns.one":  "{n} ungeöffnetes Paket{of} kann zurück.",
