@@ -257,6 +257,40 @@ func TestShaping(t *testing.T) {
 			},
 		},
 		{
+			name: "a jamb beside a wall: two steps of the back edge", from: 0, to: 80, corners: 6,
+			area:    80*40 - 40*10 - 40*4,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 30, 160, 30, 160, 36, 120, 36, 120, 40, 0, 40),
+			shaping: []cutopt.Fact{
+				{
+					Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Edge: cutopt.EdgesBack, Across: 15 * in / 2,
+					Length: 10 * in, Width: 5 * in / 2,
+				},
+				{
+					Kind: cutopt.FactNotch, End: cutopt.EndsRight, Edge: cutopt.EdgesBack, At: 10 * in, Across: 9 * in,
+					Length: 10 * in, Width: in,
+				},
+			},
+		},
+		{
+			name: "steps that reach an end from the front on only", from: 0, to: 80, corners: 12,
+			area:    80*40 - 10*20 - 10*10,
+			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4,
+				200, 10, 200, 30, 190, 30, 190, 25, 180, 25, 180, 15, 190, 15, 190, 10)}},
+			shaping: []cutopt.Fact{
+				{
+					Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Across: 5 * in / 2, Length: 5 * in / 2,
+					Width: 5 * in / 4,
+				},
+				{
+					Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Across: 15 * in / 4, Length: 5 * in, Width: 5 * in / 2,
+				},
+				{
+					Kind: cutopt.FactNotch, End: cutopt.EndsLeft, Across: 25 * in / 4, Length: 5 * in / 2,
+					Width: 5 * in / 4,
+				},
+			},
+		},
+		{
 			name: "a notch in the back edge and one at each end", from: 20, to: 100, corners: 8, area: 80*40 - 8*20,
 			outline: corners(in/4, 0, 0, 200, 0, 200, 40, 0, 40), islands: []strips.Island{{Outline: corners(in/4,
 				140, 20, 148,

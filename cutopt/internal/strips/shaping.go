@@ -40,6 +40,10 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 		if fact.Kind == cutopt.FactNone {
 			continue
 		}
+		if notches := s.steps(&off[i]); fact.Kind == cutopt.FactScribe && notches != nil {
+			out = append(out, notches...)
+			continue
+		}
 		out = append(out, fact)
 		if slit, ok := s.slit(&off[i], d); ok {
 			out = append(out, slit)
@@ -220,4 +224,85 @@ func (s *saw) square(f cutopt.Fact) cutopt.Fact {
 		return notch
 	}
 	return f
+}
+
+// mostSteps is how many notches a part that comes off in steps is told as at most.
+const mostSteps = 4
+
+// steps tells of a part whose outline runs along and across the piece alone, as at a jamb beside a wall, as notches
+// side by side, from the left or from the front, whichever are fewer; nil for other parts.
+func (s *saw) steps(p *part) []cutopt.Fact {
+	boxes := make([][4]int64, len(p.patches)) // from, to, low, high
+	for i := range p.patches {
+		q := &p.patches[i]
+		if !near(q.left0, q.left1) || !near(q.right0, q.right1) {
+			return nil
+		}
+		boxes[i] = [4]int64{q.left(), q.right(), q.low, q.high}
+	}
+	along, across := s.notches(boxes, 0), s.notches(boxes, 2)
+	if along == nil || across != nil && len(across) < len(along) {
+		return across
+	}
+	return along
+}
+
+// notches cuts rectangles that hang together into notches side by side along an axis, 0 for the piece and 2 for across
+// it; nil where that takes too many, or where one of them would not reach an edge or an end.
+func (s *saw) notches(boxes [][4]int64, axis int) []cutopt.Fact {
+	var lines []int64
+	for _, b := range boxes {
+		lines = append(lines, b[axis], b[axis+1])
+	}
+	slices.Sort(lines)
+	lines = slices.CompactFunc(lines, near)
+	other := 2 - axis
+	var joined [][4]int64
+	for i := 1; i < len(lines); i++ {
+		slab, ok := slabOf(boxes, axis, lines[i-1], lines[i])
+		if !ok {
+			return nil
+		}
+		if n := len(joined); n > 0 && near(joined[n-1][other], slab[other]) && near(joined[n-1][other+1], slab[other+1]) {
+			joined[n-1][axis+1] = slab[axis+1]
+		} else {
+			joined = append(joined, slab)
+		}
+	}
+	if len(joined) > mostSteps {
+		return nil
+	}
+	out := make([]cutopt.Fact, len(joined))
+	for i, b := range joined {
+		out[i] = s.box(cutopt.FactNotch, b[0], b[1], b[2], b[3])
+		if min(b[1]-b[0], b[3]-b[2]) <= int64(cutopt.Trifle) || out[i].End == 0 && out[i].Edge == 0 {
+			return nil
+		}
+		out[i] = out[i].Own()
+	}
+	return out
+}
+
+// slabOf returns what rectangles cover between two lines across an axis; ok is false where that is no rectangle.
+func slabOf(boxes [][4]int64, axis int, from, to int64) (slab [4]int64, ok bool) {
+	other := 2 - axis
+	var spans [][2]int64
+	for _, b := range boxes {
+		if b[axis] <= from+rough && b[axis+1] >= to-rough {
+			spans = append(spans, [2]int64{b[other], b[other+1]})
+		}
+	}
+	if len(spans) == 0 {
+		return slab, false
+	}
+	slices.SortFunc(spans, func(a, b [2]int64) int { return cmp.Compare(a[0], b[0]) })
+	end := spans[0][1]
+	for _, span := range spans[1:] {
+		if span[0] > end+rough {
+			return slab, false
+		}
+		end = max(end, span[1])
+	}
+	slab[axis], slab[axis+1], slab[other], slab[other+1] = from, to, spans[0][0], end
+	return slab, true
 }
