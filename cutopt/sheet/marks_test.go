@@ -74,6 +74,39 @@ func TestMarksLeaveLabelsFree(t *testing.T) {
 	}
 }
 
+// TestWallAboveTheBar: where a doorway in the starting wall is shallow, the figures of that wall stand clear of it and
+// of the bar that marks it.
+func TestWallAboveTheBar(t *testing.T) {
+	for _, depth := range []measure.Length{inch / 2, 3 * inch / 2, 3 * inch} {
+		job := denJob()
+		job.Rooms[0].Doorways = []cutopt.Doorway{{Wall: 0, At: 80 * inch, Width: 60 * inch, Depth: depth}}
+		job.Rooms[0].Rows.Start = cutopt.StartNear
+		result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		svg := written(t, func(w io.Writer) error { return writeMap(w, job, result.Plan, sheet.FormatSVG, nil) })
+		pieces, _, texts := readPicture(t, svg)
+		top := pieces[0].y0
+		for _, p := range pieces {
+			top = min(top, p.y0)
+		}
+		found := false
+		for _, text := range texts {
+			if strings.HasPrefix(text.str, "wall 1 ") {
+				found = true
+				// the bar is 2 points high and ends 4 above the map, whose edge is a line as thick as itself
+				if text.y1 > top-6 {
+					t.Errorf("depth %d: the wall's figures end %.1f points above the floor", depth, top-text.y1)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("depth %d: no figures of wall 1 in %v", depth, texts)
+		}
+	}
+}
+
 // TestRowsAlongWalls: where doorways have rows of their own, the rows along the walls are those beside them, each piece
 // ripped once, to its own width.
 func TestRowsAlongWalls(t *testing.T) {

@@ -218,7 +218,7 @@ func (m *mapper) wallFigure(rooms []roomShape, r *roomShape, wall int, p wallPla
 		return
 	}
 	switch {
-	case math.Abs(p.out.Y) > 0.98 && p.out.Y < 0 && c.Y < p.top+1:
+	case math.Abs(p.out.Y) > 0.98 && p.out.Y < 0 && c.Y < p.top+wallSize+2: // no room below the starting wall
 		t.At = draw.Point{X: c.X, Y: p.top - 8.5}
 	case math.Abs(p.out.Y) > 0.98 && p.out.Y < 0:
 		t.At = draw.Point{X: c.X, Y: c.Y - 3}
