@@ -173,15 +173,19 @@ func (d *decoder) spans(path string, w walk) ([]span, bool) {
 
 // text64 prints a length reckoned in ticks.
 func (d *decoder) text64(ticks float64) string {
-	unit, grid := d.file.Job.Unit, measure.Millimetre
-	if !unit.Metric() {
-		grid = measure.Sixteenth
+	return measure.Length(math.Round(ticks)).Format(d.file.Job.Unit, d.tapeMark())
+}
+
+// tapeMark returns the graduation of the tape that rooms are measured with.
+func (d *decoder) tapeMark() measure.Length {
+	if d.file.Job.Unit.Metric() {
+		return measure.Millimetre
 	}
-	return measure.Length(math.Round(ticks)).Format(unit, grid)
+	return measure.Sixteenth
 }
 
 // residuals reports the largest difference between what was measured and the corners, when it is beyond the misclosure;
-// below that it leaves a warning with all of them.
+// below that it leaves a warning with those that a tape shows.
 func (d *decoder) residuals(key string, t *triangles) bool {
 	largest, worst := 0.0, 0
 	var list []string
@@ -194,7 +198,9 @@ func (d *decoder) residuals(key string, t *triangles) bool {
 		if r < 0 {
 			sign = "-"
 		}
-		list = append(list, s.name()+" "+sign+d.text64(math.Abs(r)))
+		if off := d.text64(math.Abs(r)); off != d.text64(0) {
+			list = append(list, s.name()+" "+sign+off)
+		}
 	}
 	s := t.spans[worst]
 	if math.Abs(largest) > t.tolerance {
@@ -205,10 +211,19 @@ func (d *decoder) residuals(key string, t *triangles) bool {
 		return false
 	}
 	if math.Abs(largest) >= 0.5 { // a tick or more
-		at := d.file.places[key]
+		at, text := d.file.places[key], "adjusted to fit each other by least squares, "
+		switch {
+		case len(list) == 0:
+			text += "none by as much as " + d.text64(float64(d.tapeMark()))
+		case len(list) < len(t.spans):
+			text += "from corner to corner: " + strings.Join(list, ", ") + "; the others by less than " +
+				d.text64(float64(d.tapeMark()))
+		default:
+			text += "from corner to corner: " + strings.Join(list, ", ")
+		}
 		d.file.Warnings = append(d.file.Warnings, Warning{
 			File: d.file.name, Line: at.line, Column: at.column, Key: key,
-			Text: "adjusted to fit each other by least squares, from corner to corner: " + strings.Join(list, ", "),
+			Text: text,
 		})
 	}
 	return true
