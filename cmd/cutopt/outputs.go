@@ -79,13 +79,34 @@ func newOutFlags() *outFlags {
 		if len(file.endings) > 0 {
 			usage += ": " + strings.Join(file.endings, ", ")
 		}
-		textVar(s, &file.path, file.name, "file", "", usage)
+		s.Var(&outFile{f, file}, file.name, usage)
 	}
 	textVar(s, &f.paper, "paper", "size", "",
 		"size of printed pages: a4 or letter (letter for inches and feet, else a4)")
 	f.spoken = languageFlag(s, "the report, maps, sheets and lists")
 	takes(s, "paper", "a4", "letter")
 	return f
+}
+
+// An outFile is the flag of a file to write. Given again, it asks for one more: a sheet for the phone and one for
+// paper.
+type outFile struct {
+	out   *outFlags
+	first *fileFlag
+}
+
+func (o *outFile) String() string { return o.first.path }
+func (o *outFile) Type() string   { return "file" }
+
+func (o *outFile) Set(path string) error {
+	if o.first.path == "" {
+		o.first.path = path
+		return nil
+	}
+	more := *o.first
+	more.path = path
+	o.out.files = append(o.out.files, &more)
+	return nil
 }
 
 func writeJSON(w io.Writer, d *drawing) error { return planfile.Encode(w, d.plan) }
