@@ -64,8 +64,10 @@ func (o *Order) Over() int { return o.Left - o.Kept - o.Reserve }
 type Bound struct {
 	Planks int // no layout of these rows that keeps the rules needs fewer
 	// boxes that hold Planks and what Job.Spare keeps for so many: fewer cannot do, whatever breaks
-	Boxes        int
-	Proven       bool               // Boxes hold Order.Fewest and what is kept for so many: the floor fills no fewer
+	Boxes int
+	// Proven says that Boxes hold Order.Fewest and what is kept for so many: the floor fills no fewer. Where planks break
+	// more may be bought; of these Settled speaks.
+	Proven       bool
 	Settled      bool               // for Planks no fewer boxes would be bought than Order.Boxes, at the loss assumed
 	PlanksProven bool               // Planks == Order.Planks: fewer planks cannot do
 	Certificate  *proof.Certificate // what check.Proof recomputes Planks from

@@ -37,13 +37,13 @@ func ExampleJob() {
 		return
 	}
 	plan := result.Plan
-	fmt.Printf(
-		"%d boxes, proven: %v; the rule of thumb buys %d\n",
-		plan.Order.Boxes,
-		plan.Bound.Proven,
-		plan.Order.ThumbBoxes,
-	)
-	// Output: 10 boxes, proven: true; the rule of thumb buys 10
+	fmt.Printf("%d boxes hold the floor; fewer cannot do: %v\n", plan.Bound.Boxes, plan.Bound.Proven)
+	fmt.Printf("buy %d, since planks break; fewer would not do for any layout: %v\n", plan.Order.Boxes, plan.Bound.Settled)
+	fmt.Printf("the rule of thumb buys %d\n", plan.Order.ThumbBoxes)
+	// Output:
+	// 9 boxes hold the floor; fewer cannot do: true
+	// buy 10, since planks break; fewer would not do for any layout: true
+	// the rule of thumb buys 10
 }
 
 func ExampleJob_fewestPlanks() {

@@ -22,5 +22,7 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Println(result.Plan.Order.Boxes, "boxes, proven the fewest:", result.Plan.Bound.Proven)
+	plan := result.Plan
+	fmt.Println("buy", plan.Order.Boxes, "boxes, proven the fewest at the loss assumed:", plan.Bound.Settled)
+	fmt.Println(plan.Bound.Boxes, "hold the floor, proven the fewest:", plan.Bound.Proven)
 }

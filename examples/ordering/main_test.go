@@ -3,5 +3,6 @@ package main
 func Example() {
 	main()
 	// Output:
-	// 10 boxes, proven the fewest: true
+	// buy 10 boxes, proven the fewest at the loss assumed: true
+	// 9 hold the floor, proven the fewest: true
 }

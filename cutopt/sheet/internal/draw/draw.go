@@ -1,4 +1,4 @@
-// Package draw is a small drawing model with writers for SVG, PNG and PDF.
+// Package draw is a small drawing model with a writer for SVG; package print writes its drawings as PNG and PDF.
 //
 // A [Drawing] is one page: paths and lines of text in points (1/72 in), x to the right and y down from the top left
 // corner. Hatching and arrows are plain paths, so that the writers cannot disagree about them. Text is set in the Go
