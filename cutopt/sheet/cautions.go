@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"plank.example/cutopt"
@@ -66,9 +67,26 @@ func (b *book) brokenItems() []string {
 	return append(whole, items...)
 }
 
-// cautionItems says what can hurt someone, with how much base each room has where its paint may hold lead.
+// cautionItems says what can hurt someone, with what a stair asks for where the floor ends at one, and how much base
+// each room has where its paint may hold lead.
 func (b *book) cautionItems() []string {
-	return append(b.List("cautions"), b.leadItems()...)
+	items := b.List("cautions")
+	if b.atStair() {
+		items = append(items, b.Say("cautions.stair"))
+		if rise := b.job.Rise(); rise > 0 {
+			items = append(items, b.Say("cautions.step", "rise", b.Length(rise)))
+		}
+	}
+	return append(items, b.leadItems()...)
+}
+
+// atStair reports whether the floor ends at the edge of a stair.
+func (b *book) atStair() bool {
+	return slices.ContainsFunc(b.job.Rooms, func(r cutopt.Room) bool {
+		return slices.ContainsFunc(r.Doorways, func(d cutopt.Doorway) bool {
+			return d.Transition == cutopt.TransitionNosing
+		})
+	})
 }
 
 // leadLimit is the area of disturbed paint in a room above which the lead rule applies: 6 sq ft (40 CFR 745.83, as

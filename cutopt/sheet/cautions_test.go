@@ -81,6 +81,24 @@ func TestCautionsAreTold(t *testing.T) {
 	says(t, "a whole first row", told(t, whole), "loses its profile (tongue or groove): saw it off")
 }
 
+// Where the floor ends at a stair the sheet says how its nosing is fastened and that the top step grows, and the table
+// of doorways names what the floor ends at.
+func TestStairIsTold(t *testing.T) {
+	job := denJob()
+	if page := told(t, job); strings.Contains(page, "nosing") {
+		t.Error("the den has no stair, and its sheet tells of a nosing")
+	}
+	job.Rooms[0].Doorways[0].Transition = cutopt.TransitionNosing
+	page := told(t, job)
+	says(t, "a stair", page, "fastened to the stair as its instruction says, never to the floating floor")
+	says(t, "a stair", page, "Stair nosing, to Hall")
+	if strings.Contains(page, "top step of the stair") {
+		t.Error("a plank of unknown thickness: the sheet says how much the top step grows")
+	}
+	job.Plank.Thickness = inch / 4
+	says(t, "a stair", told(t, job), "the top step of the stair 1/4 in higher")
+}
+
 // What is said of spares agrees with what the job keeps; where it keeps none, the cost of keeping one is that of the
 // boxes that hold one plank more.
 func TestSparesAgree(t *testing.T) {

@@ -333,10 +333,14 @@ func (b *book) doorRow(floor int, d *doorShape) []string {
 			span += "–" + strconv.Itoa(d.lastRow+1)
 		}
 	}
-	to := d.door.To
-	switch {
+	to, kind := d.door.To, b.Say("transition."+d.door.Transition.String())
+	switch named := d.door.Transition != cutopt.TransitionOpen; {
 	case d.door.Through:
 		to = b.Say("doors.through", "to", to)
+	case named && to == "":
+		to = kind
+	case named:
+		to = b.Say("doors.kind-to", "kind", kind, "to", to)
 	case to == "":
 		to = b.Say("doors.transition")
 	default:

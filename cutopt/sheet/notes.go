@@ -16,13 +16,13 @@ type note struct {
 	piece  *laying.Piece
 }
 
-// shapingNotes lists how the pieces of a floor that are no full rectangles are sawn.
+// shapingNotes lists how the pieces of a floor that are no full rectangles and do not lie yet are sawn.
 func (b *book) shapingNotes(floor int) []note {
 	var notes []note
 	for _, row := range b.lay.Floors[floor] {
 		for _, run := range row.Runs {
 			for _, p := range run.Pieces {
-				if b.shaping(p) != "" {
+				if !p.Lies && b.shaping(p) != "" {
 					notes = append(notes, note{number: len(notes) + 1, piece: p})
 				}
 			}

@@ -196,6 +196,7 @@ var sheetEnglish = map[string]string{
 	"doors.through":       "not: it runs on into {to}",
 	"doors.transition":    "at a transition",
 	"doors.transition-to": "at a transition to {to}",
+	"doors.kind-to":       "{kind}, to {to}",
 	"doors.how": "Wooden casings: undercut them to the height of plank and underlayment, so that the floor " +
 		"runs beneath (common practice).\nMetal casings: leave them whole and cut the plank round them with the gap " +
 		"(common practice).\nFit the piece in the doorway before you lay the row beside it: there is no room " +
@@ -247,6 +248,10 @@ var sheetEnglish = map[string]string{
 	"cautions.intro": "Local codes and the product's instruction come first. This sheet judges no building and " +
 		"no material.",
 	"cautions": cautionsEnglish,
+	"cautions.stair": "A stair nosing is fastened to the stair as its instruction says, never to the floating floor: a " +
+		"loose one makes people fall. Local codes say how steps and their edges must be.",
+	"cautions.step": "The floor makes the top step of the stair {rise} higher than the others, if those stay as they " +
+		"are: local codes limit by how much steps may differ.",
 
 	// The HTML sheet.
 	"html.skip":      "Go to the rows",

@@ -109,9 +109,9 @@ var sheetGerman = map[string]string{
 	"step.keep":       "Den {hand} Teil, {length}, aufheben: „{mark}“ daraufschreiben, er kommt {use}.",
 	"step.left-over":  "Der Teil am {hand} Ende, {length}, bleibt übrig.",
 	"step.rip": "Die Stücke dieser Reihe werden schmaler: jedes erst ablängen, dann vor dem Legen auf {width} " +
-		"längs schneiden; der Streifen fällt {edge} weg.",
+		"längs schneiden; der Streifen wird {edge} abgetrennt.",
 	"step.rip-own": "Die Stücke dieser Reihe werden schmaler: jedes erst ablängen, dann vor dem Legen längs " +
-		"schneiden, auf die Breite, die beim Stück steht, sonst auf {width}; der Streifen fällt {edge} weg.",
+		"schneiden, auf die Breite, die beim Stück steht, sonst auf {width}; der Streifen wird {edge} abgetrennt.",
 	"step.shape":            "Danach, vor dem Legen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.one":  "Vor dem Legen sägen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.many": "Jede vor dem Legen sägen (Hinweise {notes} auf dem Plan): {shaping}.",
@@ -196,6 +196,7 @@ var sheetGerman = map[string]string{
 	"doors.through":       "keines: läuft weiter nach {to}",
 	"doors.transition":    "am Übergangsprofil",
 	"doors.transition-to": "am Übergangsprofil nach {to}",
+	"doors.kind-to":       "{kind}, nach {to}",
 	"doors.how": "Holzzargen: auf die Höhe von Diele und Unterlage kürzen, der Boden läuft darunter (übliche " +
 		"Praxis).\nMetallzargen: ganz lassen und die Diele mit der Fuge darum schneiden (übliche Praxis).\n" +
 		"Das Stück im Durchgang einpassen, bevor die Reihe daneben liegt: Später ist kein Platz zum Einwinkeln.",
@@ -251,6 +252,10 @@ var sheetGerman = map[string]string{
 	"cautions.intro": "Örtliche Vorschriften und die Anleitung des Produkts gehen vor. Dieses Blatt beurteilt " +
 		"weder Gebäude noch Material.",
 	"cautions": cautionsGerman,
+	"cautions.stair": "Ein Treppenkantenprofil wird nach seiner Anleitung an der Treppe befestigt, nie am schwimmenden " +
+		"Boden: Auf einem losen stürzt man. Wie Stufen und ihre Kanten sein müssen, sagen die örtlichen Vorschriften.",
+	"cautions.step": "Der Boden macht die oberste Stufe der Treppe um {rise} höher als die anderen, wenn diese " +
+		"bleiben, wie sie sind: Wie ungleich Stufen sein dürfen, begrenzen die örtlichen Vorschriften.",
 
 	// The HTML sheet.
 	"html.skip":      "Zu den Reihen",
