@@ -48,7 +48,7 @@ func (a *annealer) run(steps int, hot, fall float64, stop func() bool) int {
 // counted, after every eighth move. The walk goes on where G is too low, as all moves within such layouts are free.
 func (a *annealer) fits(step int) bool {
 	const each = 8
-	return !a.crossed || step%each == 0 && a.counted()
+	return a.crossed == nil || step%each == 0 && a.counted()
 }
 
 // move makes one random move from run i.

@@ -28,7 +28,7 @@ func (a *Attempt) Run(t *starters.Table) (layout rows.Layout, packing rows.Packi
 	w := &annealer{state: st, rng: rand.NewPCG(a.Seed, uint64(len(st.options)))}
 	steps = w.run(a.Steps, hot, fall, a.Stop)
 	layout, packing = st.layout()
-	return layout, packing, steps, st.energy == 0 && st.clashes == 0 && (!st.crossed || st.counted())
+	return layout, packing, steps, st.energy == 0 && st.clashes == 0 && (st.crossed == nil || st.counted())
 }
 
 // The walk starts at temperature hot and ends at a tenth of it, e^-fall, in units of energy: measured on floors of 30

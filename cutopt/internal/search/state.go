@@ -46,7 +46,7 @@ type state struct {
 	energy     int64
 	clashes    int // ties whose stagger is broken
 	target     int
-	crossed    bool // there are offcuts of either end on hand: G may be too low
+	crossed    *crossed // where there are offcuts of either end on hand: G may be too low
 
 	// Runs laid in one piece share planks: host is the run whose starter or single they lie beside, -1 for none; load is
 	// what lies beside a run's piece, each with a kerf.
@@ -67,11 +67,8 @@ func newState(
 ) *state {
 	in := t.Instance
 	n := len(in.Runs)
-	has := func(end rows.End) bool {
-		return slices.ContainsFunc(in.Offcuts, func(o rows.Offcut) bool { return o.End == end })
-	}
 	st := &state{
-		target: target, crossed: has(rows.EndLeft) && has(rows.EndRight),
+		target: target, crossed: newCrossed(in),
 		in: in, table: t, options: make([][]option, n), at: make([]int32, n), wholeEnder: make([]int32, n),
 		starters: make([]measure.Length, n), joints: make([]measure.Length, n), from: make([]measure.Length, n),
 		host: make([]int32, n), load: make([]measure.Length, n), guests: make([]int32, n),
@@ -421,15 +418,6 @@ func (st *state) layout() (rows.Layout, rows.Packing) {
 		p[i] = int(st.host[i])
 	}
 	return l, p
-}
-
-// counted counts the planks, and reports whether they fit the target.
-func (st *state) counted() bool {
-	layout, packing := st.layout()
-	if !st.singles {
-		packing = nil
-	}
-	return st.in.Count(layout, packing) <= st.target
 }
 
 // last returns the option of run i with the longest starter up to x.

@@ -70,3 +70,39 @@ func TestFigures(t *testing.T) {
 		}
 	}
 }
+
+// TestCrossed: with offcuts of either end on hand the planks of a layout are those that Count finds with its packing.
+func TestCrossed(t *testing.T) {
+	for seed := range uint64(80) {
+		r := rand.New(rand.NewPCG(seed, 18))
+		in := &rows.Instance{Plank: 60, Kerf: measure.Length(r.IntN(2)), MinPiece: 6, Grid: 1}
+		for i := range 1 + r.IntN(8) {
+			run := rows.Run{Length: measure.Length(61 + r.IntN(150))}
+			switch {
+			case i == 0 && r.IntN(2) == 0:
+				run.Starter = in.Plank
+			case seed%2 == 0 && r.IntN(2) == 0:
+				run.Length = measure.Length(6 + r.IntN(54))
+			}
+			in.Runs = append(in.Runs, run)
+		}
+		for i := range 2 + r.IntN(8) {
+			end := []rows.End{rows.EndLeft, rows.EndRight, rows.EndNone}[min(i, r.IntN(3))]
+			in.Offcuts = append(in.Offcuts, rows.Offcut{Length: measure.Length(1 + r.IntN(59)), End: end})
+		}
+		in.Offcuts = append(in.Offcuts, rows.Offcut{Length: 30, End: rows.EndRight})
+		table := starters.New(in)
+		layout, ok := Carry(table)
+		if !ok {
+			continue
+		}
+		a := &annealer{state: newState(table, Lattice(table, 1), layout, nil, 20), rng: rand.NewPCG(seed, 3), temp: 30}
+		for range 200 {
+			a.move(a.pick(len(a.options)))
+			layout, packing := a.layout()
+			if got, want := a.planks(), in.Count(layout, packing); got != want {
+				t.Fatalf("seed %d: %v, %v of %+v: %d planks, Count has %d", seed, layout, packing, in, got, want)
+			}
+		}
+	}
+}
