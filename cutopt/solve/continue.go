@@ -136,31 +136,11 @@ func (r *restplan) status(c *call) Status {
 	return StatusExhausted
 }
 
-// missing settles to the plank how many are missing, where what is here will not do: with the steps of a quick search.
-func (c *call) missing(out *restplan, least *floorplan) (*floorplan, error) {
-	planks := least.planks()
-	if out.terms.do(planks) || planks <= least.certified.planks {
-		return least, nil
-	}
-	opt := *c.opt
-	opt.Effort = EffortQuick
-	ask := &call{c.ctx, &opt}
-	again, err := ask.minimise(out.in, func(planks, bound int) bool {
-		return planks <= bound || out.terms.do(planks)
-	}, least.layout)
-	switch {
-	case err != nil:
-		return nil, err
-	case again.planks() > planks:
-		again.layout, again.packing, again.cutting, again.least = least.layout, least.packing, least.cutting, least.least
-	}
-	if again.certified.planks < least.certified.planks {
-		again.certified = least.certified
-	}
-	again.stats.Steps += least.stats.Steps
-	again.stats.Paths += least.stats.Paths
-	again.stats.Leaves += least.stats.Leaves
-	return again, nil
+// settled returns when a layout is as good as a bound: where the boxes to buy are settled, if what is here will do; how
+// many planks are missing is settled to the plank.
+func (c *call) settled(terms *onward) func(planks, bound int) bool {
+	enough := c.enough(terms)
+	return func(planks, bound int) bool { return planks <= bound || terms.do(planks) && enough(planks, bound) }
 }
 
 // layRest lays and cuts the rest.
@@ -178,10 +158,7 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 	if err := graduated("rules.grid", out.in); err != nil {
 		return nil, err
 	}
-	least, err := c.minimise(out.in, c.enough(&out.terms), s.startersBefore(out.rest))
-	if err == nil {
-		least, err = c.missing(out, least)
-	}
+	least, err := c.minimise(out.in, c.settled(&out.terms), s.startersBefore(out.rest))
 	if err != nil {
 		places := make([]place, len(out.full))
 		for k, i := range out.full {

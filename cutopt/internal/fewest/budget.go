@@ -55,7 +55,7 @@ var (
 		Dives:          2,
 		Dive:           1_500_000,
 		Patience:       1_000_000,
-		PatiencePerRun: 20_000,
+		PatiencePerRun: 10_000,
 	}
 	Thorough = Budget{
 		Paths:          300,
