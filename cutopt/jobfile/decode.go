@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"encoding"
 	"strconv"
 	"strings"
 
@@ -79,10 +80,9 @@ func (d *decoder) plank(p *cutopt.Plank) func(*yaml.Node, string) {
 			key{"length", "read it from the label", d.length(&p.Length)},
 			key{"width", "read it from the label", d.length(&p.Width)},
 			key{"thickness", "", d.length(&p.Thickness)},
-			key{"ends", "", d.word([]string{"angle", "drop"}, func(w string) { _ = p.Ends.UnmarshalText([]byte(w)) })},
-			key{"to-wall", "", d.word([]string{"tongue", "groove"},
-				func(w string) { _ = p.ToWall.UnmarshalText([]byte(w)) })},
-			key{"from", "", d.word([]string{"left", "right"}, func(w string) { _ = p.From.UnmarshalText([]byte(w)) })},
+			key{"ends", "", d.constant(&p.Ends, "angle", "drop")},
+			key{"to-wall", "", d.constant(&p.ToWall, "tongue", "groove")},
+			key{"from", "", d.constant(&p.From, "left", "right")},
 		)
 	}
 }
@@ -252,4 +252,13 @@ func (d *decoder) word(words []string, set func(word string)) func(*yaml.Node, s
 		}
 		d.fail(n, path, "unknown word", suggestWord(s, words))
 	}
+}
+
+// constant returns a reader of a constant by one of its names.
+func (d *decoder) constant(into encoding.TextUnmarshaler, names ...string) func(*yaml.Node, string) {
+	return d.word(names, func(name string) {
+		if err := into.UnmarshalText([]byte(name)); err != nil {
+			panic("jobfile: " + err.Error()) // the model has no such name, which any file with it would show
+		}
+	})
 }

@@ -15,8 +15,7 @@ func (d *decoder) trim(n *yaml.Node, path string) {
 	d.items(n, path, "write a - before each trim", func(n *yaml.Node, path string) {
 		var t cutopt.Trim
 		d.mapping(n, path,
-			key{"kind", "write base, shoe or quarter-round", d.word([]string{"base", "shoe", "quarter-round"},
-				func(w string) { _ = t.Kind.UnmarshalText([]byte(w)) })},
+			key{"kind", "write base, shoe or quarter-round", d.constant(&t.Kind, "base", "shoe", "quarter-round")},
 			key{"name", "", d.string(&t.Name)},
 			key{"thickness", "measure it out from the wall", d.length(&t.Thickness)},
 			key{"casing", "", d.length(&t.Casing)},
@@ -33,18 +32,13 @@ func (d *decoder) transitions(n *yaml.Node, path string) {
 		d.mapping(n, path,
 			key{
 				"kind", "write level, lower, edge or nosing",
-				d.transition(&p.Kind, "level", "lower", "edge", "nosing"),
+				d.constant(&p.Kind, "level", "lower", "edge", "nosing"),
 			},
 			key{"name", "", d.string(&p.Name)},
 			key{"sticks", "", d.sticks(&p.Sticks)},
 		)
 		d.file.Job.Materials.Transitions = append(d.file.Job.Materials.Transitions, p)
 	})
-}
-
-// transition returns a reader of a kind of transition.
-func (d *decoder) transition(into *cutopt.Transition, words ...string) func(*yaml.Node, string) {
-	return d.word(words, func(w string) { _ = into.UnmarshalText([]byte(w)) })
 }
 
 // height returns a reader of the height of a floor, of which 0 would stand for unknown.
@@ -94,8 +88,7 @@ func (d *decoder) underlay(n *yaml.Node, path string) {
 		key{"name", "", d.string(&u.Name)},
 		key{"thickness", "", d.length(&u.Thickness)},
 		key{"attached", "", d.truth(&u.Attached)},
-		key{"strips", "", d.word([]string{"either", "along", "across"},
-			func(w string) { _ = u.Strips.UnmarshalText([]byte(w)) })},
+		key{"strips", "", d.constant(&u.Strips, "either", "along", "across")},
 		key{"overlap", "", d.length(&u.Overlap)},
 		key{"self-taped", "", d.truth(&u.SelfTaped)},
 		key{"rolls", "", d.rolls(&u.Rolls)},

@@ -47,36 +47,8 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 	if seen == nil {
 		return
 	}
-	shape := 0
-	for _, k := range []string{"size", "walls", "corners"} {
-		if seen[k] {
-			shape++
-		}
-	}
 	switch {
-	case shape != 1:
-		msg := "a room needs one of size, walls, corners"
-		if shape > 1 {
-			msg = "a room has only one of size, walls, corners"
-		}
-		d.fail(n, path, msg, `such as size: 14' 6" x 11' 2"`)
-	case seen["misclosure"] && !seen["walls"]:
-		d.failAt(
-			d.file.places[path+".misclosure"],
-			path+".misclosure",
-			"only a room given by walls has a misclosure",
-			"drop it",
-		)
-	case seen["diagonals"] && !seen["walls"]:
-		d.failAt(
-			d.file.places[path+".diagonals"],
-			path+".diagonals",
-			"only a room given by walls has diagonals",
-			"give its walls too",
-		)
-	case (seen["inward"] || seen["clockwise"]) && !seen["diagonals"]:
-		d.fail(n, path, "inward and clockwise are for a room given by walls and diagonals",
-			"drop them, or measure diagonals")
+	case !d.oneShape(n, path, seen):
 	case walls && seen["diagonals"]:
 		if d.count() == errs {
 			room.Outline = d.triangulate(path, w)
@@ -89,6 +61,35 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 			d.file.outlineIs(path+".corners", path+"."+k)
 		}
 	}
+}
+
+// oneShape reports keys of a room that say its shape twice or not at all, or belong to a shape that it does not have,
+// and returns whether there are none.
+func (d *decoder) oneShape(n *yaml.Node, path string, seen map[string]bool) bool {
+	shapes := 0
+	for _, k := range []string{"size", "walls", "corners"} {
+		if seen[k] {
+			shapes++
+		}
+	}
+	at := func(key, msg, hint string) { d.failAt(d.file.places[path+"."+key], path+"."+key, msg, hint) }
+	const such = `such as size: 14' 6" x 11' 2"`
+	switch {
+	case shapes == 0:
+		d.fail(n, path, "a room needs one of size, walls, corners", such)
+	case shapes > 1:
+		d.fail(n, path, "a room has only one of size, walls, corners", such)
+	case seen["misclosure"] && !seen["walls"]:
+		at("misclosure", "only a room given by walls has a misclosure", "drop it")
+	case seen["diagonals"] && !seen["walls"]:
+		at("diagonals", "only a room given by walls has diagonals", "give its walls too")
+	case (seen["inward"] || seen["clockwise"]) && !seen["diagonals"]:
+		d.fail(n, path, "inward and clockwise are for a room given by walls and diagonals",
+			"drop them, or measure diagonals")
+	default:
+		return true
+	}
+	return false
 }
 
 // rectangle returns the corners of a rectangle from its corner of least x and y.
@@ -283,11 +284,10 @@ func (d *decoder) doorways(room *cutopt.Room) func(*yaml.Node, string) {
 				key{"at", "measure it from the corner where the wall begins", d.length(&door.At)},
 				key{"width", "it is the clear width of the opening", d.length(&door.Width)},
 				key{"depth", "it is how far the floor runs into the wall", d.length(&door.Depth)},
-				key{"casing", "", d.word([]string{"wood", "metal"},
-					func(w string) { _ = door.Casing.UnmarshalText([]byte(w)) })},
+				key{"casing", "", d.constant(&door.Casing, "wood", "metal")},
 				key{"to", "", d.string(&door.To)},
 				key{"through", "", d.truth(&door.Through)},
-				key{"transition", "", d.transition(&door.Transition, "open", "level", "lower", "edge", "nosing")},
+				key{"transition", "", d.constant(&door.Transition, "open", "level", "lower", "edge", "nosing")},
 				key{"height", "", d.height(&door.Height)},
 				key{"clearance", "", d.length(&door.Clearance)},
 			)
@@ -330,8 +330,7 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 		d.mapping(n, path,
 			key{"direction", "", d.direction(r)},
 			key{"start", "", d.start(r)},
-			key{"from", "", d.word([]string{"left", "right"},
-				func(w string) { _ = r.LaidFrom.UnmarshalText([]byte(w)) })},
+			key{"from", "", d.constant(&r.LaidFrom, "left", "right")},
 			key{"first", "", func(n *yaml.Node, path string) {
 				n, s, ok := d.text(n, path, lengthHint+", or auto")
 				if !ok {
@@ -348,7 +347,7 @@ func (d *decoder) rows(room *cutopt.Room) func(*yaml.Node, string) {
 
 // start returns a reader of near, far or the number of a wall.
 func (d *decoder) start(r *cutopt.RowRules) func(*yaml.Node, string) {
-	side := d.word([]string{"near", "far"}, func(w string) { _ = r.Start.UnmarshalText([]byte(w)) })
+	side := d.constant(&r.Start, "near", "far")
 	return func(n *yaml.Node, path string) {
 		at := n
 		if n.Kind == yaml.AliasNode {
