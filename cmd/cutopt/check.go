@@ -56,12 +56,9 @@ func runCheck(_ context.Context, e *env, args []string) error {
 	if len(jobArgs) == 0 && !jf.given() {
 		return usagef("check needs the job as well as the plan: cutopt check JOB %s", planPath)
 	}
-	path, err := jobPath(jf, "check", jobArgs)
+	path, err := jobBeside(jf, "check", jobArgs, planPath)
 	if err != nil {
 		return err
-	}
-	if path == "-" && planPath == "-" {
-		return usagef("check: only one of the job and the plan can come from standard input")
 	}
 	language, err := spoken()
 	if err != nil {

@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 	"errors"
+	"path/filepath"
 	"runtime"
+	"strings"
 	"time"
 
 	"github.com/spf13/pflag"
@@ -132,6 +134,25 @@ func jobPath(jf *jobFlags, c string, args []string) (string, error) {
 			c)
 	}
 	return "", nil
+}
+
+// jobBeside is jobPath for a command that reads a plan too: both cannot come from standard input.
+func jobBeside(jf *jobFlags, c string, args []string, plan string) (string, error) {
+	path, err := jobPath(jf, c, args)
+	if err == nil && path == "-" && plan == "-" {
+		err = usagef("%s: only one of the job and the plan can come from standard input", c)
+	}
+	return path, err
+}
+
+// jobAndPlan parts the arguments of a command that plans the job where no plan is given. A job given by flags needs no
+// file: what stands alone beside them is the plan where its name says so, else a job that the flags change.
+func jobAndPlan(jf *jobFlags, c string, args []string) (job, plan string, err error) {
+	if n := len(args); n > 1 || n == 1 && jf.given() && strings.EqualFold(filepath.Ext(args[0]), ".json") {
+		plan, args = args[n-1], args[:n-1]
+	}
+	job, err = jobBeside(jf, c, args, plan)
+	return job, plan, err
 }
 
 // solveError sorts the errors of Solve into exit codes: what no rule allows, what was cut short, what is bad input.

@@ -37,16 +37,9 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 	if err != nil || done {
 		return err
 	}
-	planPath := ""
-	if n := len(rest); n > 1 || n == 1 && jf.given() && strings.EqualFold(filepath.Ext(rest[0]), ".json") {
-		planPath, rest = rest[n-1], rest[:n-1] // a job given by flags needs no file
-	}
-	path, err := jobPath(jf, "takeoff", rest)
+	path, planPath, err := jobAndPlan(jf, "takeoff", rest)
 	if err != nil {
 		return err
-	}
-	if path == "-" && planPath == "-" {
-		return usagef("takeoff: only one of the job and the plan can come from standard input")
 	}
 	language, err := spoken()
 	if err != nil {

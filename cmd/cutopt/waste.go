@@ -33,16 +33,9 @@ func runWaste(ctx context.Context, e *env, args []string) error {
 			return usagef("waste needs --%s: cutopt waste JOB --bought 10 --lost 2 --left 5", name)
 		}
 	}
-	planPath := ""
-	if n := len(rest); n > 1 || n == 1 && jf.given() {
-		planPath, rest = rest[n-1], rest[:n-1]
-	}
-	path, err := jobPath(jf, "waste", rest)
+	path, planPath, err := jobAndPlan(jf, "waste", rest)
 	if err != nil {
 		return err
-	}
-	if path == "-" && planPath == "-" {
-		return usagef("waste: only one of the job and the plan can come from standard input")
 	}
 	language, err := spoken()
 	if err != nil {
