@@ -16,8 +16,8 @@ import (
 // square to the rows. A step that straightening would take for a jog of the drawing keeps a gap one tick wider, and
 // lies one tick farther out: walls that keep different gaps are never straightened.
 //
-// Corners of slanted walls are rounded, which may move the end of a run that lies by a tick or two: the piece there is
-// taken as so much longer. A whole plank cannot be, and in a room that is turned by no whole quarter the lines between
+// Corners of slanted walls are rounded, which may move the end of a run that lies by a tick or two: see meet. Where
+// both its ends are whole planks it cannot give way, and in a room that is turned by no whole quarter the lines between
 // rows may move as well: there places of the step beside the nearest one are tried.
 //
 // What cannot be worked in and is no more than the fit allowance is left out with a remark: all plans hold for that.
@@ -84,13 +84,21 @@ func (a *application) remeasure(s *State) {
 	touched := make(map[int]*Event) // floors whose rooms change, with the last event that changes them
 	first := make(map[int]measure.Length)
 	var last *Event
-	for _, pass := range []func(Kind) bool{
-		func(k Kind) bool { return k == KindWall || k == KindLast }, // they count the walls of the job
-		func(k Kind) bool { return k.Remeasures() && k != KindWall && k != KindLast },
+	steps := make(map[*Event]*runEnd) // walls at which rows lie, which stand elsewhere from a row on
+	for i := range s.Events {
+		if e := &s.Events[i]; e.Kind == KindWall {
+			steps[e] = a.wallFrom(e)
+		}
+	}
+	for _, pass := range []func(*Event) bool{
+		func(e *Event) bool { return steps[e] == nil && (e.Kind == KindWall || e.Kind == KindLast) }, // by walls of the job
+		func(e *Event) bool {
+			return steps[e] != nil || e.Kind.Remeasures() && e.Kind != KindWall && e.Kind != KindLast
+		},
 	} {
 		for i := range s.Events {
 			e := &s.Events[i]
-			if !pass(e.Kind) || a.within[e] {
+			if !pass(e) || a.within[e] {
 				continue
 			}
 			for _, f := range a.floorsOf(e) {
@@ -98,6 +106,10 @@ func (a *application) remeasure(s *State) {
 			}
 			if last = e; e.Kind == KindFirst {
 				first[e.Floor] = e.Length
+			}
+			if end := steps[e]; end != nil {
+				a.stepWallFrom(e, end)
+				continue
 			}
 			a.change(e)
 		}
@@ -183,40 +195,5 @@ func (a *application) clear(e *Event, ring []cutopt.Point) {
 				}
 			}
 		}
-	}
-}
-
-// lastRow moves the walls behind the last row so that it is as wide as told.
-func (a *application) lastRow(e *Event) {
-	floor := &a.plan.Floors[e.Floor]
-	if len(floor.Rows) == 0 {
-		return
-	}
-	row := &floor.Rows[len(floor.Rows)-1]
-	for k := range row.Runs {
-		if slices.ContainsFunc(row.Runs[k].Pieces, func(p cutopt.Piece) bool { return p.Lies }) {
-			a.refuse(e, "drop the line", "the last row lies already")
-			return
-		}
-	}
-	by := e.Length - row.Width
-	moved := false
-	for _, r := range a.measured.Fields(a.was.Breaks)[e.Floor].Rooms {
-		room := &a.job.Rooms[r.Number]
-		for w := range room.Outline {
-			if y, ok := level(room, floor.Axes, w); !ok || max(y-row.To, row.To-y) > a.gapAt(wallPlace{room: r.Number, wall: w})+
-				a.job.Rules.Smooth+a.job.Rules.Cover+4 {
-				continue
-			}
-			next := moveWall(room, w, by)
-			if moved = true; next.Outline == nil {
-				a.refuse(e, "measure the room again, and change the job file", "a doorway or another wall is in the way")
-				return
-			}
-			*room = next
-		}
-	}
-	if !moved {
-		a.refuse(e, "write which wall stands elsewhere: wall 3 out 1/2", "no wall of the room runs along the last row")
 	}
 }

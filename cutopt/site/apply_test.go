@@ -325,7 +325,7 @@ func TestContradictions(t *testing.T) {
 		{den, []string{"row 5", "row 3 longer 1"}, "row 3 lies already"},
 		{den, []string{"row 5", "pipe at 20, 8 diameter 2"}, "lies there already"},
 		{den, []string{"all", "last row 3"}, "the last row lies already"},
-		{den, []string{"row 3", "wall 2 in 1/2"}, "would not come out where they lie"},
+		{den, []string{"row 3", "wall 1 in 1/2"}, "would not come out where they lie"},
 		{den, []string{"wall 2 in 200"}, "another wall is in the way"},
 		{den, []string{"wall 9 in 1"}, "the room has walls 1 to 4"},
 		{hall, []string{"Hall 2", "boxes 2 lot B"}, `of which lot is what lies in "Hall"?`},

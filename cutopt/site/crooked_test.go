@@ -30,29 +30,35 @@ var crooked = []struct {
 	}},
 }
 
+// plannedCrooked plans the n-th of the crooked rooms.
+func plannedCrooked(t *testing.T, n int) planned {
+	t.Helper()
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 10},
+		Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: []cutopt.Room{{Name: "Room"}},
+	}
+	for _, c := range crooked[n].corners {
+		c.X, c.Y = c.X*measure.Sixteenth, c.Y*measure.Sixteenth
+		job.Rooms[0].Outline = append(job.Rooms[0].Outline, c)
+	}
+	result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return planned{crooked[n].name, job, result.Plan}
+}
+
 // TestCrookedWalls lays rooms with slanted walls to any row and moves the wall from the next one on: a layer who
 // measures that is never refused, what lies stays where it lies but for rounding, and plans that go on pass Check.
 func TestCrookedWalls(t *testing.T) {
-	for n, room := range crooked {
-		job := &cutopt.Job{
-			Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 10},
-			Rules: cutopt.DefaultRules(measure.UnitInch),
-		}
-		for i := range room.corners {
-			c := &room.corners[i]
-			c.X, c.Y = c.X*measure.Sixteenth, c.Y*measure.Sixteenth
-		}
-		job.Rooms = []cutopt.Room{{Name: "Room", Outline: room.corners}}
-		first, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
-		if err != nil {
-			t.Fatal(err)
-		}
-		rows := first.Plan.Floors[0].Rows
+	for n := range crooked {
+		room := plannedCrooked(t, n)
+		rows := room.plan.Floors[0].Rows
 		for row := 1; row < len(rows); row++ {
 			for k, by := range []measure.Length{in / 16, -in / 16, in / 4, -in / 4, 5 * in / 8, -5 * in / 8} {
 				events := []site.Event{{Kind: site.KindLaid, Row: row}, {Kind: site.KindLonger, Row: row + 1, Length: by}}
 				about := fmt.Sprintf("%s: laid to row %d, then %s", room.name, row, by.Format(measure.UnitInch, measure.Tick))
-				job, marked, _, err := site.Apply(job, first.Plan, &site.State{Events: events})
+				job, marked, _, err := site.Apply(room.job, room.plan, &site.State{Events: events})
 				if err != nil {
 					t.Errorf("%s: %v", about, err)
 					continue
@@ -72,6 +78,63 @@ func TestCrookedWalls(t *testing.T) {
 				} else if v := check.Plan(job, result.Plan); len(v) > 0 {
 					t.Errorf("%s: %v", about, v[0])
 				}
+			}
+		}
+	}
+}
+
+// TestCrookedEdgeRows measures the first and the last row of rooms with slanted walls, and walls at which rows lie: the
+// rows are as wide as told, what lies keeps its joints, and plans that go on pass Check.
+func TestCrookedEdgeRows(t *testing.T) {
+	const laid = 4
+	for n := range crooked {
+		room := plannedCrooked(t, n)
+		rows := room.plan.Floors[0].Rows
+		last := len(rows) - 1
+		for k, e := range []site.Event{
+			{Kind: site.KindLast, Length: rows[last].Width - in/2},
+			{Kind: site.KindLast, Length: rows[last].Width - in},
+			{Kind: site.KindFirst, Length: rows[0].Width - in/4},
+			{Kind: site.KindFirst, Length: rows[0].Width - 5*in/8},
+			{Kind: site.KindWall, Wall: 2, Length: in / 4},
+			{Kind: site.KindWall, Wall: len(crooked[n].corners), Length: -in / 4},
+		} {
+			about := fmt.Sprintf("%s, %v", room.name, e)
+			s := &site.State{Events: []site.Event{{Kind: site.KindLaid, Row: laid}, e}}
+			job, marked, _, err := site.Apply(room.job, room.plan, s)
+			if err != nil {
+				t.Errorf("%s: %v", about, err)
+				continue
+			}
+			is := marked.Floors[0].Rows
+			if e.Kind == site.KindFirst && is[0].Width != e.Length {
+				t.Errorf("%s: the first row is %v wide", about, is[0].Width)
+			}
+			if e.Kind == site.KindLast {
+				floors, _, err := solve.Floors(context.Background(), job)
+				if err != nil {
+					t.Fatalf("%s: %v", about, err)
+				}
+				now := floors[0].Rows
+				if d := now[len(now)-1].Width - e.Length; len(now) != len(rows) || max(d, -d) > in/16 {
+					t.Errorf("%s: the last of %d rows is %v wider", about, len(now), d)
+				}
+			}
+			for r := range laid {
+				for m, p := range rows[r].Runs[0].Pieces[1:] { // all but the last are as long as they were
+					if m+2 < len(rows[r].Runs[0].Pieces) && is[r].Runs[0].Pieces[m+1].Length != p.Length {
+						t.Errorf("%s: row %d, piece %d is another", about, r+1, m+2)
+					}
+				}
+			}
+			if (n+k)%3 > 0 {
+				continue
+			}
+			result, err := solve.Continue(context.Background(), job, marked, &solve.Options{Effort: solve.EffortQuick})
+			if err != nil {
+				t.Errorf("%s: %v", about, err)
+			} else if v := check.Plan(job, result.Plan); len(v) > 0 {
+				t.Errorf("%s: %v", about, v[0])
 			}
 		}
 	}

@@ -39,9 +39,9 @@ func Lines() []Sample {
 		{"mix", "a floor may be laid of several lots"},
 		{"Kitchen 9 longer 1/2", "from row 9 on, what rows end at stands 1/2 farther than planned; or shorter 1/2"},
 		{"Kitchen 9 is 143 1/2", "from row 9 on, rows measure so much from wall to wall; or 9b from island to wall"},
-		{"Kitchen last row 4 1/4", "the last row is so wide"},
+		{"Kitchen last row 4 1/4", "the last row, before the wall, is so wide"},
 		{"Kitchen first row 3 3/4", "the first row was ripped so wide, and all rows lie where that puts them"},
-		{"Kitchen wall 3 out 1/2", "wall 3 of the job stands 1/2 farther out; or in 1/2"},
+		{"Kitchen wall 3 out 1/2", "wall 3 of the job stands 1/2 farther out, beyond the rows that lie; or in 1/2"},
 		{"Kitchen pipe at 40, 12 diameter 2", "a pipe that the job does not have, at a place of its drawing"},
 		{"Kitchen island at 40, 12 size 24 x 12", "the same of a fixed thing: its corner of least x and y"},
 	}

@@ -128,6 +128,11 @@ func (end *runEnd) x() measure.Length {
 	return end.run.To
 }
 
+// index returns the index of its row.
+func (a *application) index(end *runEnd) int {
+	return slices.IndexFunc(a.plan.Floors[end.floor].Rows, func(r cutopt.PlanRow) bool { return r.From == end.row.From })
+}
+
 // gapOf returns the gap between a run and what it ends at: a wall, the line of a doorway or an island.
 func (a *application) gapOf(end *runEnd) (measure.Length, bool) {
 	if w, ok := a.wallAt(end); ok {
@@ -149,18 +154,60 @@ func (a *application) stepAt(e *Event, at wallPlace, by measure.Length, end *run
 	room := &a.job.Rooms[at.room]
 	now, ok := wallIn(room, axes, row, at.y, at.x+side*by, side, true)
 	if !ok {
-		a.refuse(e, "measure the room again, and change the job file", "row %d does not end at one wall", e.Row)
+		a.refuse(e, "measure the room again, and change the job file", "row %d does not end at one wall", a.index(end)+1)
 		return
 	}
 	if shift := at.x + side*by - now.x; shift != 0 {
 		moved := stepWall(room, axes, &step{now.wall, row.From, shift, side, -1, a.nudge}, &a.job.Rules)
 		if moved == nil {
 			a.refuse(e, "write another row, or measure the room again",
-				"that wall cannot step so at row %d: a doorway or another wall is in the way", e.Row)
+				"that wall cannot step so at row %d: a doorway or another wall is in the way", a.index(end)+1)
 			return
 		}
 		a.job.Rooms[at.room] = *moved
 	}
+}
+
+// wallFrom returns where the first run that does not lie ends at a wall that an event moves, if one that lies does too;
+// nil where none does, or none is left.
+func (a *application) wallFrom(e *Event) (next *runEnd) {
+	lies := false
+	for _, f := range a.floorsOf(e) {
+		floor := &a.plan.Floors[f]
+		for r := range floor.Rows {
+			row := &floor.Rows[r]
+			for k := range row.Runs {
+				run := &row.Runs[k]
+				for side, n := range map[measure.Length]int{-1: 0, 1: len(run.Pieces) - 1} {
+					end := &runEnd{f, row, run, side}
+					if w, ok := a.wallAt(end); !ok || n < 0 || w.room != e.Room || w.wall != e.Wall-1 {
+						continue
+					}
+					switch {
+					case run.Pieces[n].Lies:
+						lies, next = true, nil
+					case lies && next == nil:
+						next = end
+					}
+				}
+			}
+		}
+	}
+	return next
+}
+
+// stepWallFrom moves a wall, out by so much square to itself, from where a run ends at it on.
+func (a *application) stepWallFrom(e *Event, end *runEnd) {
+	axes, outline := a.plan.Floors[end.floor].Axes, a.rooms()[e.Room].Outline
+	at, ok := a.wallAt(end)
+	p, q := own(axes, outline[e.Wall-1]), own(axes, outline[e.Wall%len(outline)])
+	dx, dy := float64(q.X-p.X), math.Abs(float64(q.Y-p.Y))
+	if !ok || dy < math.Abs(dx) {
+		a.refuse(e, "measure the room again, and change the job file", "rows that lie end at that wall")
+		return
+	}
+	a.remark("wall-from", "n", e.Wall, "row", a.row(end.floor, a.index(end)))
+	a.stepAt(e, at, measure.Length(math.Round(float64(e.Length)*math.Hypot(dx, dy)/dy)), end)
 }
 
 // stepIsland moves the side of an island at which a run ends, from its row on; it reports whether one does.

@@ -53,7 +53,7 @@ func (a *application) pin(f int, e *Event, first measure.Length) {
 	lead.Rows = before
 	mend := "measure the room again, and plan it anew from what lies"
 	if e.Kind == KindWall {
-		mend = "of a wall that rows end at write from which row on it stands elsewhere: 9 longer 1/2"
+		mend = "where rows lie nearer to that wall than planned, or farther, write how wide the first is: first row 3 3/4"
 	}
 	a.refuse(e, mend, "with that the rows that lie would not come out where they lie")
 }
@@ -144,6 +144,10 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 	if !floor.Axes.Square() {
 		slack = near
 	}
+	bend := measure.Length(near)
+	if first > 0 { // along a slanted wall all ends are elsewhere then, and were cut to fit
+		bend = max(bend, a.job.Rules.Fit)
+	}
 	off := func(p, q measure.Length) bool { return max(p-q, q-p) > slack }
 	for r := range floor.Rows {
 		row := &floor.Rows[r]
@@ -159,12 +163,7 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 		}
 		for k := range row.Runs {
 			run, now := &row.Runs[k], &is.Rows[r].Runs[k]
-			n := len(run.Pieces)
-			if n == 0 {
-				continue
-			}
-			if first, last := &run.Pieces[0], &run.Pieces[n-1]; first.Lies && !a.ending(first, run.From+dx, now.From) ||
-				last.Lies && !a.ending(last, run.To+dx, now.To) {
+			if len(run.Pieces) > 0 && !a.ending(laid(floor, run), now.From-run.From-dx, now.To-run.To-dx, bend) {
 				return false
 			}
 		}
@@ -172,16 +171,40 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 	return true
 }
 
-// ending reports whether a piece that lies at the end of a run still ends there, but for the rounding of slanted walls:
-// a whole plank to the tick.
-func (a *application) ending(p *cutopt.Piece, was, is measure.Length) bool {
-	d := max(was-is, is-was)
-	if d > 0 && d <= near && p.Ends == cutopt.EndsBoth {
+// ending reports whether the pieces of a run that lie can end where it ends elsewhere by so much on the left and on the
+// right, within what ends may bend: see meet.
+func (a *application) ending(l *laidRun, left, right, bend measure.Length) bool {
+	begin, end := left, right
+	if l.right {
+		begin, end = right, left
+	}
+	if l.first.Lies && max(begin, -begin) > bend || l.last.Lies && max(end, -end) > bend {
+		return false
+	}
+	if d := begin - end; unsawn(l.last) && d != 0 && (unsawn(l.first) || max(d, -d) > near) {
 		a.unbent = true
 		return false
 	}
-	return d <= near
+	return true
 }
+
+// A laidRun is the pieces of a run that are laid first and last, one piece for a run of one, and whether that is from
+// the right.
+type laidRun struct {
+	first, last *cutopt.Piece
+	right       bool
+}
+
+func laid(floor *cutopt.PlanFloor, run *cutopt.PlanRun) *laidRun {
+	l := &laidRun{&run.Pieces[0], &run.Pieces[len(run.Pieces)-1], floor.LaidFrom == cutopt.HandRight}
+	if l.right {
+		l.first, l.last = l.last, l.first
+	}
+	return l
+}
+
+// unsawn reports whether a piece lies that is a whole plank.
+func unsawn(p *cutopt.Piece) bool { return p.Lies && p.Ends == cutopt.EndsBoth }
 
 // held puts the rows as the job has them now into the marked plan, and refuses what changes floors that lie.
 func (a *application) held(touched map[int]*Event, last *Event) {
@@ -262,10 +285,36 @@ func (a *application) take(f int, is *cutopt.PlanFloor) {
 	}
 }
 
-// meet makes the pieces that lie at the ends of a run end there to the tick, where rounding has moved these.
+// meet makes the pieces that lie at the ends of a run end there to the tick, where that is elsewhere by rounding or
+// along a slanted wall: the run moves with what is laid first, as long as that was cut, and what is laid last was cut
+// to fit. Where that is a whole plank the run moves with it, and the first piece is taken as a tick or two longer.
 func (a *application) meet(ref cutopt.PieceRef) {
-	run := &a.plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run]
+	floor := &a.plan.Floors[ref.Floor]
+	run := &floor.Rows[ref.Row].Runs[ref.Run]
 	n := len(run.Pieces)
+	if n == 0 {
+		return
+	}
+	l := laid(floor, run)
+	with, right := l.first, l.right
+	if unsawn(l.last) {
+		with, right = l.last, !l.right
+	}
+	by := measure.Length(0)
+	switch {
+	case !with.Lies:
+	case right:
+		by = run.To - with.To
+	default:
+		by = run.From - with.From
+	}
+	for k := range run.Pieces {
+		p := &run.Pieces[k]
+		p.From, p.To = p.From+by, p.To+by
+		for i := range p.Shape {
+			p.Shape[i].X += by
+		}
+	}
 	for _, ref.Piece = range []int{0, n - 1} {
 		p := a.plan.Piece(ref)
 		if p == nil || !p.Lies {
@@ -293,7 +342,18 @@ func (a *application) meet(ref cutopt.PieceRef) {
 				p.Shape[i].X = to
 			}
 		}
+		longer := to - from - p.Length
 		p.From, p.To, p.Length = from, to, to-from
-		a.settle(use)
+		if max(longer, -longer) > near || !a.ended(use) { // else what is planned of the plank stays so
+			a.settle(use)
+		}
 	}
+}
+
+// ended reports whether all pieces of a plank keep a factory end: so they stay where they are on it.
+func (a *application) ended(use *cutopt.PlankUse) bool {
+	return !slices.ContainsFunc(use.Pieces, func(r cutopt.PieceRef) bool {
+		p := a.plan.Piece(r)
+		return p == nil || p.Ends == cutopt.EndsNone
+	})
 }

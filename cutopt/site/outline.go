@@ -17,13 +17,6 @@ func own(axes cutopt.Axes, p cutopt.Point) cutopt.Point {
 	return cutopt.Point{X: measure.Length(math.Round(x)), Y: measure.Length(math.Round(y))}
 }
 
-// level returns where a wall lies across the rows, if it runs along them.
-func level(room *cutopt.Room, axes cutopt.Axes, wall int) (y measure.Length, ok bool) {
-	p, q := own(axes, room.Outline[wall]), own(axes, room.Outline[(wall+1)%len(room.Outline)])
-	d, long := max(p.Y-q.Y, q.Y-p.Y), max(p.X-q.X, q.X-p.X)
-	return (p.Y + q.Y) / 2, d <= near && long > d
-}
-
 // wallIn returns the wall of a room that a row meets at y: the first one that reaches beyond x on that side, or the
 // nearest one to x.
 func wallIn(

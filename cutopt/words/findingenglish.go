@@ -342,6 +342,7 @@ var findingEnglish = map[string]string{
 	"finding.cut-to-fit": "{row} ends {length} elsewhere than planned: the fit allowance of {fit} covers that, so " +
 		"cut it to fit",
 	"finding.counts-from":      "{row} lies already: what is told of its length counts from row {other} on",
+	"finding.wall-from":        "rows that lie end at wall {n} where it was: from {row} on it stands elsewhere",
 	"finding.measured-longer":  "from {row} on, rows are {length} longer than planned",
 	"finding.measured-shorter": "from {row} on, rows are {length} shorter than planned",
 	"finding.planks-brought":   "whole planks beyond those bought for the job: {n}; they count as brought along",

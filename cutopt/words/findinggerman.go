@@ -379,6 +379,7 @@ var findingGerman = map[string]string{
 	"finding.cut-to-fit": "{row} endet {length} anders als geplant: das deckt die Passzugabe von {fit}, also passend " +
 		"zuschneiden",
 	"finding.counts-from":      "{row} liegt schon: was zu ihrer Länge gesagt ist, gilt ab Reihe {other}",
+	"finding.wall-from":        "Reihen, die liegen, enden an Wand {n}, wo sie war: ab {row} steht sie anders",
 	"finding.measured-longer":  "ab {row} sind die Reihen {length} länger als geplant",
 	"finding.measured-shorter": "ab {row} sind die Reihen {length} kürzer als geplant",
 	"finding.planks-brought":   "ganze Dielen über die für die Arbeit gekauften hinaus: {n}; sie zählen als mitgebracht",
