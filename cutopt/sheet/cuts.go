@@ -81,6 +81,11 @@ func ownRip(p *laying.Piece) bool {
 	})
 }
 
+// allOwn reports whether every piece of a run is ripped to its own width.
+func allOwn(run *laying.Run) bool {
+	return !slices.ContainsFunc(run.Pieces, func(p *laying.Piece) bool { return !ownRip(p) })
+}
+
 // numbers lists the planks that keep a condition, runs of numbers as "3–7", and counts them.
 func (b *book) numbers(keep func(i int) bool) (list string, n int) {
 	var parts []string

@@ -295,6 +295,19 @@ func (b *book) widths(lr laying.Row) (least, most measure.Length) {
 	return least, max(least, most)
 }
 
+// ripMark says in few words how the pieces of a row are ripped: to its width, or each as its note says; "" for a row of
+// full width.
+func (b *book) ripMark(lr laying.Row) string {
+	row := &b.plan.Floors[lr.Floor].Rows[lr.Row]
+	switch least, _ := b.widths(lr); {
+	case least < row.Width:
+		return b.Say("rip-mark-notes")
+	case row.Width < b.job.Plank.Width:
+		return b.Say("rip-mark", "width", b.Bare(row.Width))
+	}
+	return ""
+}
+
 func (b *book) doorHead() []string {
 	return []string{
 		b.Say("doors.number"),

@@ -218,11 +218,11 @@ func (m *mapper) margins(lo, hi draw.Point) {
 				},
 			)
 		}
-		if rows[j].Width < m.job.Plank.Width {
+		if text := m.ripMark(m.lay.Floors[m.floor][j]); text != "" {
 			m.d.Write(
 				draw.Text{
 					At:     draw.Point{X: hi.X + 18, Y: y},
-					Str:    m.Say("rip-mark", "width", m.Bare(rows[j].Width)),
+					Str:    text,
 					Size:   min(size, 7),
 					Colour: m.look.ink,
 				},

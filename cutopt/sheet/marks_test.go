@@ -129,6 +129,12 @@ func TestRowsAlongWalls(t *testing.T) {
 			t.Errorf("row %d of %s: want %q and not %q in %q", c.row, count, c.says, c.lack, text)
 		}
 	}
+	text := written(t, func(w io.Writer) error { return writeText(w, job, plan, nil) })
+	for row, mark := range map[int]string{1: "rip to", 2: "rip: see notes", n - 1: "rip: see notes", n: "rip to"} {
+		if !regexp.MustCompile(`(?m)^ *` + strconv.Itoa(row) + ` .*` + mark).MatchString(text) {
+			t.Errorf("row %d: want %q beside it in\n%s", row, mark, text)
+		}
+	}
 	page := htmlOf(t, job, plan)
 	for _, at := range []int{1, n - 2} {
 		row := &rows[at]

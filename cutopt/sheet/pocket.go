@@ -115,7 +115,7 @@ func (b *book) pocketKeep(run *laying.Run) string {
 // pocketThen says what is done besides the crosscuts: the rip, and the notes of the pieces.
 func (b *book) pocketThen(row laying.Row, run *laying.Run) string {
 	var then []string
-	if w := b.plan.Floors[row.Floor].Rows[row.Row].Width; w < b.job.Plank.Width {
+	if w := b.plan.Floors[row.Floor].Rows[row.Row].Width; w < b.job.Plank.Width && !allOwn(run) {
 		then = append(then, b.Say("rip-mark", "width", b.Bare(w)))
 	}
 	var numbers []string

@@ -84,9 +84,9 @@ func (t *terminal) floor(i int) {
 	}
 	number := len(strconv.Itoa(len(room.Rows)))
 	rip := 0
-	for _, row := range room.Rows {
-		if row.Width < t.job.Plank.Width {
-			rip = max(rip, len([]rune(t.ripMark(row.Width)))+1)
+	for _, lr := range t.lay.Floors[i] {
+		if text := t.ripMark(lr); text != "" {
+			rip = max(rip, len([]rune(text))+1)
 		}
 	}
 	width := t.opt.Columns - number - 1 - rip
@@ -120,16 +120,12 @@ func (t *terminal) floor(i int) {
 		) + label + " " + string(
 			t.row(t.lay.Floors[i][j], &room.Rows[j], width, column),
 		)
-		if rip > 0 && room.Rows[j].Width < t.job.Plank.Width {
-			text += " " + t.ripMark(room.Rows[j].Width)
+		if mark := t.ripMark(t.lay.Floors[i][j]); rip > 0 && mark != "" {
+			text += " " + mark
 		}
 		t.line(text)
 	}
 	t.line(pad + string(t.edge(room.Rows[len(room.Rows)-1], width, column, t.chars.bottomLeft, t.chars.bottomRight)))
-}
-
-func (t *terminal) ripMark(width measure.Length) string {
-	return t.Say("rip-mark", "width", t.Bare(width))
 }
 
 // edge draws the line along the first or the last row.

@@ -112,6 +112,7 @@ var english = map[string]string{
 	"as-it-comes":     "as it comes, {range}",
 	"no-cut":          "as it comes, {range}: no saw cut",
 	"rip-mark":        "rip to {width}",
+	"rip-mark-notes":  "rip: see notes",
 	"door-letter":     "D",
 	"legend.whole":    "whole plank",
 	"legend.starter":  "S starter",

@@ -114,6 +114,7 @@ var german = map[string]string{
 	"as-it-comes":     "wie er kommt, {range}",
 	"no-cut":          "wie er kommt, {range}: nicht sägen",
 	"rip-mark":        "Breite {width}",
+	"rip-mark-notes":  "Breite: Hinweise",
 	"door-letter":     "T",
 	"legend.whole":    "ganze Diele",
 	"legend.starter":  "A Anfangsstück",
