@@ -1,10 +1,12 @@
 package bound
 
 import (
+	"math/rand/v2"
 	"testing"
 
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
 
@@ -31,7 +33,7 @@ func benchPrices(in *rows.Instance, n int) *prices {
 		at = append(at, in.Plank*measure.Length(i+1)/measure.Length(n+1)/in.Grid*in.Grid)
 		w = append(w, 1/float64(n+1))
 	}
-	return newPrices(at, w, in.Plank, in.Kerf, nil, nil, Relief{})
+	return newPrices(at, w, 0, in.Plank, in.Kerf, nil, nil, Relief{})
 }
 
 // naive is the same dynamic program over every pair of starters of neighbouring rows.
@@ -83,6 +85,61 @@ func TestPathAgainstNaive(t *testing.T) {
 		got, ok := e.evaluate(p, nil)
 		if want := naive(in, p); !ok || got != want {
 			t.Errorf("%d steps: %d, want %d", n, got, want)
+		}
+	}
+}
+
+// TestEvenSteps holds the evaluation of prices with equal steps at every grid line and a few more against that of the
+// same prices step by step: with one-piece runs at places that a split leaves, with multipliers, and layouts of both.
+func TestEvenSteps(t *testing.T) {
+	for seed := range uint64(200) {
+		r := rand.New(rand.NewPCG(seed, 21))
+		in := &rows.Instance{
+			Plank: measure.Length(40 + r.IntN(60)), Kerf: measure.Length(r.IntN(4)), MinPiece: measure.Length(4 + r.IntN(6)),
+			Stagger: measure.Length(r.IntN(12)), Grid: measure.Length(1 + r.IntN(4)),
+		}
+		for i := range 3 + r.IntN(5) {
+			in.Runs = append(in.Runs, rows.Run{From: measure.Length(r.IntN(9)), Length: measure.Length(12 + r.IntN(150))})
+			if i > 0 {
+				in.Touch = append(in.Touch, [2]int{i - 1, i})
+			}
+		}
+		b, err := New(starters.New(in))
+		if err != nil {
+			continue
+		}
+		n := len(b.thresholds)
+		w := make([]float64, n)
+		even := 1.0
+		for range r.IntN(6) {
+			by := even * r.Float64() / 2
+			w[r.IntN(n)] += by
+			even -= by
+		}
+		on := []proof.Constraint{
+			{Split: proof.Split{Of: proof.OfDeficit, Below: b.thresholds[r.IntN(n)], Value: 1}, AtMost: true},
+			{Split: proof.Split{Of: proof.OfStarted, Value: 4}},
+		}[:r.IntN(3)]
+		relief := []Relief{{}, {}, {Starter: in.MinPiece + 2}, {Ender: in.MinPiece + 3}}[r.IntN(4)]
+		p := newPrices(b.thresholds, w, even, in.Plank, in.Kerf, on, []float64{0.3, 0.2}[:len(on)], relief)
+		q := &prices{c: curve{steps: p.c.steps}, multipliers: p.multipliers, relief: relief}
+		q.derive(on, in.Kerf)
+		if p.c.uneven == nil {
+			t.Fatalf("seed %d: no equal steps", seed)
+		}
+		got, okGot := b.eval.evaluate(p, nil)
+		want, okWant := b.eval.evaluate(q, nil)
+		if got != want || okGot != okWant {
+			t.Errorf("seed %d: %d %v by equal steps, %d %v step by step", seed, got, okGot, want, okWant)
+		}
+		for range 20 {
+			x, first := measure.Length(1+r.IntN(int(in.Plank)-1)), measure.Length(r.IntN(int(in.Plank)))
+			last := first + measure.Length(r.IntN(int(in.Plank)))
+			got, at := p.single(x, in.Kerf, first, last)
+			want, _ := q.single(x, in.Kerf, first, last)
+			if got != want || got < infinite && p.c.at(at+x+in.Kerf)-p.c.at(at) != got {
+				t.Errorf("seed %d: a piece of %d at %d to %d costs %d at %d, step by step %d", seed, x, first, last, got, at, want)
+			}
 		}
 	}
 }

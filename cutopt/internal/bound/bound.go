@@ -58,10 +58,15 @@ type Bound struct {
 	toward  []float64 // optimum less center
 	stay    float64   // weight of center in the next trial
 	theta   float64   // upper bound on what any prices can give, by the master
+	even    bool      // equal steps at all thresholds are a column of the master
+	evens   evens     // where even is set
 	done    bool
 	layout  rows.Layout
 	places  []measure.Length // of layout, as in cut
 }
+
+// evens are weights of equal steps at all thresholds together, beside those of steps, for the same prices.
+type evens struct{ center, trial, optimum float64 }
 
 const (
 	// startSteps is the number of equal steps of the price function that the master starts from, close to C(x) = x/L.
@@ -69,6 +74,8 @@ const (
 	// lengthAfter is how many trials come before C(x) = x/L at every grid line, whose path takes as long as ten of them:
 	// most rooms are settled by then.
 	lengthAfter = 12
+	// third is how much of what the master leaves open C(x) = x/L must close to be gone on from at once.
+	third = 0.3
 	// finest is the most steps, summed over runs, for C(x) = x/L at every grid line: some 100 MB while it is evaluated.
 	finest = 2_000_000
 	// stay is the weight of the best prices in the first trial, against the master's: it damps the master's swings. It
@@ -139,6 +146,22 @@ func (b *Bound) ramp(from, to measure.Length) (steps []proof.Step) {
 	return steps
 }
 
+// level goes on from equal steps at every grid line, C(x) = x/L, where prices offered are better than the steps found
+// so far: the master may then raise all steps by the same, beside single ones. Where little is wasted, the best prices
+// differ from equal steps in few places, and single steps take thousands of paths to come near. It reports false where
+// that is not so, or done already.
+func (b *Bound) level() bool {
+	if b.even || b.relief != (Relief{}) || b.offered == nil || b.offeredValue <= b.value {
+		return false
+	}
+	b.even, b.stay = true, stay
+	b.master = b.master.again(b.stride, true)
+	clear(b.trial)
+	b.evens.trial = 1
+	b.try()
+	return true
+}
+
 // Offer gives the root a price function found elsewhere, as a certificate has it. Only the proof takes it, where it is
 // better. The master and the domains of walks go on from prices with fewer steps: the shorter a price function, the
 // faster its path.
@@ -177,6 +200,7 @@ func (b *Bound) start(center []float64) bool {
 		len(b.center),
 	)
 	copy(b.trial, center)
+	b.evens.trial = b.evens.center
 	return b.try()
 }
 
@@ -184,7 +208,7 @@ func (b *Bound) start(center []float64) bool {
 func (b *Bound) try() bool {
 	n := len(b.thresholds)
 	in := b.table.Instance
-	p := newPrices(b.thresholds, b.trial[:n], in.Plank, in.Kerf, b.constraints, b.trial[n:], b.relief)
+	p := newPrices(b.thresholds, b.trial[:n], b.evens.trial, in.Plank, in.Kerf, b.constraints, b.trial[n:], b.relief)
 	b.eval.domains = b.domains
 	v, ok := b.eval.evaluate(p, b.layout)
 	if !ok {
@@ -193,11 +217,12 @@ func (b *Bound) try() bool {
 	if v > b.value {
 		b.value, b.best = v, p
 		copy(b.center, b.trial)
+		b.evens.center = b.evens.trial
 	}
 	k := b.cut(p)
 	b.places = k.places
 	if b.master == nil {
-		b.master = newMaster(n, len(b.constraints), b.stride, k)
+		b.master = newMaster(n, len(b.constraints), b.stride, b.even, k)
 	} else {
 		b.master.add(k)
 	}
@@ -210,8 +235,9 @@ func (b *Bound) Refine() bool {
 		return false
 	}
 	b.stride /= 2
-	b.master = b.master.again(b.stride)
+	b.master = b.master.again(b.stride, b.even)
 	b.done, b.stay = false, stay
+	b.level()
 	return true
 }
 
@@ -224,6 +250,9 @@ func (b *Bound) next() bool {
 	if b.untried > 0 {
 		if b.untried--; b.untried == 0 {
 			b.byLength()
+			if b.offered != nil && float64(b.offeredValue-b.value)/Den > third*(b.theta-float64(b.value)/Den) {
+				b.level()
+			}
 		}
 	}
 	solved := b.master.solve()
@@ -234,14 +263,21 @@ func (b *Bound) next() bool {
 		return false
 	}
 	b.master.drop()
-	b.theta = b.master.read(b.optimum)
+	b.evens.optimum, b.theta = b.master.read(b.optimum)
 	if ceilDen(int64((b.theta-1e-7)*Den)) <= ceilDen(b.proven()) {
-		b.done = true
-		return false
+		b.done = !b.level()
+		return !b.done
 	}
 	for i := range b.trial {
 		b.trial[i] = float64(b.stay*b.center[i]) + float64((1-b.stay)*b.optimum[i])
 		b.toward[i] = b.optimum[i] - b.center[i]
+	}
+	if b.even {
+		b.evens.trial = float64(b.stay*b.evens.center) + float64((1-b.stay)*b.evens.optimum)
+		each := (b.evens.optimum - b.evens.center) / float64(len(b.thresholds))
+		for t := range b.thresholds {
+			b.toward[t] += each
+		}
 	}
 	b.prune()
 	b.try()

@@ -39,7 +39,7 @@ func (b *Bound) child(split proof.Split, low bool) *Bound {
 	n := &Bound{
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride,
 		constraints: b.constraints, domains: b.domains, center: slices.Clone(b.center),
-		inherited: slices.Clone(b.master.cuts), eager: true, relief: b.relief,
+		inherited: slices.Clone(b.master.cuts), eager: true, relief: b.relief, even: b.even, evens: b.evens,
 	}
 	if split.Of.IsSum() {
 		c := proof.Constraint{Split: split, AtMost: low}
@@ -103,7 +103,7 @@ func (b *Bound) begin() bool {
 			k.excess = append(slices.Clip(c.excess), b.excess(c.layout, b.constraints[len(c.excess):])...)
 		}
 		if b.master == nil {
-			b.master = newMaster(len(b.thresholds), len(b.constraints), b.stride, k)
+			b.master = newMaster(len(b.thresholds), len(b.constraints), b.stride, b.even, k)
 		} else {
 			b.master.add(k)
 		}

@@ -35,6 +35,7 @@ func (b *Bound) Dive(
 		next := &Bound{
 			table: b.table, eval: eval, thresholds: b.thresholds, stride: b.stride,
 			constraints: b.constraints, domains: node.cloneDomains(), held: true, relief: b.relief,
+			even: node.even, evens: node.evens,
 		}
 		if _, ok := eval.restrict(next.domains, run, node.domain(run).hold(fixed[run])); !ok || !next.start(node.center) {
 			return eval.work

@@ -212,7 +212,7 @@ func (v *familyVertex) add(c *familyCut) {
 		stride := 1
 		for ; n/(2*stride) >= 2*coarsest; stride *= 2 {
 		}
-		v.master = newMaster(n, 0, stride, c.cut)
+		v.master = newMaster(n, 0, stride, false, c.cut)
 	} else {
 		v.master.add(c.cut)
 	}
@@ -222,7 +222,7 @@ func (v *familyVertex) add(c *familyCut) {
 // try evaluates the trial prices, keeps them if they are the best, and adds the cut of the cheapest layout.
 func (v *familyVertex) try() bool {
 	t := v.tree
-	p := newPrices(t.thresholds, v.trial, t.family.Plank, t.family.Kerf, nil, nil, Relief{})
+	p := newPrices(t.thresholds, v.trial, 0, t.family.Plank, t.family.Kerf, nil, nil, Relief{})
 	cost, ok := v.evaluate(p)
 	if !ok {
 		return false
@@ -269,7 +269,7 @@ func (v *familyVertex) next() bool {
 		return false
 	}
 	v.drop()
-	v.theta = v.master.read(v.optimum)
+	_, v.theta = v.master.read(v.optimum)
 	if v.theta-1e-7 <= float64(v.tree.Target) {
 		v.done = true
 		return false

@@ -33,6 +33,15 @@ func (c *cut) h(t int) float64 {
 	return sum
 }
 
+// mean is the mean of H over so many thresholds.
+func (c *cut) mean(thresholds int) float64 {
+	sum := 0.0
+	for _, j := range c.jumps {
+		sum += float64(j.by * float64(j.index+1))
+	}
+	return sum / float64(thresholds)
+}
+
 // slope is how the cost of the cut's layout changes along a direction of weights and multipliers.
 func (c *cut) slope(direction []float64) float64 {
 	n := len(direction) - len(c.excess)
@@ -62,7 +71,8 @@ func (c *cut) slope(direction []float64) float64 {
 // claimed from its floating-point figures.
 type master struct {
 	thresholds, sides int
-	stride            int // thresholds stride-1, 2*stride-1, … and the last have a column
+	stride            int  // thresholds stride-1, 2*stride-1, … and the last have a column
+	even              bool // there is a column of equal steps at all thresholds
 	cuts              []*cut
 	// Row 0 is the sum of the weights, row 1 that of the multipliers, row i+heads cut i. Variables 0 … thresholds-1 are
 	// weights, then the multipliers (in units of largest), then the slack of row 1, then theta, which is free. The dual
@@ -88,11 +98,11 @@ const (
 )
 
 // newMaster starts from one cut, at the column of each head row that pays it most, which is optimal for it.
-func newMaster(thresholds, sides, stride int, first *cut) *master {
+func newMaster(thresholds, sides, stride int, even bool, first *cut) *master {
 	columns := thresholds + sides + 1
 	m := &master{
-		thresholds: thresholds, sides: sides, stride: stride, cuts: []*cut{first}, idle: []int{0},
-		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns+1),
+		thresholds: thresholds, sides: sides, stride: stride, even: even, cuts: []*cut{first}, idle: []int{0},
+		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns+2),
 		charge: simplex.Charges(columns, tiny),
 	}
 	t, s := 0, thresholds
@@ -115,12 +125,15 @@ func newMaster(thresholds, sides, stride int, first *cut) *master {
 // theta is the variable that is maximised.
 func (m *master) theta() int { return m.thresholds + m.sides + 1 }
 
+// evenly is the variable of equal steps at all thresholds, where it is in use. It has no charge.
+func (m *master) evenly() int { return m.theta() + 1 }
+
 // cost is what a unit of a variable adds to theta, less its charge.
 func (m *master) cost(v int) float64 {
 	switch {
 	case v == m.theta():
 		return 1
-	case v < 0:
+	case v < 0 || v == m.evenly():
 		return 0
 	}
 	return -m.charge[v]
@@ -130,8 +143,8 @@ func (m *master) cost(v int) float64 {
 func (m *master) inUse(t int) bool { return (t+1)%m.stride == 0 || t == m.thresholds-1 }
 
 // again is the program over the same cuts with the columns of another stride.
-func (m *master) again(stride int) *master {
-	n := newMaster(m.thresholds, m.sides, stride, m.cuts[0])
+func (m *master) again(stride int, even bool) *master {
+	n := newMaster(m.thresholds, m.sides, stride, even, m.cuts[0])
 	for _, c := range m.cuts[1:] {
 		n.add(c)
 	}
@@ -151,6 +164,8 @@ func (m *master) coefficient(c *cut, v int) float64 {
 		return c.h(v)
 	case v < m.thresholds+m.sides:
 		return largest * c.excess[v-m.thresholds]
+	case v == m.evenly():
+		return c.mean(m.thresholds)
 	}
 	return 0
 }
@@ -167,7 +182,7 @@ func (m *master) element(c *cut, v int) float64 {
 func (m *master) entries(v int) []simplex.Entry {
 	var out []simplex.Entry
 	switch {
-	case v < m.thresholds:
+	case v < m.thresholds || v == m.evenly():
 		out = append(out, simplex.Entry{Row: 0, By: 1})
 	case v < m.theta():
 		out = append(out, simplex.Entry{Row: 1, By: 1})
@@ -227,6 +242,15 @@ func (m *master) pivot(leave int) bool {
 		if !m.inBasis[t] && m.inUse(t) {
 			ratio.Try(t, alpha, cost+m.charge[t])
 		}
+	}
+	if v := m.evenly(); m.even && !m.inBasis[v] {
+		alpha, cost := r[0], y[0]
+		for i, c := range m.cuts {
+			h := c.mean(m.thresholds)
+			alpha -= float64(r[i+heads] * h)
+			cost -= float64(y[i+heads] * h)
+		}
+		ratio.Try(v, alpha, cost)
 	}
 	for v := m.thresholds; v <= m.thresholds+m.sides; v++ {
 		if m.inBasis[v] {
@@ -300,14 +324,15 @@ func (m *master) drop() {
 	}
 }
 
-// read writes the weights and multipliers of the optimum to w and returns theta.
-func (m *master) read(w []float64) float64 {
+// read writes the weights and multipliers of the optimum to w and returns the weight of equal steps and theta.
+func (m *master) read(w []float64) (even, theta float64) {
 	clear(w)
-	theta := 0.0
 	for p, v := range m.basis.Vars {
 		switch {
 		case v == m.theta():
 			theta = m.basis.X[p]
+		case v == m.evenly():
+			even = max(m.basis.X[p], 0)
 		case v < 0 || v == m.thresholds+m.sides:
 		case v < m.thresholds:
 			w[v] = max(m.basis.X[p], 0)
@@ -315,5 +340,5 @@ func (m *master) read(w []float64) float64 {
 			w[v] = largest * max(m.basis.X[p], 0)
 		}
 	}
-	return theta
+	return even, theta
 }

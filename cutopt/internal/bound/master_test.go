@@ -24,9 +24,13 @@ func randomCut(r *rand.Rand, thresholds, sides int) *cut {
 }
 
 // gonums solves the master's program over the cuts with gonum's dense simplex.
-func gonums(t *testing.T, cuts []*cut, thresholds, sides int) float64 {
+func gonums(t *testing.T, cuts []*cut, thresholds, sides int, even bool) float64 {
 	// Columns: theta as a difference of two, weights, multipliers in units of largest, a slack for row 1 and each cut.
+	// With even, the last one is of equal steps at all thresholds.
 	n := 2 + thresholds + sides + 1 + len(cuts)
+	if even {
+		n++
+	}
 	a := mat.NewDense(heads+len(cuts), n, nil)
 	b := make([]float64, heads+len(cuts))
 	b[0], b[1] = 1, 1
@@ -48,6 +52,16 @@ func gonums(t *testing.T, cuts []*cut, thresholds, sides int) float64 {
 			a.Set(row, 2+thresholds+s, -largest*x)
 		}
 		a.Set(row, 2+thresholds+sides+1+i, 1)
+		if even {
+			sum := 0.0
+			for v := range thresholds {
+				sum += k.h(v)
+			}
+			a.Set(row, n-1, -sum/float64(thresholds))
+		}
+	}
+	if even {
+		a.Set(0, n-1, 1)
 	}
 	c := make([]float64, n)
 	c[0], c[1] = -1, 1
@@ -66,7 +80,7 @@ func TestMaster(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 8))
 		sides := r.IntN(3)
 		all := []*cut{randomCut(r, thresholds, sides)}
-		m := newMaster(thresholds, sides, 1, all[0])
+		m := newMaster(thresholds, sides, 1, seed%2 == 0, all[0])
 		w := make([]float64, thresholds+sides)
 		for range 25 {
 			k := randomCut(r, thresholds, sides)
@@ -75,11 +89,12 @@ func TestMaster(t *testing.T) {
 			if !m.solve() {
 				t.Fatalf("seed %d: the master is stuck at %d cuts", seed, len(all))
 			}
-			got, want := m.read(w), gonums(t, all, thresholds, sides)
+			sum, got := m.read(w)
+			want := gonums(t, all, thresholds, sides, m.even)
 			if math.Abs(got-want) > 1e-5 {
 				t.Errorf("seed %d, %d cuts: theta %.9f, the simplex has %.9f", seed, len(all), got, want)
 			}
-			sum, weights := 0.0, 0.0
+			weights := 0.0
 			for i := range m.cuts {
 				weights += m.weight(i)
 				if m.weight(i) < -1e-9 {

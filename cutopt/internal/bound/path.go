@@ -2,6 +2,7 @@ package bound
 
 import (
 	"math/rand/v2"
+	"sort"
 
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
@@ -152,33 +153,56 @@ func (e *evaluator) priceClass(cl *starters.Class, p *prices, out []piece) choic
 			single, _ = p.single(cl.Length, in.Kerf, 0, in.Plank)
 		}
 	}
+	starter, ender := p.starter.bends(), p.ender.bends()
 	for _, seg := range cl.Segments {
 		// The room an ender leaves for a starter is L-kerf-e = s + shift.
 		shift := in.Plank - in.Kerf - cl.Length + measure.Length(seg.Field)*in.Plank
 		fixed := int64(seg.Field)*(Den+p.started) + p.started
-		i, j := firstStep(p.starter.steps, seg.Lo), firstStep(p.ender.steps, seg.Lo+shift)
+		i, j := firstStep(starter, seg.Lo), firstStep(ender, seg.Lo+shift)
 		for lo := seg.Lo; lo <= seg.Hi; {
 			hi := seg.Hi
-			if i < len(p.starter.steps) {
-				hi = min(hi, before(p.starter.steps[i].At, in.Grid))
+			if i < len(starter) {
+				hi = min(hi, before(starter[i].At, in.Grid))
 			}
-			if j < len(p.ender.steps) {
-				hi = min(hi, before(p.ender.steps[j].At-shift, in.Grid))
+			if j < len(ender) {
+				hi = min(hi, before(ender[j].At-shift, in.Grid))
 			}
-			if e.narrow || seg.Lo == seg.Hi {
+			// A room below 0 is beside an ender that no kerf goes with: C is 0 there, without equal steps.
+			if e.narrow || seg.Lo == seg.Hi || lo+shift < 0 && p.ender.uneven != nil {
 				hi = lo
 			}
-			out = append(out, piece{lo, hi, fixed + p.starter.before(i) + p.ender.before(j), seg.Joints()})
+			cost := fixed + p.starter.between(i, lo) + p.ender.between(j, lo+shift)
+			out = append(out, piece{lo, hi, cost, seg.Joints()})
 			lo = hi + in.Grid
-			for i < len(p.starter.steps) && p.starter.steps[i].At <= lo {
+			for i < len(starter) && starter[i].At <= lo {
 				i++
 			}
-			for j < len(p.ender.steps) && p.ender.steps[j].At-shift <= lo {
+			for j < len(ender) && ender[j].At-shift <= lo {
 				j++
 			}
 		}
 	}
 	return choice{out, single}
+}
+
+// bends returns the steps where the curve does not go on as it did from grid line to grid line.
+func (c *curve) bends() []proof.Step {
+	if c.uneven != nil {
+		return c.uneven
+	}
+	return c.steps
+}
+
+// between returns the curve's value at x, which comes before bend i and not before bend i-1.
+func (c *curve) between(i int, x measure.Length) int64 {
+	if c.uneven == nil {
+		return c.before(i)
+	}
+	if i == 0 {
+		return c.start + c.each*int64(max(x, 0)/c.grid)
+	}
+	b := &c.uneven[i-1]
+	return b.Price + c.each*int64(x/c.grid-b.At/c.grid)
 }
 
 // before returns the curve's value just before step i.
@@ -191,11 +215,7 @@ func (c *curve) before(i int) int64 {
 
 // firstStep returns the index of the first step after x.
 func firstStep(steps []proof.Step, x measure.Length) int {
-	i := 0
-	for i < len(steps) && steps[i].At <= x {
-		i++
-	}
-	return i
+	return sort.Search(len(steps), func(i int) bool { return steps[i].At > x })
 }
 
 // before returns the last grid line before x.

@@ -157,7 +157,7 @@ func (b *Bound) under(r Relief) *Bound {
 	return &Bound{
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride, constraints: b.constraints,
 		domains: b.domains, center: slices.Clone(b.center), eager: b.eager, relief: r,
-		relieved: append(slices.Clip(b.relieved), b.relief), stood: slices.Clip(b.stood),
+		relieved: append(slices.Clip(b.relieved), b.relief), stood: slices.Clip(b.stood), even: b.even, evens: b.evens,
 	}
 }
 
@@ -177,6 +177,7 @@ func (b *Bound) relieveExact() *Bound {
 	}
 	n := b.under(r)
 	clear(n.center)
+	n.evens.center = 0
 	n.center[max(b.steps(a), 1)-1] = 1
 	return n
 }
