@@ -3,12 +3,16 @@ package nearest
 
 import "strings"
 
-// longest is the longest word looked at, in bytes.
-const longest = 60
+// longest is the longest word looked at, in bytes; begun is how many letters make a word known by its beginning.
+const (
+	longest = 60
+	begun   = 4
+)
 
 // Word returns the word of a list that is closest to a mistyped one, or "" when none is near: at most one letter in
-// three, begun ones counted, and no more than three may be wrong. Case does not matter, nor whether blanks and
-// underlines stand for hyphens.
+// three, begun ones counted, and no more than three may be wrong. Where none is, it is the only word that begins with
+// the one given, or begins it, as underlay does underlayment. Case does not matter, nor whether blanks and underlines
+// stand for hyphens.
 func Word(word string, list []string) string {
 	if len(word) > longest {
 		return ""
@@ -19,6 +23,18 @@ func Word(word string, list []string) string {
 		if n := distance(word, w); n < least {
 			best, least = w, n
 		}
+	}
+	if best != "" {
+		return best
+	}
+	for _, w := range list {
+		if min(len(w), len(word)) < begun || !strings.HasPrefix(w, word) && !strings.HasPrefix(word, w) {
+			continue
+		}
+		if best != "" {
+			return "" // it may be either
+		}
+		best = w
 	}
 	return best
 }
