@@ -159,6 +159,22 @@ func onHand(job *cutopt.Job, plan *cutopt.Plan) (out []rows.Offcut) {
 type taken struct {
 	from, to    measure.Length
 	left, right measure.Length
+	gone        bool
+}
+
+// pushed adds to what the parts beside pieces that lie may be shorter what comes of the pieces beyond these, which may
+// push them: as far as the offcut between does not take that up. What is gone is where it is.
+func pushed(all []taken, kerf measure.Length) {
+	for i := 1; i < len(all); i++ {
+		if a, b := &all[i-1], &all[i]; !a.gone && !b.gone {
+			b.right += max(0, a.right-(b.from+kerf-a.to))
+		}
+	}
+	for i := len(all) - 1; i > 0; i-- {
+		if a, b := &all[i-1], &all[i]; !a.gone && !b.gone {
+			a.left += max(0, b.left-(b.from+kerf-a.to))
+		}
+	}
 }
 
 // partsOf returns the parts on hand of an opened plank; their ends are those that they reach to before what they may be
@@ -167,7 +183,7 @@ func partsOf(job *cutopt.Job, plan *cutopt.Plan, use *cutopt.PlankUse) (out []cu
 	long, kerf, fit := job.Plank.Length, job.Rules.Kerf, job.Rules.Fit
 	var all []taken
 	for _, part := range use.Gone {
-		all = append(all, taken{from: part.From, to: part.To})
+		all = append(all, taken{from: part.From, to: part.To, gone: true})
 	}
 	for i, span := range spans(job, plan, use) {
 		p := plan.Piece(use.Pieces[i])
@@ -191,6 +207,7 @@ func partsOf(job *cutopt.Job, plan *cutopt.Plan, use *cutopt.PlankUse) (out []cu
 		all = append(all, t)
 	}
 	slices.SortStableFunc(all, func(a, b taken) int { return cmp.Compare(a.from, b.from) })
+	pushed(all, kerf)
 	at, shorter := measure.Length(0), measure.Length(0)
 	add := func(to, less measure.Length) {
 		part := cutopt.Leftover{From: at, To: to}

@@ -311,6 +311,7 @@ func (s *standing) remains(k int) error {
 		span                       // with a kerf at each sawn end of what lies, where nothing beside it is gone
 		at          span           // without
 		left, right measure.Length // how much shorter what is beside it may come out
+		gone        bool
 	}
 	var all []taken
 	for n, ref := range use.Pieces {
@@ -336,9 +337,22 @@ func (s *standing) remains(k int) error {
 		if g.From < 0 || g.To > l || g.From > g.To {
 			return s.plankError(k, n+1, "what is gone of a plank lies within it")
 		}
-		all = append(all, taken{span: span{g.From, g.To}, at: span{g.From, g.To}})
+		all = append(all, taken{span: span{g.From, g.To}, at: span{g.From, g.To}, gone: true})
 	}
 	slices.SortStableFunc(all, func(a, b taken) int { return cmp.Compare(a.at.from, b.at.from) })
+	// A piece that came out longer pushes the one beyond it, where no offcut between takes that up.
+	free := func(i int) measure.Length { return all[i].at.from - kerf - all[i-1].at.to }
+	beside := func(i int) bool { return !all[i-1].gone && !all[i].gone }
+	for i := 1; i < len(all); i++ {
+		if beside(i) {
+			all[i].right += max(0, all[i-1].right-free(i))
+		}
+	}
+	for i := len(all) - 1; i > 0; i-- {
+		if beside(i) {
+			all[i-1].left += max(0, all[i].left-free(i))
+		}
+	}
 	pos, less := measure.Length(0), measure.Length(0)
 	add := func(to, lessToo measure.Length) {
 		if to <= pos {
