@@ -7,8 +7,9 @@ import (
 )
 
 // Doubts returns what a job says that is allowed and hardly meant, each with what is probably meant instead: a room
-// less than 1 ft (305 mm) wide, and a plank over 10 ft (3.05 m) long, which a wrong unit makes, and a plank wider than
-// long. They are no errors: show them before anyone trusts the plan. It takes O(corners).
+// less than 1 ft (305 mm) wide, a plank over 10 ft (3.05 m) long, a gap over 2 in (51 mm) and a saw cut over 1/2 in (13
+// mm), which a wrong unit makes, and a plank wider than long. They are no errors: show them before anyone trusts the
+// plan. It takes O(corners).
 func (j *Job) Doubts() []*FieldError {
 	var all []*FieldError
 	doubt := func(field, value, rule, mend string) {
@@ -32,6 +33,12 @@ func (j *Job) Doubts() []*FieldError {
 	plank("", j.Plank)
 	for i, p := range j.Products {
 		plank(fmt.Sprintf("products[%d].", i+1), p.Plank)
+	}
+	if gap := j.Rules.Gap; gap > 2*measure.Inch {
+		doubt("rules.gap", text(gap), "this gap is over 2 in wide, and no trim covers it", bare)
+	}
+	if kerf := j.Rules.Kerf; kerf > measure.Inch/2 {
+		doubt("rules.kerf", text(kerf), "no saw for planks cuts over 1/2 in wide", bare)
 	}
 	for i := range j.Rooms {
 		low, high := Point{}, Point{}

@@ -30,6 +30,21 @@ func TestDoubts(t *testing.T) {
 			[]string{"plank.length"},
 		},
 		{cutopt.Job{Plank: cutopt.Plank{Length: 7 * in, Width: 48 * in}, Rooms: room(14*ft, 11*ft)}, []string{"plank.width"}},
+		// 8 and 3, in inches where millimetres were meant; and both as far as they go.
+		{
+			cutopt.Job{
+				Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Rooms: room(14*ft, 11*ft),
+				Rules: cutopt.Rules{Gap: 8 * in, Kerf: 3 * in},
+			},
+			[]string{"rules.gap", "rules.kerf"},
+		},
+		{
+			cutopt.Job{
+				Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Rooms: room(14*ft, 11*ft),
+				Rules: cutopt.Rules{Gap: 2 * in, Kerf: in / 2},
+			},
+			nil,
+		},
 		{
 			cutopt.Job{
 				Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Rooms: room(14*ft, 11*ft),
