@@ -13,7 +13,7 @@ const PlanVersion = 2
 // A Plan is a floor laid out piece by piece and plank by plank. It can be laid as it stands: package check finds
 // nothing in a plan that package solve returns. A Plan is plain data and shares nothing with the Job it came from.
 //
-// Positions are in the room's own axes: x runs along the rows, y across them from the starting side; seen facing the
+// Positions are in the floor's own axes: x runs along the rows, y across them from the starting side; seen facing the
 // starting wall x grows to the right and y towards the viewer.
 type Plan struct {
 	Version int
@@ -125,9 +125,9 @@ type PlanFloor struct {
 	Facts    []Fact    // what was smoothed or dropped, which edge rows are narrow and why, at which breaks it ends
 }
 
-// A PlanRow is one row of a room.
+// A PlanRow is one row of a floor.
 type PlanRow struct {
-	From, To measure.Length // across the room, y
+	From, To measure.Length // across the floor, y
 	Width    measure.Length // To-From: the plank's width, or less where the row is ripped
 	Runs     []PlanRun      // from left to right
 }
@@ -152,7 +152,7 @@ type Piece struct {
 	// Lies says that it lies. Of a run all pieces lie, none, or the first few from the end that is laid first: the run in
 	// hand.
 	Lies    bool
-	Shape   []Point // its corners in the room's own axes where it is not a full rectangle of the row; else nil
+	Shape   []Point // its corners in the floor's own axes where it is not a full rectangle of the row; else nil
 	Shaping []Fact  // how to saw that shape from the full rectangle: each part that comes off, from the left
 }
 

@@ -219,7 +219,7 @@ func (r Rule) Parse(rules *Rules, text string, unit measure.Unit) error {
 	}
 	switch field := r.field(rules).(type) {
 	case *measure.Length:
-		l, err := ParseLengthOr(text, r.Zero, unit)
+		l, err := parseLengthOr(text, r.Zero, unit)
 		if err != nil {
 			return inField(err, "rules."+r.Key)
 		}

@@ -40,9 +40,9 @@ func didYouMean(word string, list []string, otherwise string) string {
 	return otherwise
 }
 
-// ParseLengthOr reads a length, or the word that stands for 0, such as "none"; 0 itself is refused then, and without a
+// parseLengthOr reads a length, or the word that stands for 0, such as "none"; 0 itself is refused then, and without a
 // word it is read. A bare number is in unit. The error is a *measure.ParseError or a *FieldError without a field.
-func ParseLengthOr(text, word string, unit measure.Unit) (measure.Length, error) {
+func parseLengthOr(text, word string, unit measure.Unit) (measure.Length, error) {
 	if word != "" && strings.TrimSpace(text) == word {
 		return 0, nil
 	}
@@ -58,9 +58,10 @@ func ParseLengthOr(text, word string, unit measure.Unit) (measure.Length, error)
 	return l, err
 }
 
-// ParseFirstRow reads RowRules.FirstRow: a width above 0, or "auto", which is 0. The error is that of ParseLengthOr.
+// ParseFirstRow reads RowRules.FirstRow: a width above 0, or "auto", which is 0. A bare number is in unit. The error is
+// a *measure.ParseError or a *[FieldError] without a field.
 func ParseFirstRow(text string, unit measure.Unit) (measure.Length, error) {
-	return ParseLengthOr(text, "auto", unit)
+	return parseLengthOr(text, "auto", unit)
 }
 
 // ParseDirection reads the way that rows run: "along", "across", "free", which is the one of these that needs fewer

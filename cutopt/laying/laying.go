@@ -66,8 +66,10 @@ type Row struct {
 
 // A Run is a run of a row.
 type Run struct {
-	Index  int      // in PlanRow.Runs, from the left
-	Name   string   // for people: the number of its row, "5"; in a row of several runs "5a", "5b" and so on from the left
+	Index int // in PlanRow.Runs, from the left
+	// Name is for people: the number of its row, "5"; in a row of several runs "5a", "5b" and so on from the left, and
+	// "5.27" behind "5z".
+	Name   string
 	Pieces []*Piece // in the order of laying
 }
 
