@@ -53,9 +53,9 @@ func (p *Plan) StripsServe(width, kerf measure.Length) bool {
 func (p *Plan) Pieces() iter.Seq[*Piece] {
 	return func(yield func(*Piece) bool) {
 		for r := range p.Floors {
-			room := &p.Floors[r]
-			for w := range room.Rows {
-				for piece := range room.Rows[w].pieces(room.LaidFrom) {
+			floor := &p.Floors[r]
+			for w := range floor.Rows {
+				for piece := range floor.Rows[w].pieces(floor.LaidFrom) {
 					if !yield(piece) {
 						return
 					}

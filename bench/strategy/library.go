@@ -94,11 +94,11 @@ func layoutOf(plan *cutopt.Plan) (rows.Layout, rows.Packing) {
 	var packing rows.Packing
 	first := make(map[cutopt.PieceRef]int) // run of each starter and of each one-piece run
 	single := make(map[cutopt.PieceRef]bool)
-	for r, room := range plan.Floors {
-		for y, row := range room.Rows {
+	for r, floor := range plan.Floors {
+		for y, row := range floor.Rows {
 			for x, run := range row.Runs {
 				at := cutopt.PieceRef{Floor: r, Row: y, Run: x}
-				if room.LaidFrom == cutopt.HandRight {
+				if floor.LaidFrom == cutopt.HandRight {
 					at.Piece = len(run.Pieces) - 1
 				}
 				first[at] = len(layout)

@@ -143,8 +143,8 @@ func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Pla
 	}
 	violations := check.Plan(job, plan)
 	pieces, runs := 0, 0
-	for _, room := range plan.Floors {
-		for _, row := range room.Rows {
+	for _, floor := range plan.Floors {
+		for _, row := range floor.Rows {
 			runs += len(row.Runs)
 			for _, run := range row.Runs {
 				pieces += len(run.Pieces)

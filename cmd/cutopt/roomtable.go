@@ -102,13 +102,13 @@ func fromLeft(row laying.Row) []*laying.Run {
 }
 
 // legend explains the row table.
-func (r *report) legend(room *cutopt.PlanFloor) string {
+func (r *report) legend(floor *cutopt.PlanFloor) string {
 	s := r.speech
 	text := s.Say("report.legend", "least", r.length(r.job.Rules.MinPiece))
-	if loose(room) > 0 {
+	if loose(floor) > 0 {
 		text += " " + s.Say("report.as-it-comes")
 	}
-	for _, row := range room.Rows {
+	for _, row := range floor.Rows {
 		if len(row.Runs) > 1 {
 			text += " " + s.Say("report.runs")
 			break
@@ -131,9 +131,9 @@ func (r *report) legend(room *cutopt.PlanFloor) string {
 }
 
 // loose counts the starters that are laid as they come.
-func loose(room *cutopt.PlanFloor) int {
+func loose(floor *cutopt.PlanFloor) int {
 	n := 0
-	for _, row := range room.Rows {
+	for _, row := range floor.Rows {
 		for _, run := range row.Runs {
 			for _, p := range run.Pieces {
 				if p.AsItComes > 0 {

@@ -9,19 +9,19 @@ import (
 // Piece.AsItComes. What follows in their runs moves as far: end joints, and the ender, which is so much shorter.
 
 // first returns the index of the piece of a run that is laid first, of so many.
-func first(room *cutopt.PlanFloor, pieces int) int {
-	if room.LaidFrom == cutopt.HandRight {
+func first(floor *cutopt.PlanFloor, pieces int) int {
+	if floor.LaidFrom == cutopt.HandRight {
 		return pieces - 1
 	}
 	return 0
 }
 
 // longer returns how much longer than planned the piece of a run that is laid first may turn out.
-func longer(room *cutopt.PlanFloor, run *cutopt.PlanRun) measure.Length {
+func longer(floor *cutopt.PlanFloor, run *cutopt.PlanRun) measure.Length {
 	if len(run.Pieces) == 0 {
 		return 0
 	}
-	p := &run.Pieces[first(room, len(run.Pieces))]
+	p := &run.Pieces[first(floor, len(run.Pieces))]
 	return max(0, p.AsItComes-(p.To-p.From))
 }
 
@@ -78,13 +78,13 @@ func (c *plankChecker) loose() {
 			continue
 		}
 		ref := c.use.Pieces[i]
-		room := &c.plan.Floors[ref.Floor]
-		run := &room.Rows[ref.Row].Runs[ref.Run]
+		floor := &c.plan.Floors[ref.Floor]
+		run := &floor.Rows[ref.Row].Runs[ref.Run]
 		offcut -= p.To - p.From + c.job.Rules.Kerf
 		if c.laidLast(ref) {
 			may += c.job.Rules.Fit
 			if len(run.Pieces) > 1 {
-				may += longer(room, run)
+				may += longer(floor, run)
 			}
 		}
 	}

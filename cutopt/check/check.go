@@ -178,12 +178,12 @@ func PlanContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) ([]Vio
 	}
 	floors, firsts := c.fields()
 	for i := range plan.Floors {
-		room := &roomChecker{checker: c, index: i, room: &plan.Floors[i]}
+		floor := &roomChecker{checker: c, index: i, room: &plan.Floors[i]}
 		if i < len(floors) {
-			room.rooms, room.first, room.leading = floors[i], &job.Rooms[firsts[i]], firsts[i]
-			room.field(firsts)
+			floor.rooms, floor.first, floor.leading = floors[i], &job.Rooms[firsts[i]], firsts[i]
+			floor.field(firsts)
 		}
-		if err := room.run(); err != nil {
+		if err := floor.run(); err != nil {
 			return nil, err
 		}
 	}
@@ -278,17 +278,17 @@ func (c *checker) ranges() {
 }
 
 func (c *checker) roomRanges(i int) {
-	room := &c.plan.Floors[i]
-	at := Violation{Rule: RulePlan, Floor: i + 1, Name: room.Name}
-	c.inRange(at, "axes", room.Axes.Origin.X, room.Axes.Origin.Y)
-	if t := room.Axes.Turn; !(t >= -360 && t <= 360) {
+	floor := &c.plan.Floors[i]
+	at := Violation{Rule: RulePlan, Floor: i + 1, Name: floor.Name}
+	c.inRange(at, "axes", floor.Axes.Origin.X, floor.Axes.Origin.Y)
+	if t := floor.Axes.Turn; !(t >= -360 && t <= 360) {
 		c.report(at, "turn-out", "turn", t)
 	}
-	if room.LaidFrom != cutopt.HandLeft && room.LaidFrom != cutopt.HandRight {
-		c.report(at, "hand-unknown", "hand", room.LaidFrom)
+	if floor.LaidFrom != cutopt.HandLeft && floor.LaidFrom != cutopt.HandRight {
+		c.report(at, "hand-unknown", "hand", floor.LaidFrom)
 	}
-	for j := range room.Rows {
-		row := &room.Rows[j]
+	for j := range floor.Rows {
+		row := &floor.Rows[j]
 		at.Row = j + 1
 		at.Run, at.Piece = 0, 0
 		c.inRange(at, "row", row.From, row.To, row.Width)

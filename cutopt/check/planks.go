@@ -44,11 +44,11 @@ func (c *checker) planks() {
 
 // laidLast reports whether a piece is the last of its run to be laid, which is cut to fit.
 func (c *checker) laidLast(ref cutopt.PieceRef) bool {
-	room := &c.plan.Floors[ref.Floor]
-	if room.LaidFrom == cutopt.HandRight {
+	floor := &c.plan.Floors[ref.Floor]
+	if floor.LaidFrom == cutopt.HandRight {
 		return ref.Piece == 0
 	}
-	return ref.Piece == len(room.Rows[ref.Row].Runs[ref.Run].Pieces)-1
+	return ref.Piece == len(floor.Rows[ref.Row].Runs[ref.Run].Pieces)-1
 }
 
 // forcedEnder reports whether a piece has a plank to itself and ends a run in hand: that leaves no choice of its

@@ -140,25 +140,25 @@ func Instance(job *cutopt.Job, p *cutopt.Plan) (*rows.Instance, error) {
 // addRuns appends the runs of a room and the ties of those that touch: runs of rows that share an edge and whose
 // extents overlap. Rooms laid from the right are mirrored. Runs are longer by the fit allowance, which their ties do
 // not heed.
-func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) error {
-	if len(room.Rows) == 0 {
+func addRuns(floor *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) error {
+	if len(floor.Rows) == 0 {
 		return errors.New("check: a room of the plan has no rows")
 	}
 	before := len(in.Runs)
-	for r, row := range room.Rows {
+	for r, row := range floor.Rows {
 		here := len(in.Runs)
-		if err := followed(room, r); err != nil {
+		if err := followed(floor, r); err != nil {
 			return err
 		}
 		for _, run := range row.Runs {
 			from := run.From
-			if room.LaidFrom == cutopt.HandRight {
+			if floor.LaidFrom == cutopt.HandRight {
 				from = -run.To
 			}
 			in.Runs = append(in.Runs, rows.Run{From: from, Length: run.To - run.From + fit})
 		}
-		if r > 0 && room.Rows[r-1].To == row.From {
-			tied, err := ties(room.Rows[r-1].Runs, row.Runs, before, here, mostTies-len(in.Touch))
+		if r > 0 && floor.Rows[r-1].To == row.From {
+			tied, err := ties(floor.Rows[r-1].Runs, row.Runs, before, here, mostTies-len(in.Touch))
 			if err != nil {
 				return err
 			}
@@ -170,11 +170,11 @@ func addRuns(room *cutopt.PlanFloor, in *rows.Instance, fit measure.Length) erro
 }
 
 // followed holds that the runs of a row follow each other from the left.
-func followed(room *cutopt.PlanFloor, r int) error {
-	runs := room.Rows[r].Runs
+func followed(floor *cutopt.PlanFloor, r int) error {
+	runs := floor.Rows[r].Runs
 	for k := range runs {
 		if k > 0 && runs[k].From < runs[k-1].From {
-			return fmt.Errorf("check: row %d of %q: its runs do not follow each other from the left", r+1, room.Name)
+			return fmt.Errorf("check: row %d of %q: its runs do not follow each other from the left", r+1, floor.Name)
 		}
 	}
 	return nil

@@ -20,7 +20,7 @@ func (c *checker) quality() {
 	var got cutopt.Quality
 	got.LeastStagger = c.job.Plank.Length
 	for i := range c.plan.Floors {
-		s := &seen{ctx: c.ctx, job: c.job, room: &c.plan.Floors[i], q: &got}
+		s := &seen{ctx: c.ctx, job: c.job, floor: &c.plan.Floors[i], q: &got}
 		s.count()
 	}
 	for i := range c.plan.Planks {
@@ -77,26 +77,26 @@ func (c *checker) carried() (atOnce, waited int) {
 
 // seen counts the figures of one room that can be seen on the floor.
 type seen struct {
-	ctx  context.Context
-	job  *cutopt.Job
-	room *cutopt.PlanFloor
-	q    *cutopt.Quality
+	ctx   context.Context
+	job   *cutopt.Job
+	floor *cutopt.PlanFloor
+	q     *cutopt.Quality
 
 	// joints of the row at hand and the three after it, by row modulo four, from left to right
 	joints [4][]joint
 }
 
 func (s *seen) count() {
-	rows := s.room.Rows
+	rows := s.floor.Rows
 	for i := range min(3, len(rows)) {
-		s.joints[i] = joints(nil, s.room, i)
+		s.joints[i] = joints(nil, s.floor, i)
 	}
 	for i := range rows {
 		if s.ctx.Err() != nil {
 			return
 		}
 		if n := i + 3; n < len(rows) {
-			s.joints[n%4] = joints(s.joints[n%4], s.room, n)
+			s.joints[n%4] = joints(s.joints[n%4], s.floor, n)
 		}
 		for k := range rows[i].Runs {
 			s.starter(&rows[i].Runs[k])
@@ -118,13 +118,13 @@ func (s *seen) count() {
 func (s *seen) chains() {
 	long := s.job.Plank.Length
 	var before [][2]int // by run of the row before: steps to the right, steps to the left
-	for i := range s.room.Rows {
-		here := make([][2]int, len(s.room.Rows[i].Runs))
-		if i > 0 && s.room.Rows[i-1].To == s.room.Rows[i].From {
+	for i := range s.floor.Rows {
+		here := make([][2]int, len(s.floor.Rows[i].Runs))
+		if i > 0 && s.floor.Rows[i-1].To == s.floor.Rows[i].From {
 			for k := range here {
-				b := &s.room.Rows[i].Runs[k]
+				b := &s.floor.Rows[i].Runs[k]
 				for j := range before {
-					a := &s.room.Rows[i-1].Runs[j]
+					a := &s.floor.Rows[i-1].Runs[j]
 					if len(a.Pieces) < 2 || len(b.Pieces) < 2 || min(a.To, b.To) <= max(a.From, b.From) {
 						continue
 					}
@@ -154,7 +154,7 @@ func (s *seen) starter(run *cutopt.PlanRun) {
 	if len(run.Pieces) < 2 {
 		return
 	}
-	p := &run.Pieces[first(s.room, len(run.Pieces))]
+	p := &run.Pieces[first(s.floor, len(run.Pieces))]
 	if p.AsItComes > 0 {
 		return
 	}
@@ -166,7 +166,7 @@ func (s *seen) starter(run *cutopt.PlanRun) {
 // next yields the joints of the row after row i from low to high in runs that touch the run of a.
 func (s *seen) next(i int, a *joint, low, high measure.Length) iter.Seq[*joint] {
 	return func(yield func(*joint) bool) {
-		if i+1 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From {
+		if i+1 >= len(s.floor.Rows) || s.floor.Rows[i].To != s.floor.Rows[i+1].From {
 			return
 		}
 		all := s.joints[(i+1)%4]
@@ -189,8 +189,8 @@ func (s *seen) stagger(i int, a *joint) {
 // inLine counts the joints of row i and of the row after the next that are in line, with a run between that touches
 // both.
 func (s *seen) inLine(i int) {
-	if i+2 >= len(s.room.Rows) || s.room.Rows[i].To != s.room.Rows[i+1].From ||
-		s.room.Rows[i+1].To != s.room.Rows[i+2].From {
+	if i+2 >= len(s.floor.Rows) || s.floor.Rows[i].To != s.floor.Rows[i+1].From ||
+		s.floor.Rows[i+1].To != s.floor.Rows[i+2].From {
 		return
 	}
 	tolerance, low := s.job.Rules.InLine, 0
@@ -203,7 +203,7 @@ func (s *seen) inLine(i int) {
 			if b.x > a.x+tolerance {
 				break
 			}
-			if slices.ContainsFunc(s.room.Rows[i+1].Runs, func(m cutopt.PlanRun) bool {
+			if slices.ContainsFunc(s.floor.Rows[i+1].Runs, func(m cutopt.PlanRun) bool {
 				return min(a.to, m.To) > max(a.from, m.From) && min(b.to, m.To) > max(b.from, m.From)
 			}) {
 				s.q.HJoints++

@@ -167,12 +167,12 @@ type joint struct {
 }
 
 // joints lists the end joints of a row from left to right, in the memory of out.
-func joints(out []joint, room *cutopt.PlanFloor, i int) []joint {
+func joints(out []joint, floor *cutopt.PlanFloor, i int) []joint {
 	out = out[:0]
-	for k := range room.Rows[i].Runs {
-		run := &room.Rows[i].Runs[k]
-		left, right := measure.Length(0), longer(room, run)
-		if room.LaidFrom == cutopt.HandRight {
+	for k := range floor.Rows[i].Runs {
+		run := &floor.Rows[i].Runs[k]
+		left, right := measure.Length(0), longer(floor, run)
+		if floor.LaidFrom == cutopt.HandRight {
 			left, right = right, left
 		}
 		for m := range max(0, len(run.Pieces)-1) {

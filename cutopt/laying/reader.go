@@ -19,18 +19,18 @@ type reader struct {
 func (r *reader) rooms() error {
 	r.seq.Floors = make([][]Row, len(r.plan.Floors))
 	for i := range r.plan.Floors {
-		room := &r.plan.Floors[i]
-		for j := range room.Rows {
+		floor := &r.plan.Floors[i]
+		for j := range floor.Rows {
 			row := Row{Floor: i, Row: j}
-			runs := room.Rows[j].Runs
+			runs := floor.Rows[j].Runs
 			for k := range runs {
-				k = fromHand(k, len(runs), room.LaidFrom)
+				k = fromHand(k, len(runs), floor.LaidFrom)
 				run := &Run{Index: k, Name: runName(j, k, len(runs))}
 				of := runs[k].Pieces
 				pieces := make([]Piece, len(of))
 				run.Pieces = make([]*Piece, len(of))
 				for m := range pieces {
-					p, n := &pieces[m], fromHand(m, len(of), room.LaidFrom)
+					p, n := &pieces[m], fromHand(m, len(of), floor.LaidFrom)
 					ref := cutopt.PieceRef{Floor: i, Row: j, Run: k, Piece: n}
 					*p = Piece{Piece: of[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
 					r.seq.Pieces, run.Pieces[m] = append(r.seq.Pieces, p), p

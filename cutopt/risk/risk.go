@@ -141,11 +141,11 @@ func breakable(job *cutopt.Job, plan *cutopt.Plan) (*breakage.Floor, error) {
 	f := &breakage.Floor{Instance: in, Layout: make(rows.Layout, 0, len(in.Runs)), Fixed: len(job.Pattern) > 0}
 	f.Planks = make([][]rows.Part, len(plan.Planks))
 	for r := range plan.Floors {
-		room := &plan.Floors[r]
-		for w := range room.Rows {
-			for u := range room.Rows[w].Runs {
-				pieces := room.Rows[w].Runs[u].Pieces
-				if room.LaidFrom == cutopt.HandRight {
+		floor := &plan.Floors[r]
+		for w := range floor.Rows {
+			for u := range floor.Rows[w].Runs {
+				pieces := floor.Rows[w].Runs[u].Pieces
+				if floor.LaidFrom == cutopt.HandRight {
 					pieces = slices.Clone(pieces)
 					slices.Reverse(pieces)
 				}
@@ -157,7 +157,7 @@ func breakable(job *cutopt.Job, plan *cutopt.Plan) (*breakage.Floor, error) {
 				f.Layout = append(f.Layout, starter)
 				p, ok := in.Lay(i, starter)
 				if !ok {
-					return nil, fmt.Errorf("risk: row %d of %q cannot be laid as the plan has it", w+1, room.Name)
+					return nil, fmt.Errorf("risk: row %d of %q cannot be laid as the plan has it", w+1, floor.Name)
 				}
 				for k := range pieces {
 					part := rows.Part{Run: i, Role: rows.RoleField, Length: in.Plank}

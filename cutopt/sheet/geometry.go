@@ -76,10 +76,10 @@ func floorShapes(job *cutopt.Job, plan *cutopt.Plan) ([]floorShape, error) {
 	return shapes, nil
 }
 
-func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, field *cutopt.Field) floorShape {
+func newFloorShape(job *cutopt.Job, floor *cutopt.PlanFloor, field *cutopt.Field) floorShape {
 	s := floorShape{min: spot{X: math.Inf(1), Y: math.Inf(1)}, max: spot{X: math.Inf(-1), Y: math.Inf(-1)}}
 	place := func(p cutopt.Point) spot {
-		x, y := room.Axes.FromDrawing(p)
+		x, y := floor.Axes.FromDrawing(p)
 		return spot{X: x, Y: y}
 	}
 	ring := func(points []cutopt.Point) []spot {
@@ -106,12 +106,12 @@ func newFloorShape(job *cutopt.Job, room *cutopt.PlanFloor, field *cutopt.Field)
 		for j := range r.Doorways {
 			if d := &r.Doorways[j]; d.Wall >= 0 && d.Wall < len(r.Outline) {
 				doors++
-				rs.doors = append(rs.doors, s.doorway(rs.outline, d, doors, room, reach))
+				rs.doors = append(rs.doors, s.doorway(rs.outline, d, doors, floor, reach))
 			}
 		}
 		s.rooms = append(s.rooms, rs)
 	}
-	for _, row := range room.Rows {
+	for _, row := range floor.Rows {
 		for _, run := range row.Runs {
 			s.reach(spot{X: float64(run.From), Y: float64(row.From)})
 			s.reach(spot{X: float64(run.To), Y: float64(row.To)})
@@ -133,7 +133,7 @@ func (s *floorShape) doorway(
 	outline []spot,
 	d *cutopt.Doorway,
 	number int,
-	room *cutopt.PlanFloor,
+	floor *cutopt.PlanFloor,
 	reach float64,
 ) doorShape {
 	a, b := outline[d.Wall], outline[(d.Wall+1)%len(outline)]
@@ -172,7 +172,7 @@ func (s *floorShape) doorway(
 	}
 	lo := min(ds.near.Y, ds.far.Y, ds.nearB.Y, ds.farB.Y)
 	hi := max(ds.near.Y, ds.far.Y, ds.nearB.Y, ds.farB.Y)
-	for i, row := range room.Rows {
+	for i, row := range floor.Rows {
 		if float64(row.To) > lo-slack && float64(row.From) < hi+slack {
 			if ds.firstRow < 0 {
 				ds.firstRow = i

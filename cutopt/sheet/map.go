@@ -216,7 +216,7 @@ func (b *book) mapInText(f *flow, i int) (tiles []tile, scale float64, turn func
 
 // mapHead sets the title of a floor above its map.
 func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
-	room := &b.plan.Floors[i]
+	floor := &b.plan.Floors[i]
 	title := b.floorName(i)
 	if b.job.Name != "" && b.job.Name != title {
 		title += " · " + b.job.Name
@@ -226,7 +226,7 @@ func (b *book) mapHead(f *flow, i int, tiles []tile, k int) {
 	}
 	f.para(shorten(title, f.head(13), f.inner()), f.head(13))
 	size := b.Say("plank-size", "length", b.Length(b.job.Plank.Length), "width", b.Length(b.job.Plank.Width))
-	parts := b.Count("rows", len(room.Rows)) + " · " + size + " · " + b.Say("gap", "gap", b.Length(b.job.Rules.Gap))
+	parts := b.Count("rows", len(floor.Rows)) + " · " + size + " · " + b.Say("gap", "gap", b.Length(b.job.Rules.Gap))
 	if len(tiles) > 1 {
 		t := tiles[k]
 		parts += " · " + b.Say("tile-rows", "from", strconv.Itoa(t.firstRow+1), "to", strconv.Itoa(t.lastRow+1))

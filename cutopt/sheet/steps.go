@@ -37,18 +37,18 @@ func (b *book) number(n int) string {
 
 // stepOf says how to lay a row.
 func (b *book) stepOf(lr laying.Row) step {
-	room := &b.plan.Floors[lr.Floor]
-	row := &room.Rows[lr.Row]
+	floor := &b.plan.Floors[lr.Floor]
+	row := &floor.Rows[lr.Row]
 	st := step{
 		ID:    rowID(lr.Floor, lr.Row),
-		Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(room.Rows))),
+		Title: b.Say("step.title", "row", strconv.Itoa(lr.Row+1), "n", strconv.Itoa(len(floor.Rows))),
 	}
 	switch wall, far := b.wallRow(lr.Floor), b.farRow(lr.Floor); {
 	case lr.Row < wall || lr.Row > far:
 		st.Title += b.Say("step.doorway")
 	case lr.Row == wall:
 		st.Title += b.Say("step.first")
-	case lr.Row == far && far < len(room.Rows)-1:
+	case lr.Row == far && far < len(floor.Rows)-1:
 		st.Title += b.Say("step.far")
 	case lr.Row == far:
 		st.Title += b.Say("step.last")
@@ -56,8 +56,8 @@ func (b *book) stepOf(lr laying.Row) step {
 	if len(lr.Runs) == 1 {
 		st.Title += b.Say("step.length", "length", b.Length(row.Runs[0].To-row.Runs[0].From))
 	}
-	for i := range room.Facts {
-		if f := &room.Facts[i]; (f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt) && f.Row == lr.Row+1 {
+	for i := range floor.Facts {
+		if f := &floor.Facts[i]; (f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt) && f.Row == lr.Row+1 {
 			st.Lines = append(st.Lines, b.sentence(f))
 		}
 	}

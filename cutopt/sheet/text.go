@@ -77,12 +77,12 @@ func toASCII(s string) string {
 
 // floor draws a floor.
 func (t *terminal) floor(i int) {
-	room := &t.plan.Floors[i]
-	t.line(t.floorName(i) + " · " + t.Count("rows", len(room.Rows)))
-	if len(room.Rows) == 0 {
+	floor := &t.plan.Floors[i]
+	t.line(t.floorName(i) + " · " + t.Count("rows", len(floor.Rows)))
+	if len(floor.Rows) == 0 {
 		return
 	}
-	number := len(strconv.Itoa(len(room.Rows)))
+	number := len(strconv.Itoa(len(floor.Rows)))
 	rip := 0
 	for _, lr := range t.lay.Floors[i] {
 		if text := t.ripMark(lr); text != "" {
@@ -94,7 +94,7 @@ func (t *terminal) floor(i int) {
 		width, rip = t.opt.Columns-number-1, 0
 	}
 	lo, hi := measure.Length(math.MaxInt64), measure.Length(math.MinInt64)
-	for _, row := range room.Rows {
+	for _, row := range floor.Rows {
 		for _, run := range row.Runs {
 			lo, hi = min(lo, run.From), max(hi, run.To)
 		}
@@ -107,25 +107,25 @@ func (t *terminal) floor(i int) {
 	}
 	pad := strings.Repeat(" ", number+1)
 	arrow := string(t.chars.arrowRight)
-	if room.LaidFrom == cutopt.HandRight {
+	if floor.LaidFrom == cutopt.HandRight {
 		arrow = string(t.chars.arrowLeft)
 	}
 	t.line(pad + t.Say("starting-wall") + " " + arrow)
-	t.line(pad + string(t.edge(room.Rows[0], width, column, t.chars.topLeft, t.chars.topRight)))
-	for j := range room.Rows {
+	t.line(pad + string(t.edge(floor.Rows[0], width, column, t.chars.topLeft, t.chars.topRight)))
+	for j := range floor.Rows {
 		label := strconv.Itoa(j + 1)
 		text := strings.Repeat(
 			" ",
 			number-len(label),
 		) + label + " " + string(
-			t.row(t.lay.Floors[i][j], &room.Rows[j], width, column),
+			t.row(t.lay.Floors[i][j], &floor.Rows[j], width, column),
 		)
 		if mark := t.ripMark(t.lay.Floors[i][j]); rip > 0 && mark != "" {
 			text += " " + mark
 		}
 		t.line(text)
 	}
-	t.line(pad + string(t.edge(room.Rows[len(room.Rows)-1], width, column, t.chars.bottomLeft, t.chars.bottomRight)))
+	t.line(pad + string(t.edge(floor.Rows[len(floor.Rows)-1], width, column, t.chars.bottomLeft, t.chars.bottomRight)))
 }
 
 // edge draws the line along the first or the last row.

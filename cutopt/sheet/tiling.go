@@ -20,21 +20,21 @@ func (t tile) height() float64 { return t.max.Y - t.min.Y }
 // height takes the floor as one tile. Tiles are cut between rows and overlap by nothing; they read from the starting
 // wall, each band of rows from left to right.
 func (b *book) tiling(i int, width, height float64) ([]tile, float64) {
-	s, room := &b.shapes[i], &b.plan.Floors[i]
+	s, floor := &b.shapes[i], &b.plan.Floors[i]
 	w, h := max(1, s.max.X-s.min.X), max(1, s.max.Y-s.min.Y)
 	plank := float64(b.job.Plank.Width)
 	most := rowMost / plank
 	roomW := width - leftStrip - rightStrip - 2*rim
-	whole := tile{min: s.min, max: s.max, lastRow: len(room.Rows) - 1}
+	whole := tile{min: s.min, max: s.max, lastRow: len(floor.Rows) - 1}
 	if height <= 0 {
 		return []tile{whole}, min(most, max(roomW/w, rowLeast/plank))
 	}
 	roomH := height - topStrip - bottomStrip - 96 - 2*rim // title and legend
 	scale := min(most, roomW/w, roomH/h)
-	if scale*plank >= rowLeast || len(room.Rows) == 0 {
+	if scale*plank >= rowLeast || len(floor.Rows) == 0 {
 		return []tile{whole}, scale
 	}
-	return cutTiles(room.Rows, whole, roomW, roomH, rowLeast/plank)
+	return cutTiles(floor.Rows, whole, roomW, roomH, rowLeast/plank)
 }
 
 // rim is the room for the walls' lines outside the outline, in points.

@@ -66,8 +66,8 @@ func (a *assembler) ends() {
 		}
 		slices.Sort(ends)
 		for _, n := range slices.Compact(ends) {
-			room := &a.plan.Floors[i]
-			room.Facts = append(room.Facts, a.plan.Breaks[n].Fact())
+			floor := &a.plan.Floors[i]
+			floor.Facts = append(floor.Facts, a.plan.Breaks[n].Fact())
 		}
 	}
 }
@@ -165,7 +165,7 @@ func (a *assembler) shape(p *cutopt.Piece, at place) {
 func (a *assembler) strips() {
 	rules := &a.job.Rules
 	for r, f := range a.floors {
-		room := &a.plan.Floors[r]
+		floor := &a.plan.Floors[r]
 		edges := cutopt.Fact{
 			Kind:  cutopt.FactEdgeForced,
 			First: a.job.Plank.Width,
@@ -176,10 +176,10 @@ func (a *assembler) strips() {
 			edges.Kind = cutopt.FactEdgeAsked
 		}
 		var strips []cutopt.Fact
-		for i := range room.Rows {
-			for k := range room.Rows[i].Runs {
-				for m := range room.Rows[i].Runs[k].Pieces {
-					p := &room.Rows[i].Runs[k].Pieces[m]
+		for i := range floor.Rows {
+			for k := range floor.Rows[i].Runs {
+				for m := range floor.Rows[i].Runs[k].Pieces {
+					p := &floor.Rows[i].Runs[k].Pieces[m]
 					first, last := f.EdgeWidths(i, k, p.From, p.To)
 					edges.First, edges.Last = min(edges.First, first), min(edges.Last, last)
 					if found := f.Strips(i, k, p.From, p.To, rules.MinStrip); len(found) > 0 {
@@ -195,9 +195,9 @@ func (a *assembler) strips() {
 			}
 		}
 		if min(edges.First, edges.Last) < edges.Least {
-			room.Facts = append(room.Facts, edges)
+			floor.Facts = append(floor.Facts, edges)
 		}
-		room.Facts = append(room.Facts, strips...)
+		floor.Facts = append(floor.Facts, strips...)
 	}
 }
 

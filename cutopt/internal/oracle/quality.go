@@ -14,15 +14,15 @@ type spot struct{ row, x, from, to measure.Length }
 func Quality(job *cutopt.Job, plan *cutopt.Plan) cutopt.Quality {
 	q := cutopt.Quality{LeastStagger: job.Plank.Length}
 	for r := range plan.Floors {
-		room := &plan.Floors[r]
-		rows := make([][]spot, len(room.Rows))
-		for i := range room.Rows {
-			for _, run := range room.Rows[i].Runs {
+		floor := &plan.Floors[r]
+		rows := make([][]spot, len(floor.Rows))
+		for i := range floor.Rows {
+			for _, run := range floor.Rows[i].Runs {
 				for k := 1; k < len(run.Pieces); k++ {
 					rows[i] = append(rows[i], spot{measure.Length(i), run.Pieces[k].From, run.From, run.To})
 				}
 				first := run.Pieces[0]
-				if room.LaidFrom == cutopt.HandRight {
+				if floor.LaidFrom == cutopt.HandRight {
 					first = run.Pieces[len(run.Pieces)-1]
 				}
 				if round := job.Rules.Round; len(run.Pieces) > 1 && round > 0 && first.Length != job.Plank.Length &&
@@ -31,8 +31,8 @@ func Quality(job *cutopt.Job, plan *cutopt.Plan) cutopt.Quality {
 				}
 			}
 		}
-		countJoints(job, room, rows, &q)
-		countChains(job, room, &q)
+		countJoints(job, floor, rows, &q)
+		countChains(job, floor, &q)
 	}
 	for _, use := range plan.Planks {
 		q.Crosscuts += len(use.Cuts)
@@ -41,11 +41,11 @@ func Quality(job *cutopt.Job, plan *cutopt.Plan) cutopt.Quality {
 	return q
 }
 
-func countJoints(job *cutopt.Job, room *cutopt.PlanFloor, rows [][]spot, q *cutopt.Quality) {
+func countJoints(job *cutopt.Job, floor *cutopt.PlanFloor, rows [][]spot, q *cutopt.Quality) {
 	abs := func(x measure.Length) measure.Length { return max(x, -x) }
 	overlap := func(a, b, c, d measure.Length) bool { return a < d && c < b }
 	beside := func(a, b spot) bool {
-		return room.Rows[a.row].To == room.Rows[b.row].From && overlap(a.from, a.to, b.from, b.to)
+		return floor.Rows[a.row].To == floor.Rows[b.row].From && overlap(a.from, a.to, b.from, b.to)
 	}
 	long, tolerance := job.Plank.Length, job.Rules.InLine
 	for i := range rows {
@@ -63,7 +63,7 @@ func countJoints(job *cutopt.Job, room *cutopt.PlanFloor, rows [][]spot, q *cuto
 			}
 			for _, c := range rows[i+2] {
 				between := false
-				for _, run := range room.Rows[i+1].Runs {
+				for _, run := range floor.Rows[i+1].Runs {
 					m := spot{row: a.row + 1, from: run.From, to: run.To}
 					between = between || beside(a, m) && beside(m, c)
 				}
@@ -101,7 +101,7 @@ func countJoints(job *cutopt.Job, room *cutopt.PlanFloor, rows [][]spot, q *cuto
 
 // countChains takes every joint of a run as the end of a chain and goes back row by row, as long as the nearest joint
 // of the plank's whole lattice lies on one side.
-func countChains(job *cutopt.Job, room *cutopt.PlanFloor, q *cutopt.Quality) {
+func countChains(job *cutopt.Job, floor *cutopt.PlanFloor, q *cutopt.Quality) {
 	long := job.Plank.Length
 	type end struct{ row, run, way int }
 	known := make(map[end]int)
@@ -131,9 +131,9 @@ func countChains(job *cutopt.Job, room *cutopt.PlanFloor, q *cutopt.Quality) {
 			return n
 		}
 		most := 0
-		to := room.Rows[e.row].Runs[e.run]
-		for k, from := range room.Rows[e.row-1].Runs {
-			touch := room.Rows[e.row-1].To == room.Rows[e.row].From && from.From < to.To && to.From < from.To
+		to := floor.Rows[e.row].Runs[e.run]
+		for k, from := range floor.Rows[e.row-1].Runs {
+			touch := floor.Rows[e.row-1].To == floor.Rows[e.row].From && from.From < to.To && to.From < from.To
 			if touch && len(from.Pieces) > 1 && len(to.Pieces) > 1 && side(from.Pieces[0].To, to.Pieces[0].To) == e.way {
 				most = max(most, 1+steps(end{e.row - 1, k, e.way}))
 			}
@@ -141,8 +141,8 @@ func countChains(job *cutopt.Job, room *cutopt.PlanFloor, q *cutopt.Quality) {
 		known[e] = most
 		return most
 	}
-	for i := range room.Rows {
-		for k := range room.Rows[i].Runs {
+	for i := range floor.Rows {
+		for k := range floor.Rows[i].Runs {
 			for _, way := range []int{1, -1} {
 				n := steps(end{i, k, way})
 				if q.LongestChain = max(q.LongestChain, n); n > 4 {

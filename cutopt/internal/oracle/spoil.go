@@ -11,12 +11,12 @@ import (
 
 // Spoil changes one thing of a plan that its planks, rows or figures cannot do without, and says what.
 func Spoil(p *cutopt.Plan, r *rand.Rand) string {
-	room := &p.Floors[r.IntN(len(p.Floors))]
-	i := r.IntN(len(room.Rows))
-	for len(room.Rows[i].Runs) == 0 {
-		i = r.IntN(len(room.Rows))
+	floor := &p.Floors[r.IntN(len(p.Floors))]
+	i := r.IntN(len(floor.Rows))
+	for len(floor.Rows[i].Runs) == 0 {
+		i = r.IntN(len(floor.Rows))
 	}
-	row := &room.Rows[i]
+	row := &floor.Rows[i]
 	run := &row.Runs[r.IntN(len(row.Runs))]
 	m := r.IntN(len(run.Pieces))
 	piece := &run.Pieces[m]
@@ -39,7 +39,7 @@ func Spoil(p *cutopt.Plan, r *rand.Rand) string {
 		run.To += by
 		return fmt.Sprintf("row %d ends %d further on", i+1, by)
 	case 1:
-		other := &room.Rows[i].Runs[0].Pieces[0]
+		other := &floor.Rows[i].Runs[0].Pieces[0]
 		if other.Plank == piece.Plank {
 			other.Plank++
 		} else {
@@ -57,7 +57,7 @@ func Spoil(p *cutopt.Plan, r *rand.Rand) string {
 		row.Width = row.To - row.From
 		return fmt.Sprintf("row %d made narrower", i+1)
 	case 5:
-		room.Rows = slices.Delete(room.Rows, i, i+1)
+		floor.Rows = slices.Delete(floor.Rows, i, i+1)
 		return fmt.Sprintf("row %d dropped", i+1)
 	case 6:
 		piece.To += by
