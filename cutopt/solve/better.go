@@ -24,7 +24,7 @@ func (c *call) improve(p *problem, floor *floorplan) cutopt.Quality {
 	floor.least = planks
 	q := p.qualities()
 	first := quality.Measure(q, floor.layout, floor.cutting)
-	first.Crosscuts += p.spreads(floor.cutting)
+	first.Crosscuts += p.partings(floor.cutting)
 	c.report(Progress{Phase: PhaseQuality, Planks: planks, Bound: floor.certified.planks, Steps: floor.stats.Steps})
 	set := &quality.Settings{
 		Order:  p.job.Aims,

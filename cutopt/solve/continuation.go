@@ -190,7 +190,7 @@ func (a *continuation) cut() {
 	a.plan.Planks = make([]cutopt.PlankUse, len(a.planks))
 	for n := range a.planks {
 		if len(a.planks[n]) > 0 {
-			a.plan.Planks[n] = a.plank(n+1, refs[n])
+			a.plan.Planks[n] = a.plank(n+1, refs[n], a.planks[n])
 			a.plan.Planks[n].Lot = a.plan.Floors[refs[n][0].Floor].Lot
 		}
 	}

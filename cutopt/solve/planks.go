@@ -33,7 +33,7 @@ func (a *assembler) planks() {
 	}
 	a.plan.Planks = make([]cutopt.PlankUse, len(begin)-1)
 	for n := range a.plan.Planks {
-		a.plan.Planks[n] = a.plank(n+1, all[begin[n]:begin[n+1]:begin[n+1]])
+		a.plan.Planks[n] = a.plank(n+1, all[begin[n]:begin[n+1]:begin[n+1]], a.floor.cutting.Planks[n])
 	}
 }
 
@@ -43,7 +43,7 @@ func (a *assembler) piece(r cutopt.PieceRef) *cutopt.Piece {
 
 // plank lays out one plank: the piece with the left factory end first, the one with the right factory end last, what is
 // left over between them; crosscuts are in the order in which their pieces are laid.
-func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
+func (a *assembler) plank(number int, refs []cutopt.PieceRef, parts []rows.Part) cutopt.PlankUse {
 	l, k := a.job.Plank.Length, a.job.Rules.Kerf
 	use := cutopt.PlankUse{Number: number}
 	slices.SortStableFunc(
@@ -51,7 +51,12 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 		func(x, y cutopt.PieceRef) int { return side(a.piece(x).Ends) - side(a.piece(y).Ends) },
 	)
 	use.Pieces = refs
-	apart := a.apart(refs)
+	apart := measure.Length(0)
+	if a.piece(refs[len(refs)-1]).AsItComes == 0 { // else what the plank has over comes with its starter
+		gap, cuts := a.parting(parts)
+		a.plan.Quality.Crosscuts += cuts
+		apart = gap
+	}
 	at, ends := measure.Length(0), cutopt.EndsLeft
 	offcut := func(to measure.Length, right cutopt.Ends) {
 		if to > at {
@@ -103,60 +108,38 @@ func (a *assembler) plank(number int, refs []cutopt.PieceRef) cutopt.PlankUse {
 	return use
 }
 
-// apart returns how much is left over between an ender and a one-piece run that is sawn off the plank before it: as
-// much as the fit allowance, with a kerf, so that the ender can still come out so much longer. It is 0 where there is
-// no such piece, and where what the plank has over comes with its starter.
-func (a *assembler) apart(refs []cutopt.PieceRef) measure.Length {
-	first, last := a.piece(refs[0]), a.piece(refs[len(refs)-1])
-	if first.Ends != cutopt.EndsLeft || last.AsItComes > 0 ||
-		a.plan.Floors[refs[0].Floor].LaidFrom == cutopt.HandRight ||
-		!slices.ContainsFunc(refs, func(r cutopt.PieceRef) bool {
-			return a.piece(r).Ends == cutopt.EndsNone && before(r, refs[0])
-		}) {
-		return 0
-	}
-	over := a.job.Plank.Length - a.job.Rules.Kerf*measure.Length(len(refs)-1)
-	for _, r := range refs {
-		over -= a.piece(r).Length
-	}
-	gap, cuts := a.spread(over)
-	a.plan.Quality.Crosscuts += cuts
-	return gap
-}
-
-// spread says how much of what a plank has over is left beside its ender where a one-piece run comes before that, and
-// how many cuts more that takes. The one-piece run is cut to fit too, so there must be enough for both.
-func (p *problem) spread(over measure.Length) (gap measure.Length, cuts int) {
+// parting returns how much is left over between an ender and a one-piece run that is sawn off the plank before it, as
+// much as the fit allowance, with a kerf, so that the ender can still come out so much longer, and how many cuts more
+// that takes. Both are cut to fit, so there must be enough for both; 0 where there is not, or no such pair.
+func (p *problem) parting(parts []rows.Part) (gap measure.Length, cuts int) {
 	kerf, fit := p.job.Rules.Kerf, p.job.Rules.Fit
-	if fit <= kerf || over < 2*fit {
+	ender, single := -1, len(p.places)
+	over := p.job.Plank.Length - kerf*measure.Length(len(parts)-1)
+	for _, part := range parts {
+		over -= part.Length
+		switch part.Role {
+		case rows.RoleEnder:
+			ender = part.Run
+		case rows.RoleSingle:
+			single = min(single, part.Run)
+		default:
+			continue
+		}
+		over += fit
+	}
+	if ender < 0 || single > ender || p.places[ender].mirrored || fit <= kerf || over < 2*fit {
 		return 0, 0
 	}
 	return fit - kerf, 1
 }
 
-// spreads counts the cuts that apart adds to a floor whose starters are all sawn.
-func (p *problem) spreads(cutting *rows.Cutting) (cuts int) {
+// partings counts the cuts that parting adds to a floor whose starters are all sawn.
+func (p *problem) partings(cutting *rows.Cutting) (n int) {
 	for _, parts := range cutting.Planks {
-		ender, single := -1, len(p.places)
-		over := p.job.Plank.Length - p.job.Rules.Kerf*measure.Length(len(parts)-1)
-		for _, part := range parts {
-			over -= part.Length
-			switch part.Role {
-			case rows.RoleEnder:
-				ender = part.Run
-			case rows.RoleSingle:
-				single = min(single, part.Run)
-			default:
-				continue
-			}
-			over += p.job.Rules.Fit
-		}
-		if ender >= 0 && single < ender && !p.places[ender].mirrored {
-			_, more := p.spread(over)
-			cuts += more
-		}
+		_, cuts := p.parting(parts)
+		n += cuts
 	}
-	return cuts
+	return n
 }
 
 // uncut counts an offcut that is laid as it comes, so much longer than planned: it is not sawn to its starter.
