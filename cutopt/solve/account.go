@@ -21,7 +21,7 @@ func (a *continuation) asTheyCame() (any bool) {
 		return false
 	}
 	p := a.asPlanned(a.starter, &rows.Cutting{Planks: a.allCut()})
-	p.Instance, p.Given = a.asItLies(), make([]measure.Length, len(a.places))
+	p.Instance, p.Given = a.s.asItLies(a.starter), make([]measure.Length, len(a.places))
 	for i := range p.Sawn {
 		p.Given[i], p.Sawn[i] = a.s.runs[i].longer, p.Sawn[i] || !kept[i]
 	}
@@ -41,27 +41,6 @@ func (a *continuation) asTheyCame() (any bool) {
 		starter.AsItComes, any = starter.Length+by, true
 	}
 	return any
-}
-
-// asItLies is the problem with runs that are begun as they lie, wherever on the grid that is.
-func (a *continuation) asItLies() *rows.Instance {
-	in := *a.instance
-	in.Grid, in.Runs = 1, slices.Clone(in.Runs)
-	for i := range in.Runs {
-		run := &a.s.runs[i]
-		if len(run.pieces) == 0 {
-			continue
-		}
-		end := in.Runs[i].From + in.Runs[i].Length
-		if run.all {
-			end = run.from + a.job.Rules.Fit
-			for _, p := range run.pieces {
-				end += p.Length
-			}
-		}
-		in.Runs[i].From, in.Runs[i].Length, in.Runs[i].Starter = run.from, end-run.from, a.starter[i]
-	}
-	return &in
 }
 
 // A cutPart is a piece as it is planned on a plank.
@@ -160,7 +139,7 @@ func slotOf(r rows.Role) int {
 // figures counts the figures of the floor, what lies included.
 func (a *continuation) figures() {
 	p := a.qualities()
-	p.Instance = a.asItLies()
+	p.Instance = a.s.asItLies(a.starter)
 	q := quality.Looks(p, a.starter)
 	for n := range a.plan.Planks {
 		q.Crosscuts += len(a.plan.Planks[n].Cuts)

@@ -24,7 +24,7 @@ func (s *standing) assembleRest(r *restplan, loose bool) *cutopt.Plan {
 	a := &continuation{s: s, r: r, assembler: &assembler{problem: s.problem, plan: &cutopt.Plan{
 		Version: cutopt.PlanVersion, Job: s.job.Name, Unit: s.job.Unit,
 	}}}
-	a.starters()
+	a.starter = s.starters(r.rest, r.layout)
 	a.numbers()
 	a.rooms()
 	for f, lot := range r.lots {
@@ -40,21 +40,6 @@ func (s *standing) assembleRest(r *restplan, loose bool) *cutopt.Plan {
 	a.figures()
 	a.account()
 	return a.plan
-}
-
-// starters lists the first piece of every run, 0 for one piece.
-func (a *continuation) starters() {
-	a.starter = make(rows.Layout, len(a.places))
-	for i := range a.starter {
-		if run := &a.s.runs[i]; len(run.pieces) > 1 || run.inHand() {
-			a.starter[i] = run.pieces[0].Length
-		}
-	}
-	for k, i := range a.r.full {
-		if !a.s.runs[i].inHand() {
-			a.starter[i] = a.r.layout[k]
-		}
-	}
 }
 
 // numbers gives planks their numbers: those opened keep theirs, the others take what is left in the order in which they

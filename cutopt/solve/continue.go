@@ -21,8 +21,8 @@ import (
 // no more planks, it is one that changes little of the plan before: first of the pieces that are sawn already, then of
 // the starters of runs; pieces come from the planks and offcuts they came from where that costs no more. Opened planks
 // keep their numbers. Where nothing has happened the plan comes back as it was, and where all happened as planned so
-// does its floor. The figures of the floor count what lies too; nothing is improved, since what is marked is worth
-// more.
+// does its floor. What is laid otherwise anyway is laid so that the floor looks better; what is marked is worth
+// more than that. The figures of the floor count what lies too.
 //
 // Errors are those of [Job], and a *cutopt.FieldError of the plan for marks that contradict each other, the job or the
 // stock. Context, limit and steps are as for Job.

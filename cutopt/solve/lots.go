@@ -280,7 +280,7 @@ func (c *call) changeLittle(
 	groups := s.groups(r)
 	found := change.Least(&change.Problem{
 		Instance: r.in, Before: s.startersBefore(r), Cost: s.costs(r), Groups: groups, Cap: most, Layout: least.layout,
-		Packing: least.packing, Steps: changeSteps(len(r.in.Runs)), Seed: c.opt.Seed, Stop: c.stop,
+		Packing: least.packing, Looks: s.looks(r), Steps: changeSteps(len(r.in.Runs)), Seed: c.opt.Seed, Stop: c.stop,
 	})
 	return found, change.Cut(r.in, found.Layout, found.Packing, groups, most), nil
 }

@@ -5,7 +5,7 @@
 // towards it: parts of what it changes, halves at first and single runs in the end, are laid as before again, while
 // walks of package search mend the rest, in which only the runs that are changed anyway may move. Besides, every run by
 // itself is tried with every starter that matters, and pairs of runs are as far as the budget goes, so a change of one
-// run is missed only where a floor is large.
+// run is missed only where a floor is large. In the end what is changed anyway is laid so that the floor looks better.
 package change
 
 import (
@@ -29,7 +29,8 @@ type Problem struct {
 	Cap      int         // planks that may be used, as Instance.Count counts them, or cut as before
 	Layout   rows.Layout // one that keeps the rules and needs no more
 	Packing  rows.Packing
-	Steps    int64 // about so many moves of walks, and of what takes as long
+	Looks    func(rows.Layout) int // how bad a layout looks, 0 or more; nil where that does not matter
+	Steps    int64                 // about so many moves of walks, and of what takes as long
 	Seed     uint64
 	Stop     func() bool
 }
@@ -47,17 +48,23 @@ func Least(p *Problem) *Outcome {
 	s := &searcher{Problem: p, table: starters.New(p.Instance)}
 	s.best = Outcome{Layout: slices.Clone(p.Layout), Packing: p.Packing, Cost: s.cost(p.Layout)}
 	s.forced()
-	if s.try(s.base, nil) || s.best.Cost == s.least || s.stays() {
-		return s.outcome()
+	if !s.try(s.base, nil) && s.best.Cost > s.least && !s.stays() {
+		s.search()
 	}
-	s.lists = search.Lattice(s.table, p.Instance.Grid)
+	s.smooth()
+	s.best.Steps = s.steps
+	return &s.best
+}
+
+// search changes less and less.
+func (s *searcher) search() {
+	s.lists = search.Lattice(s.table, s.Instance.Grid)
 	s.mend()
 	s.shrink()
 	if s.again(); s.best.Cost > s.least {
 		s.single()
 		s.pairs()
 	}
-	return s.outcome()
 }
 
 // A searcher is a search under way.
@@ -71,11 +78,6 @@ type searcher struct {
 	best  Outcome
 	steps int64
 	tries uint64
-}
-
-func (s *searcher) outcome() *Outcome {
-	s.best.Steps = s.steps
-	return &s.best
 }
 
 // spent reports whether the search is at an end.
@@ -126,19 +128,24 @@ func (s *searcher) try(layout rows.Layout, packing rows.Packing) bool {
 // own finds one as good. A search for it takes as long as a thousand layouts, so it is made where little is missing.
 func (s *searcher) packed(layout rows.Layout, packing rows.Packing) (rows.Packing, bool) {
 	const search, little = 20_000, 1 // steps, planks
-	in := s.Instance
-	best := in.CountBestFit(layout)
-	switch {
-	case best <= s.Cap:
-		return nil, true
-	// A packing of another layout may name a run that has no board.
-	case packing != nil && in.CheckPacking(layout, packing) == nil && in.Count(layout, packing) <= s.Cap:
-		return packing, true
-	case best > s.Cap+little || !slices.Contains(layout, 0):
-		return nil, false
+	over, packing := s.over(layout, packing)
+	if over <= 0 || over > little || !slices.Contains(layout, 0) {
+		return packing, over <= 0
 	}
 	s.steps += search
-	return nil, in.Count(layout, nil) <= s.Cap
+	return nil, s.Instance.Count(layout, nil) <= s.Cap
+}
+
+// over returns by how many planks more than allowed a layout needs, at most, and with which packing: that given, or
+// nil.
+func (s *searcher) over(layout rows.Layout, packing rows.Packing) (int, rows.Packing) {
+	over := s.Instance.CountBestFit(layout) - s.Cap
+	// A packing of another layout may name a run that has no board.
+	if over > 0 && packing != nil && s.Instance.CheckPacking(layout, packing) == nil &&
+		s.Instance.Count(layout, packing) <= s.Cap {
+		return 0, packing
+	}
+	return over, nil
 }
 
 // stays takes the layout before where it is cut as before with no more planks than allowed: Instance.Count may know of

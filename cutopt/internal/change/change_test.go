@@ -110,6 +110,57 @@ func TestLeastAgainstBruteForce(t *testing.T) {
 	}
 }
 
+// TestLooks: a floor that looks better is changed as little, keeps the rules and needs no more; what is laid as before
+// stays.
+func TestLooks(t *testing.T) {
+	better, all := 0, 0
+	for seed := range uint64(oracle.Samples(80)) {
+		r := rand.New(rand.NewPCG(seed, 53))
+		in := tiny(r)
+		out, err := fewest.Solve(in, &fewest.Settings{Workers: 1, Stop: func() bool { return false }})
+		if err != nil {
+			continue
+		}
+		before, cost := make(rows.Layout, len(in.Runs)), slices.Repeat([]int{1}, len(in.Runs))
+		for i := range before {
+			if before[i] = in.Runs[i].Starter; before[i] == 0 {
+				before[i] = measure.Length(r.IntN(int(in.Plank) + 1))
+			}
+		}
+		p := &change.Problem{
+			Instance: in, Before: before, Cost: cost, Cap: out.Planks + r.IntN(2), Layout: out.Layout, Packing: out.Packing,
+			Steps: 50_000, Stop: func() bool { return false },
+		}
+		plain := change.Least(p)
+		odd := func(layout rows.Layout) (n int) {
+			for _, x := range layout {
+				n += int(x % 3)
+			}
+			return n
+		}
+		p.Looks = odd
+		got := change.Least(p)
+		if err := in.Check(got.Layout); err != nil || in.Count(got.Layout, got.Packing) > p.Cap || got.Cost != plain.Cost {
+			t.Fatalf("seed %d: %+v, without looks %+v: %v", seed, got, plain, err)
+		}
+		for i, x := range got.Layout {
+			if x != plain.Layout[i] && plain.Layout[i] == before[i] {
+				t.Errorf("seed %d: run %d was laid as before, and is not for looks", seed, i)
+			}
+		}
+		if odd(got.Layout) > odd(plain.Layout) {
+			t.Errorf("seed %d: looks of %d, and %d where they are not heeded", seed, odd(got.Layout), odd(plain.Layout))
+		}
+		if all++; odd(got.Layout) < odd(plain.Layout) {
+			better++
+		}
+	}
+	t.Logf("%d of %d floors look better", better, all)
+	if better*4 < all {
+		t.Errorf("%d of %d floors look better", better, all)
+	}
+}
+
 // TestCut holds cuttings of random floors: every piece once, each board within its length and with one piece at each
 // end, no more planks than allowed, and what was cut together stays so where that needs no more.
 func TestCut(t *testing.T) {
