@@ -16,9 +16,9 @@ import (
 // square to the rows. A step that straightening would take for a jog of the drawing keeps a gap one tick wider, and
 // lies one tick farther out: walls that keep different gaps are never straightened.
 //
-// Corners of slanted walls are rounded, which may move the end of a run that lies by a tick or two: see meet. Where
-// both its ends are whole planks it cannot give way, and in a room that is turned by no whole quarter the lines between
-// rows may move as well: there places of the step beside the nearest one are tried.
+// Corners of slanted walls are rounded, which may move the end of a run that lies by a hair: see meet. Where both its
+// ends are whole planks it cannot give way, and in a room that is turned by no whole quarter the lines between rows may
+// move as well: there places of the step beside the nearest one are tried.
 //
 // What cannot be worked in and is no more than the fit allowance is left out with a remark: all plans hold for that.
 func (a *application) amend(s *State) {

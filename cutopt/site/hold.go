@@ -11,6 +11,10 @@ import (
 	"plank.example/cutopt/solve"
 )
 
+// hair is how far the ends of rows that lie may come out elsewhere, by rounding and by where slanted ends are cut
+// square: no tape shows it.
+const hair = measure.Inch / 64
+
 // pin asks the job for the rows that the plan has, so that the planner does not choose others for the room as it is
 // now. A first row is the width it was ripped to, where that is told.
 func (a *application) pin(f int, e *Event, first measure.Length) {
@@ -144,11 +148,12 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 	if !floor.Axes.Square() {
 		slack = near
 	}
-	bend := measure.Length(near)
+	bend := hair
 	if first > 0 { // along a slanted wall all ends are elsewhere then, and were cut to fit
 		bend = max(bend, a.job.Rules.Fit)
 	}
-	off := func(p, q measure.Length) bool { return max(p-q, q-p) > slack }
+	off := func(p, q, most measure.Length) bool { return max(p-q, q-p) > most }
+	last := len(floor.Rows) - 1
 	for r := range floor.Rows {
 		row := &floor.Rows[r]
 		some := slices.ContainsFunc(row.Runs, func(run cutopt.PlanRun) bool {
@@ -157,8 +162,18 @@ func (a *application) same(f int, is *cutopt.PlanFloor, first measure.Length) bo
 		if !some {
 			continue
 		}
-		if r >= len(is.Rows) || len(is.Rows[r].Runs) != len(row.Runs) ||
-			first == 0 && (off(is.Rows[r].From, row.From+dy) || off(is.Rows[r].To, row.To+dy)) {
+		if r >= len(is.Rows) || len(is.Rows[r].Runs) != len(row.Runs) {
+			return false
+		}
+		// Along a slanted wall that is longer, an edge row is wider beyond what lies: as far as the trim hides.
+		from, to := slack, slack
+		if r == 0 {
+			from = max(slack, a.job.Rules.Cover)
+		}
+		if r == last && len(is.Rows) == len(floor.Rows) {
+			to = max(slack, a.job.Rules.Cover)
+		}
+		if first == 0 && (off(is.Rows[r].From, row.From+dy, from) || off(is.Rows[r].To, row.To+dy, to)) {
 			return false
 		}
 		for k := range row.Runs {
@@ -181,7 +196,7 @@ func (a *application) ending(l *laidRun, left, right, bend measure.Length) bool 
 	if l.first.Lies && max(begin, -begin) > bend || l.last.Lies && max(end, -end) > bend {
 		return false
 	}
-	if d := begin - end; unsawn(l.last) && d != 0 && (unsawn(l.first) || max(d, -d) > near) {
+	if d := begin - end; unsawn(l.last) && d != 0 && (unsawn(l.first) || max(d, -d) > hair) {
 		a.unbent = true
 		return false
 	}
@@ -287,7 +302,7 @@ func (a *application) take(f int, is *cutopt.PlanFloor) {
 
 // meet makes the pieces that lie at the ends of a run end there to the tick, where that is elsewhere by rounding or
 // along a slanted wall: the run moves with what is laid first, as long as that was cut, and what is laid last was cut
-// to fit. Where that is a whole plank the run moves with it, and the first piece is taken as a tick or two longer.
+// to fit. Where that is a whole plank the run moves with it, and the first piece is taken as a hair longer.
 func (a *application) meet(ref cutopt.PieceRef) {
 	floor := &a.plan.Floors[ref.Floor]
 	run := &floor.Rows[ref.Row].Runs[ref.Run]
@@ -344,7 +359,7 @@ func (a *application) meet(ref cutopt.PieceRef) {
 		}
 		longer := to - from - p.Length
 		p.From, p.To, p.Length = from, to, to-from
-		if max(longer, -longer) > near || !a.ended(use) { // else what is planned of the plank stays so
+		if max(longer, -longer) > hair || !a.ended(use) { // else what is planned of the plank stays so
 			a.settle(use)
 		}
 	}
