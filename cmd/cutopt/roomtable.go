@@ -268,34 +268,36 @@ func (r *report) sourceText(length, from string) string {
 	return r.speech.Say("stack.from", "length", length, "from", from)
 }
 
-// shapes lists the pieces that are more than crosscut.
+// shapes lists the pieces that are more than crosscut, those of a run that are sawn alike together.
 func (r *report) shapes(rows []laying.Row) {
 	first := true
 	for _, row := range rows {
 		for _, run := range fromLeft(row) {
 			laid := &r.plan.Floors[row.Floor].Rows[row.Row]
 			pieces := laid.Runs[run.Index].Pieces
+			numbers := make(map[string][]string)
+			var said []string
 			for k := range pieces {
-				if len(pieces[k].Shaping) == 0 || pieces[k].Lies {
+				text := r.speech.Shaping(r.job, laid.Width, &pieces[k])
+				if text == "" || pieces[k].Lies {
 					continue
 				}
+				if numbers[text] == nil {
+					said = append(said, text)
+				}
+				numbers[text] = append(numbers[text], strconv.Itoa(k+1))
+			}
+			for _, text := range said {
 				if first {
 					r.para(r.speech.Say("report.shapes"))
 					first = false
 				}
-				r.item(
-					r.speech.Say(
-						"report.shape",
-						"row",
-						run.Name,
-						"k",
-						strconv.Itoa(k+1),
-						"n",
-						strconv.Itoa(len(pieces)),
-						"shaping",
-						r.speech.Shaping(r.job, laid.Width, &pieces[k]),
-					),
-				)
+				key := "report.shape"
+				if len(numbers[text]) > 1 {
+					key = "report.shape.many"
+				}
+				r.item(r.speech.Say(key, "row", run.Name, "k", strings.Join(numbers[text], ", "),
+					"n", strconv.Itoa(len(pieces)), "shaping", text))
 			}
 		}
 	}

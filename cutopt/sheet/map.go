@@ -60,7 +60,9 @@ func newBook(job *cutopt.Job, plan *cutopt.Plan, opt *Options) (*book, error) {
 	for i := range plan.Floors {
 		b.notes[i] = b.shapingNotes(i)
 		for _, n := range b.notes[i] {
-			b.noted[n.piece.Ref] = n
+			for _, p := range n.pieces {
+				b.noted[p.Ref] = n
+			}
 		}
 	}
 	return b, nil

@@ -176,6 +176,42 @@ func TestRippedOnce(t *testing.T) {
 	}
 }
 
+// TestNotesAreShared: pieces of a run that are sawn alike share a note, and pieces that lie have none.
+func TestNotesAreShared(t *testing.T) {
+	job := denJob()
+	plan := layOut(job)
+	pieces := plan.Floors[0].Rows[1].Runs[0].Pieces
+	if len(pieces) < 4 {
+		t.Fatalf("only %d pieces", len(pieces))
+	}
+	rip := []cutopt.Fact{{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: inch}}
+	for k := range 3 {
+		pieces[k].Shaping = rip
+	}
+	page := htmlOf(t, job, plan)
+	says(t, "three alike", page, "Note 1: Row 2, pieces 1, 2, 3 from the left: rip to 6 in, off the edge away from")
+	if strings.Contains(page, "Note 2:") {
+		t.Error("three alike: the sheet has a second note")
+	}
+	says(t, "whole planks", stepText(t, job, plan, "1", "2"), "Saw each before you lay it (note 1 on the map)")
+	svg := written(t, func(w io.Writer) error { return writeMap(w, job, plan, sheet.FormatSVG, nil) })
+	shown, titles, texts := readPicture(t, svg)
+	marks := 0
+	for i, p := range shown {
+		if strings.HasPrefix(titles[i], "Row 2:") && slices.ContainsFunc(texts, func(text placedText) bool {
+			return text.str == "1" && p.holds(text.box)
+		}) {
+			marks++
+		}
+	}
+	if marks != 3 {
+		t.Errorf("%d pieces of row 2 have the mark of note 1, want 3", marks)
+	}
+	plan.Site = new(cutopt.Site)
+	pieces[0].Lies = true
+	says(t, "one lies", htmlOf(t, job, plan), "Note 1: Row 2, pieces 2, 3 from the left: rip to 6 in")
+}
+
 // TestMarksOfThinPieces draws a room that ends in tips too thin for a label: the marks of their notes stay on the
 // floor.
 func TestMarksOfThinPieces(t *testing.T) {

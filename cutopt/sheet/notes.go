@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"cmp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,10 +12,10 @@ import (
 	"plank.example/cutopt/sheet/internal/draw"
 )
 
-// A note is a numbered remark on a piece of a map.
+// A note is a numbered remark on pieces of one run that are sawn alike.
 type note struct {
 	number int
-	piece  *laying.Piece
+	pieces []*laying.Piece // from the left, at least one
 }
 
 // shapingNotes lists how the pieces of a floor that are no full rectangles and do not lie yet are sawn.
@@ -21,20 +23,45 @@ func (b *book) shapingNotes(floor int) []note {
 	var notes []note
 	for _, row := range b.lay.Floors[floor] {
 		for _, run := range row.Runs {
+			said := make(map[string]int) // where among the notes
 			for _, p := range run.Pieces {
-				if !p.Lies && b.shaping(p) != "" {
-					notes = append(notes, note{number: len(notes) + 1, piece: p})
+				text := b.shaping(p)
+				if p.Lies || text == "" {
+					continue
 				}
+				at, ok := said[text]
+				if !ok {
+					at = len(notes)
+					said[text], notes = at, append(notes, note{number: at + 1})
+				}
+				notes[at].pieces = append(notes[at].pieces, p)
 			}
 		}
+	}
+	for _, n := range notes {
+		slices.SortFunc(n.pieces, func(p, q *laying.Piece) int { return cmp.Compare(p.Ref.Piece, q.Ref.Piece) })
 	}
 	return notes
 }
 
 // noteText says a note in full.
 func (b *book) noteText(n note) string {
-	row := strconv.Itoa(n.piece.Ref.Row + 1)
-	return b.Say("note", "row", row, "piece", b.pieceName(n.piece), "shaping", b.shaping(n.piece))
+	p := n.pieces[0]
+	numbers := make([]string, len(n.pieces))
+	for i, piece := range n.pieces {
+		numbers[i] = strconv.Itoa(piece.Ref.Piece + 1)
+	}
+	places := []string{"n", strings.Join(numbers, ", ")}
+	key := "piece.in-row"
+	if runs := len(b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row].Runs); runs > 1 {
+		key = "piece.in-run"
+		places = append(places, "k", strconv.Itoa(p.Ref.Run+1), "runs", strconv.Itoa(runs))
+	}
+	if len(numbers) > 1 {
+		key += ".many"
+	}
+	row := strconv.Itoa(p.Ref.Row + 1)
+	return b.Say("note", "row", row, "piece", b.Say(key, places...), "shaping", b.shaping(p))
 }
 
 // shaping says how to saw the shape of a piece: by what the plan says of it, else by its corners.
@@ -108,22 +135,17 @@ func (m *mapper) besideNote(s slot, half float64, row *cutopt.PlanRow, p *laying
 // notesOnMap marks the pieces that have notes.
 func (m *mapper) notesOnMap() {
 	for _, n := range m.notes[m.floor] {
-		p := n.piece
-		if p.Ref.Row < m.tile.firstRow || p.Ref.Row > m.tile.lastRow {
+		at := n.pieces[0].Ref.Row
+		if at < m.tile.firstRow || at > m.tile.lastRow {
 			continue
 		}
-		row := &m.plan.Floors[m.floor].Rows[p.Ref.Row]
-		c := m.noteSpot(row, p)
-		m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.ink, Width: 0.6}, c, noteRadius)
-		m.d.Write(
-			draw.Text{
-				At:     draw.Point{X: c.X, Y: c.Y + 2.3},
-				Str:    strconv.Itoa(n.number),
-				Size:   noteSize,
-				Bold:   true,
-				Colour: m.look.ink,
-				Anchor: draw.Middle,
-			},
-		)
+		for _, p := range n.pieces {
+			c := m.noteSpot(&m.plan.Floors[m.floor].Rows[at], p)
+			m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.ink, Width: 0.6}, c, noteRadius)
+			m.d.Write(draw.Text{
+				At: draw.Point{X: c.X, Y: c.Y + 2.3}, Str: strconv.Itoa(n.number), Size: noteSize, Bold: true,
+				Colour: m.look.ink, Anchor: draw.Middle,
+			})
+		}
 	}
 }

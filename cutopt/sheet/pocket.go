@@ -120,7 +120,7 @@ func (b *book) pocketThen(row laying.Row, run *laying.Run) string {
 	}
 	var numbers []string
 	for _, n := range b.notes[row.Floor] {
-		if n.piece.Run == run {
+		if n.pieces[0].Run == run {
 			numbers = append(numbers, strconv.Itoa(n.number))
 		}
 	}

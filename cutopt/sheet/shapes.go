@@ -4,8 +4,10 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/sheet/internal/draw"
 )
@@ -19,16 +21,40 @@ const (
 	markStep  = 8.0  // between levels of figures
 )
 
-// shapePictures draws every piece that is no rectangle, with the distances of its corners.
-func (b *book) shapePictures(f *flow) {
-	var all []note
+// A shaped is a piece that is no rectangle, with the planks of all those of its note that are as long.
+type shaped struct {
+	note   int
+	piece  *laying.Piece
+	planks []string
+}
+
+// shapedPieces lists the pieces to draw, each shape and length of a note once.
+func (b *book) shapedPieces() []*shaped {
+	var all []*shaped
 	for _, notes := range b.notes {
 		for _, n := range notes {
-			if len(n.piece.Shape) > 2 {
-				all = append(all, n)
+			var own []*shaped
+			for _, p := range n.pieces {
+				if len(p.Shape) < 3 {
+					continue
+				}
+				at := slices.IndexFunc(own, func(s *shaped) bool {
+					return s.piece.Role == p.Role && s.piece.Length == p.Length
+				})
+				if at < 0 {
+					at, own = len(own), append(own, &shaped{note: n.number, piece: p})
+				}
+				own[at].planks = append(own[at].planks, strconv.Itoa(p.Plank))
 			}
+			all = append(all, own...)
 		}
 	}
+	return all
+}
+
+// shapePictures draws the pieces that are no rectangles, with the distances of their corners.
+func (b *book) shapePictures(f *flow) {
+	all := b.shapedPieces()
 	if len(all) == 0 {
 		return
 	}
@@ -55,12 +81,12 @@ func (b *book) shapePictures(f *flow) {
 }
 
 // shapeScale returns points a tick for a piece in a column.
-func (b *book) shapeScale(n note, column float64) float64 {
+func (b *book) shapeScale(n *shaped, column float64) float64 {
 	row := &b.plan.Floors[n.piece.Ref.Floor].Rows[n.piece.Ref.Row]
 	return min((column-shapeLead)/float64(n.piece.Length), shapeMost/float64(row.Width))
 }
 
-func (b *book) shapeHeight(n note, column float64) float64 {
+func (b *book) shapeHeight(n *shaped, column float64) float64 {
 	row := &b.plan.Floors[n.piece.Ref.Floor].Rows[n.piece.Ref.Row]
 	scale, level := b.shapeScale(n, column), 1
 	var xs []measure.Length
@@ -74,20 +100,20 @@ func (b *book) shapeHeight(n note, column float64) float64 {
 }
 
 // shapePicture draws one piece as it lies, its edge towards the starting wall at the top.
-func (b *book) shapePicture(d *draw.Drawing, n note, x, y, column float64) {
+func (b *book) shapePicture(d *draw.Drawing, n *shaped, x, y, column float64) {
 	p := n.piece
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	scale := b.shapeScale(n, column)
 	title := b.Say(
 		"shapes.title",
 		"n",
-		strconv.Itoa(n.number),
+		strconv.Itoa(n.note),
 		"row",
 		strconv.Itoa(p.Ref.Row+1),
 		"kind",
 		b.Say("kind."+kindKeys[p.Role]),
 		"plank",
-		strconv.Itoa(p.Plank),
+		strings.Join(n.planks, ", "),
 	)
 	if len(b.plan.Floors) > 1 {
 		title += " · " + b.floorName(p.Ref.Floor)

@@ -217,10 +217,8 @@ func (b *book) runLines(run []*laying.Piece) []string {
 			continue
 		}
 		first, noted, shaping := i, b.noted[run[i].Ref], b.shaping(run[i])
-		notes := []string{strconv.Itoa(noted.number)}
 		for i+1 < len(run) && run[i+1].Role == laying.RoleWhole && b.shaping(run[i+1]) == shaping {
 			i++
-			notes = append(notes, strconv.Itoa(b.noted[run[i].Ref].number))
 		}
 		key := "step.whole"
 		if first == 0 {
@@ -232,7 +230,7 @@ func (b *book) runLines(run []*laying.Piece) []string {
 			line = b.Say(key+".many", "n", b.number(n))
 		}
 		if noted.number > 0 {
-			line += " " + b.Count("step.shape-whole", n, "notes", strings.Join(notes, ", "), "shaping", shaping)
+			line += " " + b.Count("step.shape-whole", n, "notes", strconv.Itoa(noted.number), "shaping", shaping)
 		}
 		lines = append(lines, line)
 	}
@@ -321,15 +319,6 @@ func rippedEdge(row int) cutopt.Edges {
 		return cutopt.EdgesFront
 	}
 	return cutopt.EdgesBack
-}
-
-// pieceName names a piece within its row.
-func (b *book) pieceName(p *laying.Piece) string {
-	n := strconv.Itoa(p.Ref.Piece + 1)
-	if runs := len(b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row].Runs); runs > 1 {
-		return b.Say("piece.in-run", "n", n, "k", strconv.Itoa(p.Ref.Run+1), "runs", strconv.Itoa(runs))
-	}
-	return b.Say("piece.in-row", "n", n)
 }
 
 // pileText lists the offcuts that lie about when a row has been laid.

@@ -134,6 +134,9 @@ var english = map[string]string{
 	"piece.in-row": "piece {n} from the left",
 	"piece.in-run": "piece {n} from the left in stretch {k} of {runs}",
 
+	"piece.in-row.many": "pieces {n} from the left",
+	"piece.in-run.many": "pieces {n} from the left in stretch {k} of {runs}",
+
 	"kind.whole":     "whole plank",
 	"kind.starter":   "starter",
 	"kind.ender":     "ender",

@@ -135,6 +135,9 @@ var german = map[string]string{
 	"piece.in-row":   "Stück {n} von links",
 	"piece.in-run":   "Stück {n} von links im Zug {k} von {runs}",
 
+	"piece.in-row.many": "Stücke {n} von links",
+	"piece.in-run.many": "Stücke {n} von links im Zug {k} von {runs}",
+
 	"kind.whole":     "ganze Diele",
 	"kind.starter":   "Anfangsstück",
 	"kind.ender":     "Endstück",

@@ -176,6 +176,7 @@ var reportEnglish = map[string]string{
 	"stack.from":          "{length}, from {from}",
 	"report.shapes":       "Pieces to shape, numbered from the left of their row:",
 	"report.shape":        "row {row}, piece {k} of {n}: {shaping}",
+	"report.shape.many":   "row {row}, pieces {k} of {n}: {shaping}",
 	"report.note":         "Note: {text}",
 	"report.map":          "Map",
 

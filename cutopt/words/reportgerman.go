@@ -183,6 +183,7 @@ var reportGerman = map[string]string{
 	"stack.from":          "{length}, aus {from}",
 	"report.shapes":       "Stücke mit besonderer Form, in ihrer Reihe von links gezählt:",
 	"report.shape":        "Reihe {row}, Stück {k} von {n}: {shaping}",
+	"report.shape.many":   "Reihe {row}, Stücke {k} von {n}: {shaping}",
 	"report.note":         "Hinweis: {text}",
 	"report.map":          "Verlegeplan",
 

@@ -114,7 +114,7 @@ var sheetEnglish = map[string]string{
 		"the width that stands at the piece, else to {width}; the strip comes off {edge}.",
 	"step.shape":            "Then, before you lay it (note {notes} on the map): {shaping}.",
 	"step.shape-whole.one":  "Saw it before you lay it (note {notes} on the map): {shaping}.",
-	"step.shape-whole.many": "Saw each before you lay it (notes {notes} on the map): {shaping}.",
+	"step.shape-whole.many": "Saw each before you lay it (note {notes} on the map): {shaping}.",
 	"step.profile": "The edge toward the starting wall loses its {profile}: saw it off, so that nothing stands in " +
 		"the gap.",
 	"step.profile-ripped": "The {profile} of that edge goes with the strip: nothing of it stays in the gap.",

@@ -114,7 +114,7 @@ var sheetGerman = map[string]string{
 		"schneiden, auf die Breite, die beim Stück steht, sonst auf {width}; der Streifen wird {edge} abgetrennt.",
 	"step.shape":            "Danach, vor dem Legen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.shape-whole.one":  "Vor dem Legen sägen (Hinweis {notes} auf dem Plan): {shaping}.",
-	"step.shape-whole.many": "Jede vor dem Legen sägen (Hinweise {notes} auf dem Plan): {shaping}.",
+	"step.shape-whole.many": "Jede vor dem Legen sägen (Hinweis {notes} auf dem Plan): {shaping}.",
 	"step.profile":          "Die Kante zur Startwand verliert {profile}: absägen, damit nichts in der Fuge steht.",
 	"step.profile-ripped":   "Diese Kante verliert mit dem Streifen {profile}: nichts davon bleibt in der Fuge.",
 	"profile.unset":         "ihr Profil (Feder oder Nut)",
