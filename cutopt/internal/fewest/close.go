@@ -28,8 +28,8 @@ func (s *solver) close() {
 	for round := range s.budget.Rounds {
 		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round, lightDose(s.exact()))) ||
 			s.attempt(s.target(), s.walks(s.target(), round)) ||
-			s.attempt(s.target(), s.renewals(s.target(), round, fewRenewals)) || s.sharpen(round) || s.descend(round) ||
-			s.attempt(s.target(), s.renewals(s.target(), round, manyRenewals)) ||
+			s.renew(round, fewRenewals) || s.sharpen(round) || s.descend(round) ||
+			s.renew(round, manyRenewals) ||
 			s.count(manyPoints) || s.attempt(s.target(), s.draws(s.target(), round, heavyDose(round))) ||
 			s.out.Planks-s.target() <= little && s.attempt(s.target(), s.dives(s.target(), round)) {
 			if s.over() {
@@ -185,7 +185,7 @@ func (s *solver) dives(target, round int) []try {
 	}
 	lattice := search.Lattice(s.table, s.lattice(192))
 	var out []try
-	share := s.left() / 3 // what all may spend together, if each takes half of what it may
+	share := s.left() / 6 // what all may spend together, if each takes half of what it may
 	most := min(int64(s.budget.Dive), share)
 	n := min(2<<round, max(400/len(in.Runs), 2)*s.budget.Dives, max(int(2*share/max(most, 1)), 1))
 	for k := range n {

@@ -7,6 +7,7 @@ import (
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/walk"
 	"plank.example/cutopt/proof"
+	"plank.example/cutopt/rows"
 )
 
 // Points of a table of counts. Before the first walks it is made only where it is exact with few, or as a core; with
@@ -128,31 +129,50 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 	return g
 }
 
-// Steps of renewals in the first round, before and after the prices are sharpened.
-const fewRenewals, manyRenewals = 40_000, 200_000
+// Steps of renewals for each run in the first round, before and after the prices are sharpened, on floors of at most
+// renewedRuns; larger ones get no more.
+const fewRenewals, manyRenewals, renewedRuns = 2_500, 4_000, 100
 
-// renewals lay stretches of the best layout's walk anew, which is what floors of many lengths take. A better layout is
-// taken though it may not reach the target.
-func (s *solver) renewals(target, round, steps int) []try {
-	const tries, fewKinds = 2, 10
-	in := s.table.Instance
-	if len(in.Runs) > mostRuns || len(in.Offcuts) > 0 || s.floor != nil && len(s.floor.Kinds) <= fewKinds {
-		return nil // draws are for runs of few lengths
+// renew lays stretches of the best layout's walk anew, with wide beams and with narrow ones. A better layout is taken
+// though it may not reach the target; else the next renewals go on from where these ended. It reports whether the
+// target was reached.
+func (s *solver) renew(round, steps int) bool {
+	if s.over() || len(s.table.Instance.Runs) > mostRuns || len(s.table.Instance.Offcuts) > 0 {
+		return false
 	}
-	start, packing := s.out.Layout, s.out.Packing
-	var out []try
+	target := s.target()
+	steps *= min(len(s.table.Instance.Runs), renewedRuns)
+	tries := make([]try, len(s.renewed))
 	for k := range tries {
+		width := [...]int{20, 6}[k]
+		begin := s.renewed[k]
+		if begin.end == nil || begin.planks > s.out.Planks {
+			begin.end, begin.endPacking = s.out.Layout, s.out.Packing
+		}
 		seed := s.Seed*1_000_003 + uint64(round<<16+k)
-		out = append(out, func(stop func() bool) (f found) {
+		tries[k] = func(stop func() bool) (f found) {
 			rng := rand.New(rand.NewPCG(seed, uint64(steps)))
-			layout, packing, n, ok := walk.Renew(s.table, start, packing, target, steps<<round, rng, stop)
+			layout, packing, n, ok := walk.Renew(
+				s.table, begin.end, begin.endPacking, target, steps<<round, width, rng, stop)
 			if f.steps = int64(n); ok {
 				f.layout, f.packing = layout, packing
 			} else {
 				f.end, f.endPacking = layout, packing
+				s.renewed[k] = renewal{layout, packing, s.table.Instance.Count(layout, packing)}
 			}
 			return f
-		})
+		}
 	}
-	return out
+	if s.attempt(target, tries) {
+		clear(s.renewed[:]) // how far the others got depends on the workers
+		return true
+	}
+	return false
+}
+
+// A renewal is where laying a walk anew has ended.
+type renewal struct {
+	end        rows.Layout
+	endPacking rows.Packing
+	planks     int
 }

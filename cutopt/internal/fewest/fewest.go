@@ -69,6 +69,7 @@ type solver struct {
 	floor    *counts.Floor // nil where it has too many kinds of runs
 	counts   *counts.Table
 	counted  int // points that the table might have
+	renewed  [2]renewal
 	halted   atomic.Bool
 }
 

@@ -52,7 +52,6 @@ type step struct {
 
 // lay lays the runs of both stretches to the least waste, at most limit, and reports false where it finds no way.
 func (w *links) lay(last, other *stretch, limit measure.Length) (*outcome, bool) {
-	const width = 6
 	b := &w.beam
 	b.prepare(w, last, other)
 	n := len(b.pool)
@@ -83,7 +82,7 @@ func (w *links) lay(last, other *stretch, limit measure.Length) (*outcome, bool)
 			}
 		}
 		from = to
-		b.keep(width)
+		b.keep(w.width)
 		if len(b.nodes) == from {
 			return nil, false
 		}

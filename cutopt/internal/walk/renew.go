@@ -18,18 +18,20 @@ import (
 // all is the planks less what the runs take. Of one link, the spare, it makes the waste as large as it can: a stretch
 // from anywhere in the walk and the stretch before the spare are taken out, and their runs laid anew in both places by
 // a beam to the least waste elsewhere, runs that touch others as the stagger has it. Once what is spare makes a plank,
-// the layout needs one plank less. Losses of a step or two of the grid are taken.
+// the layout needs one plank less. Losses of a step or two of the grid are taken. Floors of few lengths take wide
+// beams, of which some twenty ways are kept at each run.
 //
 // Offcuts on hand are not for it.
 func Renew(
-	t *starters.Table, layout rows.Layout, packing rows.Packing, target, steps int, rng *rand.Rand, stop func() bool,
+	t *starters.Table, layout rows.Layout, packing rows.Packing, target, steps, width int, rng *rand.Rand,
+	stop func() bool,
 ) (rows.Layout, rows.Packing, int, bool) {
 	in := t.Instance
 	if len(in.Offcuts) > 0 || len(in.Runs) < 4 {
 		return layout, packing, 0, false
 	}
 	w := link(t, layout, packing)
-	w.rng = rng
+	w.rng, w.width = rng, width
 	if !w.chooseSpare() {
 		return layout, packing, 0, false
 	}
@@ -59,6 +61,7 @@ type links struct {
 	spare  int    // the run whose link from the one before is the spare one
 	planks int
 	tried  int // runs tried in beams, three of which take a step
+	width  int // of beams
 	beam   anew
 }
 

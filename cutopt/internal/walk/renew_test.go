@@ -64,7 +64,7 @@ func TestRenew(t *testing.T) {
 		}
 		went := slices.Clone(start)
 		run := func(target int) (rows.Layout, rows.Packing, bool) {
-			layout, packing, _, ok := walk.Renew(table, start, nil, target, 20_000, rand.New(rand.NewPCG(seed, 1)), never)
+			layout, packing, _, ok := walk.Renew(table, start, nil, target, 20_000, 6, rand.New(rand.NewPCG(seed, 1)), never)
 			return layout, packing, ok
 		}
 		least := material(in)
@@ -122,7 +122,7 @@ func TestRenewNothing(t *testing.T) {
 		table := starters.New(in)
 		start, _ := search.Carry(table)
 		never := func() bool { return false }
-		layout, _, steps, ok := walk.Renew(table, start, nil, 0, 1000, rand.New(rand.NewPCG(1, 1)), never)
+		layout, _, steps, ok := walk.Renew(table, start, nil, 0, 1000, 6, rand.New(rand.NewPCG(1, 1)), never)
 		if ok || steps != 0 || !slices.Equal(layout, start) {
 			t.Errorf("%d runs, %d offcuts: changed", len(in.Runs), len(in.Offcuts))
 		}
