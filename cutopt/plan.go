@@ -76,14 +76,15 @@ type Bound struct {
 }
 
 // A RoomBound says how few planks could possibly do with any first row: no position of the rows on Rules.Grid, running
-// the way they do, or along and across where the job leaves that open, and with the breaks, starts and rules of the
+// the way they do, or square to that too where the job leaves it open, and with the breaks, starts and rules of the
 // plan, needs fewer. Positions that leave a strip narrower than Rules.MinStrip do not count, and of the others not
 // those that leave an edge row narrower than Rules.MinRip, unless no position is left. Where the job says how wide the
 // first row of a floor is, the rows of that floor are those of the plan.
 type RoomBound struct {
 	Planks int // at most Bound.Planks, and they fill as many boxes, at the loss assumed too
 	// Firsts lists by floor first rows, one for each way in which the rows may come to lie, the plan's own first; none for
-	// a floor whose rows the job fixes.
+	// a floor whose rows the job fixes, and none for one of any shape, of which the runs are bounded for each first row on
+	// the grid.
 	Firsts      [][]FirstRow
 	Certificate *proof.FamilyCertificate // of the family that check.Family makes of the lists
 }

@@ -196,11 +196,18 @@ func checkProof(para func(string), s *words.Speech, job *cutopt.Job, plan *cutop
 	}
 	para(s.Say("check.sound", "planks", planks, "boxes", s.Count("things.box", plan.Bound.Boxes)))
 	if of := plan.Bound.Rooms; of != nil {
-		ways := 0
-		for _, firsts := range of.Firsts {
+		ways, least := 0, false
+		floors := job.Fields(plan.Breaks)
+		for i, firsts := range of.Firsts {
+			rows := &job.Rooms[floors[i].Rooms[0].Number].Rows
+			least = least || len(firsts) == 0 && (rows.FirstRow == 0 || rows.Direction == cutopt.DirectionFree)
 			ways += max(1, len(firsts))
 		}
-		para(s.Count("check.sound-rooms", ways))
+		if least {
+			para(s.Say("check.sound-least"))
+		} else {
+			para(s.Count("check.sound-rooms", ways))
+		}
 	}
 	if why, err := reasons(s, job, plan); err == nil { // else a violation says so
 		for _, text := range why {

@@ -167,6 +167,15 @@ func extent(blocks []block) (low, high measure.Length) {
 	return low, high
 }
 
+// along returns from where to where the floor reaches along the rows.
+func (g *levelGround) along() [2]float64 {
+	from, to := g.blocks[0].x0, g.blocks[0].x1
+	for _, b := range g.blocks {
+		from, to = min(from, b.x0), max(to, b.x1)
+	}
+	return [2]float64{float64(from), float64(to)}
+}
+
 // turning lists widths of the first row on the grid, ascending: those at which rows may turn to others, the next ones
 // after each, which stand for all up to the next such place, and the whole plank.
 func (g *levelGround) turning() []measure.Length {

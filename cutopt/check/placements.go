@@ -7,22 +7,26 @@ import (
 	"slices"
 
 	"plank.example/cutopt"
+	"plank.example/cutopt/internal/recount"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
 
 // Family recounts from the outlines the family that the bound of a plan for the rooms is one of, see
-// [cutopt.RoomBound]: for each floor whose first row the job leaves open one placement for every first row listed, in
-// that order, and for others that of the plan. It holds that the lists are whole: every first row on the grid that
-// counts, as that type says, gives the runs of a placement listed, and the first listed those of the plan. The errors
-// unwrap to proof.ErrUnproven where they are not.
+// [cutopt.RoomBound]. For a floor whose first row the job fixes, that is the placement of the plan. For a floor with a
+// list of first rows it is one placement for every first row listed, in that order, and the list is held to be whole:
+// every first row on the grid that counts, as that type says, gives the runs of a placement listed, and the first
+// listed those of the plan. For other floors it is lists of runs without stagger that first rows have at least,
+// whatever the shape of the floor: every first row on the grid that counts has runs, of which each of some list's is no
+// longer than one of its own. Then starters of the family may be as short as its grid and enders shorter by a step of
+// it, which makes up for the shorter runs. The errors unwrap to proof.ErrUnproven where there is no such family.
 //
-// It looks at floors of one room whose walls run along the rows or square to them, without pipes and with no jog
-// straightened. Where the axes are turned by other than whole quarters walls are held to 1/40 mm, as Plan holds them.
-// There rows change only as a line between them passes a corner, or comes so near to one that the trim hides what lies
-// between, and widths beside such places are all that is tried: it takes O(k) cuts of the floor into rows for k
-// corners.
+// First rows are listed of floors of one room whose walls run along the rows or square to them, without pipes and with
+// no jog straightened. Where the axes are turned by other than whole quarters walls are held to 1/40 mm, as Plan holds
+// them. There rows change only as a line between them passes a corner, or comes so near to one that the trim hides what
+// lies between, and widths beside such places are all that is tried: it takes O(k) cuts of the floor into rows for k
+// corners. Other floors are cut once for each graduation in a plank's width, and refused where that is too much work.
 func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 	of := plan.Bound.Rooms
 	if of == nil {
@@ -44,6 +48,7 @@ func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 		Grid: all.Grid,
 	}
 	c := &checker{ctx: context.Background(), job: job, plan: plan}
+	least := false // some floor has lists of least runs
 	floors, firsts := c.fields()
 	if len(floors) != len(plan.Floors) {
 		return nil, fmt.Errorf("cutopt: %w: the plan is of other floors than the job", proof.ErrUnproven)
@@ -57,14 +62,24 @@ func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 			return nil, err
 		}
 		placements := []proof.Placement{*own}
-		if rows := &room.first.Rows; rows.FirstRow == 0 || rows.Direction == cutopt.DirectionFree {
-			if placements, err = room.placements(own, of.Firsts[i]); err != nil {
-				return nil, fmt.Errorf("cutopt: floor %d: %w: %w", i+1, proof.ErrUnproven, err)
-			}
-		} else if len(of.Firsts[i]) > 0 {
-			return nil, fmt.Errorf("cutopt: floor %d: %w: the job says how its rows lie", i+1, proof.ErrUnproven)
+		rows := &room.first.Rows
+		switch fixed := rows.FirstRow > 0 && rows.Direction != cutopt.DirectionFree; {
+		case fixed && len(of.Firsts[i]) > 0:
+			err = fmt.Errorf("the job says how its rows lie")
+		case fixed:
+		case len(of.Firsts[i]) > 0:
+			placements, err = room.placements(own, of.Firsts[i])
+		default:
+			least = true
+			placements, err = room.leastPlacements()
+		}
+		if err != nil {
+			return nil, fmt.Errorf("cutopt: floor %d: %w: %w", i+1, proof.ErrUnproven, err)
 		}
 		f.Floors = append(f.Floors, placements)
+	}
+	if least {
+		f.MinPiece, f.MinEnder = 1, max(1, max(f.MinPiece, f.MinEnder)-f.Grid)
 	}
 	return f, nil
 }
@@ -134,12 +149,29 @@ func (c *roomChecker) grounds() (map[bool]*levelGround, error) {
 	if err != nil || c.first.Rows.Direction != cutopt.DirectionFree {
 		return map[bool]*levelGround{false: own}, err
 	}
-	if rules := &c.job.Rules; rules.MaxAlong > 0 || rules.MaxAcross > 0 || len(c.plan.Breaks) > 0 {
+	low, high := extent(own.blocks)
+	if c.breaksTurned(own.along(), [2]float64{float64(low), float64(high)}) {
 		return nil, fmt.Errorf("rows that run otherwise may ask for other breaks")
 	}
 	if !c.room.Axes.Square() {
 		return nil, fmt.Errorf("rows of a room that lies askew in the drawing are recounted one way only")
 	}
+	other, err := c.otherWay().ground()
+	return map[bool]*levelGround{false: own, true: other}, err
+}
+
+// breaksTurned reports whether the floor may ask for breaks where rows run square to those of the plan: where it is
+// parted as it is, or reaches too far then.
+func (c *roomChecker) breaksTurned(along, across [2]float64) bool {
+	rules := &c.job.Rules
+	far := func(reach [2]float64, most measure.Length) bool {
+		return most > 0 && reach[1]-reach[0] > float64(most)-recount.Slack
+	}
+	return len(c.plan.Breaks) > 0 || far(across, rules.MaxAlong) || far(along, rules.MaxAcross)
+}
+
+// otherWay returns the floor with rows square to those of the plan, as the job has them along or across.
+func (c *roomChecker) otherWay() *roomChecker {
 	w, far := c.baseWall(c.first), 0.0
 	if c.first.Rows.Start == cutopt.StartFar {
 		far = 180
@@ -151,8 +183,7 @@ func (c *roomChecker) grounds() (map[bool]*levelGround, error) {
 	turned, room := *c, *c.room
 	room.Axes.Turn = math.Mod(room.Axes.Turn+quarter+360, 360)
 	turned.room, turned.straightened = &room, 0
-	other, err := turned.ground()
-	return map[bool]*levelGround{false: own, true: other}, err
+	return &turned
 }
 
 // fair lists the first rows that count: without a strip that is too narrow to be held, and with edge rows as wide as

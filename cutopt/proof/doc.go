@@ -192,10 +192,16 @@
 //
 // # Plans of rooms
 //
-// In a plan the instance comes from the rooms: runs are numbered room by room, row by row, from left to right, and runs
-// of rows that share an edge touch where they overlap. A run begins at its left end; in rooms laid from the right the
-// floor is mirrored: a run from x to y begins at -y, and starters are its right pieces. With a fit allowance every
-// run, and so its ender, is longer by fit, the shortest ender longer by twice fit, and the stagger wider by twice
-// fit. The bound is for the rows as the plan lays them: another direction or first row is another problem. Where the
-// plan claims more, it lists first rows for each floor, which are the placements of a family in that order.
+// In a plan the instance comes from the rooms: runs are numbered room by room, row by row, from left to right, and
+// runs of rows that share an edge touch where they overlap. A run begins at its left end; in rooms laid from the right
+// the floor is mirrored: a run from x to y begins at -y, and starters are its right pieces. With a fit allowance every
+// run, and so its ender, is longer by fit, the shortest ender longer by twice fit, and the stagger wider by twice fit.
+// The bound is for the rows as the plan lays them: another direction or first row is another problem. Where the plan
+// claims more, it lists first rows for each floor, which are the placements of a family in that order. For a floor
+// without a list, whose first row the job leaves open, the placements are runs without ties that first rows have at
+// least: for each first row that counts there is one whose runs are, taken as pairs from the longest down, no longer
+// than its own and no more of them. The family then has a min_piece of one unit, and a min_ender that is shorter by a
+// grid step, so that its bound holds for the floor: a layout of longer runs makes one of shorter runs that costs no
+// more under any prices. Keep each ender, or leave it shorter by less than a step, and take the rest of the difference
+// from the starter and the whole planks before it; what is not longer than an ender is laid in one piece.
 package proof

@@ -177,6 +177,31 @@ func (v *familyVerifier) node(n *FamilyNode, left [][]int, depth int) error {
 	return v.node(n.Out, out, depth+1)
 }
 
+// untied returns what cheapest does without splits, with the costs of runs that are tied to none by their length.
+func (v *verifier) untied(lone map[measure.Length]int64) int64 {
+	if len(v.in.Touch) > 0 || slices.ContainsFunc(v.in.Runs, func(r rows.Run) bool { return !r.Plain() }) {
+		return v.cheapest(nil, nil)
+	}
+	total := int64(0)
+	for i := range v.in.Runs {
+		l := v.in.Runs[i].Length
+		cost, ok := lone[l]
+		if !ok {
+			t := v.table(i, nil, nil, nil)
+			cost = t.single
+			for _, c := range t.costs {
+				cost = min(cost, c)
+			}
+			lone[l] = cost
+		}
+		if cost >= none {
+			return none
+		}
+		total += cost
+	}
+	return total
+}
+
 // leaf checks a case by its prices, or by the certificate of the one problem that is left.
 func (v *familyVerifier) leaf(n *FamilyNode, left [][]int) error {
 	for i := range left {
@@ -199,13 +224,13 @@ func (v *familyVerifier) leaf(n *FamilyNode, left [][]int) error {
 	if err := stepped(n.Prices, v.family.Plank); err != nil {
 		return err
 	}
-	cost := int64(0)
+	cost, lone := int64(0), make(map[measure.Length]int64)
 	for i := range left {
 		least := none
 		for _, k := range left[i] {
 			one := v.floors[i][k]
 			one.price = n.Prices
-			least = min(least, one.cheapest(nil, nil))
+			least = min(least, one.untied(lone))
 		}
 		if least >= none {
 			return nil // no placement of this floor can be laid

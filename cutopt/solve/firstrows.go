@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"math"
 	"slices"
 
 	"plank.example/cutopt"
@@ -16,6 +17,9 @@ const (
 	mostPlacements = 200
 	// mostRuns is the most runs of all these together: some 20 MB while prices are evaluated.
 	mostRuns = 20_000
+	// leastSteps is what a proof over least runs may take, beside a tenth of what the plan took, where the effort is not
+	// thorough: nearly all that come to an end take less.
+	leastSteps = 4000
 	// mostMoves is how often the rows of a plan may move for fewer boxes.
 	mostMoves = 4
 )
@@ -30,20 +34,44 @@ type lying struct {
 // A roomClaim is a bound of the rooms and the family that its certificate is of.
 type roomClaim struct {
 	family *proof.Family
+	floors []cutopt.PlanFloor // that Check made the family of; nil where it has not
 	bound  *cutopt.RoomBound
 }
 
 // borne gives a plan the bound of its rooms, if there is one, where Check recounts the same ways for the rows to lie
-// from the outlines. Where a floor is cut so that it does not, the claim stays one of the plan's rows.
+// from the outlines, or others of which the certificate holds as well. Where a floor is cut so that it does not, the
+// claim stays one of the plan's rows.
 func (r *roomClaim) borne(job *cutopt.Job, plan *cutopt.Plan) {
 	if r == nil {
 		return
 	}
 	plan.Bound.Rooms = r.bound
+	if r.floors != nil && slices.EqualFunc(r.floors, plan.Floors, sameFloor) {
+		return
+	}
 	recounted, err := check.Family(job, plan)
-	if err != nil || !slices.EqualFunc(r.family.Floors, recounted.Floors, sameWays) {
+	same := err == nil && slices.EqualFunc(r.family.Floors, recounted.Floors, sameWays)
+	if err != nil || !same && r.bound.Certificate.Verify(recounted) != nil {
 		plan.Bound.Rooms = nil
 	}
+}
+
+// sameFloor reports whether Check makes the same placements of two floors: they lie alike, and what is told of strips
+// and edge rows is of the same kinds.
+func sameFloor(a, b cutopt.PlanFloor) bool {
+	tells := func(f *cutopt.PlanFloor, kind cutopt.FactKind) bool {
+		return slices.ContainsFunc(f.Facts, func(f cutopt.Fact) bool { return f.Kind == kind })
+	}
+	for _, kind := range []cutopt.FactKind{cutopt.FactStrip, cutopt.FactEdgeAsked, cutopt.FactEdgeForced} {
+		if tells(&a, kind) != tells(&b, kind) {
+			return false
+		}
+	}
+	sameRuns := func(p, q cutopt.PlanRun) bool { return p.From == q.From && p.To == q.To }
+	sameRows := func(p, q cutopt.PlanRow) bool {
+		return p.From == q.From && p.To == q.To && slices.EqualFunc(p.Runs, q.Runs, sameRuns)
+	}
+	return a.Axes == b.Axes && a.LaidFrom == b.LaidFrom && slices.EqualFunc(a.Rows, b.Rows, sameRows)
 }
 
 // sameWays reports whether the placements of a floor are alike but for where its axes begin.
@@ -67,19 +95,23 @@ func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *ro
 			floor.certified.planks == 0 {
 			break
 		}
-		ways, family := c.family(p)
+		ways, family, made := c.family(p)
 		if family == nil {
 			break
 		}
-		known := &fewest.Known{
-			Choice: make([]int, len(ways)), Certificate: floor.certified.certificate, Prices: floor.prices,
+		budget := *searchBudgets[c.opt.Effort]
+		known := &fewest.Known{Prices: floor.prices}
+		if !slices.ContainsFunc(ways, func(w []lying) bool { return w == nil }) {
+			known.Choice, known.Certificate = make([]int, len(ways)), floor.certified.certificate
+		} else if c.opt.Effort != EffortThorough {
+			budget.Branch = min(budget.Branch, leastSteps+int(floor.stats.Steps/20))
 		}
 		verdict := fewest.Family(family, known, c.worse(p.terms, floor.certified.planks), &fewest.Settings{
-			Budget: searchBudgets[c.opt.Effort], Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
+			Budget: &budget, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 		})
 		floor.stats.Steps += verdict.Steps
 		if verdict.Certificate != nil {
-			return p, floor, &roomClaim{family, &cutopt.RoomBound{
+			return p, floor, &roomClaim{family, made, &cutopt.RoomBound{
 				Planks: verdict.Certificate.Planks, Firsts: firsts(p, ways), Certificate: verdict.Certificate,
 			}}
 		}
@@ -116,37 +148,53 @@ func (c *call) fewer(terms cutopt.Terms, a, b int) bool {
 	return terms.Boxes(a) < terms.Boxes(b) || terms.Holding(a) < terms.Holding(b) && terms.Boxes(a) <= terms.Boxes(b)
 }
 
-// family lists the ways for the rows of each floor to lie, its own first, and makes bare problems of them; nil where
-// the job leaves nothing open, or where ways cannot be listed.
-func (c *call) family(p *problem) ([][]lying, *proof.Family) {
-	f := &proof.Family{
+// family lists the ways for the rows of each floor to lie, its own first, and makes bare problems of them; where they
+// cannot be listed, it has the least runs that first rows have, and no ways. It is nil where the job leaves nothing
+// open, or where neither can be had. Made are the floors that Check made those runs of.
+func (c *call) family(p *problem) (ways [][]lying, f *proof.Family, made []cutopt.PlanFloor) {
+	f = &proof.Family{
 		Plank: p.instance.Plank, Kerf: p.instance.Kerf, MinPiece: p.instance.MinPiece, MinEnder: p.instance.MinEnder,
 		Stagger: p.instance.Stagger, Grid: p.instance.Grid,
 	}
-	ways := make([][]lying, len(p.floors))
-	runs, open := 0, false
+	ways = make([][]lying, len(p.floors))
+	runs, open, listed := 0, false, true
 	for i, fl := range p.floors {
 		if p.fields[i].lie.FirstRow > 0 && !p.free(i) {
 			ways[i] = []lying{{FirstRow: strips.FirstRow{Rows: fl.Rows}}}
-		} else if ways[i] = c.ways(p, i); ways[i] == nil {
-			return nil, nil
 		} else {
-			open = true
+			open, ways[i] = true, c.ways(p, i)
+			listed = listed && ways[i] != nil
 		}
 		var placements []proof.Placement
 		for _, w := range ways[i] {
 			in, _ := instanceOf(p.job, []*strips.Floor{{LaidFrom: fl.LaidFrom, Rows: w.Rows}})
 			if runs += len(in.Runs); runs > mostRuns {
-				return nil, nil
+				return nil, nil, nil
 			}
 			placements = append(placements, proof.Placement{Runs: in.Runs, Touch: in.Touch})
 		}
 		f.Floors = append(f.Floors, placements)
 	}
-	if !open {
-		return nil, nil
+	switch {
+	case !open:
+		return nil, nil, nil
+	case listed:
+		return ways, f, nil
 	}
-	return ways, f
+	bare := &assembler{problem: p, plan: new(cutopt.Plan)}
+	bare.rooms()
+	for i, fl := range p.floors {
+		if fl.Thin() { // told once its pieces lie
+			floor := &bare.plan.Floors[i]
+			floor.Facts = append(floor.Facts, cutopt.Fact{Kind: cutopt.FactStrip})
+		}
+	}
+	bare.plan.Bound.Rooms = &cutopt.RoomBound{Firsts: firsts(p, ways)}
+	f, err := check.Family(p.job, bare.plan)
+	if err != nil {
+		return nil, nil, nil
+	}
+	return ways, f, bare.plan.Floors
 }
 
 // free reports whether the job leaves open which way the rows of a floor run.
@@ -158,7 +206,10 @@ func (p *problem) free(floor int) bool {
 // where it may ask for breaks.
 func (c *call) turned(p *problem, floor int) *lying {
 	field, rules := &p.fields[floor], &p.job.Rules
-	if rules.MaxAlong > 0 || rules.MaxAcross > 0 || len(p.breaks) > 0 {
+	from, to := p.floors[floor].Along()
+	low, high := p.floors[floor].Across()
+	if rules.MaxAlong > 0 && high-low > rules.MaxAlong || rules.MaxAcross > 0 && to-from > rules.MaxAcross ||
+		len(p.breaks) > 0 {
 		return nil
 	}
 	other := &lying{lie: field.lie}
@@ -191,7 +242,7 @@ func (c *call) ways(p *problem, floor int) []lying {
 		return out
 	}
 	other := c.turned(p, floor)
-	if other == nil {
+	if other == nil || math.Mod(fl.Turn, 90) != 0 {
 		return nil
 	}
 	turned, fairer, ok := other.floor.FirstRows(c.ctx, other.lie.FirstRow, mostPlacements)
@@ -228,7 +279,7 @@ func (c *call) elsewhere(p *problem, ways [][]lying, choice []int) *problem {
 	}
 	moved := p
 	for i, k := range choice {
-		if k == 0 {
+		if k == 0 || len(ways[i]) == 0 {
 			continue
 		}
 		w := &ways[i][k]
@@ -243,6 +294,9 @@ func (c *call) elsewhere(p *problem, ways [][]lying, choice []int) *problem {
 			return nil
 		}
 		moved = moved.with(i, floor, w.lie)
+	}
+	if moved == p {
+		return nil
 	}
 	return moved
 }

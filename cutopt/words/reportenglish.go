@@ -251,6 +251,8 @@ var reportEnglish = map[string]string{
 		"verified.",
 	"check.unsound": "The certificate does not hold: {why}",
 	"check.sound":   "The certificate holds: no layout of these rows needs fewer than {planks} or {boxes}.",
+	"check.sound-least": "Nor does any other first row need fewer boxes:" +
+		" how long the runs of each are at least was recounted from the outlines.",
 	"check.sound-rooms.one": "Nor does any other first row need fewer boxes:" +
 		" {n} way for the rows of a floor to lie was recounted from the outlines.",
 	"check.sound-rooms.many": "Nor does any other first row need fewer boxes:" +

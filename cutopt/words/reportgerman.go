@@ -260,6 +260,8 @@ var reportGerman = map[string]string{
 		"({planks}), ist nicht geprüft.",
 	"check.unsound": "Das Zertifikat gilt nicht: {why}",
 	"check.sound":   "Das Zertifikat gilt: Keine Verlegung dieser Reihen braucht weniger als {planks} oder {boxes}.",
+	"check.sound-least": "Auch keine andere erste Reihe braucht weniger Pakete:" +
+		" wie lang die Züge einer jeden mindestens sind, ist aus den Umrissen nachgerechnet.",
 	"check.sound-rooms.one": "Auch keine andere erste Reihe braucht weniger Pakete:" +
 		" {n} Weise, wie die Reihen eines Bodens liegen können, ist aus den Umrissen nachgerechnet.",
 	"check.sound-rooms.many": "Auch keine andere erste Reihe braucht weniger Pakete:" +

@@ -20,7 +20,8 @@ type FamilyTree struct {
 	Target     int
 	Nodes      int // looked at so far
 	family     *proof.Family
-	members    [][]*Bound // by floor and placement
+	members    [][]familyMember // by floor and placement
+	bounds     []*Bound         // that these stand on
 	thresholds []measure.Length
 	top        *familyVertex
 	open       []*familyVertex
@@ -64,18 +65,11 @@ func RefuteFamily(f *proof.Family, target int, prices []proof.Step) *FamilyTree 
 	}
 	t.thresholds = append(t.thresholds, f.Plank)
 	left := make([][]int, len(f.Floors))
+	lone := make(map[measure.Length]*loneRun)
 	for i := range f.Floors {
-		own := make([]*Bound, len(f.Floors[i]))
+		own := make([]familyMember, len(f.Floors[i]))
 		for k := range own {
-			p := &f.Floors[i][k]
-			table := starters.New(&rows.Instance{
-				Plank: f.Plank, Kerf: f.Kerf, MinPiece: f.MinPiece, MinEnder: f.MinEnder, Stagger: f.Stagger,
-				Grid: f.Grid, Runs: p.Runs, Touch: p.Touch,
-			})
-			own[k] = &Bound{
-				table: table, eval: newEvaluator(table, 1), thresholds: t.thresholds,
-				layout: make(rows.Layout, len(p.Runs)),
-			}
+			own[k] = t.member(&f.Floors[i][k], lone)
 			left[i] = append(left[i], k)
 		}
 		t.members = append(t.members, own)
@@ -88,6 +82,87 @@ func RefuteFamily(f *proof.Family, target int, prices []proof.Step) *FamilyTree 
 	return t
 }
 
+// A familyMember is a placement: a bare problem of its own or, where no runs of it are tied, its runs by their length,
+// which all placements share.
+type familyMember struct {
+	whole *Bound // nil where no runs are tied
+	runs  []*loneRun
+}
+
+// A loneRun is a run that is tied to none, and what it costs under the prices last asked for.
+type loneRun struct {
+	bound     *Bound
+	by, cutBy *prices
+	cost      int64
+	ok        bool
+	cutOf     *cut
+}
+
+func (t *FamilyTree) member(p *proof.Placement, lone map[measure.Length]*loneRun) familyMember {
+	if len(p.Touch) > 0 || slices.ContainsFunc(p.Runs, func(r rows.Run) bool { return !r.Plain() }) {
+		return familyMember{whole: t.bound(p.Runs, p.Touch)}
+	}
+	var m familyMember
+	for _, r := range p.Runs {
+		one := lone[r.Length]
+		if one == nil {
+			one = &loneRun{bound: t.bound([]rows.Run{{Length: r.Length}}, nil)}
+			lone[r.Length] = one
+		}
+		m.runs = append(m.runs, one)
+	}
+	return m
+}
+
+// bound prepares a bare problem under the rules of the family.
+func (t *FamilyTree) bound(runs []rows.Run, touch [][2]int) *Bound {
+	f := t.family
+	table := starters.New(&rows.Instance{
+		Plank: f.Plank, Kerf: f.Kerf, MinPiece: f.MinPiece, MinEnder: f.MinEnder, Stagger: f.Stagger, Grid: f.Grid,
+		Runs: runs, Touch: touch,
+	})
+	b := &Bound{
+		table: table, eval: newEvaluator(table, 1), thresholds: t.thresholds, layout: make(rows.Layout, len(runs)),
+	}
+	t.bounds = append(t.bounds, b)
+	return b
+}
+
+// evaluate returns the cost of the cheapest layout, as that of a Bound does.
+func (m *familyMember) evaluate(p *prices) (cost int64, ok bool) {
+	if m.whole != nil {
+		return m.whole.eval.evaluate(p, nil)
+	}
+	for _, r := range m.runs {
+		if r.by != p {
+			r.by = p
+			r.cost, r.ok = r.bound.eval.evaluate(p, nil)
+		}
+		if !r.ok {
+			return 0, false
+		}
+		cost += r.cost
+	}
+	return cost, true
+}
+
+// cuts yields the cuts of the layouts that evaluate found last, which make one together.
+func (m *familyMember) cuts(p *prices, yield func(*cut)) {
+	if m.whole != nil {
+		m.whole.eval.trace(m.whole.layout)
+		yield(m.whole.cut(p))
+		return
+	}
+	for _, r := range m.runs {
+		if r.cutBy != p {
+			r.cutBy = p
+			r.bound.eval.trace(r.bound.layout)
+			r.cutOf = r.bound.cut(p)
+		}
+		yield(r.cutOf)
+	}
+}
+
 func stepPrices(steps []proof.Step) *prices {
 	p := &prices{c: curve{steps: steps}}
 	p.derive(nil, 0)
@@ -97,10 +172,8 @@ func stepPrices(steps []proof.Step) *prices {
 // Work returns the steps done, as [Bound.Work] counts them.
 func (t *FamilyTree) Work() int64 {
 	n := t.work
-	for i := range t.members {
-		for _, b := range t.members[i] {
-			n += b.eval.work
-		}
+	for _, b := range t.bounds {
+		n += b.eval.work
 	}
 	return n
 }
@@ -150,7 +223,7 @@ func (v *familyVertex) evaluate(p *prices) (cost int64, ok bool) {
 	for i, left := range v.left {
 		least := infinite
 		for _, k := range left {
-			if c, ok := v.tree.members[i][k].eval.evaluate(p, nil); ok && c < least {
+			if c, ok := v.tree.members[i][k].evaluate(p); ok && c < least {
 				least, v.tree.choice[i] = c, k
 			}
 		}
@@ -241,13 +314,12 @@ func (t *FamilyTree) joined(p *prices) *familyCut {
 	out := &familyCut{cut: &cut{}, choice: slices.Clone(t.choice)}
 	jumps := make(map[int]float64)
 	for i, k := range t.choice {
-		b := t.members[i][k]
-		b.eval.trace(b.layout)
-		c := b.cut(p)
-		out.a += c.a
-		for _, j := range c.jumps {
-			jumps[j.index] += j.by
-		}
+		t.members[i][k].cuts(p, func(c *cut) {
+			out.a += c.a
+			for _, j := range c.jumps {
+				jumps[j.index] += j.by
+			}
+		})
 	}
 	for index, by := range jumps {
 		if by != 0 {

@@ -43,6 +43,9 @@ type drawing struct {
 }
 
 func (d *drawing) add(r role, of int, corners ...Spot) {
+	if r == roleHide && d.floor.Sharp {
+		return
+	}
 	d.polygons = append(d.polygons, polygon{r, int32(of)})
 	for k, a := range corners {
 		if e, ok := d.side(a, corners[(k+1)%len(corners)]); ok {
@@ -135,8 +138,12 @@ func (d *drawing) round(r *Round, name Edge) {
 	}
 	d.slanted = true // places along a circle are rounded
 	d.keeps = append(d.keeps, keep{name, r.Middle, r.Middle, r.Gap, r.Radius})
-	d.add(roleIsland, name.Room, circle(max(1, r.Radius-Slack))...)
-	if free := r.Radius + r.Gap - Slack; free > 0 {
+	slack := Slack
+	if d.floor.Sharp {
+		slack = 0
+	}
+	d.add(roleIsland, name.Room, circle(max(1, r.Radius-slack))...)
+	if free := r.Radius + r.Gap - slack; free > 0 {
 		d.add(roleKeep, len(d.keeps)-1, circle(free)...)
 	}
 	d.add(roleHide, 0, circle((r.Radius+r.Gap)*loose+d.hidden())...)
@@ -187,11 +194,11 @@ func (d *drawing) newSide(index int, a, b Spot, turn, gap float64) (side, bool) 
 	}
 	s := side{index: index, a: a, b: b, along: Spot{v.X / n, v.Y / n}, gap: gap, slack: Slack}
 	s.normal = Spot{-s.along.Y * turn, s.along.X * turn}
-	if d.floor.Exact && (v.X == 0 || v.Y == 0) {
+	straight := d.floor.Exact && (v.X == 0 || v.Y == 0)
+	if straight || d.floor.Sharp {
 		s.slack = 0
-	} else {
-		d.slanted = true
 	}
+	d.slanted = d.slanted || !straight
 	s.hide = gap + d.hidden()
 	return s, true
 }

@@ -76,6 +76,7 @@ type Floor struct {
 	Rooms  []Room
 	Exact  bool    // the axes are turned by whole quarters
 	Hidden float64 // width beside the gap that needs no cover: of the trim and of smoothing
+	Sharp  bool    // walls are held exactly and nothing is hidden: to measure floor, not parts
 }
 
 // A Strip is a row: the heights between which its pieces lie.
@@ -114,6 +115,8 @@ type Open struct {
 	Row    int  // -1 before the first row, the number of rows after the last
 	At, To Spot // its extent
 	Area   float64
+	// Left and Right are where its two sides lie along the rows at its lower and at its upper end.
+	Left, Right [2]float64
 }
 
 // A Flaw is one thing that is wrong.

@@ -156,7 +156,9 @@ func (s *survey) cell(c *trapezoid, on []int32) {
 			s.rows(c, func(row int, t *trapezoid) {
 				if t.wide() > noise && len(s.open) < mostOpen {
 					at, to := t.extent()
-					s.open = append(s.open, Open{row, at, to, t.area()})
+					s.open = append(s.open, Open{
+						row, at, to, t.area(), [2]float64{t.left0, t.left1}, [2]float64{t.right0, t.right1},
+					})
 				}
 			})
 		}

@@ -51,6 +51,9 @@ func (f *Floor) FirstRows(ctx context.Context, asked measure.Length, most int) (
 	return list, fair, true
 }
 
+// Thin reports whether the rows leave a strip that nobody could hold.
+func (f *Floor) Thin() bool { return f.chosen.thin > 0 }
+
 // Alike reports whether rows are the same problem as those that the first row gives: the same runs, and rows that lie
 // beside each other.
 func (r *FirstRow) Alike(rows []Row) bool { return alikeRows(r.Rows, rows) }
