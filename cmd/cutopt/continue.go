@@ -106,7 +106,7 @@ func (f *siteFlags) begun(e *env, c string, args []string) (*siteSource, error) 
 	switch len(args) {
 	case 1, 3:
 		if file, err = readSite(args[len(args)-1], e.stdin); err != nil {
-			return nil, err
+			return nil, mistaken(c, args[len(args)-1], err)
 		}
 		src.paths = append(src.paths, args[len(args)-1])
 	case 0:
@@ -128,10 +128,10 @@ func (f *siteFlags) begun(e *env, c string, args []string) (*siteSource, error) 
 	quiet := *e // what is to be noted of the job was said when it was planned
 	quiet.stderr = io.Discard
 	if src.jobSource, err = newJobFlags().job(&quiet, src.jobPath); err != nil {
-		return nil, err
+		return nil, mistaken(c, src.jobPath, err)
 	}
 	if src.plan, err = readPlan(src.planPath, e.stdin); err != nil {
-		return nil, err
+		return nil, mistaken(c, src.planPath, err)
 	}
 	if file == nil {
 		file = new(site.File)
@@ -161,6 +161,27 @@ func (f *siteFlags) work(src *siteSource, file *site.File) error {
 		src.remeasure = src.remeasure || event.Kind.Remeasures()
 	}
 	return nil
+}
+
+// mistaken returns what a file is that cannot be read as what its place asks for, where it is another of those that the
+// command takes; else the error of reading it.
+func mistaken(c, path string, err error) error {
+	if path == "-" {
+		return err
+	}
+	is := ""
+	if _, err := readJob(path, nil); err == nil {
+		is = "a job"
+	} else if _, err := readPlan(path, nil); err == nil {
+		is = "a plan"
+	} else if _, err := readSite(path, nil); err == nil {
+		is = "a file of what happened"
+	}
+	if is == "" {
+		return err
+	}
+	return usagef("%s is %s; %s takes a job, its plan and what happened, in that order: cutopt %s JOB PLAN.json [SITE], "+
+		"or a file of what happened alone; cutopt plan JOB --json PLAN.json writes a plan", path, is, c, c)
 }
 
 func countOf(list []string, what string) (n int) {

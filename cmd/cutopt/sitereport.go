@@ -75,7 +75,7 @@ func (r *report) changes() error {
 		t.rows = append(t.rows, []string{name, was, r.length(c.Is)})
 	}
 	if n := len(all) - len(t.rows); n > 0 {
-		t.rows = append(t.rows, []string{s.Say("check.more", "n", strconv.Itoa(n)), "", ""})
+		t.rows = append(t.rows, []string{s.Say("site.more", "n", strconv.Itoa(n)), "", ""})
 	}
 	ok, err := t.write(r.w, r.width, r.palette)
 	if err == nil && !ok {

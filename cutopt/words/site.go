@@ -182,7 +182,12 @@ func (s *Speech) siteLots(plan *cutopt.Plan) (out []string) {
 	}
 	if plan.Site.Mixed {
 		out = append(out, s.Say("site.mixed"))
-	} else if len(lots) > 1 && !plan.Site.Assigned {
+		return out
+	}
+	if site := plan.Site; len(lots) > 0 && site.Least > 0 && site.Least < site.Needed {
+		out = append(out, s.Count("site.lots-bound", site.Least))
+	}
+	if len(lots) > 1 && !plan.Site.Assigned {
 		out = append(out, s.Say("site.lots-open"))
 	}
 	return out

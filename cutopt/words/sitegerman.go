@@ -36,10 +36,14 @@ var siteGerman = map[string]string{
 	"site.lot":           "Charge {lot}: {floors}.",
 	"site.lot-short":     "Charge {lot}",
 	"site.mixed":         "Chargen dürfen in einem Boden gemischt werden.",
-	"site.lots-open":     "Ob bei anderer Verteilung der Chargen weniger Dielen fehlen, ist offen.",
-	"site.rest-none":     "Der Rest braucht keine ganze Diele.",
-	"site.rest":          "Der Rest braucht {planks}",
-	"site.rest-proven":   "; mit weniger geht es nachweislich nicht",
+	"site.lots-bound.one": "Dass er mindestens {n} braucht, gilt nachweislich selbst mit gemischten Chargen; mit einer " +
+		"Charge je Boden kann er mehr brauchen.",
+	"site.lots-bound.many": "Dass er mindestens {n} braucht, gilt nachweislich selbst mit gemischten Chargen; mit einer " +
+		"Charge je Boden kann er mehr brauchen.",
+	"site.lots-open":   "Ob bei anderer Verteilung der Chargen weniger Dielen fehlen, ist offen.",
+	"site.rest-none":   "Der Rest braucht keine ganze Diele.",
+	"site.rest":        "Der Rest braucht {planks}",
+	"site.rest-proven": "; mit weniger geht es nachweislich nicht",
 	"site.rest-fewest.one": "; {n} würde genügen, wenn mehr Reihen geändert werden, und mit weniger geht es " +
 		"nachweislich nicht",
 	"site.rest-fewest.many": "; {n} würden genügen, wenn mehr Reihen geändert werden, und mit weniger geht es " +
@@ -82,6 +86,7 @@ var siteGerman = map[string]string{
 	"site.changed-none":  "Keine Reihe, die noch nicht liegt, beginnt anders als vorher.",
 	"site.changed.one":   "{n} Reihe, die noch nicht liegt, beginnt anders als vorher:",
 	"site.changed.many":  "{n} Reihen, die noch nicht liegen, beginnen anders als vorher:",
+	"site.more":          "und {n} weitere; ein Blatt nennt alle",
 	"site.row":           "Reihe",
 	"site.was":           "vorher",
 	"site.is":            "jetzt",
