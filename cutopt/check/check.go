@@ -94,12 +94,12 @@ func (r *Rule) UnmarshalText(text []byte) error {
 	return enum.UnmarshalText("Rule", ruleNames, text, r)
 }
 
-// A Violation is one thing in a plan that breaks a rule. Rooms, rows, runs, pieces and planks are counted from 1 in the
-// order of the plan; 0 stands for none.
+// A Violation is one thing in a plan that breaks a rule. Floors, rows, runs, pieces and planks are counted from 1 in
+// the order of the plan; 0 stands for none.
 type Violation struct {
 	Rule  Rule
 	Floor int
-	Name  string // of the room
+	Name  string // of the floor
 	Row   int    // from the starting side
 	Run   int    // from the left
 	Piece int    // of the run, from the left

@@ -29,7 +29,7 @@ func Schema() []byte { return slices.Clone(planSchema) }
 
 // An Error says what in a plan file cannot be read, and where.
 type Error struct {
-	Line, Column int    // from 1; the column counts bytes
+	Line, Column int    // from 1; the column counts characters
 	Key          string // as in "floors[1].rows[3].width", counted from 1; empty for the file as a whole
 	Value        string // as it stands there, shortened; may be empty
 	Msg          string // what is wrong

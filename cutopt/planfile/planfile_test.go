@@ -307,6 +307,10 @@ func TestDecodeErrors(t *testing.T) {
 		{"unknown key", `"job"`, `"jab"`, `line 1, column 16: "jab" is no key here; one of version, job, unit`},
 		{"keys are case-sensitive", `"job"`, `"Job"`, `"Job" is no key here`},
 		{"repeated key", `"job": ""`, `"job": "", "job": ""`, "line 1, column 27: job: this key is given twice"},
+		{
+			"columns count characters", `"job": ""`, `"job": "Küche", "job": ""`,
+			"line 1, column 32: job: this key is given twice",
+		},
 		{"missing key", `"price": 0, `, ``, `line 2, column 10: order: the key "price" is missing`},
 		{"earlier version", `"version": 2`, `"version": 1`, "version: 1 is not the version read here, which is 2"},
 		{"unknown unit", `"unit": "in"`, `"unit": "yd"`, `line 1, column 35: unit: `},

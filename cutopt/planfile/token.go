@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -134,7 +135,7 @@ func (r *planReader) failAt(at int, value, msg, hint string) {
 	}
 	before := r.data[:min(at, len(r.data))]
 	e := &Error{
-		Line: 1 + bytes.Count(before, []byte("\n")), Column: len(before) - bytes.LastIndexByte(before, '\n'),
+		Line: 1 + bytes.Count(before, []byte("\n")), Column: 1 + utf8.RuneCount(before[1+bytes.LastIndexByte(before, '\n'):]),
 		Value: value, Msg: msg, Mend: hint,
 	}
 	if c := []rune(value); len(c) > 60 {

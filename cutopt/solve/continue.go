@@ -66,7 +66,7 @@ func (c *call) unchanged(ctx context.Context, s *standing) *Result {
 	if recounted(ctx, s.problem, plan) != nil {
 		return nil
 	}
-	r := &Result{Plan: plan, Instance: s.instance, First: plan.Quality, Status: StatusExhausted}
+	r := &Result{Plan: plan, Instance: s.instance, Before: plan.Quality, Status: StatusExhausted}
 	if b := &plan.Bound; b.PlanksProven || c.opt.Fewest == FewestBoxes && b.Settled {
 		r.Status = StatusProven
 	}
@@ -98,7 +98,7 @@ func (c *call) goOn(ctx context.Context, s *standing) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
-	result.First = result.Plan.Quality
+	result.Before = result.Plan.Quality
 	return result, nil
 }
 

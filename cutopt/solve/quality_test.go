@@ -83,13 +83,13 @@ func (b *betterment) plan(t *testing.T, name string, job *cutopt.Job) {
 	if better.Plan.Bound.Planks != plain.Plan.Bound.Planks || better.Plan.Bound.Proven != plain.Plan.Bound.Proven {
 		t.Errorf("%s: another bound: %+v, without aims %+v", name, better.Plan.Bound, plain.Plan.Bound)
 	}
-	if plain.Stats.Better != 0 || plain.Plan.Quality != plain.First || better.First != plain.First {
+	if plain.Stats.Better != 0 || plain.Plan.Quality != plain.Before || better.Before != plain.Before {
 		t.Errorf(
 			"%s: the first plan is not the plan without aims: %+v, %+v, %+v",
 			name,
-			plain.First,
+			plain.Before,
 			plain.Plan.Quality,
-			better.First,
+			better.Before,
 		)
 	}
 	for _, result := range []*solve.Result{plain, better} {
@@ -174,7 +174,7 @@ func TestAimsOrder(t *testing.T) {
 				}
 				sum[k] += valueOf(job, result.Plan.Quality, result.Plan.Order.Planks, aim)
 				if k == 0 && aim != cutopt.AimPlanks {
-					if was := valueOf(job, result.First, 0, aim); valueOf(job, result.Plan.Quality, 0, aim) > was {
+					if was := valueOf(job, result.Before, 0, aim); valueOf(job, result.Plan.Quality, 0, aim) > was {
 						t.Errorf("seed %d: %v comes first and is worse than %d", seed, aim, was)
 					}
 				}

@@ -26,7 +26,7 @@ type Result struct {
 	Instance *rows.Instance // the bare problem that was solved
 	// Irregular is what the job would need with joints that follow no pattern; nil where it asks for none.
 	Irregular *Irregular
-	First     cutopt.Quality // of the first plan found with so few boxes, before it was improved, all starters sawn
+	Before    cutopt.Quality // of the first plan found with so few boxes, before it was improved, all starters sawn
 }
 
 // Stats count the work of a call in steps, which do not depend on the machine.

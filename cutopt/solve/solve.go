@@ -52,7 +52,7 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 		return nil, err
 	}
 	return &Result{
-		Plan: plan, Status: status, Stats: stats, Instance: p.instance, Irregular: irregular, First: first,
+		Plan: plan, Status: status, Stats: stats, Instance: p.instance, Irregular: irregular, Before: first,
 	}, nil
 }
 
