@@ -45,21 +45,24 @@ func (a *application) amend(s *State) {
 	}
 }
 
-// amended works all that counts into the job anew, and reports whether anything is wrong with it.
+// amended works all that counts into the job anew, and reports whether anything is wrong with it: where nothing else
+// will do, with rows that lie taken to end elsewhere by what the trim hides.
 func (a *application) amended(s *State) (wrong bool) {
 	turned := slices.ContainsFunc(a.plan.Floors, func(f cutopt.PlanFloor) bool { return !f.Axes.Square() })
 	var first Errors
 	remarks := len(a.remarks)
-	for i, nudge := range nudges() {
-		if i > 0 && !turned && !a.unbent {
-			break
-		}
-		a.job, a.errs, a.nudge, a.remarks = a.measured.Clone(), nil, nudge, a.remarks[:remarks]
-		if a.remeasure(s); len(a.errs) == 0 {
-			return false
-		}
-		if first == nil {
-			first = a.errs
+	for _, a.loosely = range []bool{false, true} {
+		for i, nudge := range nudges() {
+			if i > 0 && (!turned && !a.unbent || a.loosely) {
+				break
+			}
+			a.job, a.errs, a.nudge, a.remarks = a.measured.Clone(), nil, nudge, a.remarks[:remarks]
+			if a.remeasure(s); len(a.errs) == 0 {
+				return false
+			}
+			if first == nil {
+				first = a.errs
+			}
 		}
 	}
 	a.errs, a.remarks = first, a.remarks[:remarks]

@@ -85,6 +85,7 @@ type application struct {
 	nudge      cutopt.Point                       // by which steps of walls are moved off the nearest place
 	unbent     bool                               // a whole plank that lies would have to be a tick longer
 	by         map[*Event]measure.Length          // how much longer runs are, of lines that tell of it
+	loosely    bool                               // rows that lie may end elsewhere by what the trim hides
 	within     map[*Event]bool                    // of those, the ones that the fit allowance covers
 	remarks    []cutopt.Finding
 	errs       Errors

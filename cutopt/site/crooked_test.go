@@ -142,3 +142,41 @@ func TestCrookedEdgeRows(t *testing.T) {
 		}
 	}
 }
+
+// TestCornerWithinARow: a wall that is cut off at 45 degrees begins 3/8 in before the next row. Where it steps out
+// there, what is left of it in the row before is hidden by the trim: that row ends 1/8 in sooner, no contradiction.
+func TestCornerWithinARow(t *testing.T) {
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 6 * in}, Box: cutopt.Box{Planks: 10},
+		Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: []cutopt.Room{{Name: "Office"}},
+	}
+	for _, c := range []cutopt.Point{
+		{X: 0, Y: 0}, {X: 2537, Y: 0}, {X: 2537, Y: -1504}, {X: 2077, Y: -1964}, {X: 404, Y: -1964}, {X: 0, Y: -1560},
+	} {
+		job.Rooms[0].Outline = append(job.Rooms[0].Outline, cutopt.Point{
+			X: c.X * measure.Sixteenth, Y: c.Y * measure.Sixteenth,
+		})
+	}
+	first, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &site.State{Events: []site.Event{
+		{Kind: site.KindLaid, Row: 16}, {Kind: site.KindLonger, Row: 17, Length: 5 * in / 2},
+	}}
+	job, marked, _, err := site.Apply(job, first.Plan, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	was, is := first.Plan.Floors[0].Rows[15].Runs[0], marked.Floors[0].Rows[15].Runs[0]
+	if d := was.To - is.To; d <= 0 || d > job.Rules.Cover {
+		t.Errorf("row 16 ends %v sooner", d)
+	}
+	result, err := solve.Continue(context.Background(), job, marked, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v := check.Plan(job, result.Plan); len(v) > 0 {
+		t.Error(v[0])
+	}
+}

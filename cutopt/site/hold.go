@@ -193,7 +193,11 @@ func (a *application) ending(l *laidRun, left, right, bend measure.Length) bool 
 	if l.right {
 		begin, end = right, left
 	}
-	if l.first.Lies && max(begin, -begin) > bend || l.last.Lies && max(end, -end) > bend {
+	most := bend
+	if a.loosely {
+		most = max(bend, a.job.Rules.Cover)
+	}
+	if l.first.Lies && max(begin, -begin) > bend || l.last.Lies && max(end, -end) > most {
 		return false
 	}
 	if d := begin - end; unsawn(l.last) && d != 0 && (unsawn(l.first) || max(d, -d) > hair) {
