@@ -28,14 +28,17 @@ type Breakage struct {
 	// decides what is recommended: of the plan only the order, the waste and the bound are read then, and not recounted.
 	Times   int
 	Seed    uint64 // of the draws. Same job, plan and breakage: the same verdict
-	Workers int    // goroutines; default 1. The verdict does not depend on it
+	Workers int    // goroutines, at most MaxWorkers; default 1. The verdict does not depend on it
 	// Progress, if not nil, is called now and then with how often the floor has been laid, from one goroutine at a
 	// time.
 	Progress func(times int)
 }
 
-// MaxLayings is the largest Breakage.Times.
-const MaxLayings = 10_000_000
+// MaxLayings is the largest Breakage.Times, and MaxWorkers the largest Breakage.Workers.
+const (
+	MaxLayings = 10_000_000
+	MaxWorkers = 1024
+)
 
 // screening is how often a floor is laid before the numbers of boxes that are too risky by then are left at that.
 const screening = 250
@@ -128,6 +131,8 @@ func (b *Breakage) validate() error {
 	case b.Times < 0 || b.Times > MaxLayings:
 		return bad("times", b.Times, "the floor is laid 0 to 10,000,000 times",
 			"1,000 times tell a risk of 2 % to about 1 %")
+	case b.Workers < 0 || b.Workers > MaxWorkers:
+		return bad("workers", b.Workers, fmt.Sprintf("the goroutines are 1 to %d, or 0 for one", MaxWorkers), "")
 	}
 	return nil
 }

@@ -391,11 +391,17 @@ func TestRiskOfSingles(t *testing.T) {
 // TestRiskRefuses gives breakages out of range, a plan of another job, and a cancelled context.
 func TestRiskRefuses(t *testing.T) {
 	job, plan := example(t, "den")
-	for field, b := range map[string]risk.Breakage{
-		"loss":  {Loss: 0.6, Limit: 0.02, Times: 1},
-		"limit": {Loss: 0.02, Times: 1},
-		"times": {Loss: 0.02, Limit: 0.02, Times: -1},
+	for _, c := range []struct {
+		field string
+		b     risk.Breakage
+	}{
+		{"loss", risk.Breakage{Loss: 0.6, Limit: 0.02, Times: 1}},
+		{"limit", risk.Breakage{Loss: 0.02, Times: 1}},
+		{"times", risk.Breakage{Loss: 0.02, Limit: 0.02, Times: -1}},
+		{"workers", risk.Breakage{Loss: 0.02, Limit: 0.02, Times: 1, Workers: -1}},
+		{"workers", risk.Breakage{Loss: 0.02, Limit: 0.02, Times: 1, Workers: risk.MaxWorkers + 1}}, // a goroutine each
 	} {
+		field, b := c.field, c.b
 		var bad *cutopt.FieldError
 		if _, err := risk.Assess(context.Background(), job, plan, &b); !errors.As(err, &bad) ||
 			bad.Field != "breakage."+field {
