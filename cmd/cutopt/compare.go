@@ -214,12 +214,19 @@ func (c *comparison) ruled(l measure.Length) string {
 	return c.speech.Decimal(l.Format(c.job.Unit, c.job.Rules.Grid))
 }
 
-// edge returns the width of the narrowest first or last row of any room.
+// edge returns the width of the narrowest edge row of any room: where the plan tells of one that is narrower than asked
+// it is that, along the walls; else of the first and the last row.
 func edge(p *cutopt.Plan) measure.Length {
 	least := measure.Length(0)
 	for i := range p.Floors {
 		rows := p.Floors[i].Rows
-		for _, w := range []measure.Length{rows[0].Width, rows[len(rows)-1].Width} {
+		widths := []measure.Length{rows[0].Width, rows[len(rows)-1].Width}
+		for _, f := range p.Floors[i].Facts {
+			if f.Kind == cutopt.FactEdgeAsked || f.Kind == cutopt.FactEdgeForced {
+				widths = []measure.Length{f.First, f.Last}
+			}
+		}
+		for _, w := range widths {
 			if least == 0 || w < least {
 				least = w
 			}

@@ -308,6 +308,29 @@ func TestTableThatCannotFit(t *testing.T) {
 	}
 }
 
+// TestEdgeIsAlongTheWall: a first row as wide as a plank in a doorway may be half an inch wide along the wall, and then
+// the plan says so.
+func TestEdgeIsAlongTheWall(t *testing.T) {
+	const in = measure.Inch
+	floor := func(first, last measure.Length, facts ...cutopt.Fact) cutopt.PlanFloor {
+		return cutopt.PlanFloor{Rows: []cutopt.PlanRow{{Width: first}, {Width: 7 * in}, {Width: last}}, Facts: facts}
+	}
+	forced := cutopt.Fact{Kind: cutopt.FactEdgeForced, First: 4 * in, Last: in / 2, Least: 7 * in / 2}
+	for _, c := range []struct {
+		floors []cutopt.PlanFloor
+		want   measure.Length
+	}{
+		{[]cutopt.PlanFloor{floor(5*in, 4*in)}, 4 * in},
+		{[]cutopt.PlanFloor{floor(5*in, 7*in, forced)}, in / 2},
+		{[]cutopt.PlanFloor{floor(2*in, 7*in, cutopt.Fact{Kind: cutopt.FactEdgeAsked, First: 3 * in, Last: 7 * in})}, 3 * in},
+		{[]cutopt.PlanFloor{floor(2*in, 7*in), floor(5*in, 7*in, forced)}, in / 2},
+	} {
+		if got := edge(&cutopt.Plan{Floors: c.floors}); got != c.want {
+			t.Errorf("%+v: edge %v, want %v", c.floors, got, c.want)
+		}
+	}
+}
+
 // TestTableFoldsWhereItIsRare: a column is not narrowed in all rows for the sake of one cell that is longer.
 func TestTableFoldsWhereItIsRare(t *testing.T) {
 	tab := &table{
