@@ -129,6 +129,13 @@ func TestRowsAlongWalls(t *testing.T) {
 			t.Errorf("row %d of %s: want %q and not %q in %q", c.row, count, c.says, c.lack, text)
 		}
 	}
+	speech := words.New("en", nil, job.Unit, job.Rules.Grid)
+	for _, f := range plan.Floors[0].Facts {
+		if f.Kind == cutopt.FactLine {
+			want := "the edge that it joins lies " + speech.Length(job.Plank.Width-f.Width) + " beyond the face of the wall"
+			says(t, "the row in the doorway", stepText(t, job, plan, "1", "1"), want)
+		}
+	}
 	text := written(t, func(w io.Writer) error { return writeText(w, job, plan, nil) })
 	for row, mark := range map[int]string{1: "rip to", 2: "rip: see notes", n - 1: "rip: see notes", n: "rip to"} {
 		if !regexp.MustCompile(`(?m)^ *` + strconv.Itoa(row) + ` .*` + mark).MatchString(text) {
@@ -146,11 +153,10 @@ func TestRowsAlongWalls(t *testing.T) {
 				}
 			}
 		}
-		text := words.New("en", nil, job.Unit, job.Rules.Grid)
-		if want := ">" + text.Range(narrow, row.Width) + "</td>"; narrow == row.Width || !strings.Contains(page, want) {
+		if want := ">" + speech.Range(narrow, row.Width) + "</td>"; narrow == row.Width || !strings.Contains(page, want) {
 			t.Errorf("row %d: want %q among the edge rows", at+1, want)
 		}
-		if want := "rip to " + text.Length(narrow) + ", off the edge"; !strings.Contains(page, want) {
+		if want := "rip to " + speech.Length(narrow) + ", off the edge"; !strings.Contains(page, want) {
 			t.Errorf("row %d: want %q", at+1, want)
 		}
 	}

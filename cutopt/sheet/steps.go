@@ -142,6 +142,9 @@ func (b *book) inFarDoorways(floor int, row *cutopt.PlanRow) bool {
 func (b *book) edgeLines(lr laying.Row) []string {
 	rows, wall := b.plan.Floors[lr.Floor].Rows, b.wallRow(lr.Floor)
 	var lines []string
+	if lr.Row == wall-1 && len(lr.Runs) > 0 {
+		lines = append(lines, b.besideLine(lr.Floor)...)
+	}
 	profile := b.Say("profile." + b.job.Plank.ToWall.String())
 	switch {
 	case len(lr.Runs) == 0:
@@ -157,6 +160,17 @@ func (b *book) edgeLines(lr laying.Row) []string {
 		lines = append(lines, b.Say("step.last-row"))
 	}
 	return lines
+}
+
+// besideLine says where the last row in a doorway of the starting wall lies, so that the row along the wall, which
+// joins it, ends on its line; nothing where that line slants.
+func (b *book) besideLine(floor int) []string {
+	for _, f := range b.plan.Floors[floor].Facts {
+		if beyond := b.job.Plank.Width - f.Width; f.Kind == cutopt.FactLine && beyond > 0 {
+			return []string{b.Say("step.beside-line", "row", strconv.Itoa(f.Row), "beyond", b.Length(beyond))}
+		}
+	}
+	return nil
 }
 
 // doorLines says how the last piece in a doorway of the far wall goes in.

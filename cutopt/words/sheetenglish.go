@@ -126,6 +126,8 @@ var sheetEnglish = map[string]string{
 	"step.door-last": "Doorway {door}: the piece goes in last and has no room to tilt. Trim the lip of its joint, " +
 		"slide " +
 		"it in flat, under a wooden casing, and glue it (common practice).",
+	"step.beside-line": "Row {row} joins this one and ends on the line that is snapped for it: the edge that it joins " +
+		"lies {beyond} beyond the face of the wall.",
 	"step.profile-beside": "Along the wall the edge toward it loses its profile, tongue or groove, so that " +
 		"nothing stands in the gap; in the doorway it keeps it, and joins the row before.",
 	"stretch.left":  "Stretch {name}, at the left, {length} between the gaps:",

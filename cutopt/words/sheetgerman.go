@@ -125,6 +125,8 @@ var sheetGerman = map[string]string{
 		"Praxis).",
 	"step.door-last": "Durchgang {door}: Das Stück kommt zuletzt und lässt sich nicht kippen. Die Lippe seiner " +
 		"Verbindung abtrennen, es flach einschieben, unter eine hölzerne Zarge, und leimen (übliche Praxis).",
+	"step.beside-line": "Reihe {row} greift in diese und endet an der Linie, die für sie geschnürt wird: Die Kante, in " +
+		"die sie greift, liegt {beyond} hinter der Wandfläche.",
 	"step.profile-beside": "An der Wand verliert die Kante zu ihr das Profil, Feder oder Nut, damit nichts in " +
 		"der Fuge steht; im Durchgang behält sie es und greift in die Reihe davor.",
 	"stretch.left":  "Zug {name}, links, {length} zwischen den Fugen:",
