@@ -363,6 +363,36 @@ func begun(t *testing.T) (out []*frozen.Entry) {
 	return out
 }
 
+// nearly are floors without stagger whose runs differ by less than a step of the grid and by whole planks, as along
+// walls that are not quite parallel: counts take such runs for one kind.
+func nearly(t *testing.T) (out []*frozen.Entry) {
+	t.Helper()
+	for k := range measure.Length(6) {
+		in := &rows.Instance{Plank: 100 + k, Kerf: 3, MinPiece: 20, Grid: 4}
+		for i := range 12 + k {
+			w := 237 + i%3
+			if i%4 == 0 {
+				w += 100 + k
+			}
+			in.Runs = append(in.Runs, rows.Run{Length: w + 31*(i%2)})
+		}
+		r, err := solve.Rows(t.Context(), in, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		e := &frozen.Entry{
+			ID: fmt.Sprint("nearly-", k), Planks: len(r.Cutting.Planks), Bound: r.Bound.Planks, Instance: in, Layout: r.Layout,
+			Packing:     strategy.PackingOf(in, r.Cutting),
+			Certificate: &proof.Certificate{Planks: r.Bound.Planks, Tree: proof.Node{Counts: true}},
+		}
+		if err := e.Certificate.Verify(in); err != nil {
+			t.Errorf("nearly %d: %v", k, err)
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
 // TestReferenceVerifier runs the verifier in Python over a part of the set, the whole of which CI verifies, and over
 // entries that claim too much.
 func TestReferenceVerifier(t *testing.T) {
@@ -398,6 +428,16 @@ func TestReferenceVerifier(t *testing.T) {
 	begun := begun(t)
 	if out, err := run(begun); err != nil || !strings.Contains(out, fmt.Sprintf("%d entries verified", len(begun))) {
 		t.Errorf("with runs that are begun: %v: %s", err, out)
+	}
+	counted := nearly(t)
+	if out, err := run(counted); err != nil || !strings.Contains(out, fmt.Sprintf("%d entries verified", len(counted))) {
+		t.Errorf("with runs that are nearly alike: %v: %s", err, out)
+	}
+	for _, e := range counted {
+		e.Bound, e.Planks, e.Certificate.Planks = e.Bound+1, e.Planks+1, e.Bound+1
+	}
+	if out, err := run(counted); err == nil || !strings.Contains(out, fmt.Sprintf("%d failed", len(counted))) {
+		t.Errorf("with runs that are nearly alike, a plank more claimed: %v: %s", err, out)
 	}
 	for _, spoil := range []struct {
 		why string

@@ -91,10 +91,12 @@ func (c *counter) group() (apart int64, err error) {
 		return 0, unproven("counts are of offcuts shorter than a plank")
 	}
 	type laid struct {
-		ways []lay
-		key  string
+		ways  []lay
+		apart int64
+		key   string
 	}
 	plain := make(map[measure.Length]laid) // of runs that are plain
+	bySteps := c.bySteps()
 	for i, run := range c.in.Runs {
 		if run.Length == c.in.Plank && c.in.MayBeSingle(i) {
 			apart++
@@ -103,11 +105,15 @@ func (c *counter) group() (apart int64, err error) {
 		own, ok := plain[run.Length]
 		if !ok || !run.Plain() {
 			own.ways = c.waysOf(i)
-			own.key = fmt.Sprint(run.Length, run.Starter > 0, own.ways)
+			if own.key = fmt.Sprint(run.Length, run.Starter > 0, own.ways); bySteps && len(own.ways) > 0 {
+				own.apart = c.inSteps(own.ways)
+				own.key = fmt.Sprint(own.ways)
+			}
 		}
 		if run.Plain() {
 			plain[run.Length] = own
 		}
+		apart += own.apart
 		if len(own.ways) == 0 && !c.in.MayBeSingle(i) {
 			return 0, unproven("run %d cannot be laid", i)
 		}
@@ -130,6 +136,25 @@ func (c *counter) group() (apart int64, err error) {
 		}
 	}
 	return apart, nil
+}
+
+// bySteps reports whether only whole steps of the grid in what runs leave are of use: nothing is on hand, no run is
+// begun and none may be one piece.
+func (c *counter) bySteps() bool {
+	return len(c.in.Offcuts) == 0 && !slices.ContainsFunc(c.in.Runs, func(r rows.Run) bool {
+		return r.Length <= c.in.Plank || r.Starter > 0
+	})
+}
+
+// inSteps rounds what ways leave down to the grid, and takes off each as many planks as leave one for the longest
+// starter, the last. It returns how many.
+func (c *counter) inSteps(ways []lay) (apart int64) {
+	apart = ways[len(ways)-1].planks - 1
+	for k := range ways {
+		ways[k].planks -= apart
+		ways[k].leaves -= ways[k].leaves % c.in.Grid
+	}
+	return apart
 }
 
 // waysOf lists how run i can be laid in two pieces or more.

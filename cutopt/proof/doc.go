@@ -115,6 +115,12 @@
 // piece. A run as long as a plank and not begun takes a plank of its own and is counted apart. Offcuts on hand of one
 // length and end are a kind too.
 //
+// Where nothing is on hand, no run is begun and every run is longer than a plank, all starters but whole planks are on
+// the grid, so only whole steps of it in what a run leaves are of use. Then lengths that differ by less are of one
+// kind: round r below, what the ender leaves, down to a multiple of grid for each starter; take from each run as many
+// whole planks as leave n = 0 for its longest starter and count them apart; and runs are of one kind when they have the
+// same starters, each with the same n and r.
+//
 // Read the pieces of a layout in an order in which every run starts with what the run before left. A point of such a
 // walk is (p, r): p planks are opened, the last leaves r for a starter, 0 <= r <= L. Point (p, r) is as good as (q, u)
 // or better when pL - r <= qL - u. A run of length W, from (p, r), leads

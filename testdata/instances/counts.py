@@ -6,12 +6,17 @@ NONE = 1 << 62
 def fewest(p):
     """The fewest planks for as many runs of each kind. A point (q, r) is kept as q L - r: the less the better."""
     L, apart, number = p.L, 0, {}
+    in_steps = not p.offcuts and not any(w <= L or r.get("starter") for w, r in zip(p.length, p.runs))
     if any(o["length"] == L for o in p.offcuts):
         raise ValueError("no counts with an offcut on hand as long as a plank")
     for i, w in enumerate(p.length):
         ways = tuple((s, f + 1, max(0, L - p.kerf - e)) for s, f, e in p.ways(i))
         if not ways and w > L:
             raise ValueError("run %d cannot be laid" % i)
+        if in_steps:
+            more = ways[-1][1] - 1
+            apart += more
+            w, ways = NONE, tuple((s, n - more, r - r % p.grid) for s, n, r in ways)
         if p.runs[i].get("starter"):
             w = NONE  # never in one piece
         if w == L:

@@ -51,6 +51,21 @@ func tiny(r *rand.Rand) *rows.Instance {
 	return in
 }
 
+// nearly makes runs of an instance that are longer than a plank and differ by less than a step of a coarse grid, or by
+// whole planks and less, with nothing on hand: such are of one kind.
+func nearly(r *rand.Rand, in *rows.Instance) {
+	in.Grid, in.Offcuts, in.Stagger = 3+measure.Length(r.IntN(2)), nil, 0
+	in.Plank += measure.Length(r.IntN(9))
+	base := in.Plank + 1 + measure.Length(r.IntN(2*int(in.Plank)))
+	for i := range in.Runs {
+		w := base + measure.Length(r.IntN(3))
+		if r.IntN(3) == 0 {
+			w += in.Plank
+		}
+		in.Runs[i] = rows.Run{Length: w}
+	}
+}
+
 // TestAgainstBruteForce counts tiny instances without stagger: as many planks as laying and cutting in every way, and
 // never more where offcuts are on hand.
 func TestAgainstBruteForce(t *testing.T) {
@@ -58,12 +73,15 @@ func TestAgainstBruteForce(t *testing.T) {
 	if testing.Short() {
 		n = 400
 	}
-	equal, hand, equalHand := 0, 0, 0
+	equal, hand, equalHand, merged := 0, 0, 0, 0
 	for seed := range n {
 		r := rand.New(rand.NewPCG(seed, 43))
 		in := tiny(r)
-		if seed%3 == 1 {
+		switch seed % 3 {
+		case 1:
 			oracle.Begin(r, in)
+		case 2:
+			nearly(r, in)
 		}
 		want := oracle.Fewest(in)
 		floor := counts.Sort(starters.New(in))
@@ -72,6 +90,13 @@ func TestAgainstBruteForce(t *testing.T) {
 				t.Errorf("seed %d: not counted, but %d planks do", seed, want)
 			}
 			continue
+		}
+		lengths := make(map[measure.Length]bool)
+		for _, run := range in.Runs {
+			lengths[run.Length] = true
+		}
+		if seed%3 == 2 && len(floor.Kinds) < len(lengths) {
+			merged++
 		}
 		c := counts.New(floor, 1<<20)
 		got := c.Planks()
@@ -94,7 +119,11 @@ func TestAgainstBruteForce(t *testing.T) {
 			equal++
 		}
 	}
-	t.Logf("%d equal without offcuts; with offcuts %d of %d", equal, equalHand, hand)
+	t.Logf("%d equal without offcuts, %d of them of several lengths a kind; with offcuts %d of %d",
+		equal, merged, equalHand, hand)
+	if merged < int(n)/20 {
+		t.Errorf("only %d floors have kinds of several lengths", merged)
+	}
 	if equalHand < hand*95/100 {
 		t.Errorf("with offcuts on hand only %d of %d counts are exact", equalHand, hand)
 	}

@@ -9,7 +9,10 @@ import (
 	"plank.example/cutopt/rows"
 )
 
-// A Kind is all runs of one class: they have one length and the same starters.
+// A Kind is all runs of one length with the same starters. Where nothing is on hand, no run is begun and none may be
+// one piece, only whole steps of the grid in what a run leaves are of use, and how many whole planks it has more than
+// another is all the same: then a kind is all runs that leave as many steps for the same starters, and its length is
+// that of one of them.
 type Kind struct {
 	Length   measure.Length
 	Segments []starters.Segment // ascending
@@ -26,7 +29,7 @@ type Floor struct {
 	grid   uint32
 	Kinds  []Kind // the most runs first
 	starts []start
-	whole  int   // runs as long as a plank, laid in one piece
+	whole  int   // planks counted apart: runs as long as a plank, whole planks of runs beyond those of their kind
 	base   int64 // planks that points are counted from, so that they stay positive where offcuts are on hand
 }
 
@@ -81,10 +84,14 @@ func Sort(t *starters.Table) *Floor {
 func (f *Floor) sort(t *starters.Table) bool {
 	in := t.Instance
 	kindOf := make([]int, len(t.Classes))
+	bySteps := len(in.Offcuts) == 0 && !slices.ContainsFunc(in.Runs, func(r rows.Run) bool {
+		return r.Length <= in.Plank || r.Starter > 0
+	})
 	for k := range t.Classes {
 		cl := &t.Classes[k]
 		kindOf[k] = slices.IndexFunc(f.Kinds, func(d Kind) bool {
-			return d.Length == cl.Length && d.Single == cl.Single && slices.Equal(d.Segments, cl.Segments)
+			return d.Length == cl.Length && d.Single == cl.Single && slices.Equal(d.Segments, cl.Segments) ||
+				bySteps && d.leavesAs(in, cl)
 		})
 		if kindOf[k] < 0 {
 			if kindOf[k] = len(f.Kinds); kindOf[k] == mostKinds {
@@ -104,7 +111,11 @@ func (f *Floor) sort(t *starters.Table) bool {
 			f.whole++
 			continue
 		}
-		f.Kinds[kindOf[k]].Runs = append(f.Kinds[kindOf[k]].Runs, i)
+		kind := &f.Kinds[kindOf[k]]
+		kind.Runs = append(kind.Runs, i)
+		if own := t.Classes[k].Segments; len(own) > 0 {
+			f.whole += own[0].Field - kind.Segments[0].Field
+		}
 	}
 	for o, off := range in.Offcuts {
 		k := slices.IndexFunc(f.Kinds, func(d Kind) bool { return d.hand == off.End && d.Length == off.Length })
@@ -119,6 +130,19 @@ func (f *Floor) sort(t *starters.Table) bool {
 	f.Kinds = slices.DeleteFunc(f.Kinds, func(k Kind) bool { return len(k.Runs) == 0 })
 	slices.SortStableFunc(f.Kinds, func(a, b Kind) int { return cmp.Compare(len(b.Runs), len(a.Runs)) })
 	return true
+}
+
+// leavesAs reports whether a class leaves as many steps of the grid as the kind for the same starters, with as many
+// whole planks more or less for each.
+func (k *Kind) leavesAs(in *rows.Instance, cl *starters.Class) bool {
+	return slices.EqualFunc(k.Segments, cl.Segments, func(a, b starters.Segment) bool {
+		more := b.Field - a.Field
+		steps := func(seg starters.Segment, length measure.Length) measure.Length {
+			return (seg.Hi + measure.Length(seg.Field+1)*in.Plank - length - in.Kerf).Div(in.Grid)
+		}
+		return a.Lo == b.Lo && a.Hi == b.Hi && more == cl.Segments[0].Field-k.Segments[0].Field &&
+			steps(a, k.Length) == steps(b, cl.Length)
+	})
 }
 
 // after is where a run leads from x with the longest starter of the stretch that fits, or never.
