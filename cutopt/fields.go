@@ -77,10 +77,7 @@ func (s *splitter) whole(i int) RoomPart {
 	f.WallGaps = make(map[int]measure.Length, len(room.Outline))
 	for w := range room.Outline {
 		f.Walls, f.starts = append(f.Walls, w), append(f.starts, 0)
-		f.WallGaps[w] = s.job.Rules.Gap
-		if gap, ok := room.WallGaps[w]; ok {
-			f.WallGaps[w] = gap
-		}
+		f.WallGaps[w] = s.job.Rules.WallGap(room, w)
 	}
 	for k := range room.Doorways {
 		f.Openings = append(f.Openings, k)

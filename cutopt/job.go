@@ -152,14 +152,16 @@ const (
 // A Point is a place in a room's drawing, in any axes the drawing uses.
 type Point = measure.Point
 
-// GapNone as Island.Gap lays the floor tight against the island.
+// GapNone as Island.Gap or Pipe.Gap lays the floor tight against what stands there.
 const GapNone measure.Length = -1
 
 // A Room is one outline to be floored.
 type Room struct {
-	Name     string
-	Outline  []Point                // corners in order, either way round; the last joins the first
-	WallGaps map[int]measure.Length // expansion gap of single walls, by index: wall i runs from corner i to corner i+1
+	Name    string
+	Outline []Point // corners in order, either way round; the last joins the first
+	// WallGaps are the expansion gaps of single walls, by index, 0 for none: wall i runs from corner i to corner i+1.
+	// Walls that are not in it keep Rules.Gap.
+	WallGaps map[int]measure.Length
 	Islands  []Island
 	Pipes    []Pipe
 	Doorways []Doorway

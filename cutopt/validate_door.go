@@ -12,14 +12,7 @@ import (
 func (v *roomValidator) free(field string, d Doorway) {
 	for k := range v.room.Islands {
 		island := &v.room.Islands[k]
-		gap := island.Gap
-		switch gap {
-		case 0:
-			gap = v.job.Rules.Gap
-		case GapNone:
-			gap = 0
-		}
-		if d.blockedBy(v.room.Outline, island.Outline, gap) {
+		if d.blockedBy(v.room.Outline, island.Outline, v.job.Rules.FixedGap(island.Gap)) {
 			what := fmt.Sprintf("an opening from %s to %s", v.text(d.At), v.text(d.At+d.Width))
 			if d.Name != "" {
 				what = fmt.Sprintf("doorway %q", d.Name)

@@ -122,7 +122,7 @@ func (v *validator) passage(rooms []int, room, doorway, to int) {
 			v.text(MaxWall),
 		)
 	}
-	if d.Casing == CasingMetal && d.Width <= 2*v.gapOf(from, d.Wall) {
+	if d.Casing == CasingMetal && d.Width <= 2*v.job.Rules.WallGap(from, d.Wall) {
 		v.add(field, "true", "a floor runs through an opening wider than the gaps at its metal casing, and this is "+
 			v.text(d.Width)+" wide", "widen it, or drop through:")
 		return
@@ -156,26 +156,12 @@ func (v *validator) passage(rooms []int, room, doorway, to int) {
 	}
 }
 
-func (v *validator) gapOf(room *Room, wall int) measure.Length {
-	if gap, ok := room.WallGaps[wall]; ok {
-		return gap
-	}
-	return v.job.Rules.Gap
-}
-
 // freeBeyond reports an opening that an island of the room behind it stands in front of.
 func (v *validator) freeBeyond(field string, d *Doorway, to int) {
 	room := &v.job.Rooms[to]
 	for k := range room.Islands {
 		island := &room.Islands[k]
-		gap := island.Gap
-		switch gap {
-		case 0:
-			gap = v.job.Rules.Gap
-		case GapNone:
-			gap = 0
-		}
-		if d.blockedBy(room.Outline, island.Outline, gap) {
+		if d.blockedBy(room.Outline, island.Outline, v.job.Rules.FixedGap(island.Gap)) {
 			v.add(
 				field,
 				"true",

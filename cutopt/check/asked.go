@@ -160,7 +160,8 @@ func (w *baseWall) along() float64 {
 // baseWall returns the wall that the job asks for, or the longest once jogs are straightened: of those as long but for
 // a hundredth the one drawn first.
 func (c *roomChecker) baseWall(room *cutopt.Room) *baseWall {
-	walls, _ := recount.Straighten(room.Outline, func(wall int) measure.Length { return c.wallGap(room, wall) }, false,
+	gap := func(wall int) measure.Length { return c.job.Rules.WallGap(room, wall) }
+	walls, _ := recount.Straighten(room.Outline, gap, false,
 		c.job.Rules.Smooth)
 	all := make([]baseWall, len(walls))
 	most := 0.0

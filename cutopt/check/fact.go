@@ -60,7 +60,7 @@ func (c *roomChecker) doorways(facts []*cutopt.Fact) {
 			d := &room.Doorways[k]
 			jamb := measure.Length(0)
 			if d.Casing == cutopt.CasingMetal {
-				jamb = c.wallGap(room, d.Wall)
+				jamb = c.job.Rules.WallGap(room, d.Wall)
 			}
 			if d.Width <= 2*jamb {
 				shut[[2]int{p.number + 1, p.doorways[k] + 1}] = true
@@ -78,11 +78,4 @@ func (c *roomChecker) doorways(facts []*cutopt.Fact) {
 		c.report(c.at(RuleFact, 0, 0, 0), "doorway-untold", "doorway", key[1], "room", key[0])
 		break
 	}
-}
-
-func (c *roomChecker) wallGap(room *cutopt.Room, wall int) measure.Length {
-	if gap, ok := room.WallGaps[wall]; ok {
-		return gap
-	}
-	return c.job.Rules.Gap
 }

@@ -31,11 +31,7 @@ func (c *checker) whole(i int) *part {
 	room := &c.job.Rooms[i]
 	p := &part{Room: room, number: i}
 	for w, corner := range room.Outline {
-		gap := c.job.Rules.Gap
-		if own, ok := room.WallGaps[w]; ok {
-			gap = own
-		}
-		p.edges = append(p.edges, edge{corner, w, 0, gap})
+		p.edges = append(p.edges, edge{corner, w, 0, c.job.Rules.WallGap(room, w)})
 	}
 	for k := range room.Doorways {
 		p.doorways, p.into = append(p.doorways, k), append(p.into, -1)

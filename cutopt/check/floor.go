@@ -165,12 +165,7 @@ func (c *roomChecker) floor() *recount.Floor {
 	}
 	for _, p := range c.rooms {
 		room := p.Room
-		wallGap := func(i int) measure.Length {
-			if gap, ok := room.WallGaps[i]; ok {
-				return gap
-			}
-			return rules.Gap
-		}
+		wallGap := func(i int) measure.Length { return rules.WallGap(room, i) }
 		straight := func(points []cutopt.Point, gap func(int) measure.Length, island bool) *recount.Ring {
 			walls, jogs := recount.Straighten(points, gap, island, rules.Smooth)
 			if c.straightened += jogs; jogs == 0 {
@@ -185,7 +180,7 @@ func (c *roomChecker) floor() *recount.Floor {
 		}
 		r := recount.Room{Outline: ring(room.Outline, wallGap), Straight: straight(room.Outline, wallGap, false)}
 		for k := range room.Islands {
-			gap := c.fixedGap(room.Islands[k].Gap)
+			gap := c.job.Rules.FixedGap(room.Islands[k].Gap)
 			same := func(int) measure.Length { return gap }
 			r.Islands = append(r.Islands, ring(room.Islands[k].Outline, same))
 			if fixed := straight(room.Islands[k].Outline, same, true); fixed != nil {
@@ -193,7 +188,7 @@ func (c *roomChecker) floor() *recount.Floor {
 			}
 		}
 		for k := range room.Pipes {
-			gap := c.fixedGap(room.Pipes[k].Gap)
+			gap := c.job.Rules.FixedGap(room.Pipes[k].Gap)
 			r.Rounds = append(r.Rounds, recount.Round{
 				Middle: c.spot(room.Pipes[k].At), Radius: float64(room.Pipes[k].Diameter) / 2, Gap: float64(gap),
 			})

@@ -4,24 +4,12 @@ import (
 	"math"
 
 	"plank.example/cutopt"
-	"plank.example/cutopt/measure"
 )
 
 // A pipe is a round thing in the floor's own axes: where it stands, half its diameter, and that of the hole for it.
 type pipe struct {
 	middle     spot
 	bare, hole float64
-}
-
-// fixedGap returns the gap that the floor keeps from an island or a pipe whose own is gap.
-func (c *checker) fixedGap(gap measure.Length) measure.Length {
-	switch gap {
-	case 0:
-		return c.job.Rules.Gap
-	case cutopt.GapNone:
-		return 0
-	}
-	return gap
 }
 
 // pipes lists the round things of the floor, in its own axes.
@@ -32,7 +20,7 @@ func (c *roomChecker) pipes() []pipe {
 			for k := range room.Pipes {
 				p := &room.Pipes[k]
 				at, bare := c.spot(p.At), float64(p.Diameter)/2
-				c.placed = append(c.placed, pipe{spot{at.X, at.Y}, bare, bare + float64(c.fixedGap(p.Gap))})
+				c.placed = append(c.placed, pipe{spot{at.X, at.Y}, bare, bare + float64(c.job.Rules.FixedGap(p.Gap))})
 			}
 		}
 	}

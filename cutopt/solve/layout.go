@@ -20,33 +20,16 @@ func stripsRoom(rules *cutopt.Rules, room *cutopt.RoomPart) strips.Room {
 		Gaps:    make([]measure.Length, len(room.Outline)),
 	}
 	for i := range out.Gaps {
-		out.Gaps[i] = rules.Gap
-		if gap, ok := room.WallGaps[i]; ok {
-			out.Gaps[i] = gap
-		}
+		out.Gaps[i] = rules.WallGap(&room.Room, i)
 	}
 	for _, w := range room.Walls {
 		out.Walls = append(out.Walls, w+1)
 	}
 	for _, island := range room.Islands {
-		gap := island.Gap
-		switch gap {
-		case 0:
-			gap = rules.Gap
-		case cutopt.GapNone:
-			gap = 0
-		}
-		out.Islands = append(out.Islands, strips.Island{Outline: island.Outline, Gap: gap})
+		out.Islands = append(out.Islands, strips.Island{Outline: island.Outline, Gap: rules.FixedGap(island.Gap)})
 	}
 	for _, pipe := range room.Pipes {
-		gap := pipe.Gap
-		switch gap {
-		case 0:
-			gap = rules.Gap
-		case cutopt.GapNone:
-			gap = 0
-		}
-		out.Pipes = append(out.Pipes, strips.Pipe{At: pipe.At, Diameter: pipe.Diameter, Gap: gap})
+		out.Pipes = append(out.Pipes, strips.Pipe{At: pipe.At, Diameter: pipe.Diameter, Gap: rules.FixedGap(pipe.Gap)})
 	}
 	for k, d := range room.Doorways {
 		door := strips.Doorway{
