@@ -14,6 +14,8 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/jobfile"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/planfile"
+	"plank.example/cutopt/site"
 )
 
 // jobFlags are the flags that describe a job, in full or on top of a job file. Lengths are kept as text until the unit
@@ -187,11 +189,33 @@ func readJob(path string, stdin io.Reader) (*jobfile.File, error) {
 	var wrong jobfile.Errors
 	switch {
 	case errors.As(err, &wrong):
+		if other := otherKind(path); other != "" {
+			return nil, usagef("%s is %s; a job file, which \"cutopt new\" writes, comes first", path, other)
+		}
 		return nil, &usageError{err}
 	case err != nil:
 		return nil, usagef("the job file cannot be read: %w", err)
 	}
 	return file, nil
+}
+
+// otherKind says what a file is that is no job: a plan, or what happened on site; "" for neither.
+func otherKind(path string) string {
+	read := func(decode func(io.Reader) error) bool {
+		file, err := os.Open(path)
+		if err != nil {
+			return false
+		}
+		defer file.Close()
+		return decode(io.LimitReader(file, jobfile.MaxSize)) == nil
+	}
+	switch {
+	case read(func(r io.Reader) error { _, err := planfile.Decode(r); return err }):
+		return "a plan"
+	case read(func(r io.Reader) error { _, err := site.Decode(r, path); return err }):
+		return "a file of what happened on site, for \"cutopt continue\""
+	}
+	return ""
 }
 
 // missing reports what a job given by flags alone lacks.
