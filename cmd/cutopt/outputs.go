@@ -229,12 +229,6 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 	return nil
 }
 
-// drop takes a file out of those that can be asked for. It is called before the flags are read.
-func (f *outFlags) drop(name string) {
-	f.files = slices.DeleteFunc(f.files, func(file *fileFlag) bool { return file.name == name })
-	hide(f.set, name)
-}
-
 // withdraw takes back that a file is asked for, and returns its path; "" for none.
 func (f *outFlags) withdraw(name string) string {
 	path := f.path(name)

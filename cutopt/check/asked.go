@@ -161,8 +161,7 @@ func (w *baseWall) along() float64 {
 // a hundredth the one drawn first.
 func (c *roomChecker) baseWall(room *cutopt.Room) *baseWall {
 	gap := func(wall int) measure.Length { return c.job.Rules.WallGap(room, wall) }
-	walls, _ := recount.Straighten(room.Outline, gap, false,
-		c.job.Rules.Smooth)
+	walls, _ := recount.Straighten(room.Outline, gap, false, c.job.Rules.Smooth)
 	all := make([]baseWall, len(walls))
 	most := 0.0
 	for i, w := range walls {
