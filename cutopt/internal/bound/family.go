@@ -87,6 +87,7 @@ func RefuteFamily(f *proof.Family, target int, prices []proof.Step) *FamilyTree 
 type familyMember struct {
 	whole *Bound // nil where no runs are tied
 	runs  []*loneRun
+	field int // whole planks that runs are longer by than those of runs, which cost what they are
 }
 
 // A loneRun is a run that is tied to none, and what it costs under the prices last asked for.
@@ -104,10 +105,15 @@ func (t *FamilyTree) member(p *proof.Placement, lone map[measure.Length]*loneRun
 	}
 	var m familyMember
 	for _, r := range p.Runs {
-		one := lone[r.Length]
+		l := r.Length
+		if plank := t.family.Plank; l > 2*plank { // as many starters go with one that is longer than a plank
+			field := (l-1)/plank - 1
+			l, m.field = l-field*plank, m.field+int(field)
+		}
+		one := lone[l]
 		if one == nil {
-			one = &loneRun{bound: t.bound([]rows.Run{{Length: r.Length}}, nil)}
-			lone[r.Length] = one
+			one = &loneRun{bound: t.bound([]rows.Run{{Length: l}}, nil)}
+			lone[l] = one
 		}
 		m.runs = append(m.runs, one)
 	}
@@ -133,10 +139,12 @@ func (m *familyMember) evaluate(p *prices) (cost int64, ok bool) {
 	if m.whole != nil {
 		return m.whole.eval.evaluate(p, nil)
 	}
+	cost = int64(m.field) * Den
 	for _, r := range m.runs {
 		if r.by != p {
 			r.by = p
 			r.cost, r.ok = r.bound.eval.evaluate(p, nil)
+			r.bound.eval.work++ // a path of one run is more than nothing
 		}
 		if !r.ok {
 			return 0, false
@@ -153,6 +161,7 @@ func (m *familyMember) cuts(p *prices, yield func(*cut)) {
 		yield(m.whole.cut(p))
 		return
 	}
+	yield(&cut{a: float64(m.field)})
 	for _, r := range m.runs {
 		if r.cutBy != p {
 			r.cutBy = p
