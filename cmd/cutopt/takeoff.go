@@ -27,9 +27,9 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 	hide(sf.set, "relax")
 	set := pflag.NewFlagSet("takeoff", pflag.ContinueOnError)
 	set.SortFlags = false
-	order, data := "", ""
-	textVar(set, &order, "order", "file", "", "order for the supplier: "+strings.Join(orderEndings, ", "))
-	textVar(set, &data, "json", "file", "", "list as JSON, with the certificates of how things are cut; lengths are "+
+	var orders, data []string
+	set.Var(&listFlag{&orders, "file"}, "order", "order for the supplier: "+strings.Join(orderEndings, ", "))
+	set.Var(&listFlag{&data, "file"}, "json", "list as JSON, with the certificates of how things are cut; lengths are "+
 		"in ticks of 1/320 mm, prices in hundredths")
 	spoken := languageFlag(set, "what is printed and written")
 	rest, done, err := parseFlags(e, "takeoff", args, flagGroup{"What to write:", set}, flagGroup{"The job:", jf.set},
@@ -45,7 +45,7 @@ func runTakeoff(ctx context.Context, e *env, args []string) error {
 	if err != nil {
 		return err
 	}
-	outs, err := takeoffOutputs(set, order, data, append(jf.outlines, path, planPath))
+	outs, err := takeoffOutputs(orders, data, append(jf.outlines, path, planPath))
 	if err != nil {
 		return err
 	}
@@ -89,19 +89,22 @@ func deliverTakeoff(e *env, job *cutopt.Job, plan *cutopt.Plan, list *cutopt.Tak
 
 // takeoffOutputs lists the files asked for. It refuses an order whose name says nothing of what to write, and a file
 // that is read.
-func takeoffOutputs(set *pflag.FlagSet, order, data string, inputs []string) ([]output, error) {
+func takeoffOutputs(orders, data, inputs []string) ([]output, error) {
 	var outs []output
-	for _, o := range []output{{flag: "order", path: order}, {flag: "json", path: data}} {
+	for _, path := range orders {
+		outs = append(outs, output{flag: "order", path: path})
+	}
+	for _, path := range data {
+		outs = append(outs, output{flag: "json", path: path})
+	}
+	for _, o := range outs {
 		switch {
-		case o.path == "" && set.Changed(o.flag):
-			return nil, usagef("--%s needs a file name", o.flag)
 		case o.path == "":
-			continue
-		case o.flag == "order" && !slices.Contains(orderEndings, strings.ToLower(filepath.Ext(order))):
-			return nil, usagef("--order %q: the name's ending says what to write; it is one of %s", order,
+			return nil, usagef("--%s needs a file name", o.flag)
+		case o.flag == "order" && !slices.Contains(orderEndings, strings.ToLower(filepath.Ext(o.path))):
+			return nil, usagef("--order %q: the name's ending says what to write; it is one of %s", o.path,
 				strings.Join(orderEndings, ", "))
 		}
-		outs = append(outs, o)
 	}
 	return outs, distinct(outs, inputs)
 }
