@@ -16,7 +16,8 @@ import (
 // for it. Together with an empty result of [Plan], nil proves that no layout of these rows needs fewer than
 // Bound.Planks planks or Bound.Boxes boxes, and where the plan has Bound.Rooms, that no first row needs fewer boxes:
 // the rows that there are come from the outlines then, see [Family]. The errors unwrap to proof.ErrUnproven where the
-// certificate falls short. It takes the time of proof.Certificate.Verify.
+// certificate falls short. It takes the time of proof.Certificate.Verify: seconds for a few megabytes of certificate,
+// with no context to end it, so whoever reads plans of strangers bounds their size.
 //
 // Of a job that is begun the certificate is of what is left to lay, with the offcuts on hand: nil proves that no layout
 // of it takes fewer than Site.Least whole planks, and so, with those opened, Bound.Planks.
