@@ -166,9 +166,15 @@ func (s *searcher) walk(may []bool, start rows.Layout, steps int) bool {
 	}
 	domain := make([][]measure.Length, len(start))
 	held := slices.Clone(start)
+	setup := 16 * len(start) // what it takes to begin, eight starters a step
+	listed := make([]bool, len(s.table.Classes))
 	for i := range domain {
 		if may[i] || s.free[i] {
 			domain[i] = s.lists[i]
+			if c := s.table.ClassOf[i]; !listed[c] {
+				listed[c] = true
+				setup += len(domain[i]) / 8
+			}
 			continue
 		}
 		held[i] = s.base[i]
@@ -180,7 +186,7 @@ func (s *searcher) walk(may []bool, start rows.Layout, steps int) bool {
 		Seed: s.Seed + s.tries, Stop: func() bool { return s.Stop != nil && s.Stop() },
 	}
 	layout, packing, n, ok := a.Run(s.table)
-	s.steps += int64(n + 16*len(start))
+	s.steps += int64(n + setup)
 	return ok && s.try(layout, packing)
 }
 

@@ -82,6 +82,7 @@ func newState(
 	for i := range n {
 		k := key{t.ClassOf[i], &domain[i][0]}
 		if built[k] == nil {
+			built[k] = make([]option, 0, len(domain[i]))
 			for _, s := range domain[i] {
 				built[k] = append(built[k], st.optionOf(i, s))
 			}
@@ -129,11 +130,9 @@ func nearest(options []option, s measure.Length) int {
 // singles and a lattice of plank/256 are added; sums are rounded up to the next threshold, which never flatters.
 func (st *state) findValues(domain [][]measure.Length) {
 	in := st.in
-	seen := make(map[measure.Length]bool)
 	listed := make(map[*measure.Length]bool)
 	add := func(x measure.Length) {
-		if x > 0 && x < in.Plank && !seen[x] {
-			seen[x] = true
+		if x > 0 && x < in.Plank {
 			st.values = append(st.values, x)
 		}
 	}
@@ -162,6 +161,7 @@ func (st *state) findValues(domain [][]measure.Length) {
 		}
 	}
 	slices.Sort(st.values)
+	st.values = slices.Compact(st.values)
 	st.g = make([]int32, len(st.values)+1)
 	st.widths = make([]int32, len(st.g))
 	st.widths[0] = 1
