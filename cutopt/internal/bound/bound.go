@@ -149,9 +149,9 @@ func (b *Bound) ramp(from, to measure.Length) (steps []proof.Step) {
 // level goes on from equal steps at every grid line, C(x) = x/L, where prices offered are better than the steps found
 // so far: the master may then raise all steps by the same, beside single ones. Where little is wasted, the best prices
 // differ from equal steps in few places, and single steps take thousands of paths to come near. It reports false where
-// that is not so, or done already.
+// that is not so, or done already, and on floors of few runs, which cases settle sooner.
 func (b *Bound) level() bool {
-	if b.even || b.relief != (Relief{}) || b.offered == nil || b.offeredValue <= b.value {
+	if b.even || len(b.layout) <= fewRuns || b.relief != (Relief{}) || b.offered == nil || b.offeredValue <= b.value {
 		return false
 	}
 	b.even, b.stay = true, stay

@@ -65,11 +65,12 @@ func (s *solver) sharpen(round int) bool {
 		return false
 	}
 	before := s.target()
+	paths := min(max(20_000/len(s.table.Instance.Runs), 150), 2_500) // few runs have short ones
 	for s.root.Refine() && !s.over() {
-		s.raise(150)
+		s.raise(paths)
 	}
 	if round > 0 {
-		s.raise(150 << round)
+		s.raise(paths << round)
 	}
 	return s.target() != before
 }
