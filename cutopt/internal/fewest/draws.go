@@ -131,7 +131,7 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 
 // Steps of renewals for each run in the first round, before and after the prices are sharpened, on floors of at most
 // renewedRuns; larger ones get no more.
-const fewRenewals, manyRenewals, renewedRuns = 2_500, 4_000, 100
+const fewRenewals, manyRenewals, renewedRuns = 2_500, 4_000, 250
 
 // renew lays stretches of the best layout's walk anew, with wide beams and with narrow ones. A better layout is taken
 // though it may not reach the target; else the next renewals go on from where these ended. It reports whether the
