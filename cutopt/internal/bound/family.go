@@ -22,6 +22,9 @@ type FamilyTree struct {
 	family     *proof.Family
 	members    [][]familyMember // by floor and placement
 	bounds     []*Bound         // that these stand on
+	lengths    *Bound           // of all lengths of runs that are tied to none
+	lone       []loneRun        // by length
+	pieces     []piece          // scratch
 	thresholds []measure.Length
 	top        *familyVertex
 	open       []*familyVertex
@@ -65,14 +68,11 @@ func RefuteFamily(f *proof.Family, target int, prices []proof.Step) *FamilyTree 
 	}
 	t.thresholds = append(t.thresholds, f.Plank)
 	left := make([][]int, len(f.Floors))
-	lone := make(map[measure.Length]*loneRun)
+	t.list()
 	for i := range f.Floors {
-		own := make([]familyMember, len(f.Floors[i]))
-		for k := range own {
-			own[k] = t.member(&f.Floors[i][k], lone)
+		for k := range f.Floors[i] {
 			left[i] = append(left[i], k)
 		}
-		t.members = append(t.members, own)
 	}
 	t.top = &familyVertex{tree: t, left: left}
 	if prices != nil {
@@ -86,38 +86,49 @@ func RefuteFamily(f *proof.Family, target int, prices []proof.Step) *FamilyTree 
 // which all placements share.
 type familyMember struct {
 	whole *Bound // nil where no runs are tied
-	runs  []*loneRun
-	field int // whole planks that runs are longer by than those of runs, which cost what they are
+	runs  []int  // of FamilyTree.lone
+	field int    // whole planks that runs are longer by than those of runs, which cost what they are
 }
 
-// A loneRun is a run that is tied to none, and what it costs under the prices last asked for.
+// A loneRun is what a run that is tied to none costs under the prices last asked for.
 type loneRun struct {
-	bound     *Bound
 	by, cutBy *prices
-	cost      int64
-	ok        bool
+	cost      int64          // infinite where it cannot be laid
+	starter   measure.Length // that costs so; 0 for one piece
 	cutOf     *cut
 }
 
-func (t *FamilyTree) member(p *proof.Placement, lone map[measure.Length]*loneRun) familyMember {
-	if len(p.Touch) > 0 || slices.ContainsFunc(p.Runs, func(r rows.Run) bool { return !r.Plain() }) {
-		return familyMember{whole: t.bound(p.Runs, p.Touch)}
-	}
-	var m familyMember
-	for _, r := range p.Runs {
-		l := r.Length
-		if plank := t.family.Plank; l > 2*plank { // as many starters go with one that is longer than a plank
-			field := (l-1)/plank - 1
-			l, m.field = l-field*plank, m.field+int(field)
+// list makes members of the placements of a family.
+func (t *FamilyTree) list() {
+	f := t.family
+	var lengths []rows.Run
+	index := make(map[measure.Length]int)
+	for i := range f.Floors {
+		own := make([]familyMember, len(f.Floors[i]))
+		for k := range own {
+			p, m := &f.Floors[i][k], &own[k]
+			if len(p.Touch) > 0 || slices.ContainsFunc(p.Runs, func(r rows.Run) bool { return !r.Plain() }) {
+				m.whole = t.bound(p.Runs, p.Touch)
+				continue
+			}
+			for _, r := range p.Runs {
+				l := r.Length
+				if l > 2*f.Plank { // as many starters go with one that is longer than a plank
+					field := (l-1)/f.Plank - 1
+					l, m.field = l-field*f.Plank, m.field+int(field)
+				}
+				if _, ok := index[l]; !ok {
+					index[l] = len(lengths)
+					lengths = append(lengths, rows.Run{Length: l})
+				}
+				m.runs = append(m.runs, index[l])
+			}
 		}
-		one := lone[l]
-		if one == nil {
-			one = &loneRun{bound: t.bound([]rows.Run{{Length: l}}, nil)}
-			lone[l] = one
-		}
-		m.runs = append(m.runs, one)
+		t.members = append(t.members, own)
 	}
-	return m
+	if len(lengths) > 0 {
+		t.lengths, t.lone = t.bound(lengths, nil), make([]loneRun, len(lengths))
+	}
 }
 
 // bound prepares a bare problem under the rules of the family.
@@ -134,42 +145,80 @@ func (t *FamilyTree) bound(runs []rows.Run, touch [][2]int) *Bound {
 	return b
 }
 
-// evaluate returns the cost of the cheapest layout, as that of a Bound does.
-func (m *familyMember) evaluate(p *prices) (cost int64, ok bool) {
+// evaluate returns the cost of the cheapest layout of a placement, as that of a Bound does.
+func (t *FamilyTree) evaluate(m *familyMember, p *prices) (cost int64, ok bool) {
 	if m.whole != nil {
 		return m.whole.eval.evaluate(p, nil)
 	}
 	cost = int64(m.field) * Den
-	for _, r := range m.runs {
-		if r.by != p {
-			r.by = p
-			r.cost, r.ok = r.bound.eval.evaluate(p, nil)
-			r.bound.eval.work++ // a path of one run is more than nothing
+	for _, i := range m.runs {
+		if t.lone[i].by != p {
+			t.price(i, p)
 		}
-		if !r.ok {
+		if t.lone[i].cost == infinite {
 			return 0, false
 		}
-		cost += r.cost
+		cost += t.lone[i].cost
 	}
 	return cost, true
 }
 
-// cuts yields the cuts of the layouts that evaluate found last, which make one together.
-func (m *familyMember) cuts(p *prices, yield func(*cut)) {
+// price finds the cheapest way to lay a run that is tied to none.
+func (t *FamilyTree) price(i int, p *prices) {
+	r, eval := &t.lone[i], t.lengths.eval
+	all := eval.priceClass(eval.table.Of(i), p, t.pieces[:0])
+	t.pieces = all.pieces
+	eval.work += int64(len(all.pieces))/8 + 1
+	r.by, r.cost, r.starter = p, all.single, 0
+	for k := range all.pieces {
+		if q := &all.pieces[k]; q.cost < r.cost {
+			r.cost, r.starter = q.cost, q.lo
+		}
+	}
+}
+
+// cuts yields cuts of the layouts that evaluate found last, which make one together.
+func (t *FamilyTree) cuts(m *familyMember, p *prices, yield func(*cut)) {
 	if m.whole != nil {
 		m.whole.eval.trace(m.whole.layout)
 		yield(m.whole.cut(p))
 		return
 	}
 	yield(&cut{a: float64(m.field)})
-	for _, r := range m.runs {
-		if r.cutBy != p {
-			r.cutBy = p
-			r.bound.eval.trace(r.bound.layout)
-			r.cutOf = r.bound.cut(p)
+	for _, i := range m.runs {
+		if r := &t.lone[i]; r.cutBy != p {
+			r.cutBy, r.cutOf = p, t.loneCut(i, p)
 		}
-		yield(r.cutOf)
+		yield(t.lone[i].cutOf)
 	}
+}
+
+// loneCut is the cut of a run by itself, laid as it is cheapest.
+func (t *FamilyTree) loneCut(i int, p *prices) *cut {
+	in := t.lengths.table.Instance
+	out := &cut{}
+	add := func(x measure.Length, by float64) {
+		if x >= in.Plank {
+			out.jumps = append(out.jumps, jump{len(t.thresholds) - 1, by})
+		} else if x >= in.Grid {
+			out.jumps = append(out.jumps, jump{int(x/in.Grid) - 1, by})
+		}
+	}
+	q, _ := in.Lay(i, t.lone[i].starter)
+	out.a = float64(q.Field)
+	switch {
+	case q.Single == in.Plank:
+		out.a++
+	case q.Single > 0:
+		_, u := t.lengths.eval.singleOf(i, p)
+		add(u+q.Single+in.Kerf, 1)
+		add(u, -1)
+	default:
+		out.a++
+		add(q.Starter, 1)
+		add(in.Plank-in.Kerf-q.Ender, -1)
+	}
+	return out
 }
 
 func stepPrices(steps []proof.Step) *prices {
@@ -232,7 +281,7 @@ func (v *familyVertex) evaluate(p *prices) (cost int64, ok bool) {
 	for i, left := range v.left {
 		least := infinite
 		for _, k := range left {
-			if c, ok := v.tree.members[i][k].evaluate(p); ok && c < least {
+			if c, ok := v.tree.evaluate(&v.tree.members[i][k], p); ok && c < least {
 				least, v.tree.choice[i] = c, k
 			}
 		}
@@ -323,7 +372,7 @@ func (t *FamilyTree) joined(p *prices) *familyCut {
 	out := &familyCut{cut: &cut{}, choice: slices.Clone(t.choice)}
 	jumps := make(map[int]float64)
 	for i, k := range t.choice {
-		t.members[i][k].cuts(p, func(c *cut) {
+		t.cuts(&t.members[i][k], p, func(c *cut) {
 			out.a += c.a
 			for _, j := range c.jumps {
 				jumps[j.index] += j.by
