@@ -19,7 +19,7 @@ const (
 	mostRuns = 20_000
 	// leastSteps is what a proof over least runs may take, beside a tenth of what the plan took, where the effort is not
 	// thorough: nearly all that come to an end take less.
-	leastSteps = 4000
+	leastSteps = 5000
 	// mostMoves is how often the rows of a plan may move for fewer boxes.
 	mostMoves = 4
 )
@@ -95,19 +95,19 @@ func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *ro
 			floor.certified.planks == 0 {
 			break
 		}
-		ways, family, made := c.family(p)
+		ways, family, made := c.family(p, floor)
 		if family == nil {
 			break
 		}
-		budget := *searchBudgets[c.opt.Effort]
+		budget := searchBudgets[c.opt.Effort]
 		known := &fewest.Known{Prices: floor.prices}
 		if !slices.ContainsFunc(ways, func(w []lying) bool { return w == nil }) {
 			known.Choice, known.Certificate = make([]int, len(ways)), floor.certified.certificate
-		} else if c.opt.Effort != EffortThorough {
-			budget.Branch = min(budget.Branch, leastSteps+int(floor.stats.Steps/20))
+		} else {
+			budget = c.leastBudget(floor)
 		}
 		verdict := fewest.Family(family, known, c.worse(p.terms, floor.certified.planks), &fewest.Settings{
-			Budget: &budget, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
+			Budget: budget, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 		})
 		floor.stats.Steps += verdict.Steps
 		if verdict.Certificate != nil {
@@ -151,7 +151,9 @@ func (c *call) fewer(terms cutopt.Terms, a, b int) bool {
 // family lists the ways for the rows of each floor to lie, its own first, and makes bare problems of them; where they
 // cannot be listed, it has the least runs that first rows have, and no ways. It is nil where the job leaves nothing
 // open, or where neither can be had. Made are the floors that Check made those runs of.
-func (c *call) family(p *problem) (ways [][]lying, f *proof.Family, made []cutopt.PlanFloor) {
+func (c *call) family(
+	p *problem, floor *floorplan,
+) (ways [][]lying, f *proof.Family, made []cutopt.PlanFloor) {
 	f = &proof.Family{
 		Plank: p.instance.Plank, Kerf: p.instance.Kerf, MinPiece: p.instance.MinPiece, MinEnder: p.instance.MinEnder,
 		Stagger: p.instance.Stagger, Grid: p.instance.Grid,
@@ -180,6 +182,8 @@ func (c *call) family(p *problem) (ways [][]lying, f *proof.Family, made []cutop
 		return nil, nil, nil
 	case listed:
 		return ways, f, nil
+	case !c.untied(p, floor):
+		return nil, nil, nil
 	}
 	bare := &assembler{problem: p, plan: new(cutopt.Plan)}
 	bare.rooms()
@@ -195,6 +199,29 @@ func (c *call) family(p *problem) (ways [][]lying, f *proof.Family, made []cutop
 		return nil, nil, nil
 	}
 	return ways, f, bare.plan.Floors
+}
+
+// untied reports whether the rows in hand alone can be proven as runs of any first row are: without stagger, and with
+// starters and enders that are freer. Where they cannot, no list of least runs that holds them can.
+func (c *call) untied(p *problem, floor *floorplan) bool {
+	in := p.instance
+	alone := &proof.Family{
+		Plank: in.Plank, Kerf: in.Kerf, MinPiece: 1, MinEnder: max(1, max(in.MinPiece, in.MinEnder)-in.Grid), Grid: in.Grid,
+		Floors: [][]proof.Placement{{{Runs: in.Runs}}},
+	}
+	verdict := fewest.Family(alone, &fewest.Known{Prices: floor.prices}, c.worse(p.terms, floor.certified.planks),
+		&fewest.Settings{Budget: c.leastBudget(floor), Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop})
+	floor.stats.Steps += verdict.Steps
+	return verdict.Certificate != nil
+}
+
+// leastBudget is what a proof over least runs may take.
+func (c *call) leastBudget(floor *floorplan) *fewest.Budget {
+	budget := *searchBudgets[c.opt.Effort]
+	if c.opt.Effort != EffortThorough {
+		budget.Branch = min(budget.Branch, leastSteps+int(floor.stats.Steps/20))
+	}
+	return &budget
 }
 
 // free reports whether the job leaves open which way the rows of a floor run.

@@ -9,7 +9,7 @@ import (
 
 // A Known is what is known of one placement of each floor of a family.
 type Known struct {
-	Choice      []int              // the placement, by floor
+	Choice      []int              // the placement, by floor; nil for none: then none is solved by itself
 	Certificate *proof.Certificate // of their bare problem
 	Prices      []proof.Step       // that it rests on, or that come near
 }
@@ -45,7 +45,7 @@ func Family(f *proof.Family, known *Known, target int, set *Settings) *Verdict {
 		case slices.Equal(stuck, known.Choice) && known.Certificate.Planks > target:
 			t.Close(known.Certificate)
 			continue
-		case alone == mostAlone:
+		case alone == mostAlone || known.Choice == nil:
 			out.Steps += t.Work()
 			return out
 		}
