@@ -244,8 +244,12 @@ func (t *FamilyTree) Grow(work int64) (alone []int, complete bool) {
 		v := t.open[len(t.open)-1]
 		t.open = t.open[:len(t.open)-1]
 		t.Nodes++
-		if v.raise(paths); v.leaf != nil {
+		if v.raise(paths, end); v.leaf != nil {
 			continue
+		}
+		if t.Work() >= end && !v.done {
+			t.open = append(t.open, v)
+			return nil, false
 		}
 		if !v.split() {
 			t.open = append(t.open, v)
@@ -293,8 +297,9 @@ func (v *familyVertex) evaluate(p *prices) (cost int64, ok bool) {
 	return cost, true
 }
 
-// raise improves the prices of the node, with so many paths at most, until they prove more than the target.
-func (v *familyVertex) raise(paths int) {
+// raise improves the prices of the node, with so many paths at most and up to so much work of the tree, until they
+// prove more than the target.
+func (v *familyVertex) raise(paths int, end int64) {
 	t := v.tree
 	if v.first != nil {
 		if cost, ok := v.evaluate(v.first); ok && v.proves(cost, v.first) {
@@ -306,7 +311,7 @@ func (v *familyVertex) raise(paths int) {
 		return
 	}
 	for range paths {
-		if v.leaf != nil || v.done || !v.next() {
+		if v.leaf != nil || v.done || t.Work() >= end || !v.next() {
 			return
 		}
 	}
