@@ -32,31 +32,39 @@ func (c *roomChecker) base(longest, asked []*cutopt.Fact) {
 	}
 }
 
-// taper holds what is told of a room's taper against how far the walls of the starting side and of the side opposite
-// run off the rows, one to each side.
+// taper holds what is told of a room's taper against how far the starting side and the side opposite run off the rows,
+// one to each side.
 func (c *roomChecker) taper(floor *recount.Floor, facts []*cutopt.Fact) {
 	f := c.once(facts)
 	if f == nil {
 		return
 	}
 	const rough = 8.0
-	var rises [2][]float64
+	sides := edgeSides(floor)
+	first, last := sides[0].b.Y-sides[0].a.Y, sides[1].b.Y-sides[1].a.Y
+	if first*last >= 0 || math.Abs(math.Abs(first)-float64(f.First)) > rough ||
+		math.Abs(math.Abs(last)-float64(f.Last)) > rough || f.Least != c.job.LeastRip() {
+		c.untrue(f, "taper-other", "least", c.job.LeastRip())
+	}
+}
+
+// edgeSides returns the starting side and the side opposite, each from the left end of its first wall to the right end
+// of its last.
+func edgeSides(floor *recount.Floor) (sides [2]edgeWall) {
+	var found [2]bool
 	for _, w := range edgeWalls(floor) {
-		rise := w.b.Y - w.a.Y
-		if w.b.X < w.a.X {
-			rise = -rise
-		}
-		rises[w.side] = append(rises[w.side], rise)
-	}
-	for _, first := range rises[0] {
-		for _, last := range rises[1] {
-			if first*last < 0 && math.Abs(math.Abs(first)-float64(f.First)) <= rough &&
-				math.Abs(math.Abs(last)-float64(f.Last)) <= rough && f.Least == c.job.LeastRip() {
-				return
+		s := &sides[w.side]
+		for _, p := range []recount.Spot{w.a, w.b} {
+			if !found[w.side] || p.X < s.a.X {
+				s.a = p
 			}
+			if !found[w.side] || p.X > s.b.X {
+				s.b = p
+			}
+			found[w.side] = true
 		}
 	}
-	c.untrue(f, "taper-other", "least", c.job.LeastRip())
+	return sides
 }
 
 // leant returns by how many degrees the plan says that the floor is turned to share a taper: as the wall of the
@@ -68,11 +76,9 @@ func (c *roomChecker) leant() float64 {
 		if f.Kind != cutopt.FactTaper {
 			continue
 		}
-		for _, w := range edgeWalls(c.floor()) {
-			rise := math.Abs(w.b.Y - w.a.Y)
-			if w.side == 0 && math.Abs(rise-float64(f.First)) <= 8 {
-				lean = max(lean, math.Atan2(rise, math.Abs(w.b.X-w.a.X))*180/math.Pi)
-			}
+		start := edgeSides(c.floor())[0]
+		if rise := math.Abs(start.b.Y - start.a.Y); rise > 0 && math.Abs(rise-float64(f.First)) <= 8 {
+			lean = max(lean, math.Atan2(rise, start.b.X-start.a.X)*180/math.Pi)
 		}
 	}
 	return lean

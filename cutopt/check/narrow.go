@@ -24,8 +24,11 @@ type edgeWall struct {
 // alike is how far apart across the rows corners may lie that were drawn in line: turning rounds them.
 const alike = 16.5
 
+// parted is how far short of the farthest corner a slanted wall may stop: a chimney breast parts it from the rest.
+const parted = 2*float64(measure.Inch) + 0.5
+
 // edgeWalls returns the walls along the rows, within 10 degrees, that reach farthest to the starting side or away from
-// it.
+// it, or nearly so where it slants.
 func edgeWalls(f *recount.Floor) []edgeWall {
 	low, high := math.Inf(1), math.Inf(-1)
 	for i := range f.Rooms {
@@ -42,10 +45,14 @@ func edgeWalls(f *recount.Floor) []edgeWall {
 			if !along || a == b {
 				continue
 			}
-			if min(a.Y, b.Y) < low+alike {
+			near := alike
+			if math.Abs(a.Y-b.Y) > alike {
+				near = parted
+			}
+			if min(a.Y, b.Y) < low+near {
 				out = append(out, edgeWall{a, b, 0})
 			}
-			if max(a.Y, b.Y) > high-alike {
+			if max(a.Y, b.Y) > high-near {
 				out = append(out, edgeWall{a, b, 1})
 			}
 		}

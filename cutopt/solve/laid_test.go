@@ -196,6 +196,28 @@ func TestPipesLieOnJoints(t *testing.T) {
 	}
 }
 
+// An edge row lies along both parts of a slanted wall that a chimney breast parts: by hand, 125.4 in less two gaps of
+// 1/4 in, a first row of 3 1/2 in and 17 rows of 7 in leave 2.4 in where the room is lowest.
+func TestTaperParted(t *testing.T) {
+	job := read(t, "testdata/jobs/taper-breast.yaml")
+	result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	floor := &result.Plan.Floors[0]
+	i := slices.IndexFunc(floor.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactEdgeForced })
+	if i < 0 {
+		t.Fatal("that the edge rows are narrow is not told")
+	}
+	if last := floor.Facts[i].Last; last < 9*inch/4 || last > 5*inch/2 {
+		t.Errorf("the last row is told to be %s where it is narrowest, want about 2 3/8 in", last.Format(job.Unit, 1))
+	}
+	floor.Facts = slices.Delete(floor.Facts, i, i+1)
+	if v := check.Plan(job, result.Plan); len(v) == 0 || v[0].Rule != check.RuleMinRip {
+		t.Errorf("a narrow edge row that is not told of is found as %v", v)
+	}
+}
+
 // A taper that the last row alone would be too narrow for is shared, and told of; Check finds what is told wrong.
 func TestTaperShared(t *testing.T) {
 	for _, row := range []struct {

@@ -57,7 +57,7 @@ func (f *Floor) corners(row, run int, from, to measure.Length) []point {
 }
 
 // An edgeWall is a wall along the rows, within 10 degrees, that reaches farthest to the starting side (0) or away from
-// it (1).
+// it (1), or nearly so where it slants.
 type edgeWall struct {
 	a, b point
 	side int
@@ -66,6 +66,9 @@ type edgeWall struct {
 // alike is how far apart across the rows corners may lie, in ticks, that turning has rounded and that were drawn in
 // line.
 const alike = 16
+
+// parted is how far short of the farthest corner a slanted wall may stop: a chimney breast parts it from the rest.
+const parted = int64(2 * measure.Inch)
 
 // edgeWalls lists the walls of the rooms that edge rows lie along. Corners are in the floor's own axes.
 func edgeWalls(outlines [][]point) []edgeWall {
@@ -83,10 +86,14 @@ func edgeWalls(outlines [][]point) []edgeWall {
 			if d == (point{}) || abs(float64(d.y)) > parallel*abs(float64(d.x)) {
 				continue
 			}
-			if min(a.y, b.y) <= low+alike {
+			near := int64(alike)
+			if max(a.y-b.y, b.y-a.y) > alike {
+				near = parted
+			}
+			if min(a.y, b.y) <= low+near {
 				out = append(out, edgeWall{a, b, 0})
 			}
-			if max(a.y, b.y) >= high-alike {
+			if max(a.y, b.y) >= high-near {
 				out = append(out, edgeWall{a, b, 1})
 			}
 		}

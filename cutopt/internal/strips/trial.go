@@ -1,9 +1,11 @@
 package strips
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
@@ -129,18 +131,18 @@ func (t *trial) shared(clock *poll, rooms []Room, layout *Layout) (*trial, error
 }
 
 // tapers returns how the wall of the starting side, and that of the side opposite, run across the rows, from left to
-// right; ok is false where a side has no such wall or several.
+// right: from its one end to the other, where it is parted. ok is false where a side has no wall along the rows.
 func (d *drawing) tapers() (start, far point, ok bool) {
-	var walls [2][]point
+	var ends [2][]point
 	for _, w := range edgeWalls(d.placed()) {
-		v := w.b.minus(w.a)
-		if v.x < 0 {
-			v = point{-v.x, -v.y}
-		}
-		walls[w.side] = append(walls[w.side], v)
+		ends[w.side] = append(ends[w.side], w.a, w.b)
 	}
-	if len(walls[0]) != 1 || len(walls[1]) != 1 {
+	if len(ends[0]) == 0 || len(ends[1]) == 0 {
 		return start, far, false
 	}
-	return walls[0][0], walls[1][0], true
+	across := func(side int) point {
+		byX := func(p, q point) int { return cmp.Or(cmp.Compare(p.x, q.x), cmp.Compare(p.y, q.y)) }
+		return slices.MaxFunc(ends[side], byX).minus(slices.MinFunc(ends[side], byX))
+	}
+	return across(0), across(1), true
 }
