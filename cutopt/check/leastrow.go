@@ -258,7 +258,8 @@ func (r *leastRow) length(from, to float64) measure.Length {
 		long -= r.hidden + doubt
 	}
 	step := max(r.grid, 32)
-	return (measure.Length(math.Floor(long)) + r.fit) / step * step
+	// Walls lie at whole ticks and halves of them: what is rounded elsewhere by a bit is not cut off there.
+	return (measure.Length(math.Floor(long-0.25)) + r.fit) / step * step
 }
 
 // upright reports whether no corner lies between two places along the row, and no edge there slants: a run that ends
