@@ -142,7 +142,7 @@ func (a *application) gapOf(end *runEnd) (measure.Length, bool) {
 		return a.gapAt(wallPlace{room: room, wall: a.rooms()[room].Doorways[door].Wall}), true
 	}
 	if _, island, _, ok := a.islandAt(end); ok {
-		return a.gapAround(island), true
+		return a.job.Rules.FixedGap(island.Gap), true
 	}
 	return 0, false
 }
@@ -226,7 +226,8 @@ func (a *application) stepIsland(e *Event, by measure.Length, end *runEnd) bool 
 	}
 	var moved *cutopt.Room
 	if smooth := a.job.Rules.Smooth + near; ok && max(shift, -shift) > smooth { // less is a jog of the drawing
-		moved = stepWall(&around, axes, &step{now.wall, row.From, shift, side, a.gapAround(island), a.nudge}, &a.job.Rules)
+		gap := a.job.Rules.FixedGap(island.Gap)
+		moved = stepWall(&around, axes, &step{now.wall, row.From, shift, side, gap, a.nudge}, &a.job.Rules)
 	}
 	if moved == nil {
 		a.refuse(e, "write another row, or tell where that thing stands", "what row %d ends at cannot step so there", e.Row)
@@ -248,24 +249,14 @@ func (a *application) islandAt(end *runEnd) (room int, island *cutopt.Island, at
 			if !ok || found && side*(w.reach-at.reach) >= 0 {
 				continue
 			}
-			if gap := a.gapAround(&islands[k]); side*(w.x-end.x()) <= gap+gap/2+a.job.Rules.Smooth+a.job.Rules.Cover+near {
+			gap := a.job.Rules.FixedGap(islands[k].Gap)
+			if side*(w.x-end.x()) <= gap+gap/2+a.job.Rules.Smooth+a.job.Rules.Cover+near {
 				w.room = k
 				room, island, at, found = r.Number, &islands[k], w, true
 			}
 		}
 	}
 	return room, island, at, found
-}
-
-// gapAround returns the gap around an island.
-func (a *application) gapAround(island *cutopt.Island) measure.Length {
-	switch island.Gap {
-	case 0:
-		return a.job.Rules.Gap
-	case cutopt.GapNone:
-		return 0
-	}
-	return island.Gap
 }
 
 // endsAtBreak reports whether a run ends at a break that parts the floor.
@@ -357,10 +348,7 @@ func (a *application) liesBetween(f int, from, to measure.Length) int {
 
 // gapAt returns the gap of a wall of the job as it was.
 func (a *application) gapAt(w wallPlace) measure.Length {
-	if gap, ok := a.rooms()[w.room].WallGaps[w.wall]; ok {
-		return gap
-	}
-	return a.job.Rules.Gap
+	return a.job.Rules.WallGap(&a.rooms()[w.room], w.wall)
 }
 
 // rooms returns the rooms of the job as they were measured first.

@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
@@ -154,10 +153,4 @@ func numbers(list []int) string {
 		out[i] = strconv.Itoa(n)
 	}
 	return strings.Join(out, ", ")
-}
-
-// Laid returns the event of a run in hand or a row that lies, as a sheet counts them: of the floor, row and run,
-// indices from 0, so many pieces, or all for 0.
-func Laid(ref cutopt.PieceRef, pieces int) Event {
-	return Event{Kind: KindLaid, Floor: ref.Floor, Row: ref.Row + 1, Run: ref.Run + 1, Pieces: pieces}
 }
