@@ -22,7 +22,7 @@ import (
 // thousands.
 const violationsShown = 40
 
-func runCheck(_ context.Context, e *env, args []string) error {
+func runCheck(ctx context.Context, e *env, args []string) error {
 	jf := newJobFlags()
 	hide(jf.set, "aims", "prefer-stagger")
 	set := pflag.NewFlagSet("check", pflag.ContinueOnError)
@@ -46,7 +46,7 @@ func runCheck(_ context.Context, e *env, args []string) error {
 		if err != nil {
 			return err
 		}
-		return checkSite(e, happened, rest[0], language, *all)
+		return checkSite(ctx, e, happened, rest[0], language, *all)
 	}
 	if len(rest) == 0 {
 		return usagef("check needs a job and a plan: cutopt check JOB PLAN.json")
@@ -77,7 +77,7 @@ func runCheck(_ context.Context, e *env, args []string) error {
 			return err
 		}
 	}
-	return reportCheck(e.stdout, speak(language, src.job), src.job, plan, *all)
+	return reportCheck(ctx, e.stdout, speak(language, src.job), src.job, plan, *all)
 }
 
 // writeFamily writes the family of bare problems that a plan's bound of the rooms is one of, and its certificate, as
@@ -100,7 +100,7 @@ func writeFamily(e *env, path string, job *cutopt.Job, plan *cutopt.Plan) error 
 }
 
 // checkSite recounts a plan against the job of a site file, with what was measured anew.
-func checkSite(e *env, happened, planPath, language string, all bool) error {
+func checkSite(ctx context.Context, e *env, happened, planPath, language string, all bool) error {
 	if happened == "-" && planPath == "-" {
 		return usagef("check: only one of the site file and the plan can come from standard input")
 	}
@@ -112,7 +112,7 @@ func checkSite(e *env, happened, planPath, language string, all bool) error {
 	if err != nil {
 		return err
 	}
-	return reportCheck(e.stdout, speak(language, src.amended), src.amended, plan, all)
+	return reportCheck(ctx, e.stdout, speak(language, src.amended), src.amended, plan, all)
 }
 
 // readPlan reads a plan file.
@@ -135,13 +135,18 @@ func readPlan(path string, stdin io.Reader) (*cutopt.Plan, error) {
 }
 
 // reportCheck recounts the plan and verifies its certificate, and says what it did and found.
-func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Plan, all bool) error {
+func reportCheck(
+	ctx context.Context, w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Plan, all bool,
+) error {
 	var b strings.Builder
 	p, width := paletteFor(w), reportWidth(w)
 	para := func(text string) {
 		b.WriteString(strings.Join(wrap(text, width, "  "), "\n") + "\n")
 	}
-	violations := check.Plan(job, plan)
+	violations, err := check.PlanContext(ctx, job, plan)
+	if err != nil {
+		return usagef("%s", s.Say("check.stopped"))
+	}
 	pieces, runs := 0, 0
 	for _, floor := range plan.Floors {
 		for _, row := range floor.Rows {
@@ -169,7 +174,10 @@ func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Pla
 			para(s.Say("check.more", "n", strconv.Itoa(n)))
 		}
 	}
-	sound := checkProof(para, s, job, plan)
+	sound := checkProof(ctx, para, s, job, plan)
+	if ctx.Err() != nil {
+		return usagef("%s", s.Say("check.stopped"))
+	}
 	if _, err := io.WriteString(readable(w), b.String()); err != nil {
 		return err
 	}
@@ -180,7 +188,7 @@ func reportCheck(w io.Writer, s *words.Speech, job *cutopt.Job, plan *cutopt.Pla
 }
 
 // checkProof verifies the plan's certificate and reports whether its claim holds.
-func checkProof(para func(string), s *words.Speech, job *cutopt.Job, plan *cutopt.Plan) bool {
+func checkProof(ctx context.Context, para func(string), s *words.Speech, job *cutopt.Job, plan *cutopt.Plan) bool {
 	if site := plan.Site; site != nil && site.Needed == 0 && plan.Bound.Certificate == nil {
 		para(s.Say("site.no-proof"))
 		return site.Least == 0
@@ -190,7 +198,7 @@ func checkProof(para func(string), s *words.Speech, job *cutopt.Job, plan *cutop
 		para(s.Say("check.no-proof", "planks", planks))
 		return plan.Bound.Planks == 0 && !plan.Bound.Proven
 	}
-	if err := check.Proof(job, plan); err != nil {
+	if err := check.ProofContext(ctx, job, plan); err != nil {
 		para(s.Say("check.unsound", "why", clean(err.Error())))
 		return false
 	}

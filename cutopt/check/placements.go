@@ -28,15 +28,19 @@ import (
 // lies between, and widths beside such places are all that is tried: it takes O(k) cuts of the floor into rows for k
 // corners. Other floors are cut once for each graduation in a plank's width, and refused where that is too much work.
 func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
+	return familyOf(context.Background(), job, plan)
+}
+
+func familyOf(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 	of := plan.Bound.Rooms
 	if of == nil {
-		return nil, fmt.Errorf("cutopt: %w: the plan claims nothing of other first rows", proof.ErrUnproven)
+		return nil, fmt.Errorf("check: %w: the plan claims nothing of other first rows", proof.ErrUnproven)
 	}
 	if plan.Site != nil {
-		return nil, fmt.Errorf("cutopt: %w: rows that lie do not move", proof.ErrUnproven)
+		return nil, fmt.Errorf("check: %w: rows that lie do not move", proof.ErrUnproven)
 	}
 	if len(of.Firsts) != len(plan.Floors) {
-		return nil, fmt.Errorf("cutopt: %w: first rows of %d floors, and the plan has %d", proof.ErrUnproven,
+		return nil, fmt.Errorf("check: %w: first rows of %d floors, and the plan has %d", proof.ErrUnproven,
 			len(of.Firsts), len(plan.Floors))
 	}
 	all, err := Instance(job, &cutopt.Plan{})
@@ -47,11 +51,11 @@ func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 		Plank: all.Plank, Kerf: all.Kerf, MinPiece: all.MinPiece, MinEnder: all.MinEnder, Stagger: all.Stagger,
 		Grid: all.Grid,
 	}
-	c := &checker{ctx: context.Background(), job: job, plan: plan}
+	c := &checker{ctx: ctx, job: job, plan: plan}
 	least := false // some floor has lists of least runs
 	floors, firsts := c.fields()
 	if len(floors) != len(plan.Floors) {
-		return nil, fmt.Errorf("cutopt: %w: the plan is of other floors than the job", proof.ErrUnproven)
+		return nil, fmt.Errorf("check: %w: the plan is of other floors than the job", proof.ErrUnproven)
 	}
 	for i := range plan.Floors {
 		room := &roomChecker{
@@ -74,7 +78,7 @@ func Family(job *cutopt.Job, plan *cutopt.Plan) (*proof.Family, error) {
 			placements, err = room.leastPlacements()
 		}
 		if err != nil {
-			return nil, fmt.Errorf("cutopt: floor %d: %w: %w", i+1, proof.ErrUnproven, err)
+			return nil, fmt.Errorf("check: floor %d: %w: %w", i+1, proof.ErrUnproven, err)
 		}
 		f.Floors = append(f.Floors, placements)
 	}

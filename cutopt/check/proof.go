@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"sort"
@@ -16,12 +17,17 @@ import (
 // for it. Together with an empty result of [Plan], nil proves that no layout of these rows needs fewer than
 // Bound.Planks planks or Bound.Boxes boxes, and where the plan has Bound.Rooms, that no first row needs fewer boxes:
 // the rows that there are come from the outlines then, see [Family]. The errors unwrap to proof.ErrUnproven where the
-// certificate falls short. It takes the time of proof.Certificate.Verify: seconds for a few megabytes of certificate,
-// with no context to end it, so whoever reads plans of strangers bounds their size.
+// certificate falls short. It takes the time of proof.Certificate.Verify: seconds for a few megabytes of certificate.
 //
 // Of a job that is begun the certificate is of what is left to lay, with the offcuts on hand: nil proves that no layout
 // of it takes fewer than Site.Least whole planks, and so, with those opened, Bound.Planks.
 func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
+	return ProofContext(context.Background(), job, plan)
+}
+
+// ProofContext does what [Proof] does, and ends with the error of a context that is done: whoever reads plans of
+// strangers gives a deadline.
+func ProofContext(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) error {
 	if job == nil || plan == nil {
 		return errors.New("check: a proof is of a job and a plan of it")
 	}
@@ -54,14 +60,14 @@ func Proof(job *cutopt.Job, plan *cutopt.Plan) error {
 	if err != nil {
 		return err
 	}
-	if err := c.Verify(in); err != nil {
+	if err := c.VerifyContext(ctx, in); err != nil {
 		return err
 	}
-	return rooms(job, plan)
+	return rooms(ctx, job, plan)
 }
 
 // rooms verifies what the plan claims of its rooms, if it does.
-func rooms(job *cutopt.Job, plan *cutopt.Plan) error {
+func rooms(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) error {
 	of := plan.Bound.Rooms
 	if of == nil {
 		return nil
@@ -70,11 +76,11 @@ func rooms(job *cutopt.Job, plan *cutopt.Plan) error {
 		return fmt.Errorf("check: %w: the plan claims %d planks of its rooms, with another certificate or none",
 			proof.ErrUnproven, of.Planks)
 	}
-	family, err := Family(job, plan)
+	family, err := familyOf(ctx, job, plan)
 	if err != nil {
 		return err
 	}
-	return of.Certificate.Verify(family)
+	return of.Certificate.VerifyContext(ctx, family)
 }
 
 // claimed returns the bound that the certificate has to prove of the bare problem: of a job that is begun, of what is

@@ -104,7 +104,7 @@ func (v *verifier) agree() map[int]*domain {
 			partners[i] = append(partners[i], p[1-k])
 		}
 	}
-	for len(queue) > 0 {
+	for len(queue) > 0 && v.ctx.Err() == nil {
 		a := queue[0]
 		queue = queue[1:]
 		for _, b := range partners[a] {

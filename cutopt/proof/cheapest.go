@@ -61,6 +61,9 @@ func (v *verifier) cheapest(on []Constraint, multipliers []int64) int64 {
 		return tables[i]
 	}
 	for _, i := range v.order {
+		if v.ctx.Err() != nil {
+			return none
+		}
 		t := get(i)
 		s := t.stretches(in.Grid)
 		best := t.single

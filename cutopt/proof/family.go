@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"context"
 	"fmt"
 	"slices"
 
@@ -99,8 +100,14 @@ const MaxPlacements = 20_000
 // Verify checks that the certificate proves its claim for the family, as the package documentation says. Like
 // [Certificate.Verify] it trusts nothing in the certificate and uses no code of the solver; errors are of the same
 // kinds. It takes the time of that for each leaf and each placement that is left there.
-func (c *FamilyCertificate) Verify(f *Family) error {
-	v := &familyVerifier{family: f, claim: int64(c.Planks)}
+func (c *FamilyCertificate) Verify(f *Family) error { return c.VerifyContext(context.Background(), f) }
+
+// VerifyContext does what [FamilyCertificate.Verify] does, and ends with the error of a context that is done.
+func (c *FamilyCertificate) VerifyContext(ctx context.Context, f *Family) error {
+	if c == nil {
+		return unproven("there is none")
+	}
+	v := &familyVerifier{ctx: ctx, family: f, claim: int64(c.Planks)}
 	left := make([][]int, len(f.Floors))
 	total, size := 0, int64(0)
 	for i := range f.Floors {
@@ -120,7 +127,7 @@ func (c *FamilyCertificate) Verify(f *Family) error {
 				return fmt.Errorf("proof: the grid has %d lines a plank, at most %d are recounted; use a coarser grid: %w",
 					n, MaxGraduations, rows.ErrTooLarge)
 			}
-			one, err := newVerifier(in, &Certificate{Planks: 1, Dropped: Forest(in)})
+			one, err := newVerifier(ctx, in, &Certificate{Planks: 1, Dropped: Forest(in)})
 			if err != nil {
 				return err
 			}
@@ -140,6 +147,7 @@ func (c *FamilyCertificate) Verify(f *Family) error {
 
 // A familyVerifier holds a verifier for each placement of each floor.
 type familyVerifier struct {
+	ctx    context.Context
 	family *Family
 	claim  int64
 	floors [][]*verifier
@@ -184,6 +192,9 @@ func (v *verifier) untied(lone map[measure.Length]int64) int64 {
 	}
 	total := int64(0)
 	for i := range v.in.Runs {
+		if v.ctx.Err() != nil {
+			return none
+		}
 		l := v.in.Runs[i].Length
 		cost, ok := lone[l]
 		if !ok {
@@ -219,7 +230,7 @@ func (v *familyVerifier) leaf(n *FamilyNode, left [][]int) error {
 		if int64(n.Certificate.Planks) < v.claim {
 			return unproven("a leaf proves %d planks, and the claim is %d", n.Certificate.Planks, v.claim)
 		}
-		return n.Certificate.Verify(v.family.Instance(choice))
+		return n.Certificate.VerifyContext(v.ctx, v.family.Instance(choice))
 	}
 	if err := stepped(n.Prices, v.family.Plank); err != nil {
 		return err
@@ -231,6 +242,9 @@ func (v *familyVerifier) leaf(n *FamilyNode, left [][]int) error {
 			one := v.floors[i][k]
 			one.price = n.Prices
 			least = min(least, one.untied(lone))
+		}
+		if err := v.ctx.Err(); err != nil {
+			return err
 		}
 		if least >= none {
 			return nil // no placement of this floor can be laid

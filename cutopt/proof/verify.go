@@ -1,6 +1,7 @@
 package proof
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -30,9 +31,18 @@ const maxDepth = 1000
 // run, and must cost more than Planks-1 planks. It uses no code of the solver and no floating point.
 //
 // Errors are those of Instance.Validate, one that wraps rows.ErrTooLarge beyond MaxGraduations, and errors that unwrap
-// to ErrUnproven. It takes O(leaves * runs * P) for P grid lines in a plank, times the number of steps in the worst
-// case.
+// to ErrUnproven, as that of no certificate at all. It takes O(leaves * runs * P) for P grid lines in a plank, times
+// the number of steps in the worst case.
 func (c *Certificate) Verify(in *rows.Instance) error {
+	return c.VerifyContext(context.Background(), in)
+}
+
+// VerifyContext does what [Certificate.Verify] does, and ends with the error of a context that is done: a certificate
+// of a few megabytes can take seconds, so whoever verifies those of strangers gives a deadline.
+func (c *Certificate) VerifyContext(ctx context.Context, in *rows.Instance) error {
+	if c == nil {
+		return unproven("there is none")
+	}
 	if err := in.Validate(); err != nil {
 		return err
 	}
@@ -43,7 +53,7 @@ func (c *Certificate) Verify(in *rows.Instance) error {
 	if c.Planks <= 0 {
 		return nil // every layout needs at least 0 planks
 	}
-	v, err := newVerifier(in, c)
+	v, err := newVerifier(ctx, in, c)
 	if err != nil {
 		return err
 	}
@@ -52,6 +62,7 @@ func (c *Certificate) Verify(in *rows.Instance) error {
 
 // verifier holds what all leaves share.
 type verifier struct {
+	ctx    context.Context
 	in     *rows.Instance
 	claim  int64
 	order  []int // runs, children before parents
@@ -68,9 +79,10 @@ type verifier struct {
 	byCounts error // what it came to
 }
 
-func newVerifier(in *rows.Instance, c *Certificate) (*verifier, error) {
+func newVerifier(ctx context.Context, in *rows.Instance, c *Certificate) (*verifier, error) {
 	v := &verifier{
-		in: in, claim: int64(c.Planks), parent: make([]int, len(in.Runs)), left: c.Dropped, limits: make(map[int]limits),
+		ctx: ctx, in: in, claim: int64(c.Planks), parent: make([]int, len(in.Runs)), left: c.Dropped,
+		limits: make(map[int]limits),
 	}
 	for _, r := range in.Runs {
 		v.size += int64(r.Length/in.Plank) + 2
@@ -165,6 +177,9 @@ func (v *verifier) node(n *Node, on []Constraint, depth int) error {
 
 // leaf checks prices and multipliers and computes the cheapest layout under them.
 func (v *verifier) leaf(n *Node, on []Constraint) error {
+	if err := v.ctx.Err(); err != nil {
+		return err
+	}
 	if n.Counts {
 		if len(n.Prices) > 0 || len(n.Multipliers) > 0 || n.FreeStarter != 0 || n.FreeEnder != 0 {
 			return unproven("a leaf of counts has no prices, no multipliers and nothing free")
@@ -192,6 +207,9 @@ func (v *verifier) leaf(n *Node, on []Constraint) error {
 	}
 	v.price, v.freeStarter, v.freeEnder = n.Prices, n.FreeStarter, n.FreeEnder
 	cost := v.cheapest(on, n.Multipliers)
+	if err := v.ctx.Err(); err != nil {
+		return err
+	}
 	if cost <= (v.claim-1)*Denominator {
 		return unproven("a layout may cost as little as %.6f planks, and the claim is %d", float64(cost)/Denominator, v.claim)
 	}

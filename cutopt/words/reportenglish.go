@@ -247,6 +247,7 @@ var reportEnglish = map[string]string{
 	"check.violations.one":  "{n} violation:",
 	"check.violations.many": "{n} violations:",
 	"check.more":            "and {n} more; --all lists them",
+	"check.stopped":         "interrupted before all was checked",
 	"check.no-proof": "The plan carries no certificate, so its claim that at least {planks} are needed is not " +
 		"verified.",
 	"check.unsound": "The certificate does not hold: {why}",

@@ -256,6 +256,7 @@ var reportGerman = map[string]string{
 	"check.violations.one":  "{n} Verstoß:",
 	"check.violations.many": "{n} Verstöße:",
 	"check.more":            "und {n} weitere; --all zeigt sie",
+	"check.stopped":         "abgebrochen, bevor alles geprüft war",
 	"check.no-proof": "Der Plan enthält kein Zertifikat; dass mindestens so viel nötig ist, wie er sagt " +
 		"({planks}), ist nicht geprüft.",
 	"check.unsound": "Das Zertifikat gilt nicht: {why}",
