@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -182,19 +183,15 @@ func (r *leastRow) ways(span [2]float64) [][]measure.Length {
 	}
 	parted := r.parted(here)
 	if !r.walled() { // in one room what lies beside each other across the row is one run
-		for done := false; !done; {
-			done = true
-			for x, i := range here {
-				for _, j := range here[:x] {
-					a, b := &r.atoms[r.first(i)], &r.atoms[r.first(j)]
-					if a != b && min(a.to, b.to)-max(a.from, b.from) > doubt {
-						r.join(i, j)
-						done = false
-					}
-				}
+		slices.SortFunc(here, func(i, j int) int { return cmp.Compare(r.atoms[i].from, r.atoms[j].from) })
+		for x := 1; x < len(here); x++ {
+			last := r.first(here[x-1])
+			if a, b := &r.atoms[last], &r.atoms[here[x]]; min(a.to, b.to)-b.from > doubt {
+				r.join(last, here[x])
+				here[x] = last
 			}
-			here = slices.DeleteFunc(here, func(i int) bool { return r.of[i] != i })
 		}
+		here = slices.Compact(here)
 	}
 	if len(here) > mostAtoms {
 		longest := 0

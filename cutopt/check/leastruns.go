@@ -21,7 +21,7 @@ const (
 )
 
 const (
-	// mostCuts bounds the work of cutting a floor into rows again and again: cells times rows times first rows.
+	// mostCuts bounds the work of cutting a floor into rows again and again, in steps: some tenths of a second.
 	mostCuts = 30_000_000
 	// mostLeast is the most runs of all placements that are listed of a floor of any shape.
 	mostLeast = 6000
@@ -128,15 +128,38 @@ func reachOf(cells []recount.Open) (low, high, from, to float64) {
 	return low, high, from, to
 }
 
+// work returns about how many steps it takes to cut the floor into rows once: those to find the cells of each row, and
+// the square of their number in each, as many again where rows begin elsewhere.
+func (g *leastGround) work() float64 {
+	rows := (g.high-g.low)/float64(g.wide) + 2
+	steps := rows * float64(8+len(g.cells)+len(g.all))
+	if steps > mostCuts {
+		return steps
+	}
+	met := make([]float64, int(rows)+1)
+	for i := range g.cells {
+		from, to := (g.cells[i].At.Y-g.low)/float64(g.wide), (g.cells[i].To.Y-g.low)/float64(g.wide)
+		for k := max(0, int(from)); k < len(met) && float64(k) <= to; k++ {
+			met[k]++
+		}
+	}
+	for _, k := range met {
+		steps += float64(k * k)
+	}
+	return steps
+}
+
 // widths lists all widths of the first row on the grid, and the whole plank; the one that is asked for, if it is.
 func (g *leastGround) widths(asked measure.Length) ([]measure.Length, error) {
+	lines := 1.0
+	if asked == 0 {
+		lines += float64((g.wide - 1) / g.grid)
+	}
+	if float64(lines*g.work()) > mostCuts {
+		return nil, fmt.Errorf("it takes too many cuts to look at every first row")
+	}
 	if asked > 0 {
 		return []measure.Length{asked}, nil
-	}
-	lines := int64((g.wide-1)/g.grid) + 1
-	rows := int64((g.high-g.low)/float64(g.wide)) + 2
-	if work := float64(lines) * float64(rows) * float64(8+len(g.cells)); work > mostCuts {
-		return nil, fmt.Errorf("it takes too many cuts to look at every first row")
 	}
 	var out []measure.Length
 	for w := g.grid; w < g.wide; w += g.grid {
