@@ -313,8 +313,16 @@ func (r *leastRow) parted(atoms []int) map[[2]int]bool {
 }
 
 // crossed joins each list with each of others, and makes them one list that is no longer anywhere where they are many.
+// The memory of lists is used again: a hall has a list of as many runs as it has rows.
 func crossed(lists, others [][]measure.Length) [][]measure.Length {
 	if len(others) == 1 && len(others[0]) == 0 {
+		return lists
+	}
+	if len(lists) == 1 && len(others) == 1 {
+		for _, x := range others[0] {
+			k, _ := slices.BinarySearchFunc(lists[0], x, longerFirst)
+			lists[0] = slices.Insert(lists[0], k, x)
+		}
 		return lists
 	}
 	out := make([][]measure.Length, 0, len(lists)*len(others))
