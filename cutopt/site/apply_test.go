@@ -74,8 +74,7 @@ func apply(p planned, lines ...string) (*cutopt.Job, *cutopt.Plan, []cutopt.Find
 }
 
 // TestMeasuresKeepWhatLies lays random floors of the examples to a random row, changes what comes after, and holds
-// that the rows that lie come out to the tick as they lie, that the next run is as long as told, and that the others
-// are as they were planned.
+// that the rows that lie come out to the tick as they lie, and that the next run is as long as told.
 func TestMeasuresKeepWhatLies(t *testing.T) {
 	all, err := examples()
 	if err != nil {
@@ -139,7 +138,8 @@ func TestMeasuresKeepWhatLies(t *testing.T) {
 			continue
 		}
 		was, got := next.Runs[i].To-next.Runs[i].From, is.Rows[row].Runs[i].To-is.Rows[row].Runs[i].From
-		if diff := got - was - by; max(diff, -diff) > slack {
+		const rounding = measure.Millimetre / 20 // of the corners of a step in a slanted wall
+		if diff := got - was - by; max(diff, -diff) > rounding {
 			t.Errorf("%s: run %d was %v and is %v", about, i+1, was, got)
 		}
 	}
