@@ -33,7 +33,7 @@ func instancesCommand(ctx context.Context, args []string, out, errw io.Writer) e
 	var r instancesFlags
 	f := newFlags("instances", errw)
 	f.StringVar(&r.file, "file", instancesFile, "the set")
-	f.BoolVar(&r.hard, "hard", false, "draw hard instances until each part of version 2 has as many as it should")
+	f.BoolVar(&r.hard, "hard", false, "draw hard instances until each part since version 2 has as many as it should")
 	f.StringVar(
 		&r.effort,
 		"effort",
@@ -152,7 +152,7 @@ func (r *instancesFlags) claims(set []*frozen.Entry, out io.Writer) (int, error)
 	return taken, err
 }
 
-// choose draws the parts of version 2, as many at a time as there are workers.
+// choose draws the parts since version 2, as many at a time as there are workers.
 func (r *instancesFlags) choose(ctx context.Context, set *[]*frozen.Entry, errw io.Writer) (int, error) {
 	if r.effort == "" {
 		return 0, fmt.Errorf("--hard needs --effort: the rules ask what the library makes of an instance; %w", errUsage)

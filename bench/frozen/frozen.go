@@ -24,7 +24,7 @@ import (
 // Name and Version of the set that this package writes. A version is never changed: instances may be added in the next.
 const (
 	Name    = "plank rows"
-	Version = 2
+	Version = 3
 )
 
 // A Header is the first line of a set.

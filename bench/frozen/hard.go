@@ -21,52 +21,57 @@ import (
 type Part struct {
 	Name   string
 	Count  int
+	Since  int // version of the set that it came with
 	PerBox int // planks of a box, for parts of boxes
 	Rule   string
 	draw   func(seed uint64) *rows.Instance
 	keep   func(*Entry) bool
 }
 
-// Parts are those that came with version 2. Each rule can be read off an entry, so a test holds it.
+// Parts are those that came with versions 2 and 3. Each rule can be read off an entry, of the day when it was chosen.
 func Parts() []Part {
 	open := func(e *Entry) bool { return e.Planks > e.Bound }
 	return []Part{
 		{
-			Name: "gap", Count: 40, Rule: "the planks are two or more above what dividing lengths shows", draw: gap2,
+			Name: "gap", Count: 40, Since: 2, Rule: "the planks are two or more above what dividing lengths shows", draw: gap2,
 			keep: func(e *Entry) bool { return e.Planks >= Division(e.Instance)+2 },
 		},
 		{
-			Name: "cycle", Count: 50, draw: cycle2,
+			Name: "cycle", Count: 50, Since: 2, draw: cycle2,
 			Rule: "ties close three or more cycles, and the bound needs a split of cases or leaves planks open",
 			keep: func(e *Entry) bool {
 				return cycles(e.Instance) >= 3 && (open(e) || e.Certificate.Tree.Split != nil)
 			},
 		},
 		{
-			Name: "closet", Count: 50, draw: closet2,
+			Name: "closet", Count: 50, Since: 2, draw: closet2,
 			Rule: "four or more runs no longer than a plank, and the bound needs a split or counts or leaves planks open",
 			keep: func(e *Entry) bool {
 				return short(e.Instance) >= 4 && (open(e) || e.Certificate.Tree.Split != nil || counted(&e.Certificate.Tree))
 			},
 		},
 		{
-			Name: "hand", Count: 30, draw: hand2,
+			Name: "hand", Count: 30, Since: 2, draw: hand2,
 			Rule: "two or more offcuts on hand, joints laid beside a run, and planks above what dividing lengths shows",
 			keep: func(e *Entry) bool { return len(e.Instance.Offcuts) >= 2 && e.Planks > Division(e.Instance) },
 		},
 		{
-			Name: "box", Count: 20, PerBox: 9, draw: gap2ForBoxes,
+			Name: "box", Count: 20, Since: 2, PerBox: 9, draw: gap2ForBoxes,
 			Rule: "boxes of nine planks, of which dividing lengths would allow fewer than the best known layout takes",
 			keep: func(e *Entry) bool { return e.Figure() > boxes(Division(e.Instance), e.PerBox) },
 		},
 		{
-			Name: "block", Count: 30, draw: block2, Rule: "ties close cycles, four or more runs no longer than a plank, and " +
+			Name: "block", Count: 30, Since: 2, draw: block2,
+			Rule: "ties close cycles, four or more runs no longer than a plank, and " +
 				"planks are open",
 			keep: func(e *Entry) bool { return open(e) && cycles(e.Instance) >= 1 && short(e.Instance) >= 4 },
 		},
 		{
-			Name: "big", Count: 6, Rule: "a thousand runs or more", draw: big2,
+			Name: "big", Count: 6, Since: 2, Rule: "a thousand runs or more", draw: big2,
 			keep: func(e *Entry) bool { return len(e.Instance.Runs) >= 1000 },
+		},
+		{
+			Name: "home", Count: 20, Since: 3, Rule: "planks are open", draw: home3, keep: open,
 		},
 	}
 }
@@ -167,11 +172,8 @@ func (p *Part) Hard(
 // Draw makes the instance of a seed, without results.
 func (p *Part) Draw(seed uint64) (*Entry, error) {
 	e := &Entry{
-		ID: fmt.Sprintf(
-			"%s-%d",
-			p.Name,
-			seed,
-		), Since: 2, Origin: origin2(p.Name, seed), PerBox: p.PerBox, Instance: p.draw(seed),
+		ID: fmt.Sprintf("%s-%d", p.Name, seed), Since: p.Since, PerBox: p.PerBox, Instance: p.draw(seed),
+		Origin: fmt.Sprintf("hard%d.%s(%d)", p.Since, p.Name, seed),
 	}
 	return e, e.Instance.Validate()
 }

@@ -1,7 +1,6 @@
 package frozen
 
 import (
-	"fmt"
 	"math/rand/v2"
 
 	"plank.example/cutopt/measure"
@@ -181,6 +180,3 @@ func big2(seed uint64) *rows.Instance {
 	}
 	return h.in
 }
-
-// origin2 names the generator and the seed.
-func origin2(part string, seed uint64) string { return fmt.Sprintf("hard2.%s(%d)", part, seed) }
