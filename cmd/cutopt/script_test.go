@@ -33,7 +33,7 @@ func TestScripts(t *testing.T) {
 		RequireUniqueNames:  true,
 		Setup: func(env *testscript.Env) error {
 			// What the developer's own terminal is set to must not change what the scripts see.
-			env.Vars = append(env.Vars, "COLUMNS=", "NO_COLOR=", "TERM=xterm", "LANG=C.UTF-8")
+			env.Vars = append(env.Vars, "COLUMNS=", "NO_COLOR=", "TERM=xterm", "LANG=C.UTF-8", "PATIENCE="+patience)
 			return os.CopyFS(filepath.Join(env.WorkDir, "examples"), os.DirFS(examples))
 		},
 		Condition: func(name string) (bool, error) {
