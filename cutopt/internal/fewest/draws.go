@@ -68,27 +68,47 @@ func (s *solver) price() {
 func (s *solver) exact() bool { return s.counts != nil && s.counts.Exact }
 
 // A dose is how much is drawn: so many tries of so many draws each, with beams of the given width where counts are too
-// many for a table, and the given steps of a walk that mends the best of a try.
-type dose struct{ tries, each, width, mend int }
+// many for a table, then the given steps of a walk on the grid from the best of a try and, where that still breaks
+// staggers, so many of laying it anew for each run, of renewedRuns at most, and all tries together at most a quarter
+// of the patience left.
+type dose struct{ tries, each, width, mend, anew int }
+
+// fewestMended is the fewest runs whose walks are laid anew to mend staggers: what walks leave of fewer runs is for
+// dives and branching.
+const fewestMended = 60
 
 // Few draws come before the first walks of a round, which they often make needless; more come where those and sharper
 // prices leave something open.
 func lightDose(exact bool) dose {
 	if exact {
-		return dose{1, 25, 0, 10_000}
+		return dose{1, 25, 0, 10_000, 0}
 	}
-	return dose{1, 8, 40, 0}
+	return dose{1, 8, 40, 0, 0}
 }
 
-func heavyDose(round int) dose { return dose{4 << round, 25, 100, 20_000 << round} }
+// mendDose is for floors of fewestMended runs and more with an exact table.
+func (s *solver) mendDose(round int) dose {
+	if s.exact() && len(s.table.Instance.Runs) >= fewestMended {
+		return dose{4, 10, 0, 0, 8_000 << round}
+	}
+	return dose{}
+}
+
+func heavyDose(round int) dose { return dose{4 << round, 25, 100, 20_000 << round, 6_000 << round} }
 
 // draws are draws of walks over planks without stagger, their starters handed to runs so that no stagger breaks, and
-// each try's best a walk of the search on the grid where some still do. Draws of different rounds and doses differ.
+// each try's best mended where some still do. Draws of different rounds and doses differ.
 func (s *solver) draws(target, round int, d dose) []try {
 	if s.counts == nil {
 		return nil
 	}
 	var out []try
+	d.anew *= min(len(s.table.Instance.Runs), renewedRuns)
+	if len(s.table.Instance.Runs) < fewestMended {
+		d.anew = 0
+	} else if d.tries > 0 {
+		d.anew = int(min(int64(d.anew), s.left()/int64(4*d.tries)))
+	}
 	for k := range d.tries {
 		seed := s.Seed*1_000_003 + uint64(round<<16+d.tries<<8+k)
 		out = append(out, func(stop func() bool) found { return s.draw(target, d, seed, stop) })
@@ -121,12 +141,30 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 			return f
 		}
 	}
-	if least < 0 || d.mend == 0 {
+	if least < 0 {
 		return f
 	}
-	g := s.walk(search.Lattice(s.table, in.Grid), best.layout, best.packing, target, d.mend, seed, stop)
-	g.steps += f.steps
-	return g
+	if d.mend > 0 {
+		g := s.walk(search.Lattice(s.table, in.Grid), best.layout, best.packing, target, d.mend, seed, stop)
+		if g.steps += f.steps; g.layout != nil {
+			return g
+		}
+		f.steps = g.steps
+	}
+	if d.anew == 0 {
+		return f
+	}
+	const narrow, wide = 6, 20
+	width := narrow
+	if seed%2 == 1 {
+		width = wide
+	}
+	layout, packing, n, ok := walk.Mend(s.table, s.floor.Kinds, best.layout, best.packing, target,
+		d.anew, width, rng, stop)
+	if f.steps += int64(n); ok {
+		f.layout, f.packing = layout, packing
+	}
+	return f
 }
 
 // Steps of renewals for each run in the first round, before and after the prices are sharpened, on floors of at most

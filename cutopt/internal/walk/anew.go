@@ -107,6 +107,9 @@ func (b *anew) prepare(w *links, last, other *stretch) {
 	}
 	for k, i := range b.pool {
 		b.ties[k] = b.ties[k][:0]
+		if w.loose {
+			continue
+		}
 		for _, t := range w.table.Ties[i] {
 			tie := poolTie{delta: t.Delta, of: slices.Index(b.pool, t.Run)}
 			if tie.of < 0 {

@@ -39,7 +39,7 @@ func Renew(
 		if n%16 == 0 && stop() {
 			break
 		}
-		w.renew()
+		w.renew(anyRun)
 		w.exchangeLinks()
 	}
 	layout, packing = w.result()
@@ -48,21 +48,23 @@ func Renew(
 
 // links is a layout as a walk in rings: every run follows another.
 type links struct {
-	table  *starters.Table
-	in     *rows.Instance
-	rng    *rand.Rand
-	layout rows.Layout
-	joints []int
-	room   []measure.Length // by run: what it leaves for the run after
-	over   []measure.Length // by run: how far its end lies beyond its plank, 0 or less: no kerf is sawn there
-	before []int
-	after  []int
-	fresh  []bool // by run: its starter or piece opens a plank
-	spare  int    // the run whose link from the one before is the spare one
-	planks int
-	tried  int // runs tried in beams, three of which take a step
-	width  int // of beams
-	beam   anew
+	table    *starters.Table
+	in       *rows.Instance
+	rng      *rand.Rand
+	layout   rows.Layout
+	joints   []int
+	room     []measure.Length // by run: what it leaves for the run after
+	over     []measure.Length // by run: how far its end lies beyond its plank, 0 or less: no kerf is sawn there
+	before   []int
+	after    []int
+	fresh    []bool // by run: its starter or piece opens a plank
+	spare    int    // the run whose link from the one before is the spare one
+	planks   int
+	tried    int // runs tried in beams, three of which take a step
+	width    int // of beams
+	beam     anew
+	loose    bool  // what is laid anew may break staggers
+	suspects []int // while staggers are mended: all runs that break one, and others
 }
 
 // link reads a walk from how the layout is cut.
@@ -186,10 +188,14 @@ type stretch struct {
 // longestStretch is the most runs of a stretch, and of both together; a set of runs has a bit for each.
 const longestStretch, mostPool = 9, 20
 
-// renew lays one or two stretches anew, where that makes no less spare, but for a small loss.
-func (w *links) renew() {
+// anyRun stands for a run drawn by renew.
+const anyRun = -1
+
+// renew lays one or two stretches anew, one of them from the given run on. Stretches from any run make no less spare,
+// but for a step or two of the grid; those from a certain one may use up what is spare.
+func (w *links) renew(first int) {
 	w.tried++
-	last, other, ok := w.take()
+	last, other, ok := w.take(first)
 	if !ok {
 		return
 	}
@@ -203,8 +209,13 @@ func (w *links) renew() {
 	if other.exit >= 0 {
 		limit += w.waste(other.exit)
 	}
-	loss := min(w.in.Grid*measure.Length(w.rng.IntN(3)), wasted)
-	got, ok := w.lay(last, other, limit+loss)
+	loss := w.in.Plank
+	if first == anyRun {
+		loss = w.in.Grid * measure.Length(w.rng.IntN(3))
+	} else {
+		loss >>= w.rng.IntN(8)
+	}
+	got, ok := w.lay(last, other, limit+min(loss, wasted))
 	if !ok {
 		return
 	}
@@ -219,9 +230,10 @@ func (w *links) renew() {
 	}
 }
 
-// take chooses the stretch before the spare link and another one, and reports false where they do not go together. A
-// whole ring has no run before and after; of a stretch that ends where the other begins, one is made.
-func (w *links) take() (last, other *stretch, ok bool) {
+// take chooses the stretch before the spare link and another one, from the given run on, and reports false where they
+// do not go together. A whole ring has no run before and after; of a stretch that ends where the other begins, one is
+// made.
+func (w *links) take(first int) (last, other *stretch, ok bool) {
 	none := &stretch{entry: -1, exit: -1}
 	last = &stretch{exit: w.spare}
 	i := w.before[w.spare]
@@ -236,7 +248,9 @@ func (w *links) take() (last, other *stretch, ok bool) {
 	if len(w.layout) == len(last.runs)+1 {
 		return last, none, true
 	}
-	first := w.rng.IntN(len(w.layout))
+	if first == anyRun {
+		first = w.rng.IntN(len(w.layout))
+	}
 	if slices.Contains(last.runs, first) || first == w.spare {
 		return nil, nil, false
 	}
