@@ -46,17 +46,8 @@ var (
 		Patience:       4_000_000,
 		PatiencePerRun: 1_000,
 	}
-	Site = Budget{ // normal but for its patience: nearly all that is proven of what is left of a floor is proven early
-		Paths:          300,
-		Walk:           30_000,
-		PerRun:         60,
-		Rounds:         6,
-		Branch:         250_000,
-		Dives:          2,
-		Dive:           1_500_000,
-		Patience:       1_000_000,
-		PatiencePerRun: 10_000,
-	}
+	// Site is for what is left of a floor, of which nearly all that is proven is proven early.
+	Site     = Normal.patient(1_000_000, 10_000)
 	Thorough = Budget{
 		Paths:          300,
 		Walk:           30_000,
@@ -69,6 +60,12 @@ var (
 		PatiencePerRun: 20_000,
 	}
 )
+
+// patient returns the budget with another patience.
+func (b Budget) patient(steps, perRun int64) Budget {
+	b.Patience, b.PatiencePerRun = steps, perRun
+	return b
+}
 
 // An End says why Solve stopped.
 type End uint8
