@@ -79,9 +79,6 @@ func Parts() []Part {
 // gap2ForBoxes draws other seeds of gap2.
 func gap2ForBoxes(seed uint64) *rows.Instance { return gap2(seed + 100_000) }
 
-// Keeps reports whether the entry is hard by the rule of the part.
-func (p *Part) Keeps(e *Entry) bool { return p.keep(e) }
-
 // Division is the bound that dividing lengths shows: all material with a kerf for each piece, less what is on hand,
 // over a plank with one kerf.
 func Division(in *rows.Instance) int {
