@@ -109,9 +109,10 @@ const Trifle = measure.Inch / 32
 const (
 	// FactRip: a strip Width wide comes off one edge, all along the piece.
 	FactRip FactKind = iota + 100
-	// FactNotch: a rectangle that reaches the ends End or the edges Edge comes off.
+	// FactNotch: a rectangle that reaches the ends End or the edges Edge comes off. What it is for may be out of square
+	// by no more than the trim covers.
 	FactNotch
-	// FactCutOut: a rectangle within the piece comes out.
+	// FactCutOut: a rectangle within the piece comes out, as one does for a notch.
 	FactCutOut
 	// FactEndCut: the end End is sawn straight and out of square, so that Front and Back are left of the two edges.
 	FactEndCut

@@ -24,7 +24,9 @@ func (c *roomChecker) shaping(at Violation, row *cutopt.PlanRow, p *cutopt.Piece
 		}
 		return
 	}
-	s := &sawn{long: float64(p.To - p.From), wide: float64(row.To - row.From)}
+	s := &sawn{
+		long: float64(p.To - p.From), wide: float64(row.To - row.From), hidden: float64(c.job.Rules.Cover) + sawSlack,
+	}
 	for _, q := range p.Shape {
 		s.shape = append(s.shape, spot{float64(q.X - p.From), float64(q.Y - row.From)})
 	}
@@ -50,6 +52,7 @@ type spot struct{ x, y float64 }
 // A sawn is the full rectangle of a piece, of which parts are taken off.
 type sawn struct {
 	long, wide float64
+	hidden     float64 // by how much a side of the shape may slant that is sawn square: the trim hides it
 	shape      []spot
 	parts      [][]spot // taken off exactly: convex
 	told       [][]spot // these, and what encloses something that is taken off
@@ -69,6 +72,7 @@ func (s *sawn) takeOff(f *cutopt.Fact) string {
 	}
 	area, left := areaOf(part), areaOf(clipped(s.shape, part))
 	slack := sawSlack * around(part)
+	enclosing := false
 	switch f.Kind {
 	case cutopt.FactSlit:
 		return "" // nothing comes off for good
@@ -79,6 +83,11 @@ func (s *sawn) takeOff(f *cutopt.Fact) string {
 		if !s.tight(f) {
 			return "sawn-loose"
 		}
+		enclosing = true
+	case cutopt.FactNotch, cutopt.FactCutOut:
+		enclosing = left > slack && s.tight(f) && s.square(f)
+	}
+	if enclosing {
 		s.loose = true
 		s.told = append(s.told, part)
 		s.off += area - left
@@ -216,6 +225,27 @@ func (s *sawn) tight(f *cutopt.Fact) bool {
 		}
 	}
 	return true
+}
+
+// square reports whether what the piece keeps of the rectangle of a fact lies no farther from its sawn sides than the
+// trim hides, so that sawing them square takes nothing that is seen.
+func (s *sawn) square(f *cutopt.Fact) bool {
+	box := s.part(f)
+	x0, y0, x1, y1 := box[0].x, box[0].y, box[2].x, box[2].y
+	if f.End&cutopt.EndsLeft == 0 {
+		x0 += s.hidden
+	}
+	if f.End&cutopt.EndsRight == 0 {
+		x1 -= s.hidden
+	}
+	if f.Edge&cutopt.EdgesFront == 0 {
+		y0 += s.hidden
+	}
+	if f.Edge&cutopt.EdgesBack == 0 {
+		y1 -= s.hidden
+	}
+	within := s.box(x0, y0, x1, y1)
+	return within != nil && areaOf(clipped(s.shape, within)) <= sawSlack*around(within)
 }
 
 // rest holds what the facts leave against the shape; it returns the kind of finding where it is not that.

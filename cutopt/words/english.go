@@ -46,7 +46,8 @@ var english = map[string]string{
 		"edge toward the starting wall",
 	"fact.round": "cut a round notch, {length} x {width} of a circle of {diameter}, {place}",
 	"fact.slit": "saw a block of {length} x {width} out {place}, in two cuts to the hole, and glue it back behind " +
-		"what stands there once the piece lies",
+		"what stands there once the piece lies; it has no room to tilt: trim the lip of its joint where it meets a " +
+		"piece that lies already, and set it in flat (common practice)",
 	"fact.end-cut": "cut the {end} end aslant: {front} along the edge toward the starting wall, {back} along " +
 		"the other",
 	"fact.edge-cut":   "rip the edge {edge} aslant: {left} wide at the left end, {right} at the right",

@@ -185,3 +185,19 @@ func TestShaping(t *testing.T) {
 		}
 	}
 }
+
+// The block behind a pipe lies between pieces that lie already, so that its joint must be trimmed where they meet.
+func TestBlockBehindAPipe(t *testing.T) {
+	slit := cutopt.Fact{Kind: cutopt.FactSlit, Edge: cutopt.EdgesFront, At: 3 * in, Length: 2 * in, Width: 3 * in}
+	for language, want := range map[string][]string{
+		"en": {"trim the lip of its joint", "flat", "glue it back"},
+		"de": {"die Lippe seiner Verbindung abtrennen", "flach", "einleimen"},
+	} {
+		said := words.New(language, nil, measure.UnitInch, in/16).Fact(&cutopt.Job{}, &slit)
+		for _, part := range want {
+			if !strings.Contains(said, part) {
+				t.Errorf("%s: %q does not say %q", language, said, part)
+			}
+		}
+	}
+}

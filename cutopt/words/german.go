@@ -49,7 +49,9 @@ var german = map[string]string{
 		"Kante zur Startwand",
 	"fact.round": "rund ausklinken, {length} x {width} eines Kreises von {diameter}, {place}",
 	"fact.slit": "einen Block von {length} x {width} heraussägen {place}, mit zwei Schnitten bis an das Loch, " +
-		"und ihn hinter dem festen Teil wieder einleimen, sobald das Stück liegt",
+		"und ihn hinter dem festen Teil wieder einleimen, sobald das Stück liegt; er lässt sich nicht kippen: wo er " +
+		"an ein Stück stößt, das schon liegt, die Lippe seiner Verbindung abtrennen und ihn flach einsetzen " +
+		"(übliche Praxis)",
 	"fact.end-cut":    "das {end}e Ende schräg sägen: {front} an der Kante zur Startwand, {back} an der anderen",
 	"fact.edge-cut":   "die Kante {edge} schräg sägen: Breite {left} am linken, {right} am rechten Ende",
 	"fact.corner-cut": "die {end}e Ecke {edge} schräg absägen, {length} x {width}",

@@ -169,6 +169,18 @@ func half(corners []point, x, way int64) []point {
 	return straight(out)
 }
 
+// banded keeps what lies between two lines along the rows.
+func banded(corners []point, low, high int64) []point {
+	over := func(ring []point) []point { // the diagonal, and listed the other way round
+		out := make([]point, len(ring))
+		for i, p := range ring {
+			out[len(ring)-1-i] = point{p.y, p.x}
+		}
+		return out
+	}
+	return over(half(half(over(corners), low, 1), high, -1))
+}
+
 // heightAt returns where the line between a and b crosses x, to the nearest tick, the same from both ends.
 func heightAt(a, b point, x int64) int64 {
 	if a.x > b.x {

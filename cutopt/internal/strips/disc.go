@@ -56,17 +56,9 @@ func (d *disc) within(s *saw) []point {
 	if d.at.x+r <= s.from || d.at.x-r >= s.to || d.at.y+r <= s.low || d.at.y-r >= s.high {
 		return nil
 	}
-	over := func(ring []point) []point { // the diagonal, and listed the other way round
-		out := make([]point, len(ring))
-		for i, p := range ring {
-			out[len(ring)-1-i] = point{p.y, p.x}
-		}
-		return out
-	}
 	ring := d.ring()
 	slices.Reverse(ring)
-	ring = over(half(half(over(ring), s.low, 1), s.high, -1))
-	return half(half(ring, s.from, 1), s.to, -1)
+	return half(half(banded(ring, s.low, s.high), s.from, 1), s.to, -1)
 }
 
 // round tells of a part that comes off which is the hole for a pipe, or what of it lies on the piece, and returns the

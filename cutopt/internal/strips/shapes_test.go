@@ -317,6 +317,62 @@ func TestShaping(t *testing.T) {
 	}
 }
 
+// Walls out of square by no more than the trim covers are told as the notch that is sawn, others as what to scribe.
+func TestNotchAslant(t *testing.T) {
+	walls := func(slant measure.Length) []measure.Point { // a breast in a back corner, its side aslant
+		return corners(in/16, 0, 0, 800, 0, 800, 160, 200+slant, 160, 200, 100, 0, 100)
+	}
+	island := func(slant measure.Length) []strips.Island { // a post askew
+		return []strips.Island{{Outline: corners(in/16, 300, 60, 340, 60+slant, 340-slant, 100, 300, 100-slant)}}
+	}
+	box := corners(in/16, 0, 0, 800, 0, 800, 160, 0, 160)
+	for _, row := range []struct {
+		name    string
+		outline []measure.Point
+		islands []strips.Island
+		cover   measure.Length
+		kinds   []cutopt.FactKind
+		told    [2]measure.Length // sixteenths
+	}{
+		{"a side that is square", walls(0), nil, in / 4, []cutopt.FactKind{cutopt.FactNotch}, [2]measure.Length{200, 60}},
+		{"a side 1/16 in aslant", walls(1), nil, in / 4, []cutopt.FactKind{cutopt.FactNotch}, [2]measure.Length{201, 60}},
+		{"the other way", walls(-1), nil, in / 4, []cutopt.FactKind{cutopt.FactNotch}, [2]measure.Length{200, 60}},
+		{
+			"1/2 in: the trim does not cover that", walls(8), nil, in / 4,
+			[]cutopt.FactKind{cutopt.FactScribe},
+			[2]measure.Length{208, 60},
+		},
+		{"no trim covers 1/16 in", walls(1), nil, 0, []cutopt.FactKind{cutopt.FactScribe}, [2]measure.Length{201, 60}},
+		{
+			"a post askew by 1/8 in", box, island(2), in / 4,
+			[]cutopt.FactKind{cutopt.FactCutOut, cutopt.FactSlit},
+			[2]measure.Length{40, 40},
+		},
+		{
+			"a post askew by 3/4 in", box, island(12), in / 4,
+			[]cutopt.FactKind{cutopt.FactScribe, cutopt.FactSlit},
+			[2]measure.Length{40, 40},
+		},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			f := lay(t, strips.Layout{Width: 10 * in, Cover: row.cover}, room(0, row.outline, row.islands...))
+			facts := f.Shaping(0, 0, 0, 50*in)
+			var kinds []cutopt.FactKind
+			for i := range facts {
+				kinds = append(kinds, facts[i].Kind)
+			}
+			if !slices.Equal(kinds, row.kinds) {
+				t.Fatalf("told %+v, want %v", facts, row.kinds)
+			}
+			if got := [2]measure.Length{facts[0].Length, facts[0].Width}; got != [2]measure.Length{
+				row.told[0] * in / 16, row.told[1] * in / 16,
+			} {
+				t.Errorf("%v x %v comes off, want %v sixteenths", got[0], got[1], row.told)
+			}
+		})
+	}
+}
+
 func TestErrors(t *testing.T) {
 	box := corners(in, 0, 0, 100, 0, 100, 20, 0, 20)
 	for _, gap := range []measure.Length{10 * in, 50 * in, 1000 * measure.Metre} {

@@ -11,6 +11,7 @@ import (
 // A saw tells what is taken off the full rectangle of a piece.
 type saw struct {
 	from, to, low, high int64 // the rectangle
+	hidden              int64 // by how much a side may slant that is sawn square: the trim hides it
 }
 
 // Shaping tells how to saw a piece of a run between x = from and x = to from the full rectangle of its row: a fact for
@@ -21,7 +22,7 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 	if len(corners) == 0 {
 		return nil
 	}
-	s := &saw{int64(from), int64(to), int64(f.Rows[row].From), int64(f.Rows[row].To)}
+	s := &saw{int64(from), int64(to), int64(f.Rows[row].From), int64(f.Rows[row].To), f.hidden}
 	slices.Reverse(corners)
 	rectangle := []point{{s.from, s.low}, {s.to, s.low}, {s.to, s.high}, {s.from, s.high}}
 	off := connected(sweep([][]point{rectangle, corners}).patches())
@@ -77,11 +78,44 @@ func (s *saw) fact(p *part) cutopt.Fact {
 		if slanted, ok := s.slanted(p); ok {
 			return slanted
 		}
-		if left && right && front && back {
+		switch {
+		case left && right && front && back:
 			fact.Kind = cutopt.FactOutline
+		case s.square(p, &fact) && (left || right || front || back):
+			fact.Kind = cutopt.FactNotch
+		case s.square(p, &fact):
+			fact.Kind = cutopt.FactCutOut
 		}
 	}
 	return fact.Own()
+}
+
+// square reports whether the rectangle around a part may come off in its stead: no side of the part that is sawn lies
+// farther within it than the trim hides, as where walls are a little out of square.
+func (s *saw) square(p *part, around *cutopt.Fact) bool {
+	in := s.hidden
+	from, to, low, high := p.from+in, p.to-in, p.low+in, p.high-in
+	if around.End&cutopt.EndsLeft != 0 {
+		from = s.from
+	}
+	if around.End&cutopt.EndsRight != 0 {
+		to = s.to
+	}
+	if around.Edge&cutopt.EdgesFront != 0 {
+		low = s.low
+	}
+	if around.Edge&cutopt.EdgesBack != 0 {
+		high = s.high
+	}
+	if from >= to || low >= high {
+		return false
+	}
+	open := 2 * (to - from) * (high - low)
+	for i := range p.patches {
+		ring := p.patches[i].between(from, to)
+		open -= twiceArea(banded(ring, low, high))
+	}
+	return open <= rough*(to-from+high-low)
 }
 
 // box returns a fact of a kind about a rectangle of the piece.
@@ -201,11 +235,11 @@ func (s *saw) cut(a, b point, twice int64) (fact cutopt.Fact, ok bool) {
 	if most <= int64(cutopt.Trifle) {
 		return cutopt.Fact{}, true
 	}
-	return s.square(fact), true
+	return s.upright(fact), true
 }
 
-// square tells of a cut that turns out to be square as of the rectangle that it takes off.
-func (s *saw) square(f cutopt.Fact) cutopt.Fact {
+// upright tells of a cut that turns out to be square as of the rectangle that it takes off.
+func (s *saw) upright(f cutopt.Fact) cutopt.Fact {
 	long, wide := measure.Length(s.to-s.from), measure.Length(s.high-s.low)
 	switch {
 	case f.Kind == cutopt.FactEdgeCut && f.Left == f.Right:

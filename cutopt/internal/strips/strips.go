@@ -146,6 +146,7 @@ type Floor struct {
 	Facts    []cutopt.Fact  // what was smoothed or dropped, which edge rows are narrow
 
 	stretches [][]stretch // by row and run
+	hidden    int64       // what the trim hides beside the gap
 	discs     []disc
 	fixed     [][2]point // the boxes around islands and their gaps
 	rooms     [][]point  // outlines of the rooms, where there are several

@@ -22,7 +22,7 @@ type trial struct {
 
 // try places the rows of a floor that is turned by so many degrees more than the layout says.
 func try(clock *poll, rooms []Room, layout *Layout, lean float64) (*trial, error) {
-	f := &Floor{Name: joined(rooms), LaidFrom: layout.LaidFrom, Mirrored: true}
+	f := &Floor{Name: joined(rooms), LaidFrom: layout.LaidFrom, Mirrored: true, hidden: hidden(layout)}
 	fail := func(format string, args ...any) (*trial, error) {
 		return nil, &Error{Room: f.Name, Reason: fmt.Sprintf(format, args...)}
 	}

@@ -1,0 +1,81 @@
+package solve_test
+
+import (
+	"testing"
+
+	"plank.example/cutopt"
+	"plank.example/cutopt/check"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
+)
+
+// A chimney breast a little out of square: the piece at its corner is told as the notch that is sawn. Check admits the
+// smallest rectangle round what comes off, and only as far as the trim covers what the piece loses by it.
+func TestNotchAslant(t *testing.T) {
+	const mm = measure.Millimetre
+	breast := func(slant measure.Length) *cutopt.Job {
+		job := metric(1220*mm, 180*mm, cutopt.Room{Name: "Room"})
+		job.Rooms[0].Outline = []cutopt.Point{
+			{},
+			{X: 3000 * mm},
+			{X: 3000 * mm, Y: 2000 * mm},
+			{X: 700*mm + slant, Y: 2000 * mm},
+			{X: 700 * mm, Y: 1500 * mm},
+			{Y: 1500 * mm},
+		}
+		return job
+	}
+	notch := func(plan *cutopt.Plan) *cutopt.Fact {
+		for _, row := range plan.Floors[0].Rows {
+			for i := range row.Runs {
+				for k := range row.Runs[i].Pieces {
+					for n := range row.Runs[i].Pieces[k].Shaping {
+						f := &row.Runs[i].Pieces[k].Shaping[n]
+						if f.Kind == cutopt.FactNotch || f.Kind == cutopt.FactScribe {
+							return f
+						}
+					}
+				}
+			}
+		}
+		return nil
+	}
+	told := func(slant measure.Length) (*cutopt.Job, *cutopt.Plan, *cutopt.Fact) {
+		t.Helper()
+		job := breast(slant)
+		result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := notch(result.Plan)
+		if f == nil {
+			t.Fatalf("slant %v: nothing is told of the corner", slant)
+		}
+		return job, result.Plan, f
+	}
+	facts := func(job *cutopt.Job, plan *cutopt.Plan) (n int) {
+		for _, v := range check.Plan(job, plan) {
+			if v.Rule == check.RuleFact {
+				n++
+			}
+		}
+		return n
+	}
+	job, plan, f := told(5 * mm)
+	if f.Kind != cutopt.FactNotch {
+		t.Errorf("5 mm over 500 is told as %v", f.Kind)
+	}
+	kept := *f
+	f.Length += mm
+	if facts(job, plan) == 0 {
+		t.Error("a notch that is told 1 mm too long passes")
+	}
+	*f = kept
+	job.Rules.Cover = 0
+	if facts(job, plan) == 0 {
+		t.Error("a notch passes that the trim does not cover")
+	}
+	if _, _, f := told(100 * mm); f.Kind != cutopt.FactScribe {
+		t.Errorf("100 mm over 500 is told as %v", f.Kind)
+	}
+}
