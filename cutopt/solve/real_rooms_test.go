@@ -19,7 +19,6 @@ import (
 	"plank.example/cutopt/check"
 	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
-	"plank.example/cutopt/risk"
 	"plank.example/cutopt/solve"
 )
 
@@ -105,27 +104,27 @@ func TestRealRooms(t *testing.T) {
 	t.Log(&thumb)
 }
 
-// A thumbTally counts how far the rule of thumb is off: boxes it buys beyond those that the floor takes when no plank
-// breaks, and beyond those recommended when 2 % do, by the binomial.
-type thumbTally struct{ taken, advised map[int]int }
+// A thumbTally counts how far the rule of thumb is off: boxes it buys beyond those that hold the fewest planks when none
+// breaks, and beyond those that the plan says to buy, which hold the reserve too.
+type thumbTally struct{ held, bought map[int]int }
 
 func (c *thumbTally) add(t *testing.T, job *cutopt.Job, plan *cutopt.Plan) {
 	t.Helper()
-	if c.taken == nil {
-		c.taken, c.advised = make(map[int]int), make(map[int]int)
+	if c.held == nil {
+		c.held, c.bought = make(map[int]int), make(map[int]int)
 	}
-	v, err := risk.Assess(context.Background(), job, plan, &risk.Breakage{Loss: 0.02, Limit: 0.02})
+	terms, err := job.Terms()
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.taken[plan.Order.ThumbBoxes-plan.Order.Boxes]++
-	c.advised[plan.Order.ThumbBoxes-v.Recommended]++
+	c.held[plan.Order.ThumbBoxes-terms.Holding(plan.Order.Fewest)]++
+	c.bought[plan.Order.ThumbBoxes-plan.Order.Boxes]++
 }
 
 // String prints both counts as histograms.
 func (c *thumbTally) String() string {
-	return "boxes by the rule of thumb beyond those needed:\n" + histogram(c.taken) +
-		"and beyond those recommended with 2 % of the planks lost:\n" + histogram(c.advised)
+	return "boxes by the rule of thumb beyond those that hold the floor when no plank breaks:\n" + histogram(c.held) +
+		"and beyond those to buy, which hold the reserve too:\n" + histogram(c.bought)
 }
 
 // histogram draws counts by boxes; the last line is five boxes and more.
@@ -141,6 +140,21 @@ func histogram(boxes map[int]int) string {
 		out += fmt.Sprintf("%+4d %5d %5.1f %% %s\n", k, counts[k], 100*share, strings.Repeat("#", int(math.Ceil(50*share))))
 	}
 	return out
+}
+
+// A floor of 70 planks from boxes of 8: nine hold it, ten hold the reserve too, and the rule of thumb buys ten.
+func TestThumbTally(t *testing.T) {
+	job := metric(1220*measure.Millimetre, 180*measure.Millimetre, cutopt.Room{Name: "Room"})
+	job.Box.Planks, job.Rules.Loss, job.Rules.RiskLimit = 8, 2, 2
+	var c thumbTally
+	c.add(t, job, &cutopt.Plan{Order: cutopt.Order{Planks: 72, Fewest: 70, Boxes: 10, ThumbBoxes: 10}})
+	if c.held[1] != 1 || c.bought[0] != 1 {
+		t.Errorf("beyond those that hold the floor %v, beyond those bought %v; want +1 and +0", c.held, c.bought)
+	}
+	const row = "    1 100.0 % ##################################################\n"
+	if text := c.String(); !strings.Contains(text, "  +1 "+row) || !strings.Contains(text, "  +0 "+row) {
+		t.Errorf("%s", text)
+	}
 }
 
 func readRealRooms(t *testing.T, folder string) []realRoom {
