@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
@@ -35,7 +36,7 @@ const (
 
 // Decode reads a state file: YAML with the keys job, plan and happened, which is a list of lines or a block of them.
 // Name is the name of the file for errors. The error is of type [Errors]: each names line and column. Files of more
-// than a megabyte or 10,000 lines are refused.
+// than a megabyte or 10,000 lines are refused, and those that are not in UTF-8.
 func Decode(r io.Reader, name string) (*File, error) {
 	f := &File{name: name}
 	data, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
@@ -46,6 +47,14 @@ func Decode(r io.Reader, name string) (*File, error) {
 		return nil, Errors{{File: name, Msg: "the file is larger than a megabyte", Mend: "a state has a line an event"}}
 	}
 	d := &fileDecoder{file: f, rows: strings.Split(string(data), "\n")}
+	for i, row := range d.rows {
+		if at := notUTF8(row); at >= 0 && !inUTF16(data) {
+			return nil, Errors{{
+				File: name, Line: i + 1, Column: utf8.RuneCountInString(row[:at]) + 1, Value: strings.TrimSpace(row),
+				Msg: "the file is not in UTF-8", Mend: saveAsUTF8,
+			}}
+		}
+	}
 	root, problem := d.load(data)
 	if problem != nil {
 		return nil, Errors{problem}
@@ -55,6 +64,26 @@ func Decode(r io.Reader, name string) (*File, error) {
 		return nil, err
 	}
 	return f, nil
+}
+
+const saveAsUTF8 = "save the file as text in UTF-8"
+
+// notUTF8 returns where the first byte stands that is not text in UTF-8; below 0 for none.
+func notUTF8(text string) int {
+	if utf8.ValidString(text) {
+		return -1
+	}
+	for i, r := range text {
+		if _, size := utf8.DecodeRuneInString(text[i:]); r == utf8.RuneError && size == 1 {
+			return i
+		}
+	}
+	return -1
+}
+
+// inUTF16 reports whether a file says that it is in UTF-16, which YAML may be.
+func inUTF16(data []byte) bool {
+	return bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff})
 }
 
 // A fileDecoder reads the tree of a file.
@@ -226,9 +255,15 @@ func (f *File) State(g *Grammar) (*State, error) {
 	return s, nil
 }
 
-// Encode writes a state file: a block of lines, which a thumb can go on with. Decode reads it back.
+// Encode writes a state file: a block of lines, which a thumb can go on with. Decode reads it back. The error is an
+// [*Error] for a line that is no line of text in UTF-8; nothing is written then.
 func Encode(w io.Writer, f *File) error {
 	var b strings.Builder
+	for i, line := range f.Lines {
+		if notUTF8(line.Text) >= 0 || strings.ContainsAny(line.Text, "\n\r") {
+			return &Error{Line: i + 1, Column: 1, Value: line.Text, Msg: "this is no line of text in UTF-8"}
+		}
+	}
 	for _, k := range []struct{ key, value string }{{"job", f.Job}, {"plan", f.Plan}} {
 		value, err := yaml.Marshal(k.value)
 		if err != nil {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -76,11 +77,38 @@ func TestDecodeRefuses(t *testing.T) {
 		{"job: a\n\tplan: b\n", "no YAML"},
 		{"- a\n", "s.yaml:1:1: this should be a mapping"},
 		{"job: a\nplan: b\n---\njob: c\n", "a second document"},
+		{
+			"job: a\nplan: b\nhappened: |\n  Kit\xe0en lot B\n",
+			`s.yaml:4:6: "Kit\xe0en lot B": the file is not in UTF-8; save the file as text in UTF-8`,
+		},
 		{"job: a\nplan: b\nx: " + strings.Repeat("y", 1<<20), "larger than a megabyte"},
 	} {
 		_, err := site.Decode(strings.NewReader(c.text), "s.yaml")
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%.40q: %v, want %s", c.text, err, c.want)
+		}
+	}
+}
+
+// A file in UTF-16 is YAML too: some editors save so.
+func TestDecodeUTF16(t *testing.T) {
+	var b bytes.Buffer
+	for _, c := range utf16.Encode([]rune("\ufeffjob: a\nplan: b\nhappened: |\n  Küche 8\n")) {
+		b.Write([]byte{byte(c), byte(c >> 8)})
+	}
+	f, err := site.Decode(&b, "")
+	if err != nil || len(f.Lines) != 1 || f.Lines[0].Text != "Küche 8" {
+		t.Errorf("%+v, %v", f, err)
+	}
+}
+
+// What is no line of text is not written.
+func TestEncodeRefuses(t *testing.T) {
+	for _, text := range []string{"Kit\xe0en 8", "Kitchen 8\nlost 3"} {
+		var b bytes.Buffer
+		err := site.Encode(&b, &site.File{Job: "a", Plan: "b", Lines: []site.Line{{Text: "lost 1"}, {Text: text}}})
+		if err == nil || b.Len() > 0 || !strings.Contains(err.Error(), "no line of text") {
+			t.Errorf("%q: %v, %q is written", text, err, b.String())
 		}
 	}
 }

@@ -3,15 +3,22 @@ package site
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"plank.example/internal/nearest"
 )
 
 // Parse reads one line of a state. The error is an [*Error] with the column. It takes time in proportion to the line
-// and the rooms; a line of more than 400 bytes is refused.
+// and the rooms; a line of more than 400 bytes is refused, and one that is not in UTF-8.
 func (g *Grammar) Parse(line string) (Event, error) {
 	if len(line) > mostText {
 		return Event{}, &Error{Column: 1, Value: line, Msg: "this line is too long", Mend: "write an event a line"}
+	}
+	if at := notUTF8(line); at >= 0 {
+		return Event{}, &Error{
+			Column: utf8.RuneCountInString(line[:at]) + 1, Value: line, Msg: "this line is not in UTF-8",
+			Mend: "set the terminal or the editor to UTF-8",
+		}
 	}
 	p := &parser{g: g, runes: []rune(line)}
 	p.toks = lex(p.runes)

@@ -173,6 +173,7 @@ func TestBadLines(t *testing.T) {
 		{one, "", 1, "", "says nothing"},
 		{one, "hello", 1, "hello", "unknown word"},
 		{one, strings.Repeat("8", 500), 1, "8888", "too long"},
+		{one, "Kit\xe0en lot Kit", 4, "Kit", "not in UTF-8"},
 		{one, "9 longer 99999999999 ft", 10, "", "longer than a kilometre"},
 	} {
 		e, err := c.g.Parse(c.line)
@@ -261,6 +262,7 @@ func FuzzParse(f *testing.F) {
 	for _, s := range site.Lines() {
 		f.Add(s.Line)
 	}
+	f.Add("Kit\xe0en lot Kit") // a broken byte would be written as another character
 	one, many := rooms(measure.UnitInch, "Kitchen"), rooms(measure.UnitFoot, flat...)
 	f.Fuzz(func(t *testing.T, line string) {
 		for _, g := range []*site.Grammar{one, many} {
