@@ -30,7 +30,16 @@ func parseFlags(e *env, c string, args []string, groups ...flagGroup) (rest []st
 		all.AddFlagSet(g.set)
 	}
 	help := all.BoolP("help", "h", false, "")
-	if err := all.Parse(args); err != nil {
+	given := make(map[string]string)
+	err = all.ParseAll(args, func(f *pflag.Flag, value string) error {
+		was, twice := given[f.Name]
+		if _, ok := f.Value.(gatherer); twice && !ok && was != value {
+			return fmt.Errorf("--%s is given twice, %q and %q: keep one of them", f.Name, was, value)
+		}
+		given[f.Name] = value
+		return all.Set(f.Name, value)
+	})
+	if err != nil {
 		return nil, false, mendFlagError(err, all)
 	}
 	if *help {
@@ -172,6 +181,14 @@ const wordsKey = "words"
 
 // takes says which words a flag takes.
 func takes(s *pflag.FlagSet, name string, words ...string) { s.SetAnnotation(name, wordsKey, words) }
+
+// A gatherer is a flag that may be given several times, each for one more. The others are refused when they are given
+// twice with two values, as keys of files are: which of them is meant only who typed them knows.
+type gatherer interface{ gathers() }
+
+func (f *listFlag) gathers() {}
+func (l *lineFlag) gathers() {}
+func (o *outFile) gathers()  {}
 
 // A listFlag is a textFlag that may be given several times.
 type listFlag struct {
