@@ -54,8 +54,8 @@ func (r *report) room(rows []laying.Row, index int) error {
 		}
 		r.shapes(rows)
 	}
-	for i := range room.Facts {
-		r.item(s.Say("report.note", "text", clean(s.Fact(r.job, &room.Facts[i]))))
+	for _, text := range s.Facts(r.job, room.Facts) {
+		r.item(s.Say("report.note", "text", clean(text)))
 	}
 	return nil
 }

@@ -177,10 +177,7 @@ func (b *book) mapRemarks(i int) []string {
 	for _, n := range b.notes[i] {
 		items = append(items, b.Say("note.numbered", "n", strconv.Itoa(n.number), "text", b.noteText(n)))
 	}
-	for k := range b.plan.Floors[i].Facts {
-		items = append(items, b.Fact(b.job, &b.plan.Floors[i].Facts[k]))
-	}
-	return items
+	return append(items, b.Facts(b.job, b.plan.Floors[i].Facts)...)
 }
 
 // stepBlocks are the rows in the order of laying.

@@ -278,8 +278,8 @@ func (b *book) mapNotes(f *flow, i int) {
 	for _, n := range b.notes[i] {
 		f.para(fmt.Sprintf("%d  %s", n.number, b.noteText(n)), font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
-	for k := range b.plan.Floors[i].Facts {
-		f.para("– "+b.Fact(b.job, &b.plan.Floors[i].Facts[k]), font{size: 8, colour: b.look.ink, indent: leftStrip})
+	for _, text := range b.Facts(b.job, b.plan.Floors[i].Facts) {
+		f.para("– "+text, font{size: 8, colour: b.look.ink, indent: leftStrip})
 	}
 }
 

@@ -190,8 +190,8 @@ func (b *book) pocketRemarks(i int) string {
 	for _, n := range b.notes[i] {
 		said = append(said, "("+strconv.Itoa(n.number)+") "+b.noteText(n)+".")
 	}
-	for k := range b.plan.Floors[i].Facts {
-		said = append(said, "– "+b.Fact(b.job, &b.plan.Floors[i].Facts[k])+".")
+	for _, text := range b.Facts(b.job, b.plan.Floors[i].Facts) {
+		said = append(said, "– "+text+".")
 	}
 	return strings.Join(said, " ")
 }

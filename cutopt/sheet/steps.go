@@ -56,10 +56,14 @@ func (b *book) stepOf(lr laying.Row) step {
 	if len(lr.Runs) == 1 {
 		st.Title += b.Say("step.length", "length", b.Length(row.Runs[0].To-row.Runs[0].From))
 	}
-	for i := range floor.Facts {
-		if f := &floor.Facts[i]; (f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt) && f.Row == lr.Row+1 {
-			st.Lines = append(st.Lines, b.sentence(f))
+	var lines []cutopt.Fact
+	for _, f := range floor.Facts {
+		if (f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt) && f.Row == lr.Row+1 {
+			lines = append(lines, f)
 		}
+	}
+	for _, text := range b.Facts(b.job, lines) {
+		st.Lines = append(st.Lines, sentence(text))
 	}
 	if row.Width < b.job.Plank.Width {
 		st.Lines = append(st.Lines, b.ripLine(lr, row.Width))
@@ -192,9 +196,8 @@ func (b *book) doorLines(lr laying.Row) []string {
 	return lines
 }
 
-// sentence says a fact by itself.
-func (b *book) sentence(f *cutopt.Fact) string {
-	text := b.Fact(b.job, f)
+// sentence makes a sentence of what a fact says.
+func sentence(text string) string {
 	first, size := utf8.DecodeRuneInString(text)
 	return string(unicode.ToUpper(first)) + text[size:] + "."
 }

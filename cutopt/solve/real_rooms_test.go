@@ -104,8 +104,8 @@ func TestRealRooms(t *testing.T) {
 	t.Log(&thumb)
 }
 
-// A thumbTally counts how far the rule of thumb is off: boxes it buys beyond those that hold the fewest planks when none
-// breaks, and beyond those that the plan says to buy, which hold the reserve too.
+// A thumbTally counts how far the rule of thumb is off: boxes it buys beyond those that hold the fewest planks when
+// none breaks, and beyond those that the plan says to buy, which hold the reserve too.
 type thumbTally struct{ held, bought map[int]int }
 
 func (c *thumbTally) add(t *testing.T, job *cutopt.Job, plan *cutopt.Plan) {

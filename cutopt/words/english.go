@@ -23,6 +23,10 @@ var english = map[string]string{
 		"narrower than {least}",
 	"fact.line":    "snap a line {width} from wall {wall} of {room}: row {row} ends on it",
 	"fact.line-at": "row {row} ends on a line that is {width} from wall {wall} of {room} at {at} from its left end",
+	"facts.line-at": "row {row} ends on a line aslant to wall {wall} of {room}; from the wall's left end | from the " +
+		"wall, in {unit}: {places}",
+	"facts.strip": "rows {from} to {to}, piece {piece}: strips of {widths}, {at} from the left end, are narrower than " +
+		"{least} and hard to hold",
 	"fact.through.one": "one floor through several rooms: lay row by row, each row in all rooms that it " +
 		"reaches before the next; no line between rows runs through two rooms: carry the one at the end " +
 		"of row {row}, {across} from the starting side, over through the doorway",

@@ -201,3 +201,53 @@ func TestBlockBehindAPipe(t *testing.T) {
 		}
 	}
 }
+
+// The places along one line are one remark, and so are strips that lie in the same place of successive rows.
+func TestFacts(t *testing.T) {
+	job := &cutopt.Job{Rooms: []cutopt.Room{{Name: "Den"}}}
+	place := func(at, width measure.Length) cutopt.Fact {
+		return cutopt.Fact{Kind: cutopt.FactLineAt, Row: 1, Room: 1, Wall: 2, At: at, Width: width}
+	}
+	strip := func(row int, at, width measure.Length) cutopt.Fact {
+		return cutopt.Fact{
+			Kind: cutopt.FactStrip, Row: row, Run: 1, Piece: 1, At: at, Width: width, Length: 7 * in, Least: in,
+		}
+	}
+	jogs := cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in / 8}
+	facts := []cutopt.Fact{
+		jogs, place(0, 3*in), place(48*in, 3*in+in/4), place(60*in, 4*in), place(0, 5*in), place(10*in, 6*in),
+		strip(3, 0, in/2), strip(4, in/16, 5*in/8), strip(5, 20*in, in/2), strip(7, 20*in, in/2), strip(8, 20*in, in/2),
+	}
+	for language, want := range map[string][]string{
+		"en": {
+			"straightened 2 jogs shorter than 1/8 in",
+			"row 1 ends on a line aslant to wall 2 of Den; from the wall's left end | from the wall, in inches: 0 | 3, " +
+				"48 | 3 1/4, 60 | 4",
+			"row 1 ends on a line aslant to wall 2 of Den; from the wall's left end | from the wall, in inches: 0 | 5, " +
+				"10 | 6",
+			"rows 3 to 4, piece 1: strips of 1/2 to 5/8 in, 0 in from the left end, are narrower than 1 in and hard to " +
+				"hold",
+			"row 5, piece 1: a strip of 1/2 in over 7 in, 20 in from its left end and 0 in from the row's edge toward " +
+				"the starting wall, is narrower than 1 in and hard to hold",
+			"rows 7 to 8, piece 1: strips of 1/2 in, 20 in from the left end, are narrower than 1 in and hard to hold",
+		},
+		"de": {
+			"2 Versprünge, kürzer als 1/8 in, sind begradigt",
+			"Reihe 1 endet an einer Linie schräg zu Wand 2 (Den); vom linken Ende der Wand | von der Wand, in Zoll: " +
+				"0 | 3, 48 | 3 1/4, 60 | 4",
+			"Reihe 1 endet an einer Linie schräg zu Wand 2 (Den); vom linken Ende der Wand | von der Wand, in Zoll: " +
+				"0 | 5, 10 | 6",
+			"Reihen 3 bis 4, Stück 1: Streifen von 1/2 bis 5/8 in, 0 in vom linken Ende, sind schmaler als 1 in und " +
+				"schwer zu halten",
+			"Reihe 5, Stück 1: ein Streifen von 1/2 in auf 7 in, 20 in von seinem linken Ende und 0 in von der " +
+				"Kante der Reihe zur Startwand, ist schmaler als 1 in und schwer zu halten",
+			"Reihen 7 bis 8, Stück 1: Streifen von 1/2 in, 20 in vom linken Ende, sind schmaler als 1 in und schwer zu " +
+				"halten",
+		},
+	} {
+		got := words.New(language, nil, measure.UnitInch, in/16).Facts(job, facts)
+		if !slices.Equal(got, want) {
+			t.Errorf("%s:\n%s\nwant\n%s", language, strings.Join(got, "\n"), strings.Join(want, "\n"))
+		}
+	}
+}

@@ -26,6 +26,10 @@ var german = map[string]string{
 	"fact.line": "eine Linie {width} von Wand {wall} ({room}) schnüren: an ihr endet Reihe {row}",
 	"fact.line-at": "Reihe {row} endet an einer Linie, die {at} vom linken Ende von Wand {wall} ({room}) {width} von " +
 		"ihr entfernt ist",
+	"facts.line-at": "Reihe {row} endet an einer Linie schräg zu Wand {wall} ({room}); vom linken Ende der Wand | von " +
+		"der Wand, in {unit}: {places}",
+	"facts.strip": "Reihen {from} bis {to}, Stück {piece}: Streifen von {widths}, {at} vom linken Ende, sind schmaler " +
+		"als {least} und schwer zu halten",
 	"fact.through.one": "ein Boden durch mehrere Räume: Reihe für Reihe verlegen, jede in allen Räumen, in " +
 		"die sie reicht, vor der nächsten; keine Linie zwischen Reihen läuft durch zwei Räume: die am Ende von " +
 		"Reihe {row}, {across} von der Startseite, durch den Durchgang übertragen",

@@ -1,5 +1,6 @@
 // Package words says plans in the words of a language: what maps, sheets, lists and the command print. [New] makes a
-// [Speech], [Speech.Fact] says a fact of a plan, and [Speech.Say] whatever else has a key in [Vocabulary].
+// [Speech], [Speech.Facts] says the facts of a floor, [Speech.Fact] one of them, and [Speech.Say] whatever else has a
+// key in [Vocabulary].
 //
 // Every key has words in every language, with the same places to be filled in; a test holds this.
 package words
