@@ -70,6 +70,9 @@ const (
 	// the left end of the piece and Across from the starting side of the row. A piece with several is told of for the
 	// narrowest.
 	FactStrip
+	// FactDoorwayRow: row Row lies in doorways alone and is Width wide: it can be held, but is narrower than Least,
+	// [Job.LeastDoorwayRow], and is stepped on.
+	FactDoorwayRow
 	// FactThrough: the floor runs through several rooms: the back edge of row Row, Across from the starting side, is
 	// the first of the lines between rows that run through most of them, Count rooms. Rows are laid in all rooms that
 	// they reach, one row after the other.
@@ -198,6 +201,7 @@ var factKinds = []struct {
 		"strip",
 		[]FactField{FieldRow, FieldRun, FieldPiece, FieldAt, FieldAcross, FieldLength, FieldWidth, FieldLeast},
 	},
+	{FactDoorwayRow, "doorway-row", []FactField{FieldRow, FieldWidth, FieldLeast}},
 	{FactBase, "base", []FactField{FieldRoom, FieldWall, FieldCount, FieldLength}},
 	{FactBaseAsked, "base-asked", []FactField{FieldRoom, FieldWall}},
 	{FactTaper, "taper", []FactField{FieldFirst, FieldLast, FieldLeast}},

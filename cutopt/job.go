@@ -131,6 +131,10 @@ type Rules struct {
 	WasteAllowance float64
 }
 
+// LeastDoorwayRow returns the width below which plans tell of a row that lies in doorways alone: twice the narrowest
+// strip that can be held, and no more than an edge row is asked to be.
+func (j *Job) LeastDoorwayRow() measure.Length { return min(2*j.Rules.MinStrip, j.LeastRip()) }
+
 // LeastRip returns the least width of an edge row: Rules.MinRip, or half a plank where that is 0.
 func (j *Job) LeastRip() measure.Length {
 	if j.Rules.MinRip > 0 {

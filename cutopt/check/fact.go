@@ -26,6 +26,7 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	c.jogs(told[cutopt.FactJogs])
 	c.edges(floor, append(told[cutopt.FactEdgeAsked], told[cutopt.FactEdgeForced]...))
 	c.strips(told[cutopt.FactStrip])
+	c.doorwayRows(floor, told[cutopt.FactDoorwayRow])
 	c.firstRow(floor, c.first.Rows.FirstRow)
 	c.taper(floor, told[cutopt.FactTaper])
 	c.base(told[cutopt.FactBase], told[cutopt.FactBaseAsked])

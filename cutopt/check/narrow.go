@@ -160,6 +160,44 @@ func (c *roomChecker) slack(floor *recount.Floor) float64 {
 	return 1
 }
 
+// doorwayRows holds that a fact tells of each narrow row beyond the walls. Whether one lies there is only held to what
+// gaps and trim take, where these differ.
+func (c *roomChecker) doorwayRows(floor *recount.Floor, facts []*cutopt.Fact) {
+	least := c.job.LeastDoorwayRow()
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range floor.Rooms {
+		for _, p := range floor.Rooms[i].Outline.Corners {
+			low, high = min(low, p.Y), max(high, p.Y)
+		}
+	}
+	told := make(map[int]*cutopt.Fact)
+	for _, f := range facts {
+		if told[f.Row] != nil {
+			c.untrue(f, "fact-again")
+		}
+		told[f.Row] = f
+	}
+	for i := range c.room.Rows {
+		row := &c.room.Rows[i]
+		wide := row.To - row.From
+		beyond := func(by float64) bool { return float64(row.To) <= low+by || float64(row.From) >= high-by }
+		narrow := wide >= c.job.Rules.MinStrip && wide < least
+		f := told[i+1]
+		delete(told, i+1)
+		switch {
+		case f == nil && narrow && beyond(0) && !c.begun():
+			c.report(c.at(RuleFact, i+1, 0, 0), "doorway-row-untold", "width", wide, "least", least)
+		case f != nil && (f.Width != wide || f.Least != least || !narrow ||
+			!beyond(float64(c.widestGap())+floor.Hidden+recount.Slack)):
+			c.untrue(f, "doorway-row-other", "width", wide, "least", least)
+		}
+	}
+	for _, f := range told {
+		c.untrue(f, "doorway-row-nowhere")
+		break
+	}
+}
+
 // strips holds every piece against the narrowest strip that can be held, and what is stated of those that have narrower
 // ones.
 func (c *roomChecker) strips(facts []*cutopt.Fact) {

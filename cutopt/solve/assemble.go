@@ -160,8 +160,8 @@ func (a *assembler) shape(p *cutopt.Piece, at place) {
 	a.plan.Waste.Laid += area
 }
 
-// strips tells of edge rows that are narrower than asked, where they are narrowest, and of the pieces that have a strip
-// which is hard to hold, with the narrowest of each.
+// strips tells of edge rows that are narrower than asked, where they are narrowest, of the pieces that have a strip
+// which is hard to hold, with the narrowest of each, and of narrow rows in doorways.
 func (a *assembler) strips() {
 	rules := &a.job.Rules
 	for r, f := range a.floors {
@@ -198,6 +198,14 @@ func (a *assembler) strips() {
 			floor.Facts = append(floor.Facts, edges)
 		}
 		floor.Facts = append(floor.Facts, strips...)
+		least := a.job.LeastDoorwayRow()
+		for i := range floor.Rows {
+			if w := floor.Rows[i].To - floor.Rows[i].From; w >= rules.MinStrip && w < least && f.InDoorways(i) {
+				floor.Facts = append(floor.Facts, cutopt.Fact{
+					Kind: cutopt.FactDoorwayRow, Row: i + 1, Width: w, Least: least,
+				})
+			}
+		}
 	}
 }
 

@@ -15,6 +15,8 @@ var english = map[string]string{
 		"wall opposite {last}",
 	"fact.strip": "row {row}, piece {piece}: a strip of {width} over {length}, {at} from its left end and " +
 		"{across} from the row's edge toward the starting wall, is narrower than {least} and hard to hold",
+	"fact.doorway-row": "row {row} lies in a doorway alone and is {width} wide, less than {least}, where everyone " +
+		"steps on it; another first row, or a smaller min-rip, may leave more there",
 	"fact.base.one": "the rows are laid out from wall {wall} of {room}, the longest: {length}",
 	"fact.base.many": "the rows are laid out from wall {wall} of {room}, {length}: of {count} walls as long to " +
 		"within 1 % the one measured first",

@@ -129,6 +129,11 @@ var findingEnglish = map[string]string{
 	"finding.line-no-wall": "it is told {fact}; want a wall that the first row lies along",
 	"finding.doorway-open": "it is told {fact}; want a doorway of this floor, once, whose casing and gaps " +
 		"leave no floor",
+	"finding.doorway-row-other": "it is told {fact}; want a row beyond the walls, {width} wide, that is narrower than " +
+		"{least} and can be held",
+	"finding.doorway-row-nowhere": "it is told {fact}; want a row of this floor",
+	"finding.doorway-row-untold": "it lies in a doorway alone, is {width} wide, and nothing is told of it; want a fact, " +
+		"as that is less than {least}",
 	"finding.doorway-untold": "nothing is told of doorway {doorway} of room {room}; want a fact, as the " +
 		"gaps at its sides leave no floor",
 	"finding.jogs-other":        "it is told {fact}; want most {most}, count {count}",

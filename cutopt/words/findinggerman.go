@@ -135,6 +135,11 @@ var findingGerman = map[string]string{
 	"finding.line-no-wall": "es heißt {fact}; verlangt: eine Wand, an der die erste Reihe liegt",
 	"finding.doorway-open": "es heißt {fact}; verlangt: ein Durchgang dieses Bodens, einmal, dessen Zarge " +
 		"und Fugen keinen Boden lassen",
+	"finding.doorway-row-other": "es heißt {fact}; verlangt: eine Reihe jenseits der Wände, {width} breit, die schmaler " +
+		"als {least} ist und sich halten lässt",
+	"finding.doorway-row-nowhere": "es heißt {fact}; verlangt: eine Reihe dieses Bodens",
+	"finding.doorway-row-untold": "sie liegt nur in einem Durchgang, ist {width} breit, und nichts ist davon gesagt; " +
+		"verlangt: eine Angabe, denn das ist weniger als {least}",
 	"finding.doorway-untold": "nichts ist gesagt von Durchgang {doorway} in Raum {room}; verlangt: eine " +
 		"Angabe, denn die Fugen an seinen Seiten lassen keinen Boden",
 	"finding.jogs-other":    "es heißt {fact}; verlangt: most {most}, count {count}",

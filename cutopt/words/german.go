@@ -17,6 +17,8 @@ var german = map[string]string{
 		"breit, die an der Wand gegenüber {last}",
 	"fact.strip": "Reihe {row}, Stück {piece}: ein Streifen von {width} auf {length}, {at} von seinem linken " +
 		"Ende und {across} von der Kante der Reihe zur Startwand, ist schmaler als {least} und schwer zu halten",
+	"fact.doorway-row": "Reihe {row} liegt nur in einem Durchgang und ist {width} breit, schmaler als {least}, wo " +
+		"jeder darauf tritt; eine andere erste Reihe oder ein kleineres min-rip lässt dort vielleicht mehr",
 	"fact.base.one": "die Reihen sind von Wand {wall} ({room}) aus angelegt, der längsten: {length}",
 	"fact.base.many": "die Reihen sind von Wand {wall} ({room}) aus angelegt, {length}: von {count} auf 1 % " +
 		"gleich langen Wänden die zuerst gemessene",

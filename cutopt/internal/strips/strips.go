@@ -147,6 +147,7 @@ type Floor struct {
 
 	stretches [][]stretch // by row and run
 	hidden    int64       // what the trim hides beside the gap
+	walls     [2]int64    // from where to where it reaches across the rows, doorways left out
 	discs     []disc
 	fixed     [][2]point // the boxes around islands and their gaps
 	rooms     [][]point  // outlines of the rooms, where there are several

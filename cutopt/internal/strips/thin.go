@@ -113,6 +113,12 @@ func (f *Floor) Tapers() bool {
 	return slices.ContainsFunc(f.edgeWalls, func(w edgeWall) bool { return max(w.a.y-w.b.y, w.b.y-w.a.y) > alike })
 }
 
+// InDoorways reports whether all of a row lies in doorways of the starting wall, or of the wall opposite.
+func (f *Floor) InDoorways(row int) bool {
+	r := &f.Rows[row]
+	return int64(r.To) <= f.walls[0]+f.hidden || int64(r.From) >= f.walls[1]-f.hidden
+}
+
 // EdgeWidths returns how wide a piece of a run between x = from and x = to is where it is narrowest along the starting
 // wall and along the wall opposite, at most a plank's width.
 func (f *Floor) EdgeWidths(row, run int, from, to measure.Length) (first, last measure.Length) {

@@ -60,6 +60,7 @@ func try(clock *poll, rooms []Room, layout *Layout, lean float64) (*trial, error
 	}
 	f.fixed = d.boxes()
 	p := newPlacing(reg, closed, layout)
+	f.walls = [2]int64{p.from, p.to}
 	p.discs, p.rooms = d.discs, f.rooms
 	if n, most := p.pieces(f.Area, layout.Length), int64(p.most); n > most {
 		return nil, &Error{
