@@ -168,3 +168,14 @@ func meet(p, d, q, e point) (point, bool) {
 }
 
 func round(v float64) int64 { return int64(math.Floor(float64(v) + 0.5)) }
+
+// distinct drops walls without length.
+func (r ring) distinct() ring {
+	var out ring
+	for i, w := range r {
+		if r[(i+1)%len(r)].at != w.at {
+			out = append(out, w)
+		}
+	}
+	return out
+}
