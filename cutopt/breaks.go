@@ -2,6 +2,7 @@ package cutopt
 
 import (
 	"math"
+	"slices"
 
 	"plank.example/cutopt/measure"
 )
@@ -72,8 +73,9 @@ func distance(p, q Point) measure.Length {
 	return measure.Length(math.Round(math.Hypot(float64(q.X-p.X), float64(q.Y-p.Y))))
 }
 
-// Breaks returns the breaks that the job asks for, room by room, as a plan states them. Those of a job that does not
-// pass Validate may be missing.
+// Breaks returns the breaks that the job asks for, room by room, those across the room before those in its doorways, as
+// a plan states them. One that both rooms ask for is there once. Those of a job that does not pass Validate may be
+// missing.
 func (j *Job) Breaks() []PlanBreak {
 	var out []PlanBreak
 	for i := range j.Rooms {
@@ -85,8 +87,23 @@ func (j *Job) Breaks() []PlanBreak {
 				})
 			}
 		}
+		for k := range j.Rooms[i].Doorways {
+			if d := &j.Rooms[i].Doorways[k]; !d.Break || !d.Through {
+				continue
+			}
+			b, ok := j.BreakInDoorway(i, k)
+			b.Asked = true
+			if ok && !slices.ContainsFunc(out, b.sameOpening) {
+				out = append(out, b)
+			}
+		}
 	}
 	return out
+}
+
+// sameOpening reports whether another break lies in the same doorway, which both its rooms may list.
+func (b *PlanBreak) sameOpening(o PlanBreak) bool {
+	return o.Doorway >= 0 && distance(middle(b.From, b.To), middle(o.From, o.To)) < o.Length/2
 }
 
 // BreakInDoorway returns the break that lies in a doorway that a floor runs through: midway between the walls of its

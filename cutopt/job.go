@@ -202,6 +202,9 @@ type Doorway struct {
 	// Through says that there is no transition: this room and To are one floor with common rows. Both are drawn in one
 	// drawing and share the opening: its sides meet one wall of To, at most MaxWall away.
 	Through bool
+	// Break asks for a break in a doorway that the floor runs through: midway between the walls of the two rooms, whose
+	// rows run one way. It may be asked for from both.
+	Break bool
 	// Transition is what covers the edge of the floor there; TransitionOpen leaves it to Job.DoorTransitions.
 	Transition Transition
 	Height     measure.Length // of the floor behind, above what this floor is laid on; 0 when unknown

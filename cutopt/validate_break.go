@@ -39,7 +39,8 @@ func (v *roomValidator) breaks(sound bool) {
 		}
 		if what := v.openingAt(from, to); what != "" {
 			v.add(field, "from "+v.near(from)+" to "+v.near(to), "a break ends at walls, and "+what+" is there",
-				"move it aside; a doorway that is not through: ends the floor by itself")
+				"move it aside; for a break in a doorway that is through: write break: true there, and one that is not "+
+					"ends the floor by itself")
 			continue
 		}
 		for n, other := range lines {

@@ -261,7 +261,11 @@ func (v *roomValidator) doorways() {
 			v.add(field+".transition", d.Transition.String(), "a transition is level, lower, edge or nosing", "")
 		case d.Through && d.Transition != TransitionOpen:
 			v.add(field+".transition", d.Transition.String(), "a floor that runs through has no transition",
-				"drop it, or through")
+				"drop it, or through; for a break with a profile over it write break: true")
+		}
+		if d.Break && !d.Through {
+			v.add(field+".break", "true", "a break parts a floor that runs through a doorway",
+				"add through: true, or drop it: where a floor ends in a doorway, the transition there parts it")
 		}
 		if sound && v.fits(field, d) {
 			onWall[d.Wall] = append(onWall[d.Wall], k)

@@ -57,6 +57,7 @@ func (c *checker) fields() (fields [][]*part, firsts []int) {
 			c.shut(parts, n)
 		}
 	}
+	c.openStill(parts)
 	for _, rooms := range c.floors() {
 		all := []*part{}
 		for _, i := range rooms {
@@ -91,6 +92,9 @@ func (c *checker) breakFigures(n int) bool {
 	if b.Width != c.job.Rules.BreakWidth {
 		off("width", b.Width, c.job.Rules.BreakWidth)
 	}
+	if rules := &c.job.Rules; !b.Asked && rules.MaxAlong == 0 && rules.MaxAcross == 0 {
+		c.report(Violation{Rule: RuleBreak}, "break-needless", "n", n+1)
+	}
 	room := &c.job.Rooms[b.Room]
 	if b.Doorway >= 0 {
 		if d := &room.Doorways[b.Doorway]; b.Length != d.Width {
@@ -106,9 +110,6 @@ func (c *checker) breakFigures(n int) bool {
 			off("at", b.At, at)
 		}
 	}
-	if rules := &c.job.Rules; !b.Asked && rules.MaxAlong == 0 && rules.MaxAcross == 0 {
-		c.report(Violation{Rule: RuleBreak}, "break-needless", "n", n+1)
-	}
 	return true
 }
 
@@ -117,8 +118,7 @@ func apartFrom(p, q cutopt.Point) measure.Length {
 }
 
 // askedBreaks holds the breaks that are told to be asked for against those of the job: each begins at its place and
-// runs
-// square to its wall.
+// runs square to its wall, or lies in a doorway.
 func (c *checker) askedBreaks() {
 	left := make(map[[3]int64]int)
 	for i := range c.job.Rooms {
@@ -130,6 +130,9 @@ func (c *checker) askedBreaks() {
 		b := &c.plan.Breaks[n]
 		if !b.Asked {
 			continue
+		}
+		if b.Doorway >= 0 && c.asksToShut(b) {
+			continue // two in one doorway are astray
 		}
 		key := [3]int64{int64(b.Room), int64(b.Wall), int64(b.At)}
 		if left[key] == 0 || b.Doorway >= 0 || !c.square(b) {
@@ -151,6 +154,25 @@ func (c *checker) askedBreaks() {
 					"at",
 					b.At,
 				)
+			}
+		}
+	}
+}
+
+// asksToShut reports whether the job asks for a break in that doorway.
+func (c *checker) asksToShut(b *cutopt.PlanBreak) bool {
+	d := &c.job.Rooms[b.Room].Doorways[b.Doorway]
+	return d.Break && d.Through
+}
+
+// openStill holds that no doorway runs through for which the job asks for a break: those that the plan breaks do not.
+func (c *checker) openStill(parts [][]*part) {
+	for _, all := range parts {
+		for _, p := range all {
+			for k := range p.Doorways {
+				if d := &p.Doorways[k]; d.Through && d.Break {
+					c.report(Violation{Rule: RuleBreak}, "break-open", "room", p.Name, "doorway", p.doorways[k]+1)
+				}
 			}
 		}
 	}

@@ -331,6 +331,7 @@ func (e *encoder) doorway(d *cutopt.Doorway) tree {
 		t.put("to", e.name(d.To))
 	}
 	putTrue(t, "through", d.Through)
+	putTrue(t, "break", d.Break)
 	if d.Transition != cutopt.TransitionOpen {
 		t.put("transition", plain(d.Transition.String()))
 	}

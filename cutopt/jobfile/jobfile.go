@@ -32,7 +32,8 @@
 //     axis, counter-clockwise; or a mapping with direction, start (near, far), from (left, right) and first (the width
 //     of the first row, or auto, which takes one that needs the fewest boxes).
 //   - doorways: wall (its number), at (from the corner where the wall begins), width, depth (how far the floor runs
-//     into the wall), casing (wood, metal), to (the room behind), through (true: one floor with that room).
+//     into the wall), casing (wood, metal), to (the room behind), through (true: one floor with that room),
+//     break (true: parted there).
 //   - spare: planks to keep whole for repairs, such as 4; a share of the planks laid, such as 3 %; or unopened boxes,
 //     such as 1 box per 50.
 //   - min-rip: half, or a length. max-along and max-across: none, or a length.

@@ -287,6 +287,7 @@ func (d *decoder) doorways(room *cutopt.Room) func(*yaml.Node, string) {
 				key{"casing", "", d.constant(&door.Casing, "wood", "metal")},
 				key{"to", "", d.string(&door.To)},
 				key{"through", "", d.truth(&door.Through)},
+				key{"break", "", d.truth(&door.Break)},
 				key{"transition", "", d.constant(&door.Transition, "open", "level", "lower", "edge", "nosing")},
 				key{"height", "", d.height(&door.Height)},
 				key{"clearance", "", d.length(&door.Clearance)},

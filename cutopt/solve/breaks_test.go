@@ -178,3 +178,76 @@ func TestBreaks(t *testing.T) {
 		t.Errorf("%d of %d planned, %d with breaks, %d in doorways", planned, n, broken, doorways)
 	}
 }
+
+// A break asked for in a doorway that the floor runs through: from one room or from both it is one, midway between the
+// walls; two rooms are two fields, and rooms that other doorways join in a ring stay one. Check finds a break that is
+// left out, one that is not told to be asked for, and one that nobody asks for.
+func TestBreakInDoorway(t *testing.T) {
+	const in = measure.Inch
+	room := func(name string, x0, y0, x1, y1 measure.Length, doors ...cutopt.Doorway) cutopt.Room {
+		return cutopt.Room{Name: name, Doorways: doors, Outline: []cutopt.Point{
+			{X: x0 * in, Y: y0 * in}, {X: x1 * in, Y: y0 * in}, {X: x1 * in, Y: y1 * in}, {X: x0 * in, Y: y1 * in},
+		}}
+	}
+	door := func(wall int, at measure.Length, to string, broken bool) cutopt.Doorway {
+		return cutopt.Doorway{
+			Wall: wall, At: at * in, Width: 32 * in, Depth: 5 * in, To: to, Through: true, Break: broken,
+		}
+	}
+	job := func(rooms ...cutopt.Room) *cutopt.Job {
+		return &cutopt.Job{
+			Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 10},
+			Rules: cutopt.DefaultRules(measure.UnitInch), Rooms: rooms,
+		}
+	}
+	for _, c := range []struct {
+		reason         string
+		job            *cutopt.Job
+		breaks, floors int
+	}{
+		{"from one room", job(room("A", 0, 0, 120, 100, door(1, 30, "B", true)), room("B", 125, 0, 240, 100)), 1, 2},
+		{"from both", job(room("A", 0, 0, 120, 100, door(1, 30, "B", true)),
+			room("B", 125, 0, 240, 100, door(3, 38, "A", true))), 1, 2},
+		{"from the one behind, the other lists it too", job(room("A", 0, 0, 120, 100, door(1, 30, "B", false)),
+			room("B", 125, 0, 240, 100, door(3, 38, "A", true))), 1, 2},
+		{"in a ring", job(room("A", 0, 0, 120, 100, door(1, 30, "B", true), door(2, 30, "C", false)),
+			room("B", 125, 0, 240, 100, door(2, 30, "C", false)), room("C", 0, 105, 240, 180)), 1, 1},
+		{"none", job(room("A", 0, 0, 120, 100, door(1, 30, "B", false)), room("B", 125, 0, 240, 100)), 0, 1},
+	} {
+		result, err := solve.Job(t.Context(), c.job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Errorf("%s: %v", c.reason, err)
+			continue
+		}
+		plan := result.Plan
+		if len(plan.Breaks) != c.breaks || len(plan.Floors) != c.floors {
+			t.Errorf("%s: %d breaks and %d floors, want %d and %d", c.reason, len(plan.Breaks), len(plan.Floors), c.breaks,
+				c.floors)
+			continue
+		}
+		if c.breaks == 0 {
+			continue
+		}
+		if b := plan.Breaks[0]; !b.Asked || b.Length != 32*in || b.From.X != 122*in+in/2 || b.To.X != b.From.X {
+			t.Errorf("%s: %+v, want 32 in midway between 120 and 125 in", c.reason, b)
+		}
+		spoiled := plan.Clone()
+		spoiled.Breaks[0].Asked = false
+		open := plan.Clone()
+		open.Breaks = nil
+		other := c.job.Clone()
+		for i := range other.Rooms {
+			for k := range other.Rooms[i].Doorways {
+				other.Rooms[i].Doorways[k].Break = false
+			}
+		}
+		for what, v := range map[string][]check.Violation{
+			"not told to be asked for": check.Plan(c.job, spoiled), "left out": check.Plan(c.job, open),
+			"not asked for": check.Plan(other, plan),
+		} {
+			if len(v) == 0 {
+				t.Errorf("%s: a break %s is not found", c.reason, what)
+			}
+		}
+	}
+}

@@ -154,6 +154,8 @@ var findingEnglish = map[string]string{
 	"finding.break-figure": "the {field} of break {n} is {got}; want {want}",
 	"finding.break-missing": "the break in {room} from wall {wall}, {at} from its first corner, is " +
 		"missing; want it as the job asks",
+	"finding.break-open": "the job asks for a break in doorway {doorway} of {room}, and the floor runs through; want " +
+		"a break there",
 	"finding.break-unasked": "break {n} is told to be asked for; want one that the job asks for",
 	"finding.break-needless": "break {n} parts a floor that needs none; want breaks where the job or " +
 		"its limits ask for them",

@@ -165,6 +165,8 @@ var findingGerman = map[string]string{
 	"finding.break-figure": "{field} von Trennfuge {n} ist {got}; verlangt: {want}",
 	"finding.break-missing": "die Trennfuge in {room} ab Wand {wall}, {at} von deren erster Ecke, " +
 		"fehlt; der Auftrag verlangt sie",
+	"finding.break-open": "der Auftrag gibt eine Trennfuge in Durchgang {doorway} von {room} vor, und der Boden läuft " +
+		"durch; verlangt: dort eine Trennfuge",
 	"finding.break-unasked": "Trennfuge {n} heißt verlangt; verlangt: eine, die der Auftrag vorgibt",
 	"finding.break-needless": "Trennfuge {n} teilt einen Boden, der keine braucht; verlangt: " +
 		"Trennfugen, wo Auftrag oder Grenzen sie fordern",
