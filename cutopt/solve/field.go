@@ -59,10 +59,18 @@ func floorOf(
 	layout.MaxPieces = most
 	layout.Turn = f.turn
 	floor, err := strips.LayContext(ctx, in, layout)
-	if err == nil && f.turn != nil {
+	if err != nil {
+		return nil, err
+	}
+	return f.told(floor), nil
+}
+
+// told has a floor that a field was cut into say what its rows are laid out from.
+func (f *field) told(floor *strips.Floor) *strips.Floor {
+	if f.turn != nil {
 		floor.Facts = append(slices.Clone(f.base), floor.Facts...)
 	}
-	return floor, err
+	return floor
 }
 
 // groundOf cuts the rooms of a job that passed Validate into floors with rows and runs, with the breaks that the job

@@ -8,6 +8,7 @@ import (
 	"plank.example/cutopt/check"
 	"plank.example/cutopt/internal/fewest"
 	"plank.example/cutopt/internal/strips"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
@@ -95,39 +96,55 @@ func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *ro
 			floor.certified.planks == 0 {
 			break
 		}
-		ways, family, made := c.family(p, floor)
-		if family == nil {
-			break
+		claim, moved, better := c.claim(p, floor)
+		if claim != nil {
+			return p, floor, claim
 		}
-		budget := searchBudgets[c.opt.Effort]
-		known := &fewest.Known{Prices: floor.prices}
-		if !slices.ContainsFunc(ways, func(w []lying) bool { return w == nil }) {
-			known.Choice, known.Certificate = make([]int, len(ways)), floor.certified.certificate
-		} else {
-			budget = c.leastBudget(floor)
+		if moved == nil {
+			moved, better = c.fewerElsewhere(p, floor)
 		}
-		verdict := fewest.Family(family, known, c.worse(p.terms, floor.certified.planks), &fewest.Settings{
-			Budget: budget, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
-		})
-		floor.stats.Steps += verdict.Steps
-		if verdict.Certificate != nil {
-			return p, floor, &roomClaim{family, made, &cutopt.RoomBound{
-				Planks: verdict.Certificate.Planks, Firsts: firsts(p, ways), Certificate: verdict.Certificate,
-			}}
-		}
-		moved := c.elsewhere(p, ways, verdict.Better)
 		if moved == nil {
 			break
 		}
-		better, err := c.least(moved, c.opt)
-		if err != nil || !c.fewer(p.terms, better.planks(), floor.planks()) {
-			break
-		}
-		better.stats.add(&floor.stats)
 		p, floor = moved, better
 	}
 	p, floor = c.around(p, floor)
 	return p, floor, nil
+}
+
+// claim tries to prove that no first row needs fewer boxes or planks than the bound of the floor. Where it finds that
+// one does, it returns the problem and the floor that is planned so.
+func (c *call) claim(p *problem, floor *floorplan) (*roomClaim, *problem, *floorplan) {
+	ways, family, made := c.family(p, floor)
+	if family == nil {
+		return nil, nil, nil
+	}
+	budget := searchBudgets[c.opt.Effort]
+	known := &fewest.Known{Prices: floor.prices}
+	if !slices.ContainsFunc(ways, func(w []lying) bool { return w == nil }) {
+		known.Choice, known.Certificate = make([]int, len(ways)), floor.certified.certificate
+	} else {
+		budget = c.leastBudget(floor)
+	}
+	verdict := fewest.Family(family, known, c.worse(p.terms, floor.certified.planks), &fewest.Settings{
+		Budget: budget, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
+	})
+	floor.stats.Steps += verdict.Steps
+	if verdict.Certificate != nil {
+		return &roomClaim{family, made, &cutopt.RoomBound{
+			Planks: verdict.Certificate.Planks, Firsts: firsts(p, ways), Certificate: verdict.Certificate,
+		}}, nil, nil
+	}
+	moved := c.elsewhere(p, ways, verdict.Better)
+	if moved == nil {
+		return nil, nil, nil
+	}
+	better, err := c.least(moved, c.opt)
+	if err != nil || !c.fewer(p.terms, better.planks(), floor.planks()) {
+		return nil, nil, nil
+	}
+	better.stats.add(&floor.stats)
+	return nil, moved, better
 }
 
 // worse is the most planks that would do better than so many: fill fewer boxes, or be fewer where these are wanted.
@@ -182,7 +199,7 @@ func (c *call) family(
 		return nil, nil, nil
 	case listed:
 		return ways, f, nil
-	case !c.untied(p, floor):
+	case !c.provable(p, floor):
 		return nil, nil, nil
 	}
 	bare := &assembler{problem: p, plan: new(cutopt.Plan)}
@@ -201,18 +218,23 @@ func (c *call) family(
 	return ways, f, bare.plan.Floors
 }
 
-// untied reports whether the rows in hand alone can be proven as runs of any first row are: without stagger, and with
+// provable reports whether the rows in hand alone can be proven as runs of any first row are: without stagger, and with
 // starters and enders that are freer. Where they cannot, no list of least runs that holds them can.
-func (c *call) untied(p *problem, floor *floorplan) bool {
-	in := p.instance
-	alone := &proof.Family{
-		Plank: in.Plank, Kerf: in.Kerf, MinPiece: 1, MinEnder: max(1, max(in.MinPiece, in.MinEnder)-in.Grid), Grid: in.Grid,
-		Floors: [][]proof.Placement{{{Runs: in.Runs}}},
-	}
+func (c *call) provable(p *problem, floor *floorplan) bool {
+	alone := p.untied([][]proof.Placement{{{Runs: p.instance.Runs}}})
 	verdict := fewest.Family(alone, &fewest.Known{Prices: floor.prices}, c.worse(p.terms, floor.certified.planks),
 		&fewest.Settings{Budget: c.leastBudget(floor), Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop})
 	floor.stats.Steps += verdict.Steps
 	return verdict.Certificate != nil
+}
+
+// untied is the family of some placements whose runs are not tied, and may begin and end with less than a piece.
+func (p *problem) untied(floors [][]proof.Placement) *proof.Family {
+	in := p.instance
+	return &proof.Family{
+		Plank: in.Plank, Kerf: in.Kerf, MinPiece: 1, MinEnder: max(1, max(in.MinPiece, in.MinEnder)-in.Grid), Grid: in.Grid,
+		Floors: floors,
+	}
 }
 
 // leastBudget is what a proof over least runs may take.
@@ -314,18 +336,24 @@ func (c *call) elsewhere(p *problem, ways [][]lying, choice []int) *problem {
 		if !fair {
 			return nil
 		}
-		lie := w.lie
-		lie.FirstRow = width
-		floor, err := floorOf(c.ctx, p.job, &p.fields[i], &lie, cutopt.MaxPieces)
-		if err != nil {
+		if moved = c.laidBy(moved, i, w, width); moved == nil {
 			return nil
 		}
-		moved = moved.with(i, floor, w.lie)
 	}
 	if moved == p {
 		return nil
 	}
 	return moved
+}
+
+// laidBy returns the problem with the rows of a floor the way said, with a first row of some width; nil where they
+// cannot be.
+func (c *call) laidBy(p *problem, floor int, as *lying, first measure.Length) *problem {
+	laid, err := as.floor.With(c.ctx, first)
+	if err != nil {
+		return nil
+	}
+	return p.with(floor, p.fields[floor].told(laid), as.lie)
 }
 
 // with returns the problem with another floor, whose rows lie as said.

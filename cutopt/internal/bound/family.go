@@ -80,6 +80,24 @@ func RefuteFamily(f *proof.Family, target int, prices []proof.Step) *FamilyTree 
 	return t
 }
 
+// Costs returns what the placements of each floor of a family cost at least under prices, in parts of a plank of
+// 1/[Den]; -1 for those that cannot be laid.
+func Costs(f *proof.Family, steps []proof.Step) [][]int64 {
+	t := RefuteFamily(f, 0, nil)
+	p := stepPrices(steps)
+	out := make([][]int64, len(t.members))
+	for i := range t.members {
+		for k := range t.members[i] {
+			cost, ok := t.evaluate(&t.members[i][k], p)
+			if !ok {
+				cost = -1
+			}
+			out[i] = append(out[i], cost)
+		}
+	}
+	return out
+}
+
 func stepPrices(steps []proof.Step) *prices {
 	p := &prices{c: curve{steps: steps}}
 	p.derive(nil, 0)

@@ -203,13 +203,19 @@ func (l *leveller) lay(first int64) (levelFloor, error) {
 		w.thin = w.thin || row.thin
 		w.rows = append(w.rows, Row{measure.Length(lines[k]), measure.Length(lines[k+1]), row.runs})
 	}
-	for len(w.rows) > 0 && len(w.rows[0].Runs) == 0 {
-		w.rows = w.rows[1:]
-	}
-	for m := len(w.rows); m > 0 && len(w.rows[m-1].Runs) == 0; m-- {
-		w.rows = w.rows[:m-1]
-	}
+	w.rows = trimmed(w.rows)
 	return w, nil
+}
+
+// trimmed leaves out rows without floor at the two ends.
+func trimmed(rows []Row) []Row {
+	for len(rows) > 0 && len(rows[0].Runs) == 0 {
+		rows = rows[1:]
+	}
+	for len(rows) > 0 && len(rows[len(rows)-1].Runs) == 0 {
+		rows = rows[:len(rows)-1]
+	}
+	return rows
 }
 
 // row cuts one row.
@@ -297,4 +303,49 @@ func (f *Floor) Nicest(
 	p.sort(all)
 	best := &all[0]
 	return measure.Length(best.first), best.thin <= than.chosen.thin && best.shortfall <= than.chosen.shortfall
+}
+
+// Fairer lists first rows on the grid, whatever the shape of the floor, that break no rule worse than another floor
+// does, as Nicest has it: each way for the rows to lie once, what looks best first. The rows are those that Lay cuts,
+// but for runs with next to no floor in them. Of a large floor only the most promising widths are looked at; work is
+// bounded as that of choosing one is.
+func (f *Floor) Fairer(ctx context.Context, than *Floor) ([]FirstRow, error) {
+	p, clock := f.placing, &poll{ctx: ctx}
+	widths := []int64{p.fixed}
+	if p.fixed == 0 {
+		widths = p.candidates(0) // a first row that the trim hides is none, and counts
+	}
+	var all []score
+	laid := make(map[int64][]Row)
+	for _, w := range widths {
+		w = min(w, p.to-p.from)
+		lines := p.lines(w)
+		rows := make([]Row, len(lines)-1)
+		for k := range rows {
+			rows[k].From, rows[k].To = measure.Length(lines[k]), measure.Length(lines[k+1])
+		}
+		s, err := p.cut(clock, w, true, func(k int, parts []part) {
+			for i := range parts {
+				rows[k].Runs = append(rows[k].Runs, Run{measure.Length(parts[i].from), measure.Length(parts[i].to)})
+			}
+		})
+		if err != nil {
+			return nil, err
+		}
+		if s.thin <= than.chosen.thin && s.shortfall <= than.chosen.shortfall {
+			all, laid[w] = append(all, s), trimmed(rows)
+		}
+	}
+	if len(all) == 0 {
+		return nil, nil
+	}
+	p.sort(all)
+	var out []FirstRow
+	for i := range all {
+		rows := laid[all[i].first]
+		if !slices.ContainsFunc(out, func(r FirstRow) bool { return r.Alike(rows) }) {
+			out = append(out, FirstRow{measure.Length(all[i].first), rows})
+		}
+	}
+	return out, nil
 }

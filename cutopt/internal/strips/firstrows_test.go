@@ -98,3 +98,56 @@ func TestFirstRowsNotListed(t *testing.T) {
 		t.Error("the ways of a floor with a slanted wall are listed")
 	}
 }
+
+// TestFairerRowsAreLaidSo: the rows listed of a floor whose walls slant are those it has with that first row, no listed
+// one is listed twice, and with its own first row the floor is as it was.
+func TestFairerRowsAreLaidSo(t *testing.T) {
+	ctx, listed := context.Background(), 0
+	for seed := range uint64(oracle.Samples(5)) {
+		r := rand.New(rand.NewPCG(seed, 23))
+		inch := func(low, high int) measure.Length {
+			return measure.Length(low*8+r.IntN((high-low)*8+1)) * measure.Inch / 8
+		}
+		w, h := inch(80, 140), inch(40, 70)
+		room := strips.Room{
+			Name: "Attic", Outline: []cutopt.Point{{X: inch(0, 20)}, {X: w}, {X: w, Y: h - inch(0, 9)}, {Y: h}},
+			Gaps:  make([]measure.Length, 4),
+			Pipes: []strips.Pipe{{At: cutopt.Point{X: w / 2, Y: h / 2}, Diameter: measure.Inch}},
+		}
+		layout := strips.Layout{
+			Width: 6 * measure.Inch, Length: 48 * measure.Inch, Grid: measure.Inch / 8, MinStrip: measure.Inch,
+			MinPiece: 8 * measure.Inch, Cover: measure.Inch / 4,
+		}
+		floor, err := strips.Lay([]strips.Room{room}, &layout)
+		if err != nil {
+			t.Fatalf("seed %d: %v", seed, err)
+		}
+		same, err := floor.With(ctx, floor.First)
+		if err != nil || !slices.EqualFunc(same.Rows, floor.Rows, alikeRow) || !slices.Equal(same.Facts, floor.Facts) {
+			t.Errorf("seed %d: with its own first row the floor is another: %v", seed, err)
+		}
+		list, err := floor.Fairer(ctx, floor)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, first := range list {
+			laid, err := floor.With(ctx, first.Width)
+			if err != nil || !first.Alike(laid.Rows) {
+				t.Errorf("seed %d: with a first row of %v the rows are not those listed: %v", seed, first.Width, err)
+			}
+			for _, other := range list[:i] {
+				if first.Alike(other.Rows) {
+					t.Errorf("seed %d: rows of %v are listed twice", seed, first.Width)
+				}
+			}
+		}
+		listed += len(list)
+	}
+	if listed == 0 {
+		t.Error("nothing is listed")
+	}
+}
+
+func alikeRow(a, b strips.Row) bool {
+	return a.From == b.From && a.To == b.To && slices.Equal(a.Runs, b.Runs)
+}

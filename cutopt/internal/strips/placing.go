@@ -107,6 +107,11 @@ type score struct {
 // score lays the rows and looks for narrow strips in them. A rough score takes the floor as it is, with slants that are
 // cut straight in the end.
 func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
+	return p.cut(clock, first, exact, func(int, []part) {})
+}
+
+// cut scores a width of the first row, and tells of the parts of each row: exactly as they are laid, or none of some.
+func (p *placing) cut(clock *poll, first int64, exact bool, tell func(row int, parts []part)) (score, error) {
 	s := score{first: first, narrowest: p.width, edge: [2]int64{p.width, p.width}}
 	lines := p.lines(first)
 	for i := range p.discs {
@@ -126,6 +131,7 @@ func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
 		row := strip{lines[k], lines[k+1], p.cover, p.rooms, p.notch}
 		if len(patches) == 1 && !patches[0].slanted() && patches[0].high-patches[0].low == p.width {
 			s.laid += patches[0].right0 - patches[0].left0
+			tell(k, []part{{from: patches[0].left0, to: patches[0].right0}})
 			continue
 		}
 		if !exact {
@@ -134,7 +140,9 @@ func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
 			}
 			continue
 		}
-		for _, part := range row.band(patches).parts {
+		parts := row.band(patches).parts
+		tell(k, parts)
+		for _, part := range parts {
 			s.laid += part.to - part.from
 			s.thin += p.crumb(&part)
 			for _, chain := range chains(columns(part.patches)) {
@@ -253,12 +261,11 @@ func (p *placing) better(a, b *score, least int64) int {
 
 // choose returns the score of the width of the first row that was asked for, or of the best on the grid.
 func (p *placing) choose(clock *poll) (best score, err error) {
-	whole := p.to - p.from
 	if p.fixed > 0 {
-		return p.score(clock, min(p.fixed, whole), true)
+		return p.score(clock, min(p.fixed, p.to-p.from), true)
 	}
 	var all []score
-	for _, first := range p.candidates(whole) {
+	for _, first := range p.candidates(p.cover) {
 		s, err := p.score(clock, first, false)
 		if err != nil {
 			return best, err
@@ -299,19 +306,20 @@ func (p *placing) sort(all []score) {
 const effort = 60_000
 
 // candidates returns the widths of the first row that are tried: a whole plank, the half-module rule, and those on the
-// grid, if need be the most promising ones.
-func (p *placing) candidates(whole int64) []int64 {
+// grid above a width, if need be the most promising ones.
+func (p *placing) candidates(above int64) []int64 {
+	whole := p.to - p.from
 	widest := min(p.width, whole)
 	out := []int64{widest}
 	balanced := (whole%p.width + p.width) / 2
 	balanced -= balanced % p.grid
-	if balanced > p.cover && balanced < widest {
+	if balanced > above && balanced < widest {
 		out = append(out, balanced)
 	}
 	const most = 4096
 	step := p.grid * max(1, (p.width/p.grid+most-1)/most)
 	for first := step; first < widest; first += step {
-		if first > p.cover && first != balanced {
+		if first > above && first != balanced {
 			out = append(out, first)
 		}
 	}

@@ -155,6 +155,8 @@ type Floor struct {
 	width     measure.Length // of a plank
 	reach     float64        // how far from the walls edge rows may lie
 
+	placed  *trial // before it was cut
+	layout  *Layout
 	placing *placing // how the rows were placed, and what that came to
 	chosen  score
 	level   bool // all walls run along the rows or square to them
@@ -185,6 +187,8 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	if len(rooms) == 0 || layout.Width <= 0 {
 		return nil, &Error{Reason: "a floor needs a room and planks wider than 0"}
 	}
+	own := *layout
+	layout = &own
 	clock := &poll{ctx: ctx}
 	t, err := try(clock, rooms, layout, 0)
 	if err != nil {
@@ -193,8 +197,26 @@ func LayContext(ctx context.Context, rooms []Room, layout *Layout) (*Floor, erro
 	if t, err = t.shared(clock, rooms, layout); err != nil {
 		return nil, err
 	}
-	f, d := t.floor, t.drawing
-	f.placing, f.chosen, f.First = t.placing, t.best, measure.Length(t.best.first)
+	return t.cut(clock, layout)
+}
+
+// With returns the floor with a first row of some width; else it is as the planner places it.
+func (f *Floor) With(ctx context.Context, first measure.Length) (*Floor, error) {
+	t, clock := *f.placed, &poll{ctx: ctx}
+	p := t.placing
+	var err error
+	if t.best, err = p.score(clock, min(int64(first), p.to-p.from), true); err != nil {
+		return nil, err
+	}
+	return t.cut(clock, f.layout)
+}
+
+// cut cuts a floor into rows where they are placed. The trial stays as it is.
+func (t *trial) cut(clock *poll, layout *Layout) (*Floor, error) {
+	floor, d := *t.floor, t.drawing
+	f := &floor
+	f.Facts = slices.Clone(f.Facts)
+	f.placed, f.layout, f.placing, f.chosen, f.First = t, layout, t.placing, t.best, measure.Length(t.best.first)
 	f.level = d.level() && !slices.ContainsFunc(f.Facts, func(f cutopt.Fact) bool { return f.Kind == cutopt.FactJogs })
 	if err := f.slice(clock, t.region, t.placing.lines(t.best.first), layout); err != nil {
 		return nil, err
