@@ -3,7 +3,7 @@
 // progress bar asks of a plan, and what the documents of this module are written from.
 //
 // [FromPlan] is all there is to call. What it returns is plain data: read it, from as many goroutines as you like, and
-// change nothing in it. It shares the shapes of pieces with the plan and nothing else.
+// change nothing in it. It points at the pieces of the plan, which must not change meanwhile.
 //
 // All lengths are whole ticks of package measure, so every figure is exact. Places on a plank are measured from its
 // left end.
@@ -75,17 +75,17 @@ type Run struct {
 
 // A Piece is a piece with its place in the order of laying and on its plank.
 type Piece struct {
-	cutopt.Piece
-	Ref   cutopt.PieceRef
-	Run   *Run // that it lies in
-	Order int  // index in Sequence.Pieces
-	Role  Role
+	*cutopt.Piece // of the plan
+	Ref           cutopt.PieceRef
+	Run           *Run // that it lies in
+	Order         int  // index in Sequence.Pieces
 
 	At       measure.Length // where it begins on its plank, from the left end, as planned; it ends at At+Length
 	Source   *Offcut        // what it is cut from; nil for a new plank
-	SawLeft  bool           // its left end is sawn now: neither a factory end nor the end of its source
-	SawRight bool           // its right end is sawn now
 	Offcuts  []*Offcut      // what its cuts leave, from the left: none, one or two. Sawdust is none
+	Role     Role
+	SawLeft  bool // its left end is sawn now: neither a factory end nor the end of its source
+	SawRight bool // its right end is sawn now
 }
 
 // A Role says what part a piece plays in its run.

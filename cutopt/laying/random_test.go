@@ -26,9 +26,7 @@ func holds(t *testing.T, job *cutopt.Job, plan *cutopt.Plan, seq *laying.Sequenc
 	for want := range plan.Pieces() {
 		p := seq.Pieces[i]
 		ref := p.Ref
-		if !gocmp.Equal(p.Piece, *want) ||
-			want != &plan.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces[ref.Piece] ||
-			p.Order != i {
+		if p.Piece != want || want != plan.Piece(ref) || p.Order != i {
 			t.Fatalf("piece %d is %+v, want %+v", i, p.Piece, *want)
 		}
 		i++

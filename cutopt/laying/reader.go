@@ -12,12 +12,18 @@ type reader struct {
 	plan       *cutopt.Plan
 	long, kerf measure.Length // of a plank; of a cut
 	listed     []bool         // by Piece.Order: a plank has listed it
+	slab       []*Piece       // what the lists of the planks' pieces are cut from
 	seq        Sequence
 }
 
 // rooms lists rows, runs and pieces in the order of laying.
 func (r *reader) rooms() error {
 	r.seq.Floors = make([][]Row, len(r.plan.Floors))
+	n := 0
+	for range r.plan.Pieces() {
+		n++
+	}
+	r.seq.Pieces, r.slab = make([]*Piece, 0, n), make([]*Piece, 0, n)
 	for i := range r.plan.Floors {
 		floor := &r.plan.Floors[i]
 		for j := range floor.Rows {
@@ -32,7 +38,7 @@ func (r *reader) rooms() error {
 				for m := range pieces {
 					p, n := &pieces[m], fromHand(m, len(of), floor.LaidFrom)
 					ref := cutopt.PieceRef{Floor: i, Row: j, Run: k, Piece: n}
-					*p = Piece{Piece: of[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
+					*p = Piece{Piece: &of[n], Ref: ref, Run: run, Order: len(r.seq.Pieces)}
 					r.seq.Pieces, run.Pieces[m] = append(r.seq.Pieces, p), p
 				}
 				if err := r.kinds(run); err != nil {
@@ -121,6 +127,9 @@ func (r *reader) planks() error {
 			return err
 		}
 		r.seq.Planks[i] = pieces
+		if len(pieces) == 1 && pieces[0].Role == RoleWhole && r.plain(i) {
+			continue // it lies from end to end, and nothing is sawn
+		}
 		all, err := r.place(i, pieces)
 		if err != nil {
 			return err
@@ -137,13 +146,19 @@ func (r *reader) planks() error {
 	return nil
 }
 
+// plain reports whether nothing of a plank is gone, nothing is left over and nothing sawn.
+func (r *reader) plain(i int) bool {
+	use := &r.plan.Planks[i]
+	return len(use.Gone) == 0 && len(use.Left) == 0 && len(use.Cuts) == 0
+}
+
 // onPlank takes the pieces of a plank from those that no plank has listed yet.
 func (r *reader) onPlank(i int) ([]*Piece, error) {
 	use := &r.plan.Planks[i]
 	if use.Number != i+1 {
 		return nil, fmt.Errorf("laying: planks[%d].number is %d: plank numbers count from 1", i+1, use.Number)
 	}
-	var pieces []*Piece
+	begin := len(r.slab)
 	for j, ref := range use.Pieces {
 		p := r.piece(ref)
 		if p == nil || p.Plank != use.Number || r.listed[p.Order] {
@@ -151,9 +166,9 @@ func (r *reader) onPlank(i int) ([]*Piece, error) {
 				i+1, j+1, name(ref), use.Number)
 		}
 		r.listed[p.Order] = true
-		pieces = append(pieces, p)
+		r.slab = append(r.slab, p)
 	}
-	return pieces, nil
+	return r.slab[begin:len(r.slab):len(r.slab)], nil
 }
 
 // A stretch is a part of a plank between parts that are gone: the whole plank where nothing is. It holds so many

@@ -269,6 +269,9 @@ func draw(v *cutopt.Verdict, terms cutopt.Terms, plan *cutopt.Plan, t *tally) {
 	least, need := terms.Holding(plan.Bound.Planks), terms.Holding(order.Planks)
 	box := w.Bought / measure.Area(max(order.Boxes, 1))
 	from, to := max(min(least-1, order.ThumbBoxes), 0), max(order.ThumbBoxes, order.Boxes)
+	chances := map[int]func(boxes int) float64{
+		order.Planks: terms.Risks(order.Planks), order.Fewest: terms.Risks(order.Fewest),
+	}
 	for boxes := from; boxes <= to || v.Recommended == 0; boxes++ {
 		c := cutopt.BoxCount{Boxes: boxes, Price: cutopt.Money(boxes) * terms.Price, Enough: cutopt.EnoughOpen}
 		// Fewer boxes than are bought would be bought for the floor of fewest planks.
@@ -287,7 +290,7 @@ func draw(v *cutopt.Verdict, terms cutopt.Terms, plan *cutopt.Plan, t *tally) {
 		bought := box * measure.Area(boxes)
 		c.AddedToFloor, c.ShareOfPurchase = (bought - w.Net).PercentOf(w.Net), (bought - w.Net).PercentOf(bought)
 		c.Risk = t.chance(boxes)
-		c.Risk.Plain = terms.Risk(planks, boxes)
+		c.Risk.Plain = chances[planks](boxes)
 		v.Counts = append(v.Counts, c)
 		if v.Recommended == 0 && boxes >= need && c.Risk.Value() <= v.Limit*(1+1e-9) {
 			v.Recommended = boxes

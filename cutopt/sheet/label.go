@@ -105,7 +105,7 @@ var labelSizes = []float64{8, 7, 6, 5}
 
 // label sets the label of a piece: as much of it as fits.
 func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
-	ring := m.ring(ringOf(row, &p.Piece))
+	ring := m.ring(ringOf(row, p.Piece))
 	height := float64(row.Width) * m.scale
 	for _, lines := range m.labels(p) {
 		for _, size := range labelSizes {

@@ -107,7 +107,7 @@ func (m *mapper) row(j int) {
 	border := draw.Pen{Colour: m.look.ink, Width: 0.5}
 	for _, p := range seen {
 		fill, hatch := m.look.paintOf(p)
-		ring := m.ring(ringOf(row, &p.Piece))
+		ring := m.ring(ringOf(row, p.Piece))
 		path := draw.Path{Lines: [][]draw.Point{ring}, Closed: true, Fill: fill}
 		if !m.untitled {
 			path.Title = m.pieceTitle(p)
@@ -117,7 +117,7 @@ func (m *mapper) row(j int) {
 		m.d.Add(draw.Path{Lines: rims(ring), Closed: true, Fill: draw.None, Pen: border})
 	}
 	for _, p := range seen {
-		m.slits(m.d, &p.Piece, func(x, y measure.Length) draw.Point {
+		m.slits(m.d, p.Piece, func(x, y measure.Length) draw.Point {
 			return m.place(spot{X: float64(p.From + x), Y: float64(row.From + y)})
 		})
 	}

@@ -68,7 +68,7 @@ func (b *book) noteText(n note) string {
 func (b *book) shaping(p *laying.Piece) string {
 	row := &b.plan.Floors[p.Ref.Floor].Rows[p.Ref.Row]
 	if len(p.Shaping) > 0 {
-		return b.Speech.Shaping(b.job, row.Width, &p.Piece)
+		return b.Speech.Shaping(b.job, row.Width, p.Piece)
 	}
 	if len(p.Shape) < 3 || b.straight(row, p) {
 		return ""
@@ -107,7 +107,7 @@ const (
 
 // noteSpot returns where the mark of a note stands on a piece: at the right end of the part where it fits best.
 func (m *mapper) noteSpot(row *cutopt.PlanRow, p *laying.Piece) draw.Point {
-	s := widest(m.ring(ringOf(row, &p.Piece)), noteSize*0.5)
+	s := widest(m.ring(ringOf(row, p.Piece)), noteSize*0.5)
 	if s.width() < 12 {
 		return draw.Point{X: s.middle(), Y: s.y}
 	}

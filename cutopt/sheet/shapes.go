@@ -151,7 +151,7 @@ func (b *book) shapePicture(d *draw.Drawing, n *shaped, x, y, column float64) {
 	d.Polygon(fill, draw.Pen{}, ring...)
 	d.Hatch(hatch, b.hatchPen(), hatchStep, ring)
 	d.Add(draw.Path{Lines: rims(ring), Closed: true, Fill: draw.None, Pen: draw.Pen{Colour: b.look.ink, Width: 0.9}})
-	b.slits(d, &p.Piece, func(x, y measure.Length) draw.Point {
+	b.slits(d, p.Piece, func(x, y measure.Length) draw.Point {
 		return at(cutopt.Point{X: p.From + x, Y: row.From + y})
 	})
 	b.marksBelow(d, b.marksOf(distinct(xs), scale), corner.X, far.Y)
