@@ -107,7 +107,8 @@ func (c *roomChecker) edgeRows(f *recount.Floor) (edges [2]edgeRow) {
 					middle := recount.Spot{X: (n.A.X + n.B.X) / 2, Y: (n.A.Y + n.B.Y) / 2}
 					for w := range walls {
 						e := &edges[walls[w].side]
-						if n.Width < e.width && walls[w].beside(n.A, n.B) && walls[w].near(middle, reach) {
+						within := n.Up == (walls[w].side == 0) // else it lies beyond the wall, in a doorway
+						if within && n.Width < e.width && walls[w].beside(n.A, n.B) && walls[w].near(middle, reach) {
 							*e = edgeRow{n.Width, i + 1, k + 1, m + 1}
 						}
 					}

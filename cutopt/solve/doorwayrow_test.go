@@ -85,3 +85,36 @@ func TestDoorwayRow(t *testing.T) {
 		}
 	}
 }
+
+// The back edge of a row that lies in a doorway alone runs along the wall too, and is no edge row for that: with a
+// first row of 6 7/8 in the last is 5/8 in wide (119 1/2 less 6 7/8 in are 16 rows of 7 and 5/8 in), and the row in the
+// doorway 1 7/8 in.
+func TestDoorwayRowIsNoEdgeRow(t *testing.T) {
+	const in = measure.Inch
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 10},
+		Rules: cutopt.DefaultRules(measure.UnitInch),
+		Rooms: []cutopt.Room{{
+			Name: "Room", Outline: []cutopt.Point{{}, {X: 144 * in}, {X: 144 * in, Y: 120 * in}, {Y: 120 * in}},
+			Doorways: []cutopt.Doorway{{At: 24 * in, Width: 30 * in, Depth: 2 * in}},
+			Rows:     cutopt.RowRules{FirstRow: 7*in - in/8, StartWall: 1},
+		}},
+	}
+	result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told []cutopt.Fact
+	for _, f := range result.Plan.Floors[0].Facts {
+		if f.Kind == cutopt.FactEdgeAsked || f.Kind == cutopt.FactDoorwayRow {
+			told = append(told, f)
+		}
+	}
+	want := []cutopt.Fact{
+		{Kind: cutopt.FactEdgeAsked, First: 7*in - in/8, Last: 5 * in / 8, Least: 3*in + in/2},
+		{Kind: cutopt.FactDoorwayRow, Row: 1, Width: 2*in - in/8, Least: 2 * in},
+	}
+	if !slices.Equal(told, want) {
+		t.Errorf("told %+v, want %+v", told, want)
+	}
+}

@@ -215,11 +215,13 @@ func TestFacts(t *testing.T) {
 	}
 	jogs := cutopt.Fact{Kind: cutopt.FactJogs, Count: 2, Most: in / 8}
 	facts := []cutopt.Fact{
+		place(0, 7*in), place(48*in, 7*in-in/32), place(96*in, 7*in-in/16),
 		jogs, place(0, 3*in), place(48*in, 3*in+in/4), place(60*in, 4*in), place(0, 5*in), place(10*in, 6*in),
 		strip(3, 0, in/2), strip(4, in/16, 5*in/8), strip(5, 20*in, in/2), strip(7, 20*in, in/2), strip(8, 20*in, in/2),
 	}
 	for language, want := range map[string][]string{
 		"en": {
+			"snap a line 7 in from wall 2 of Den: row 1 ends on it",
 			"straightened 2 jogs shorter than 1/8 in",
 			"row 1 ends on a line aslant to wall 2 of Den; from the wall's left end | from the wall, in inches: 0 | 3, " +
 				"48 | 3 1/4, 60 | 4",
@@ -232,6 +234,7 @@ func TestFacts(t *testing.T) {
 			"rows 7 to 8, piece 1: strips of 1/2 in, 20 in from the left end, are narrower than 1 in and hard to hold",
 		},
 		"de": {
+			"eine Linie 7 in von Wand 2 (Den) schnüren: an ihr endet Reihe 1",
 			"2 Versprünge, kürzer als 1/8 in, sind begradigt",
 			"Reihe 1 endet an einer Linie schräg zu Wand 2 (Den); vom linken Ende der Wand | von der Wand, in Zoll: " +
 				"0 | 3, 48 | 3 1/4, 60 | 4",

@@ -44,8 +44,18 @@ func goesOn(f, next *cutopt.Fact) bool {
 	return false
 }
 
-// slantedLine says the places along one line.
+// slantedLine says the places along one line; that line itself where it slants by less than can be measured.
 func (s *Speech) slantedLine(job *cutopt.Job, places []cutopt.Fact) string {
+	low, high := places[0].Width, places[0].Width
+	for i := range places {
+		low, high = min(low, places[i].Width), max(high, places[i].Width)
+	}
+	if high-low <= s.Grid {
+		straight := cutopt.Fact{
+			Kind: cutopt.FactLine, Row: places[0].Row, Room: places[0].Room, Wall: places[0].Wall, Width: low + (high-low)/2,
+		}
+		return s.Fact(job, &straight)
+	}
 	said := make([]string, len(places))
 	for i := range places {
 		said[i] = s.compact(places[i].At) + " | " + s.compact(places[i].Width)

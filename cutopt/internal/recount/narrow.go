@@ -12,6 +12,7 @@ type Narrow struct {
 	A, B   Spot    // the stretch of the longer of the two edges
 	Length float64 // from A to B
 	Width  float64 // between the edges where they are nearest
+	Up     bool    // the part lies on the side of A and B where Y is greater
 }
 
 // A facet is an edge of a part.
@@ -78,7 +79,9 @@ func Narrows(corners []Spot, b Bounds) []Narrow {
 				r.to, r.width = max(r.to, near[k].to), min(r.width, near[k].width)
 			}
 			if r.to-r.from > b.Long {
-				out = append(out, Narrow{e.a.plus(e.along, r.from), e.a.plus(e.along, r.to), r.to - r.from, r.width})
+				out = append(out, Narrow{
+					e.a.plus(e.along, r.from), e.a.plus(e.along, r.to), r.to - r.from, r.width, e.normal.Y > 0,
+				})
 			}
 		}
 	}

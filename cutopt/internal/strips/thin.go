@@ -141,6 +141,9 @@ func (f *Floor) EdgeWidths(row, run int, from, to measure.Length) (first, last m
 			for k := range walls {
 				w := &walls[k]
 				v, d := w.b.minus(w.a), b.minus(a)
+				if (d.x > 0) != (w.side == 0) {
+					continue // it lies beyond the wall, in a doorway
+				}
 				if abs(float64(v.cross(d))) > parallel*abs(float64(v.dot(d))) || !w.near(s.middle(), f.reach) {
 					continue
 				}
