@@ -80,20 +80,20 @@ func (a *assembler) asTheyCome() {
 // clearTrims shortens starters that have to be sawn although their offcuts are hardly longer, to round figures: so
 // little is not sawn off cleanly, and a knife cannot take it off at all. It is done where no figure of the floor gets
 // worse, and as no more offcuts are sawn. It takes O(runs) for each such starter and length tried, a few millions of
-// steps at most.
-func (p *problem) clearTrims(floor *floorplan) {
+// steps at most, and reports false where it was stopped before.
+func (p *problem) clearTrims(floor *floorplan, stop func() bool) bool {
 	const most = 4_000_000 // runs looked at
 	rules := &p.job.Rules
 	if rules.AsItComes == 0 || len(p.job.Pattern) > 0 || floor.cutting == nil {
-		return
+		return true
 	}
 	t := &trims{problem: p, layout: slices.Clone(floor.layout), planks: slices.Clone(floor.cutting.Planks)}
 	t.find()
-	for tries := most / (8 * max(len(t.layout), 1)); tries > 0; {
+	for tries := most / (8 * max(len(t.layout), 1)); tries > 0 && !stop(); {
 		small := slices.Clone(t.small)
 		before := len(small)
 		for _, i := range small {
-			for k := measure.Length(0); k < 3 && tries > 0; k++ {
+			for k := measure.Length(0); k < 3 && tries > 0 && !stop(); k++ {
 				if tries--; t.shorten(i, k) {
 					break
 				}
@@ -104,6 +104,7 @@ func (p *problem) clearTrims(floor *floorplan) {
 		}
 	}
 	floor.layout, floor.cutting = t.layout, &rows.Cutting{Planks: t.planks, Offcuts: floor.cutting.Offcuts}
+	return !stop()
 }
 
 // trims is a floor whose small trims are cleared.

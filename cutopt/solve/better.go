@@ -41,10 +41,11 @@ func (c *call) improve(p *problem, floor *floorplan) cutopt.Quality {
 	}
 	better := quality.Improve(q, floor.layout, floor.cutting, set)
 	floor.layout, floor.cutting, floor.stats.Better = better.Layout, better.Cutting, better.Steps
-	if slices.Contains(set.Order, cutopt.AimCrosscuts) {
-		p.clearTrims(floor)
+	done := !better.Stopped
+	if done && slices.Contains(set.Order, cutopt.AimCrosscuts) {
+		done = p.clearTrims(floor, c.stop)
 	}
-	if better.Stopped {
+	if !done {
 		floor.stopped = c.ctx.Err()
 	}
 	return first
