@@ -70,7 +70,7 @@ func fewerBoxes(s *words.Speech, t cutopt.Terms, job *cutopt.Job, plan *cutopt.P
 	case b.Boxes <= 1:
 	case b.Rooms != nil:
 		why = append(why, s.Count("why.too-few-rooms", b.Boxes-1, "whatever", s.Whatever(job)))
-	case len(job.Pattern) == 0 && plan.Site == nil && slices.ContainsFunc(job.Rooms, open):
+	case plan.Site == nil && slices.ContainsFunc(job.Rooms, open):
 		why = append(why, s.Count("why.too-few", b.Boxes-1)+" "+s.Say("why.first-open"))
 	default:
 		why = append(why, s.Count("why.too-few", b.Boxes-1))

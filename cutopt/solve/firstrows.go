@@ -92,8 +92,7 @@ func sameWays(a, b []proof.Placement) bool {
 // moved or not, and the proof; nil where there is none, or where the job leaves nothing open.
 func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *roomClaim) {
 	for range mostMoves {
-		if floor.stopped != nil || c.opt.brief && len(p.instance.Runs) > briefRuns || len(p.job.Pattern) > 0 ||
-			floor.certified.planks == 0 {
+		if floor.stopped != nil || c.opt.brief && len(p.instance.Runs) > briefRuns || floor.certified.planks == 0 {
 			break
 		}
 		claim, moved, better := c.claim(p, floor)
@@ -113,7 +112,7 @@ func (c *call) anywhere(p *problem, floor *floorplan) (*problem, *floorplan, *ro
 }
 
 // claim tries to prove that no first row needs fewer boxes or planks than the bound of the floor. Where it finds that
-// one does, it returns the problem and the floor that is planned so.
+// one does, it returns the problem and the floor that is planned so, unless joints follow a pattern.
 func (c *call) claim(p *problem, floor *floorplan) (*roomClaim, *problem, *floorplan) {
 	ways, family, made := c.family(p, floor)
 	if family == nil {
@@ -136,7 +135,7 @@ func (c *call) claim(p *problem, floor *floorplan) (*roomClaim, *problem, *floor
 		}}, nil, nil
 	}
 	moved := c.elsewhere(p, ways, verdict.Better)
-	if moved == nil {
+	if moved == nil || len(p.job.Pattern) > 0 {
 		return nil, nil, nil
 	}
 	better, err := c.least(moved, c.opt)

@@ -245,7 +245,7 @@ func TestFamilyForged(t *testing.T) {
 	}
 }
 
-// TestNothingOpen: a job that fixes the first row, and one whose joints follow a pattern, claim nothing of the room.
+// TestNothingOpen: a job that fixes the first row claims nothing of the room.
 func TestNothingOpen(t *testing.T) {
 	job := oracle.SmallRoom(rand.New(rand.NewPCG(1, 2)))
 	job.Rooms[0].Rows.FirstRow = job.Plank.Width

@@ -63,6 +63,7 @@ type floorplan struct {
 	prices    []proof.Step // the best price function by itself
 	stats     Stats
 	stopped   error // of the context, when it ended the search
+	irregular *Irregular
 }
 
 func (f *floorplan) planks() int { return len(f.cutting.Planks) }

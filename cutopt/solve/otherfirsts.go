@@ -10,7 +10,8 @@ import (
 )
 
 // Other ways for the rows to lie are laid in short before a move, where the effort is not thorough so many at most, and
-// until that has taken an eighth of what the plan took and so many steps: those that save a box mostly do at once.
+// until that has taken an eighth of what the plan took and so many steps: those that save a box mostly do at once. What
+// a pattern needs is known without a search.
 const (
 	mostTried  = 8
 	triedSteps = 20_000
@@ -31,32 +32,51 @@ func (c *call) fewerElsewhere(p *problem, floor *floorplan) (*problem, *floorpla
 	}
 	most, spent := floor.stats.Steps/8+triedSteps, int64(0)
 	for tried, choice := range promising(p, ways, floor.prices, target) {
-		if c.stop() || c.opt.Effort != EffortThorough && (tried == mostTried || spent > most) {
+		if c.stop() || len(p.job.Pattern) == 0 && c.opt.Effort != EffortThorough && (tried == mostTried || spent > most) {
 			break
 		}
 		moved := c.lies(p, ways, choice)
 		if moved == nil {
 			continue
 		}
-		brief, err := fewest.Solve(moved.instance, &fewest.Settings{
-			Enough: func(planks, bound int) bool { return planks <= target || bound > target },
-			Budget: &fewest.Glance, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
-		})
-		if err != nil {
-			continue
+		better, steps := c.within(moved, target)
+		spent, floor.stats.Steps = spent+steps, floor.stats.Steps+steps
+		if better != nil {
+			better.stats.add(&floor.stats)
+			return moved, better
 		}
-		spent, floor.stats.Steps = spent+brief.Steps, floor.stats.Steps+brief.Steps
-		if brief.Planks > target {
-			continue
-		}
-		better, err := c.minimise(moved.instance, c.enough(&moved.terms), brief.Layout)
-		if err != nil {
-			continue
-		}
-		better.stats.add(&floor.stats)
-		return moved, better
 	}
 	return nil, nil
+}
+
+// within plans a floor where that takes so many planks or fewer, as far as the pattern of its joints or a short search
+// tells, and returns the steps of this; nil where it does not.
+func (c *call) within(p *problem, target int) (floor *floorplan, steps int64) {
+	if len(p.job.Pattern) > 0 {
+		pattern, err := p.patterned()
+		if err != nil || len(p.instance.Cut(pattern, nil).Planks) > target {
+			return nil, 0
+		}
+		if floor, err = c.lay(p); err != nil {
+			return nil, 0
+		}
+		return floor, 0
+	}
+	brief, err := fewest.Solve(p.instance, &fewest.Settings{
+		Enough: func(planks, bound int) bool { return planks <= target || bound > target },
+		Budget: &fewest.Glance, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
+	})
+	if err != nil || brief.Planks > target {
+		if err == nil {
+			steps = brief.Steps
+		}
+		return nil, steps
+	}
+	floor, err = c.minimise(p.instance, c.enough(&p.terms), brief.Layout)
+	if err != nil {
+		return nil, brief.Steps
+	}
+	return floor, brief.Steps
 }
 
 // lies returns the problem with the rows of each floor in the way chosen; nil where they cannot be.

@@ -139,14 +139,14 @@ func (j *joiner) mend() cutopt.Finding {
 	return cutopt.Find("pattern-unmoved")
 }
 
-// follow puts the layout of the pattern in place of the floor's own, and returns what that needs, which is never more.
-// The bound is of all layouts, and so holds for the pattern's too. With the starters given there is nothing left to
-// search, but for the packing of one-piece runs.
-func (f *floorplan) follow(p *problem, pattern rows.Layout) *Irregular {
+// follow puts the layout of the pattern in place of the floor's own, which needs no more, and notes what that is. The
+// bound is of all layouts, and so holds for the pattern's too. With the starters given there is nothing left to search,
+// but for the packing of one-piece runs.
+func (f *floorplan) follow(p *problem, pattern rows.Layout) {
 	least := f.planks()
 	f.layout, f.cutting = pattern, p.instance.Cut(pattern, nil)
 	least = min(least, f.planks())
-	return &Irregular{Planks: least, Boxes: p.terms.Boxes(least), More: f.planks() - least}
+	f.irregular = &Irregular{Planks: least, Boxes: p.terms.Boxes(least), More: f.planks() - least}
 }
 
 // packed reports whether some run is laid in one piece, so that the planks depend on how such pieces are packed.

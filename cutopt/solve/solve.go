@@ -37,13 +37,13 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 	if err := c.stopped(PhaseFloor); err != nil {
 		return nil, err
 	}
-	p, floor, irregular, err := c.layAnyhow(p)
+	p, floor, err := c.layAnyhow(p)
 	if err != nil {
 		return nil, err
 	}
 	p, floor, rooms := c.anywhere(p, floor)
 	first := c.improve(p, floor)
-	fixed := irregular != nil && !floor.packed()
+	fixed := floor.irregular != nil && !floor.packed()
 	bound, status := settle(p.terms, c.opt.Fewest, floor, fixed)
 	c.report(Progress{Phase: PhaseCheck, Planks: floor.planks(), Bound: bound.Planks, Steps: floor.stats.Steps})
 	plan, stats := p.assemble(floor, bound), floor.stats
@@ -52,7 +52,7 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 		return nil, err
 	}
 	return &Result{
-		Plan: plan, Status: status, Stats: stats, Instance: p.instance, Irregular: irregular, Before: first,
+		Plan: plan, Status: status, Stats: stats, Instance: p.instance, Irregular: floor.irregular, Before: first,
 	}, nil
 }
 
@@ -81,36 +81,34 @@ func recounted(ctx context.Context, p *problem, plan *cutopt.Plan) error {
 
 // layAnyhow lays the floor, and where it cannot be laid as its rows lie, with other first rows that the job leaves
 // open.
-func (c *call) layAnyhow(p *problem) (*problem, *floorplan, *Irregular, error) {
+func (c *call) layAnyhow(p *problem) (*problem, *floorplan, error) {
 	var floor *floorplan
-	var irregular *Irregular
 	p, err := c.anyhow(p, func(p *problem) (err error) {
-		floor, irregular, err = c.lay(p)
+		floor, err = c.lay(p)
 		return err
 	})
 	var no *InfeasibleError
 	if errors.As(err, &no) {
 		err = c.advise(p, no)
 	}
-	return p, floor, irregular, err
+	return p, floor, err
 }
 
-// lay returns the floor of the fewest boxes or planks; of a job with a pattern, that of the pattern and what it is
-// compared with.
-func (c *call) lay(p *problem) (*floorplan, *Irregular, error) {
+// lay returns the floor of the fewest boxes or planks; of a job with a pattern, that of the pattern.
+func (c *call) lay(p *problem) (*floorplan, error) {
 	if len(p.job.Pattern) == 0 {
-		floor, err := c.least(p, c.opt)
-		return floor, nil, err
+		return c.least(p, c.opt)
 	}
 	pattern, err := p.patterned()
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	floor, err := c.least(p, c.opt.forComparison())
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	return floor, floor.follow(p, pattern), nil
+	floor.follow(p, pattern)
+	return floor, nil
 }
 
 // least returns the floor of the fewest boxes or planks, as the options ask.
