@@ -142,6 +142,9 @@ func (c *FamilyCertificate) VerifyContext(ctx context.Context, f *Family) error 
 	if c.Planks <= 0 {
 		return nil
 	}
+	if v.claim > size { // so that the claim in billionths cannot overflow either
+		return unproven("it claims %d planks, more than any layout uses", c.Planks)
+	}
 	return v.node(&c.Tree, left, 0)
 }
 
@@ -156,6 +159,8 @@ type familyVerifier struct {
 // node checks a case in which the placements listed are left of each floor.
 func (v *familyVerifier) node(n *FamilyNode, left [][]int, depth int) error {
 	switch {
+	case n.In == nil && n.Out == nil && (n.Floor != 0 || len(n.Of) > 0):
+		return unproven("a leaf names a floor or placements")
 	case n.In == nil && n.Out == nil:
 		return v.leaf(n, left)
 	case n.In == nil || n.Out == nil || len(n.Prices) > 0 || n.Certificate != nil:

@@ -3,6 +3,7 @@ package proof_test
 import (
 	"encoding/json"
 	"errors"
+	"math"
 	"testing"
 
 	"plank.example/cutopt/proof"
@@ -59,6 +60,9 @@ func TestFamilyRefuses(t *testing.T) {
 		change func(c *proof.FamilyCertificate, f *proof.Family)
 	}{
 		{"a plank more", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Planks++ }},
+		{"a claim beyond what billionths of a plank can be summed to", func(c *proof.FamilyCertificate, _ *proof.Family) {
+			c.Planks = math.MaxInt64/proof.Denominator + 2
+		}},
 		{"a branch with one side", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Tree.Out = nil }},
 		{"a branch with prices", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Tree.Prices = c.Tree.In.Prices }},
 		{"a floor there is not", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Tree.Floor = 2 }},
@@ -66,6 +70,7 @@ func TestFamilyRefuses(t *testing.T) {
 		{"a placement there is not", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Tree.Of = []int{2} }},
 		{"placements twice", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Tree.Of = []int{1, 1} }},
 		{"a leaf of nothing", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Tree.In = &proof.FamilyNode{} }},
+		{"a leaf that names placements", func(c *proof.FamilyCertificate, _ *proof.Family) { c.Tree.In.Of = []int{1} }},
 		{"prices that fall", func(c *proof.FamilyCertificate, _ *proof.Family) {
 			c.Tree.In.Prices = []proof.Step{{At: 3, Price: 5}, {At: 4, Price: 1}, {At: 10, Price: proof.Denominator}}
 		}},
