@@ -11,7 +11,8 @@
 // a plank.
 //
 //	planks   the claim: no layout of the instance needs fewer planks than this, offcuts on hand not counted
-//	dropped  pairs [a, b] of "touch" whose stagger is left out, so that the other pairs form a forest
+//	dropped  pairs [a, b] of "touch", as they stand there, whose stagger is left out, so that the other pairs form a
+//	         forest; a pair listed twice is left out once
 //	tree     the proof, a node
 //
 // A node is a leaf or a branch. A leaf has
@@ -36,8 +37,8 @@
 //	low    the node for the layouts whose figure is at most v
 //	high   the node for the layouts whose figure is at least v + 1
 //
-// Every figure is a whole number that any layout has, so the two cases cover all layouts. A branch has no prices, no
-// multipliers and no counts.
+// Every figure is a whole number that any layout has, so the two cases cover all layouts. A branch has nothing of a
+// leaf, and a leaf no sides.
 //
 //	started   sum  whole planks between starter and ender, plus one a run
 //	starters  sum  starters s < t
@@ -113,7 +114,7 @@
 // that so many runs of each kind need, and holds when these are at least the claim. Runs are of one kind when they have
 // one length and the rules that concern no other run leave them the same starters, and all or none of them may be one
 // piece. A run as long as a plank and not begun takes a plank of its own and is counted apart. Offcuts on hand of one
-// length and end are a kind too.
+// length and end are a kind too: all of them and as long as they are, since none is left out or shortened here.
 //
 // Where nothing is on hand, no run is begun and every run is longer than a plank, all starters but whole planks are on
 // the grid, so only whole steps of it in what a run leaves are of use. Then lengths that differ by less are of one
@@ -159,8 +160,8 @@
 // and one set of rules, of which a layout lays one for each floor. The file of a family is a JSON object with the
 // figures plank, kerf, min_piece, min_ender, stagger and grid of an instance, without offcuts on hand, and
 //
-//	floors  a list for each floor of its placements, {"runs": [...], "touch": [...]} as an instance has them, runs
-//	        numbered from 0 in each placement
+//	floors  a list for each floor of its placements, one at least, {"runs": [...], "touch": [...]} as an instance has
+//	        them, runs numbered from 0 in each placement
 //
 // A certificate of a family is a JSON object:
 //
@@ -170,7 +171,7 @@
 // A node is a branch or a leaf. A branch splits the placements of one floor,
 //
 //	floor  the floor, from 0 (0 is left out)
-//	of     numbers of its placements, from 0, ascending
+//	of     numbers of its placements, from 0, ascending; some of them may be out already; left out for none
 //	in     the node for the case that the floor lies in one of these
 //	out    the node for the case that it lies in another
 //
@@ -184,17 +185,19 @@
 //	             floors, floor by floor, of at least as many planks
 //
 // The forest of a placement is not listed: go through touch in the order of the file and leave out each pair whose runs
-// hang together already by the pairs before it. A leaf holds as well where some floor has no placement left, or none
-// that can be laid. The certificate holds when every leaf does.
+// hang together already by the pairs before it. A leaf of prices holds as well where no placement that a floor has left
+// can be laid. Where a floor has none left at all, a leaf holds whatever stands in it. The certificate holds when every
+// leaf does.
 //
 // # Limits
 //
-// A claim of 0 planks or fewer holds without a tree. Some certificates are refused though what they claim may be so:
-// one that claims more planks than whole planks in the runs and two for each run, one whose tree is deeper than 1000,
-// one of a family with more than 20000 placements,
-// one that splits a sum at a value beyond twice those planks and one, or a figure of one run at a value below 0 or
-// above the plank's length, one where those planks times what the multipliers of a leaf and a plank add up to, in
-// billionths, are more than 2^60, and any where the plank has more than 1,000,000 grid lines.
+// A claim of 0 planks or fewer holds without a tree. Let N be the whole planks that fit in the runs, each by itself,
+// and two for each run; of a family, those of the placement of each floor for which they are most. Some certificates
+// are refused though what they claim may be so: one that claims more than N planks, so that no sum overflows; one with
+// more than 1000 branches above a leaf; one of a family with more than 20000 placements; one that splits a sum at a
+// value below -2N-1 or above 2N+1, or a figure of one run at a value below 0 or above the plank's length; one where N
+// times what the multipliers of a leaf and a plank add up to, in billionths, is more than 2^60; and any where the plank
+// has more than 1,000,000 grid lines.
 //
 // # Plans of rooms
 //

@@ -105,6 +105,11 @@ func TestRefuses(t *testing.T) {
 		{"a sum of one run", func(c *proof.Certificate, _ *rows.Instance) {
 			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfStarted, Run: 1, Value: 6}, Low: leaf(0), High: leaf(0)}
 		}},
+		{"a sum with a length it does not have", func(c *proof.Certificate, _ *rows.Instance) {
+			c.Tree = splitByHand().Tree
+			c.Tree.Split = &proof.Split{Of: proof.OfStarted, Below: 1, Value: 1}
+		}},
+		{"sides without a split", func(c *proof.Certificate, _ *rows.Instance) { c.Tree.Low = &proof.Node{Prices: full} }},
 		{"a starter with a length it does not have", func(c *proof.Certificate, _ *rows.Instance) {
 			c.Tree = proof.Node{Split: &proof.Split{Of: proof.OfStarter, Below: 4, Value: 6}, Low: leaf(), High: leaf()}
 		}},

@@ -144,10 +144,11 @@ func (v *verifier) forest(next [][]int, kept int) error {
 
 // node checks a case of the proof under the constraints on the way to it.
 func (v *verifier) node(n *Node, on []Constraint, depth int) error {
-	if n.Split == nil {
-		return v.leaf(n, on)
-	}
 	switch {
+	case n.Split == nil && (n.Low != nil || n.High != nil):
+		return unproven("a node without a split has sides")
+	case n.Split == nil:
+		return v.leaf(n, on)
 	case depth >= maxDepth:
 		return unproven("its tree is deeper than %d", maxDepth)
 	case n.Low == nil || n.High == nil || n.Counts || len(n.Prices) > 0 || len(n.Multipliers) > 0,
@@ -160,8 +161,8 @@ func (v *verifier) node(n *Node, on []Constraint, depth int) error {
 	if !n.Split.Of.IsSum() {
 		return unproven("%q is no figure of a layout", n.Split.Of)
 	}
-	if n.Split.Run != 0 {
-		return unproven("a branch on %q names a run", n.Split.Of)
+	if n.Split.Run != 0 || n.Split.Of == OfStarted && n.Split.Below != 0 {
+		return unproven("a branch on %q names a run, or a length it does not have", n.Split.Of)
 	}
 	if limit := int(2*v.size) + 1; n.Split.Value < -limit || n.Split.Value > limit {
 		return unproven("a branch at %d, beyond any layout", n.Split.Value)

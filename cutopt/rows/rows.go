@@ -14,13 +14,13 @@
 // # The problem
 //
 // A run of length W is laid from left to right with planks of length L. Either it is one piece (W <= L), or it is a
-// starter s, n whole planks and an ender e = W - s - nL with MinPiece <= s, e <= L and MinEnder <= e. Its end joints
-// then lie at From + s + kL for k = 0 … n. The starter is sawn at its left end only and keeps its right factory end;
-// the ender is sawn at its right end only. So a plank gives at most one starter and one ender, and they fit on one
-// plank when s + e + Kerf <= L. Pieces of one-piece runs may be sawn at both ends and come from anywhere on a plank.
-// Where two runs touch, every joint of the one is at least Stagger from every joint of the other, and so is it from the
-// joints Beside it that are laid already. Starters are multiples of Grid, or whole planks. The fewest planks are
-// wanted.
+// starter s, n whole planks and an ender e = W - s - nL, both longer than 0, with MinPiece <= s, e <= L and MinEnder <=
+// e. Its end joints then lie at From + s + kL for k = 0 … n. The starter is sawn at its left end only and keeps its
+// right factory end; the ender is sawn at its right end only. So a plank gives at most one starter and one ender, and
+// they fit on one plank when s + e + Kerf <= L. Pieces of one-piece runs may be sawn at both ends and come from
+// anywhere on a plank. Where two runs touch, every joint of the one is at least Stagger from every joint of the other,
+// and so is it from the joints Beside it that are laid already. Starters are multiples of Grid, or whole planks. The
+// fewest planks are wanted.
 //
 // A run may be begun: its Starter is given, so that all its pieces are, and nothing is asked of it but the stagger to
 // the runs that it touches. A run of which some pieces lie, the last joint of them at J, is one that begins at J - L

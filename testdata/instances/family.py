@@ -6,7 +6,7 @@ import json, sys
 from verify import Certificate, Problem, NONE, D, need
 
 class Priced(Certificate):  # a placement by itself: only what its cheapest layout costs under some prices is asked for
-    def node(self, n, on):
+    def node(self, n, on, depth=0):
         pass
 
 def forest(p):  # the pairs that are left out
@@ -26,20 +26,26 @@ class Family:
         self.data, self.claim = family, certificate["planks"]
         self.floors = [[Problem({**family, **p}) for p in floor] for floor in family["floors"]]
         need(all(self.floors), "a floor has no placement")
-        self.node(certificate["tree"], [list(range(len(floor))) for floor in self.floors])
-    def node(self, n, left):
+        if self.claim <= 0:
+            return
+        most = sum(max(sum(w // p.L + 2 for w in p.length) for p in floor) for floor in self.floors)
+        need(self.claim <= most and sum(map(len, self.floors)) <= 20000, "too many planks or placements")
+        self.node(certificate["tree"], [list(range(len(floor))) for floor in self.floors], 0)
+    def node(self, n, left, depth):
+        f, of = n.get("floor", 0), n.get("of") or []
         if "in" not in n and "out" not in n:
+            need(not f and not of, "a leaf names a floor or placements")
             return self.leaf(n, left)
-        f, of = n.get("floor", 0), n["of"]
+        need(0 <= f < len(left) and depth < 1000, "a branch on no floor, or too deep")
         need(of == sorted(set(of)) and all(0 <= k < len(self.floors[f]) for k in of), "a branch on placements there are not")
         need("prices" not in n and "certificate" not in n, "a branch has two sides and nothing else")
-        self.node(n["in"], left[:f] + [[k for k in left[f] if k in of]] + left[f + 1:])
-        self.node(n["out"], left[:f] + [[k for k in left[f] if k not in of]] + left[f + 1:])
+        self.node(n["in"], left[:f] + [[k for k in left[f] if k in of]] + left[f + 1:], depth + 1)
+        self.node(n["out"], left[:f] + [[k for k in left[f] if k not in of]] + left[f + 1:], depth + 1)
     def leaf(self, n, left):
         if not all(left):
             return
         if "certificate" in n:
-            need(all(len(k) == 1 for k in left), "a certificate is of one placement of each floor")
+            need(all(len(k) == 1 for k in left) and not n.get("prices"), "a certificate is of one placement of each floor")
             runs, touch = [], []
             for f, (k,) in enumerate(left):
                 p = self.data["floors"][f][k]
@@ -51,7 +57,7 @@ class Family:
         cost = 0
         for f, ks in enumerate(left):
             problems = [self.floors[f][k] for k in ks]
-            least = min(Priced(p, {"planks": 0, "dropped": forest(p), "tree": {}}).cost(n, []) for p in problems)
+            least = min(Priced(p, {"planks": 1, "dropped": forest(p), "tree": {}}).cost(n, []) for p in problems)
             if least >= NONE:
                 return
             cost += least

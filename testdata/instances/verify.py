@@ -3,7 +3,7 @@
 Usage: python3 verify.py [FILE.jsonl ...]        needs nothing but Python 3.8
 For every entry it recounts the planks of the layout and verifies the certificate of the bound, in whole numbers. It
 prints a line for each entry that fails and a summary, and ends with 1 if any did or there is none."""
-import bisect, json, multiprocessing, sys, counts
+import bisect, json, multiprocessing, sys, counts, nodes
 from ties import goes, stretches
 D, NONE = 10**9, 1 << 62  # prices are in billionths of a plank; the price of what cannot be laid
 
@@ -71,9 +71,12 @@ def count(p, layout, packing):
     return whole + len(split) + len(rooms) - paired - saved
 class Certificate:
     def __init__(self, p, data):
-        self.p, self.claim, self.limits = p, data["planks"], {}
+        self.p, self.claim, self.limits, self.most = p, data["planks"], {}, sum(w // p.L + 2 for w in p.length)
+        if self.claim <= 0:
+            return
+        need(self.claim <= self.most and p.L // p.grid <= 10**6, "too many planks or grid lines")
         self.dropped, kept = [tuple(t) for t in data.get("dropped") or []], [tuple(t) for t in p.touch]
-        need(len(set(self.dropped)) == len(self.dropped) and set(self.dropped) <= set(kept), "a dropped pair does not touch")
+        need(set(self.dropped) <= set(kept), "a dropped pair does not touch")
         near, self.parent, self.order = [[] for _ in p.runs], [None] * len(p.runs), []
         for a, b in [pair for t in set(kept) - set(self.dropped) for pair in (t, t[::-1])]:
             near[a].append(b)
@@ -86,22 +89,20 @@ class Certificate:
                 stack += [(j, i) for j in near[i] if j != up]
         self.order.reverse()
         self.node(data["tree"], [])
-    def node(self, n, on):  # on: the sums split above, as (figure, below, 1 for at most or -1 for at least, value)
-        split = n.get("split")
+    def node(self, n, on, depth=0):  # on: the sums split above, as (figure, below, 1 for at most or -1 for at least, value)
+        split = nodes.split_of(n, self.p, self.most, depth)
         if not split:
             return self.leaf(n, on)
-        of, v, i, below = split["of"], split["value"], split.get("run", 0), split.get("below", 0)
-        need(of in "starter place started starters enders deficit".split(), "%s is no figure" % of)
-        if of not in ("starter", "place"):
-            self.node(n["low"], on + [(of, below, 1, v)])
-            return self.node(n["high"], on + [(of, below, -1, v + 1)])
-        need(0 <= i < len(self.p.runs) and 0 <= v <= self.p.L, "a split beyond any layout")
+        of, v, i, below = split
+        if of in nodes.SUMS:
+            self.node(n["low"], on + [(of, below, 1, v)], depth + 1)
+            return self.node(n["high"], on + [(of, below, -1, v + 1)], depth + 1)
         lo, hi, first, last = was = self.limits.get(i, (0, self.p.L, 0, self.p.L))
         starter = (lo, min(hi, v), first, last), (max(lo, v + 1), hi, first, last)
         place = (lo, hi, first, min(last, v)), (lo, 0, max(first, v + 1), last)
         for side, limit in zip(("low", "high"), starter if of == "starter" else place):
             self.limits[i] = limit
-            self.node(n[side], on)
+            self.node(n[side], on, depth + 1)
         self.limits = {**self.limits, i: was} if was != (0, self.p.L, 0, self.p.L) else \
             {k: x for k, x in self.limits.items() if k != i}
     def leaf(self, n, on):
@@ -116,7 +117,7 @@ class Certificate:
         need(0 <= min(self.free.values()) <= max(self.free.values()) < p.L, "whole planks are not free")
         need(self.at == sorted(set(self.at)) and self.at[0] >= 0 and self.price == sorted(self.price) and self.price[0] >= 0
              and (self.at[-1], self.price[-1]) == (p.L, D), "prices are no rising steps up to the plank")
-        need(len(factors) == len(on) and all(0 <= m <= 1000 * D for m in factors), "multipliers do not fit the splits")
+        need(nodes.fit(factors, on, self.most), "multipliers do not fit the splits")
         cost = -self.on_hand() - sum(m * sign * v for m, (_, _, sign, v) in zip(factors, on))
         kept = self.agree() if self.limits else {}
         for i in self.order:
