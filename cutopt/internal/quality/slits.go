@@ -92,7 +92,11 @@ func (s *search) giveWay(i int) bool {
 	was := s.start[i]
 	lay := func(x measure.Length) bool {
 		x = s.onStep(x)
-		return s.mayMove(i) && x > 0 && s.held(i, x) <= s.held(i, was) && s.thin(i, x) <= s.thin(i, was) && s.lay(i, x, 0)
+		if !s.mayMove(i) || x <= 0 || s.held(i, x) > s.held(i, was) {
+			return false
+		}
+		_, ok := s.free(i, x)
+		return ok && s.thin(i, x) <= s.thin(i, was) && s.lay(i, x, 0)
 	}
 	for away := step; away < s.in.Plank; away += step {
 		if lay(was-away) || lay(was+away) {
@@ -118,20 +122,28 @@ func (s *search) thicken() {
 	}
 	s.limit = s.set.Cap
 	for i, starter := range s.start {
-		if !s.mayMove(i) || s.thin(i, starter) == 0 {
+		if !s.mayMove(i) {
+			continue
+		}
+		thin := s.thin(i, starter)
+		if thin == 0 {
 			continue
 		}
 		for away := s.step; away < s.in.Plank && !s.halt(); away += s.step {
-			if s.widens(i, starter-away) || s.widens(i, starter+away) {
+			if s.widens(i, starter-away, thin) || s.widens(i, starter+away, thin) {
 				break
 			}
 		}
 	}
 }
 
-// widens lays run i with a starter that leaves fewer thin strips, and reports whether that may stay.
-func (s *search) widens(i int, x measure.Length) bool {
-	if x <= 0 || x > s.in.Plank || s.thin(i, x) >= s.thin(i, s.start[i]) {
+// widens lays run i with a starter that leaves fewer thin strips than so many, and reports whether that may stay. To
+// clip the pieces takes longest, so it comes after the stagger.
+func (s *search) widens(i int, x measure.Length, thin int) bool {
+	if x <= 0 || x > s.in.Plank {
+		return false
+	}
+	if _, ok := s.free(i, x); !ok || s.thin(i, x) >= thin {
 		return false
 	}
 	s.begin()
