@@ -44,6 +44,8 @@ type Bound struct {
 	relieved    []Relief           // reliefs tried at the node before
 	stood       []rows.Layout      // what its mixtures came down to under these
 	master      *master
+	parts       int    // of the floor, that have cuts of their own: 1, or as many as the evaluator divides it into
+	recent      []*cut // of the layout passed last, one of each part
 
 	best  *prices
 	value int64 // of best, in Den-ths
@@ -83,6 +85,8 @@ const (
 	stay, leastStay, mostStay = 0.7, 0.2, 0.95
 	// least is the smallest step worth keeping in a trial: shorter price functions are faster to evaluate.
 	least = 0.0002
+	// masterStep is how much work of the master, as it counts it, takes about as long as a step.
+	masterStep = 128
 	// leastHeld is the same in dives, which only look for layouts.
 	leastHeld = 0.001
 	// coarsest is the least number of thresholds the master begins with, where the grid has so many: prices that step on
@@ -96,7 +100,7 @@ func New(t *starters.Table) (*Bound, error) { return NewRelieved(t, Relief{}) }
 // NewRelieved is New with a relief, under which all its prices are.
 func NewRelieved(t *starters.Table, relief Relief) (*Bound, error) {
 	in := t.Instance
-	b := &Bound{table: t, eval: newEvaluator(t, 1), relief: relief}
+	b := &Bound{table: t, eval: newEvaluator(t, 1), relief: relief, parts: 1}
 	for x := in.Grid; x < in.Plank; x += in.Grid {
 		b.thresholds = append(b.thresholds, x)
 	}
@@ -219,26 +223,55 @@ func (b *Bound) try() bool {
 		copy(b.center, b.trial)
 		b.evens.center = b.evens.trial
 	}
-	k := b.cut(p)
-	b.places = k.places
-	if b.master == nil {
-		b.master = newMaster(n, len(b.constraints), b.stride, b.even, k)
-	} else {
-		b.master.add(k)
-	}
+	b.places = b.placesAt(p)
+	b.recent = b.cuts(b.layout, b.places)
+	b.add(b.recent)
 	return true
 }
 
-// Refine lets the master step at twice as many thresholds, and reports false when it steps at all of them already.
+// Refine lets the master step at twice as many thresholds, and has a cut for each part of the floor, which takes a
+// fraction of the paths. It reports false when it steps at all thresholds already.
 func (b *Bound) Refine() bool {
 	if b.stride == 1 {
 		return false
 	}
 	b.stride /= 2
-	b.master = b.master.again(b.stride, b.even)
+	if b.parts == b.eval.parts {
+		b.master = b.master.again(b.stride, b.even)
+	} else {
+		b.divide()
+	}
 	b.done, b.stay = false, stay
 	b.level()
 	return true
+}
+
+// divide makes a master with a cut of each part for each cut of the whole floor that there is.
+func (b *Bound) divide() {
+	whole := b.master.cuts
+	b.parts, b.master = b.eval.parts, nil
+	for _, c := range whole {
+		b.add(b.cuts(c.layout, c.places))
+	}
+}
+
+// add adds cuts to the master, one of each part.
+func (b *Bound) add(cuts []*cut) {
+	if b.master == nil {
+		b.master = newMaster(len(b.thresholds), len(b.constraints), b.stride, b.even, cuts)
+		return
+	}
+	for _, c := range cuts {
+		b.master.add(c)
+	}
+}
+
+// part is the part of the floor, of those that have cuts of their own, that a run is of.
+func (b *Bound) part(run int) int {
+	if b.parts == 1 {
+		return 0
+	}
+	return b.eval.part[run]
 }
 
 // next tries the next prices. It reports false when the bound, rounded up, cannot rise any more by steps at the
@@ -256,7 +289,7 @@ func (b *Bound) next() bool {
 		}
 	}
 	solved := b.master.solve()
-	b.eval.work += b.master.work / 64
+	b.eval.work += b.master.work / masterStep
 	b.master.work = 0
 	if !solved {
 		b.done = true
@@ -281,7 +314,11 @@ func (b *Bound) next() bool {
 	}
 	b.prune()
 	b.try()
-	if b.master.last().slope(b.toward) > 0 {
+	slope := 0.0
+	for _, c := range b.recent {
+		slope += c.slope(b.toward)
+	}
+	if slope > 0 {
 		b.stay = max(b.stay-0.1, leastStay)
 	} else {
 		b.stay = min(b.stay+float64((1-b.stay)*0.1), mostStay)
@@ -343,12 +380,35 @@ func (b *Bound) leaf(p *prices) *proof.Node {
 // Dropped lists the ties that the bound leaves out.
 func (b *Bound) Dropped() [][2]int { return b.eval.dropped }
 
-// cut says what the layout last found pays under any dual solution, with the prices of one-piece runs taken where p
-// takes them.
-func (b *Bound) cut(p *prices) *cut {
+// placesAt returns the places at which prices are least for the pieces of one-piece runs of the layout last found, by
+// run, or nil where it has none.
+func (b *Bound) placesAt(p *prices) (places []measure.Length) {
+	in := b.table.Instance
+	for i, s := range b.layout {
+		if s > 0 || in.Runs[i].Length >= in.Plank {
+			continue
+		}
+		if places == nil {
+			places = make([]measure.Length, len(b.layout))
+		}
+		_, u := b.eval.singleOf(i, p)
+		places[i] = u + in.Kerf
+	}
+	return places
+}
+
+// cuts says what a layout pays under any dual solution, part by part, with pieces of one-piece runs at the given
+// places. What is of no run is paid by the first part.
+func (b *Bound) cuts(layout rows.Layout, places []measure.Length) []*cut {
 	in := b.table.Instance
 	n := len(b.thresholds)
-	h := make([]float64, n)
+	all := make([]*cut, b.parts)
+	steps := make([][]float64, len(all))
+	layout = append(rows.Layout(nil), layout...)
+	for k := range all {
+		all[k], steps[k] = &cut{part: k, layout: layout, places: places}, make([]float64, n)
+	}
+	h := steps[0]
 	add := func(x measure.Length, by float64) {
 		switch {
 		case x >= in.Plank:
@@ -357,52 +417,54 @@ func (b *Bound) cut(p *prices) *cut {
 			h[int(x/in.Grid)-1] += by
 		}
 	}
-	out := &cut{layout: append(rows.Layout(nil), b.layout...)}
-	for i, s := range b.layout {
+	for i, s := range layout {
+		out := all[b.part(i)]
+		h = steps[out.part]
 		q, _ := in.Lay(i, s)
 		out.a += float64(q.Field)
 		switch {
 		case q.Single == in.Plank:
 			out.a++
 		case q.Single > 0:
-			_, u := b.eval.singleOf(i, p)
-			add(u+q.Single+in.Kerf, 1)
-			add(u, -1)
-			if out.places == nil {
-				out.places = make([]measure.Length, len(b.layout))
-			}
-			out.places[i] = u + in.Kerf
+			add(places[i]+q.Single, 1)
+			add(places[i]-in.Kerf, -1)
 		default:
-			if q.Starter > p.relief.Starter {
+			if q.Starter > b.relief.Starter {
 				add(q.Starter, 1)
 			}
-			if q.Ender > p.relief.Ender {
+			if q.Ender > b.relief.Ender {
 				out.a++
 				add(in.Plank-in.Kerf-q.Ender, -1)
 			}
 		}
 	}
+	h = steps[0]
 	for _, hand := range b.table.Hands {
-		if p.relief.frees(hand, b.eval.shortest, in.Plank, in.Kerf) {
+		if b.relief.frees(hand, b.eval.shortest, in.Plank, in.Kerf) {
 			continue
 		}
 		add(hand.To, -1)
 		add(hand.From, 1)
 	}
-	for i, by := range h {
-		if by != 0 {
-			out.jumps = append(out.jumps, jump{i, by})
+	for k, c := range all {
+		for i, by := range steps[k] {
+			if by != 0 {
+				c.jumps = append(c.jumps, jump{i, by})
+			}
 		}
+		c.excess = b.excess(c, b.constraints)
 	}
-	out.excess = b.excess(b.layout, b.constraints)
-	return out
+	return all
 }
 
-// excess is by how much a layout breaks each of the constraints; below 0 where it keeps one.
-func (b *Bound) excess(layout rows.Layout, on []proof.Constraint) []float64 {
+// excess is what the layout of a cut adds to by how much the floor breaks each of the constraints.
+func (b *Bound) excess(of *cut, on []proof.Constraint) []float64 {
 	var out []float64
 	for _, c := range on {
-		x := float64(figure(b.table.Instance, layout, c.Split) - c.Value)
+		x := float64(b.figure(of, c.Split))
+		if of.part == 0 {
+			x -= float64(c.Value)
+		}
 		if !c.AtMost {
 			x = -x
 		}
@@ -411,10 +473,14 @@ func (b *Bound) excess(layout rows.Layout, on []proof.Constraint) []float64 {
 	return out
 }
 
-// figure computes a figure of a layout.
-func figure(in *rows.Instance, layout rows.Layout, f proof.Split) int {
+// figure computes a figure of the part of a cut.
+func (b *Bound) figure(c *cut, f proof.Split) int {
+	in := b.table.Instance
 	n := 0
-	for i, s := range layout {
+	for i, s := range c.layout {
+		if b.part(i) != c.part {
+			continue
+		}
 		p, _ := in.Lay(i, s)
 		if p.Single > 0 {
 			continue

@@ -40,6 +40,7 @@ func (b *Bound) child(split proof.Split, low bool) *Bound {
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride,
 		constraints: b.constraints, domains: b.domains, center: slices.Clone(b.center),
 		inherited: slices.Clone(b.master.cuts), eager: true, relief: b.relief, even: b.even, evens: b.evens,
+		parts: b.parts,
 	}
 	if split.Of.IsSum() {
 		c := proof.Constraint{Split: split, AtMost: low}
@@ -56,16 +57,19 @@ func (b *Bound) child(split proof.Split, low bool) *Bound {
 	}
 	n.inherited = nil
 	for _, c := range b.master.cuts {
-		if c.within(n.domains, changed) {
+		if b.within(c, n.domains, changed) {
 			n.inherited = append(n.inherited, c)
 		}
 	}
 	return n
 }
 
-// within reports whether the layout of the cut lies in the domains of the given runs.
-func (c *cut) within(domains []*domain, of []int) bool {
+// within reports whether the layout of the cut's part lies in the domains of the given runs.
+func (b *Bound) within(c *cut, domains []*domain, of []int) bool {
 	for _, i := range of {
+		if b.part(i) != c.part {
+			continue
+		}
 		place := measure.Length(0)
 		if c.places != nil {
 			place = c.places[i]
@@ -93,23 +97,22 @@ func (b *Bound) cloneDomains() []*domain {
 	return slices.Clone(b.domains)
 }
 
-// begin makes the master of the cuts inherited and evaluates the first prices. It reports false when no layout of the
+// begin evaluates the first prices and adds the cuts inherited to the master. It reports false when no layout of the
 // forest is left.
 func (b *Bound) begin() bool {
-	for _, c := range b.inherited {
+	inherited := b.inherited
+	if b.inherited = nil; !b.start(b.center) {
+		return false
+	}
+	for _, c := range inherited {
 		k := c
 		if n := len(b.constraints); n > len(c.excess) {
-			k = &cut{a: c.a, jumps: c.jumps, layout: c.layout, places: c.places}
-			k.excess = append(slices.Clip(c.excess), b.excess(c.layout, b.constraints[len(c.excess):])...)
+			k = &cut{part: c.part, a: c.a, jumps: c.jumps, layout: c.layout, places: c.places}
+			k.excess = append(slices.Clip(c.excess), b.excess(c, b.constraints[len(c.excess):])...)
 		}
-		if b.master == nil {
-			b.master = newMaster(len(b.thresholds), len(b.constraints), b.stride, b.even, k)
-		} else {
-			b.master.add(k)
-		}
+		b.master.add(k)
 	}
-	b.inherited = nil
-	return b.start(b.center)
+	return true
 }
 
 // choose returns the split of the node: on a sum whose mean over the master's mixture of layouts is far from whole,
@@ -144,6 +147,9 @@ func (b *Bound) chooseSum() (best *proof.Split, lower bool) {
 			continue
 		}
 		for i, s := range c.layout {
+			if b.part(i) != c.part {
+				continue
+			}
 			p, _ := in.Lay(i, s)
 			if p.Single > 0 {
 				continue
@@ -221,7 +227,7 @@ func (b *Bound) chooseRun() (best *proof.Split, low bool) {
 	for i := range b.layout {
 		shares = shares[:0]
 		for k, c := range b.master.cuts {
-			if w := b.master.weight(k); w > 1e-9 {
+			if w := b.master.weight(k); w > 1e-9 && c.part == b.part(i) {
 				shares = append(shares, share{c.layout[i], w})
 			}
 		}
@@ -233,7 +239,7 @@ func (b *Bound) chooseRun() (best *proof.Split, low bool) {
 	for i := range b.layout {
 		shares = shares[:0]
 		for k, c := range b.master.cuts {
-			if w := b.master.weight(k); w > 1e-9 && c.places != nil && c.layout[i] == 0 {
+			if w := b.master.weight(k); w > 1e-9 && c.part == b.part(i) && c.places != nil && c.layout[i] == 0 {
 				shares = append(shares, share{c.places[i], w})
 			}
 		}

@@ -35,7 +35,7 @@ func (b *Bound) Dive(
 		next := &Bound{
 			table: b.table, eval: eval, thresholds: b.thresholds, stride: b.stride,
 			constraints: b.constraints, domains: node.cloneDomains(), held: true, relief: b.relief,
-			even: node.even, evens: node.evens,
+			even: node.even, evens: node.evens, parts: node.parts,
 		}
 		if _, ok := eval.restrict(next.domains, run, node.domain(run).hold(fixed[run])); !ok || !next.start(node.center) {
 			return eval.work
@@ -60,12 +60,12 @@ func (b *Bound) fix(fixed rows.Layout, rng *rand.Rand) int {
 			continue
 		}
 		for k, c := range b.master.cuts {
-			if b.master.weight(k) <= 1e-9 {
+			if b.master.weight(k) <= 1e-9 || c.part != b.part(i) {
 				continue
 			}
 			share := 0.0
 			for j, d := range b.master.cuts {
-				if d.layout[i] == c.layout[i] {
+				if d.part == c.part && d.layout[i] == c.layout[i] {
 					share += max(b.master.weight(j), 0)
 				}
 			}

@@ -225,7 +225,7 @@ func (v *familyVertex) add(c *familyCut) {
 		stride := 1
 		for ; n/(2*stride) >= 2*coarsest; stride *= 2 {
 		}
-		v.master = newMaster(n, 0, stride, false, c.cut)
+		v.master = newMaster(n, 0, stride, false, []*cut{c.cut})
 	} else {
 		v.master.add(c.cut)
 	}
@@ -274,7 +274,7 @@ func (t *FamilyTree) joined(p *prices) *familyCut {
 // target.
 func (v *familyVertex) next() bool {
 	solved := v.master.solve()
-	v.tree.work += v.master.work / 64
+	v.tree.work += v.master.work / masterStep
 	v.master.work = 0
 	if !solved {
 		v.done = true
@@ -301,7 +301,7 @@ func (v *familyVertex) next() bool {
 	if !v.try() {
 		return false
 	}
-	if v.master.last().slope(v.toward) > 0 {
+	if v.cuts[len(v.cuts)-1].slope(v.toward) > 0 {
 		v.stay = max(v.stay-0.1, leastStay)
 	} else {
 		v.stay = min(v.stay+float64((1-v.stay)*0.1), mostStay)

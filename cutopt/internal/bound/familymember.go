@@ -65,7 +65,8 @@ func (t *FamilyTree) bound(runs []rows.Run, touch [][2]int) *Bound {
 		Runs: runs, Touch: touch,
 	})
 	b := &Bound{
-		table: table, eval: newEvaluator(table, 1), thresholds: t.thresholds, layout: make(rows.Layout, len(runs)),
+		table: table, eval: newEvaluator(table, 1), thresholds: t.thresholds, parts: 1,
+		layout: make(rows.Layout, len(runs)),
 	}
 	t.bounds = append(t.bounds, b)
 	return b
@@ -107,7 +108,7 @@ func (t *FamilyTree) price(i int, p *prices) {
 func (t *FamilyTree) cuts(m *familyMember, p *prices, yield func(*cut)) {
 	if m.whole != nil {
 		m.whole.eval.trace(m.whole.layout)
-		yield(m.whole.cut(p))
+		yield(m.whole.cuts(m.whole.layout, m.whole.placesAt(p))[0])
 		return
 	}
 	yield(&cut{a: float64(m.field)})

@@ -2,19 +2,21 @@ package bound
 
 import (
 	"math"
+	"slices"
 
 	"plank.example/cutopt/internal/simplex"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
-// A cut is what one layout pays under every dual solution: a, plus for each threshold the weight of its step times H,
-// plus for each constraint of the branch its multiplier times the excess.
+// A cut is what one layout of a part of the floor pays under every dual solution: a, plus for each threshold the weight
+// of its step times H, plus for each constraint of the branch its multiplier times the excess.
 type cut struct {
+	part   int
 	a      float64
-	jumps  []jump    // H(t) is the sum of the jumps at t or later; ascending in index
-	excess []float64 // by constraint, positive where the layout breaks it
-	layout rows.Layout
+	jumps  []jump           // H(t) is the sum of the jumps at t or later; ascending in index
+	excess []float64        // by constraint, positive where the layout breaks it
+	layout rows.Layout      // of the whole floor; the cut is of the runs of its part
 	places []measure.Length // by run, of pieces of one-piece runs on their planks; nil where there are none
 }
 
@@ -42,6 +44,11 @@ func (c *cut) mean(thresholds int) float64 {
 	return sum / float64(thresholds)
 }
 
+// same reports whether two cuts are the same row of the master.
+func (c *cut) same(d *cut) bool {
+	return c.part == d.part && c.a == d.a && slices.Equal(c.jumps, d.jumps) && slices.Equal(c.excess, d.excess)
+}
+
 // slope is how the cost of the cut's layout changes along a direction of weights and multipliers.
 func (c *cut) slope(direction []float64) float64 {
 	n := len(direction) - len(c.excess)
@@ -59,24 +66,27 @@ func (c *cut) slope(direction []float64) float64 {
 	return sum
 }
 
-// The master is the linear program over the layouts seen so far,
+// The master is the linear program over the layouts seen so far of each part p of the floor,
 //
-//	max theta  s.t.  theta - sum_t w_t H_i(t) - sum_c m_c x_i(c) <= a_i for every cut i,
-//	                 sum_t w_t = 1,  sum_c m_c <= largest,  w, m >= 0,
+//	max sum_p theta_p  s.t.  theta_p(i) - sum_t w_t H_i(t) - sum_c m_c x_i(c) <= a_i for every cut i,
+//	                         sum_t w_t = 1,  sum_c m_c <= largest,  w, m >= 0,
 //
-// whose weights w are the steps of the best price function and m the best multipliers for those layouts. It is kept
+// whose weights w are the steps of the best price function and m the best multipliers for those layouts. Trees of the
+// forest cost what they cost whatever the others are laid like, so cuts of parts tell more than cuts of the floor: they
+// stand for every floor that layouts of the parts make up. It is kept
 // optimal by the dual simplex method: a new cut is a new row, and all thresholds are priced by one suffix sum, so a
 // pivot takes O(rows² + rows * jumps + thresholds). Every column bears a tiny charge of its own, since without it most
 // pivots are degenerate and some rooms cycle. Rows whose cut is slack are dropped. The master only guides: no bound is
 // claimed from its floating-point figures.
 type master struct {
 	thresholds, sides int
+	parts             int
 	stride            int  // thresholds stride-1, 2*stride-1, … and the last have a column
 	even              bool // there is a column of equal steps at all thresholds
 	cuts              []*cut
 	// Row 0 is the sum of the weights, row 1 that of the multipliers, row i+heads cut i. Variables 0 … thresholds-1 are
-	// weights, then the multipliers (in units of largest), then the slack of row 1, then theta, which is free. The dual
-	// value of row i+heads is the weight of cut i's layout in the best mixture.
+	// weights, then the multipliers (in units of largest), then the slack of row 1, then the thetas, which are free. The
+	// dual value of row i+heads is the weight of cut i's layout in the best mixture of its part.
 	basis   simplex.Basis
 	charge  []float64 // by column
 	alphas  []float64 // scratch, by threshold
@@ -97,18 +107,23 @@ const (
 	largest = 4.0
 )
 
-// newMaster starts from one cut, at the column of each head row that pays it most, which is optimal for it.
-func newMaster(thresholds, sides, stride int, even bool, first *cut) *master {
-	columns := thresholds + sides + 1
+// newMaster starts from one cut of each part, in their order, at the column of each head row that pays them most, which
+// is optimal for them.
+func newMaster(thresholds, sides, stride int, even bool, first []*cut) *master {
+	columns, parts := thresholds+sides+1, len(first)
 	m := &master{
-		thresholds: thresholds, sides: sides, stride: stride, even: even, cuts: []*cut{first}, idle: []int{0},
-		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns+2),
+		thresholds: thresholds, sides: sides, parts: parts, stride: stride, even: even,
+		cuts: slices.Clone(first), idle: make([]int, parts),
+		alphas: make([]float64, thresholds), costs: make([]float64, thresholds), inBasis: make([]bool, columns+parts+1),
 		charge: simplex.Charges(columns, tiny),
 	}
 	t, s := 0, thresholds
 	ht, hs := math.Inf(-1), math.Inf(-1)
 	for v := range columns {
-		h := m.coefficient(first, v) - m.charge[v]
+		h := -m.charge[v]
+		for _, c := range first {
+			h += m.coefficient(c, v)
+		}
 		if v < thresholds && h > ht && m.inUse(v) {
 			t, ht = v, h
 		}
@@ -116,22 +131,32 @@ func newMaster(thresholds, sides, stride int, even bool, first *cut) *master {
 			s, hs = v, h
 		}
 	}
-	m.basis.Vars = []int{t, s, m.theta()}
-	m.inBasis[t], m.inBasis[s], m.inBasis[m.theta()] = true, true, true
-	m.basis.Refactor([]float64{1, 1, first.a}, m.entries, m.cost)
+	m.basis.Vars = []int{t, s}
+	rhs := []float64{1, 1}
+	for p, c := range first {
+		m.basis.Vars = append(m.basis.Vars, m.theta(p))
+		rhs = append(rhs, c.a)
+	}
+	for _, v := range m.basis.Vars {
+		m.inBasis[v] = true
+	}
+	m.basis.Refactor(rhs, m.entries, m.cost)
 	return m
 }
 
-// theta is the variable that is maximised.
-func (m *master) theta() int { return m.thresholds + m.sides + 1 }
+// theta is the variable of a part; their sum is maximised.
+func (m *master) theta(part int) int { return m.thresholds + m.sides + 1 + part }
+
+// isTheta reports whether v is the variable of a part.
+func (m *master) isTheta(v int) bool { return v >= m.theta(0) && v < m.theta(m.parts) }
 
 // evenly is the variable of equal steps at all thresholds, where it is in use. It has no charge.
-func (m *master) evenly() int { return m.theta() + 1 }
+func (m *master) evenly() int { return m.theta(m.parts) }
 
-// cost is what a unit of a variable adds to theta, less its charge.
+// cost is what a unit of a variable adds to the sum of the thetas, less its charge.
 func (m *master) cost(v int) float64 {
 	switch {
-	case v == m.theta():
+	case m.isTheta(v):
 		return 1
 	case v < 0 || v == m.evenly():
 		return 0
@@ -144,17 +169,22 @@ func (m *master) inUse(t int) bool { return (t+1)%m.stride == 0 || t == m.thresh
 
 // again is the program over the same cuts with the columns of another stride.
 func (m *master) again(stride int, even bool) *master {
-	n := newMaster(m.thresholds, m.sides, stride, even, m.cuts[0])
-	for _, c := range m.cuts[1:] {
-		n.add(c)
+	first := make([]*cut, m.parts)
+	for _, c := range m.cuts {
+		if first[c.part] == nil {
+			first[c.part] = c
+		}
+	}
+	n := newMaster(m.thresholds, m.sides, stride, even, first)
+	for _, c := range m.cuts {
+		if c != first[c.part] {
+			n.add(c)
+		}
 	}
 	return n
 }
 
-// last returns the cut added last.
-func (m *master) last() *cut { return m.cuts[len(m.cuts)-1] }
-
-// weight is what the layout of cut i has in the best mixture.
+// weight is what the layout of cut i has in the best mixture of its part.
 func (m *master) weight(i int) float64 { return m.basis.Y[i+heads] }
 
 // coefficient is what one unit of column v adds to the cost of the cut's layout.
@@ -172,19 +202,22 @@ func (m *master) coefficient(c *cut, v int) float64 {
 
 // element is the coefficient of variable v in the row of a cut.
 func (m *master) element(c *cut, v int) float64 {
-	if v == m.theta() {
-		return 1
+	if m.isTheta(v) {
+		if v == m.theta(c.part) {
+			return 1
+		}
+		return 0
 	}
 	return -m.coefficient(c, v)
 }
 
 // entries returns the column of a variable.
 func (m *master) entries(v int) []simplex.Entry {
-	var out []simplex.Entry
+	out := make([]simplex.Entry, 0, len(m.cuts)+1)
 	switch {
 	case v < m.thresholds || v == m.evenly():
 		out = append(out, simplex.Entry{Row: 0, By: 1})
-	case v < m.theta():
+	case v < m.theta(0):
 		out = append(out, simplex.Entry{Row: 1, By: 1})
 	}
 	for i, c := range m.cuts {
@@ -195,8 +228,14 @@ func (m *master) entries(v int) []simplex.Entry {
 	return out
 }
 
-// add appends a cut with its slack basic; solve then restores x >= 0.
+// add appends a cut, unless it has it already, with its slack basic; solve then restores x >= 0.
 func (m *master) add(c *cut) {
+	if m.parts > 1 { // trees are often laid as before while others are laid otherwise
+		if i := slices.IndexFunc(m.cuts, c.same); i >= 0 {
+			m.idle[i] = 0
+			return
+		}
+	}
 	m.basis.AddRow(c.a, func(v int) float64 { return m.element(c, v) })
 	m.cuts = append(m.cuts, c)
 	m.idle = append(m.idle, 0)
@@ -204,9 +243,8 @@ func (m *master) add(c *cut) {
 
 // solve restores optimality by dual simplex pivots and reports whether it got there within a pivot limit.
 func (m *master) solve() bool {
-	free := func(v int) bool { return v == m.theta() }
 	for range 50 + 10*len(m.basis.Vars) {
-		leave := m.basis.Leaving(free)
+		leave := m.basis.Leaving(m.isTheta)
 		if leave < 0 {
 			return true
 		}
@@ -324,13 +362,14 @@ func (m *master) drop() {
 	}
 }
 
-// read writes the weights and multipliers of the optimum to w and returns the weight of equal steps and theta.
+// read writes the weights and multipliers of the optimum to w and returns the weight of equal steps and the sum of the
+// thetas.
 func (m *master) read(w []float64) (even, theta float64) {
 	clear(w)
 	for p, v := range m.basis.Vars {
 		switch {
-		case v == m.theta():
-			theta = m.basis.X[p]
+		case m.isTheta(v):
+			theta += m.basis.X[p]
 		case v == m.evenly():
 			even = max(m.basis.X[p], 0)
 		case v < 0 || v == m.thresholds+m.sides:

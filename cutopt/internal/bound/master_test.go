@@ -25,9 +25,16 @@ func randomCut(r *rand.Rand, thresholds, sides int) *cut {
 
 // gonums solves the master's program over the cuts with gonum's dense simplex.
 func gonums(t *testing.T, cuts []*cut, thresholds, sides int, even bool) float64 {
-	// Columns: theta as a difference of two, weights, multipliers in units of largest, a slack for row 1 and each cut.
-	// With even, the last one is of equal steps at all thresholds.
+	// Columns: theta of the first part as a difference of two, weights, multipliers in units of largest, a slack for row 1
+	// and each cut, two more columns for the theta of every other part. With even, the last one is of equal steps at all
+	// thresholds.
 	n := 2 + thresholds + sides + 1 + len(cuts)
+	parts := 1
+	for _, k := range cuts {
+		parts = max(parts, k.part+1)
+	}
+	thetas := n
+	n += 2 * (parts - 1)
 	if even {
 		n++
 	}
@@ -43,8 +50,12 @@ func gonums(t *testing.T, cuts []*cut, thresholds, sides int, even bool) float64
 	for i, k := range cuts {
 		row := heads + i
 		b[row] = k.a
-		a.Set(row, 0, 1)
-		a.Set(row, 1, -1)
+		theta := 0
+		if k.part > 0 {
+			theta = thetas + 2*(k.part-1)
+		}
+		a.Set(row, theta, 1)
+		a.Set(row, theta+1, -1)
 		for v := range thresholds {
 			a.Set(row, 2+v, -k.h(v))
 		}
@@ -65,6 +76,9 @@ func gonums(t *testing.T, cuts []*cut, thresholds, sides int, even bool) float64
 	}
 	c := make([]float64, n)
 	c[0], c[1] = -1, 1
+	for k := range parts - 1 {
+		c[thetas+2*k], c[thetas+2*k+1] = -1, 1
+	}
 	least, _, err := lp.Simplex(c, a, b, 1e-10, nil)
 	if err != nil {
 		t.Fatal(err)
@@ -73,18 +87,25 @@ func gonums(t *testing.T, cuts []*cut, thresholds, sides int, even bool) float64
 }
 
 // TestMaster adds cut after cut and compares the optimum with gonum's simplex (gonum.org/v1/gonum/optimize/convex/lp),
-// within what the charges may take; the dual values are a mixture of the cuts that gives it.
+// within what the charges may take; the dual values are a mixture of the cuts of each part that gives it.
 func TestMaster(t *testing.T) {
 	const thresholds = 12
-	for seed := range uint64(40) {
+	for seed := range uint64(25) {
 		r := rand.New(rand.NewPCG(seed, 8))
-		sides := r.IntN(3)
-		all := []*cut{randomCut(r, thresholds, sides)}
-		m := newMaster(thresholds, sides, 1, seed%2 == 0, all[0])
+		sides, parts := r.IntN(3), 1+r.IntN(4)
+		var all []*cut
+		for p := range parts {
+			k := randomCut(r, thresholds, sides)
+			k.part = p
+			all = append(all, k)
+		}
+		m := newMaster(thresholds, sides, 1, seed%2 == 0, all)
 		w := make([]float64, thresholds+sides)
 		for range 25 {
 			k := randomCut(r, thresholds, sides)
+			k.part = r.IntN(parts)
 			all = append(all, k)
+			m.add(k)
 			m.add(k)
 			if !m.solve() {
 				t.Fatalf("seed %d: the master is stuck at %d cuts", seed, len(all))
@@ -104,7 +125,7 @@ func TestMaster(t *testing.T) {
 			for _, x := range w[:thresholds] {
 				sum += x
 			}
-			if math.Abs(sum-1) > 1e-9 || math.Abs(weights-1) > 1e-9 {
+			if math.Abs(sum-1) > 1e-9 || math.Abs(weights-float64(parts)) > 1e-9 {
 				t.Errorf("seed %d: steps sum to %g, weights of cuts to %g", seed, sum, weights)
 			}
 		}

@@ -2,6 +2,7 @@ package bound
 
 import (
 	"math/rand/v2"
+	"slices"
 	"sort"
 
 	"plank.example/cutopt/internal/starters"
@@ -37,8 +38,10 @@ type evaluator struct {
 	order   []int            // runs, each before its parent
 	parent  []int            // by run, -1 at a root
 	delta   []measure.Length // From of the parent less From of the run
-	dropped [][2]int         // ties that close a cycle and are left out: fewer rules, so still a bound
-	narrow  bool             // two stagger windows may touch: pieces must be single starters
+	part    []int            // by run: its part of the floor, one tree or several
+	parts   int
+	dropped [][2]int // ties that close a cycle and are left out: fewer rules, so still a bound
+	narrow  bool     // two stagger windows may touch: pieces must be single starters
 
 	shortest measure.Length // of the runs that may be one piece, more than a plank where there are none
 
@@ -135,6 +138,36 @@ func (e *evaluator) arrange(kept [][]starters.Tie) {
 	for i, j := 0, n-1; i < j; i, j = i+1, j-1 {
 		e.order[i], e.order[j] = e.order[j], e.order[i]
 	}
+	e.divide()
+}
+
+// mostParts is the most parts a floor is divided into: a row of the master each for every layout passed.
+const mostParts = 12
+
+// divide makes each tree a part of its own, the largest first, or all that are left one.
+func (e *evaluator) divide() {
+	e.part = make([]int, len(e.parent))
+	size := make(map[int]int) // runs, by root
+	var roots []int
+	for k := len(e.order) - 1; k >= 0; k-- {
+		i := e.order[k]
+		if up := e.parent[i]; up < 0 {
+			e.part[i] = i
+			roots = append(roots, i)
+		} else {
+			e.part[i] = e.part[up]
+		}
+		size[e.part[i]]++
+	}
+	slices.SortStableFunc(roots, func(a, b int) int { return size[b] - size[a] })
+	number := make(map[int]int, len(roots))
+	for k, r := range roots {
+		number[r] = min(k, mostParts-1)
+	}
+	for i, r := range e.part {
+		e.part[i] = number[r]
+	}
+	e.parts = min(len(roots), mostParts)
 }
 
 // price fills base with the cost of every starter at the given prices.

@@ -158,6 +158,7 @@ func (b *Bound) under(r Relief) *Bound {
 		table: b.table, eval: b.eval, thresholds: b.thresholds, stride: b.stride, constraints: b.constraints,
 		domains: b.domains, center: slices.Clone(b.center), eager: b.eager, relief: r,
 		relieved: append(slices.Clip(b.relieved), b.relief), stood: slices.Clip(b.stood), even: b.even, evens: b.evens,
+		parts: b.parts,
 	}
 }
 
@@ -274,13 +275,20 @@ func (b *Bound) chooseApart() (split *proof.Split, low bool) {
 	return nil, false
 }
 
-// heaviest returns the layout of the mixture with the most weight.
+// heaviest returns the layout of the mixture with the most weight, part by part.
 func (b *Bound) heaviest() rows.Layout {
-	heaviest := 0
-	for k := range b.master.cuts {
-		if b.master.weight(k) > b.master.weight(heaviest) {
-			heaviest = k
+	heaviest := make([]int, b.parts) // cuts
+	for p := range heaviest {
+		heaviest[p] = slices.IndexFunc(b.master.cuts, func(c *cut) bool { return c.part == p })
+	}
+	for k, c := range b.master.cuts {
+		if b.master.weight(k) > b.master.weight(heaviest[c.part]) {
+			heaviest[c.part] = k
 		}
 	}
-	return b.master.cuts[heaviest].layout
+	out := make(rows.Layout, len(b.layout))
+	for i := range out {
+		out[i] = b.master.cuts[heaviest[b.part(i)]].layout[i]
+	}
+	return out
 }

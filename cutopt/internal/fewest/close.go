@@ -60,21 +60,26 @@ func (s *solver) descend(round int) bool {
 }
 
 // sharpen raises the bound, the first time with ever finer steps: prices that are good to a few hundredths of a plank
-// are what dives need. It reports whether the target has changed.
+// are what dives need. What is still missing after so much work waits for the next round, since nearly as good prices
+// do for dives. It reports whether the target has changed.
 func (s *solver) sharpen(round int) bool {
 	if s.over() || len(s.table.Instance.Runs) > huge {
 		return false
 	}
 	before := s.target()
 	paths := min(max(20_000/len(s.table.Instance.Runs), 150), 2_500) // few runs have short ones
-	for s.root.Refine() && !s.over() {
-		s.raise(paths)
+	end := s.work() + sharpening(len(s.table.Instance.Runs))<<round
+	for !s.over() && s.work() < end && s.root.Refine() {
+		s.raise(paths, end)
 	}
 	if round > 0 {
-		s.raise(paths << round)
+		s.raise(paths<<round, end)
 	}
 	return s.target() != before
 }
+
+// sharpening is the steps of sharpening in the first round; few runs have slow prices and little else that closes them.
+func sharpening(runs int) int64 { return int64(max(1_000_000, 36_000_000/runs)) }
 
 // target is the largest number of planks that is as good as the bound.
 func (s *solver) target() int {

@@ -5,6 +5,7 @@ package fewest
 import (
 	"errors"
 	"fmt"
+	"math"
 	"sync/atomic"
 
 	"plank.example/cutopt/internal/bound"
@@ -106,7 +107,7 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 		return nil, err
 	}
 	s.root, s.floor = root, counts.Sort(s.table)
-	if s.raise(s.budget.Paths); s.budget.Paths > Glance.Paths {
+	if s.raise(s.budget.Paths, math.MaxInt64); s.budget.Paths > Glance.Paths {
 		s.price()
 	}
 	if s.out.Planks < 0 {
@@ -183,14 +184,14 @@ func (s *solver) report(phase string) {
 }
 
 // raise maximises the bound at the root with up to so many paths, fewer the more runs there are.
-func (s *solver) raise(paths int) {
+func (s *solver) raise(paths int, end int64) {
 	in := s.table.Instance
 	const all = 1 << 30
 	before := s.bound()
 	n, _ := s.root.Raise(all, min(max(2_000_000/len(in.Runs), 30), paths), func(l rows.Layout, p rows.Packing) bool {
 		s.try(l, p)
 		s.report("bound")
-		return s.over()
+		return s.over() || s.work() >= end
 	})
 	s.out.Paths += n
 	if s.bound() > before {

@@ -1,6 +1,10 @@
 package fewest
 
-import "plank.example/cutopt/internal/bound"
+import (
+	"math"
+
+	"plank.example/cutopt/internal/bound"
+)
 
 // relieve goes on with a bound that frees the offcuts on hand which the best layout leaves over, where that is as good:
 // prices alone subtract what such offcuts are worth, and no branching makes up for it.
@@ -20,7 +24,7 @@ func (s *solver) relieve() {
 	before := s.root
 	s.root = b
 	s.out.Steps += before.Work()
-	if s.raise(s.budget.Paths); b.Planks() < before.Planks() {
+	if s.raise(s.budget.Paths, math.MaxInt64); b.Planks() < before.Planks() {
 		s.root = before
 		s.out.Steps += b.Work() - before.Work()
 	}

@@ -113,8 +113,7 @@ func TestSets(t *testing.T) {
 
 func boxes(planks int) int { return (planks + 7) / 8 }
 
-// TestFewRuns closes floors of 2 to 12 runs, one-piece runs among them: all of 1000 but one, whose bound converges too
-// slowly (seed 458: 9 planks, which a thorough effort proves), and their certificates verify.
+// TestFewRuns closes floors of 2 to 12 runs, one-piece runs among them, and their certificates verify.
 func TestFewRuns(t *testing.T) {
 	open, split := 0, 0
 	for seed := range uint64(oracle.Samples(20)) {
@@ -133,7 +132,7 @@ func TestFewRuns(t *testing.T) {
 			t.Errorf("seed %d: %v", seed, err)
 		}
 	}
-	if open > 1 || split == 0 {
+	if open > 0 || split == 0 {
 		t.Errorf("%d floors stay open, %d are closed by cases", open, split)
 	}
 }
