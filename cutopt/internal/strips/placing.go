@@ -135,6 +135,9 @@ func (p *placing) cut(clock *poll, first int64, exact bool, tell func(row int, p
 			continue
 		}
 		if !exact {
+			if p.plain(&s, &row, patches) {
+				continue
+			}
 			for _, part := range connected(patches) {
 				p.rough(&s, &row, &part)
 			}
@@ -154,6 +157,30 @@ func (p *placing) cut(clock *poll, first int64, exact bool, tell func(row int, p
 		s.shortfall = max(s.shortfall, p.minRip-w)
 	}
 	return s, nil
+}
+
+// plain does what rough does for the parts of a row of full width within the floor that go all across it and end at
+// walls that are not nearly along it: of these only what is short is narrow. It reports false for other rows.
+func (p *placing) plain(s *score, row *strip, patches []patch) bool {
+	if row.high-row.low != p.width || p.width < p.minStrip || row.low-p.cover <= p.from || p.to <= row.high+p.cover {
+		return false
+	}
+	steep := func(x0, x1 int64) bool { return parallel*float64(max(x0-x1, x1-x0)) < float64(p.width) }
+	for i := range patches {
+		a := &patches[i]
+		if a.high-a.low != p.width || max(a.left0, a.left1) >= min(a.right0, a.right1) || !steep(a.left0, a.left1) ||
+			!steep(a.right0, a.right1) {
+			return false
+		}
+	}
+	for i := range patches {
+		part := part{from: patches[i].left(), to: patches[i].right(), low: row.low, high: row.high}
+		if part.to-part.from > row.hidden && p.width > row.hidden {
+			s.laid += part.to - part.from
+			s.thin += p.crumb(&part)
+		}
+	}
+	return true
 }
 
 // rough looks for narrow strips in a part of a row as it is.

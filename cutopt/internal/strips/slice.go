@@ -42,7 +42,10 @@ func hidden(l *Layout) int64 { return max(int64(l.Cover)-1, 8) }
 // rows cuts the region at the lines.
 func (r *region) rows(clock *poll, lines []int64, most int) ([][]patch, error) {
 	n := len(lines) - 1
-	strips := make([][]patch, n)
+	strips, first := make([][]patch, n), make([]patch, n)
+	for k := range strips {
+		strips[k] = first[k : k : k+1] // most rows take one
+	}
 	parts := 0
 	for i := range r.cells {
 		c := &r.cells[i]
