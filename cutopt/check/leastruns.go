@@ -183,8 +183,8 @@ type leastBand struct {
 	*band     // nil where the row is too low to be sure of
 }
 
-// bands cuts the floor into rows with a first row.
-func (g *leastGround) bands(first measure.Length) (out []leastBand) {
+// bands cuts the floor into rows with a first row; they last until the bander lets go of them.
+func (g *leastGround) bands(m *bander, first measure.Length) (out []leastBand) {
 	y := g.from + min(float64(first), g.to-g.from)
 	wide := float64(g.wide)
 	for y-wide > g.low {
@@ -193,7 +193,7 @@ func (g *leastGround) bands(first measure.Length) (out []leastBand) {
 	for low := g.low; low < g.high; low, y = y, y+wide {
 		b := leastBand{low: low, high: min(y, g.high)}
 		if b.high-b.low > 3*off {
-			b.band = bandOf(g.cells, b.low+off, b.high-off)
+			b.band = m.band(g.cells, b.low+off, b.high-off)
 		}
 		out = append(out, b)
 	}
@@ -308,8 +308,10 @@ func (w *wallSide) narrow() bool {
 // least.
 func (g *leastGround) lists(asked measure.Length, keeps fairness) (all [][]measure.Length, err error) {
 	widths, err := g.widths(asked)
+	m := &bander{}
 	for _, w := range widths {
-		rows := g.bands(w)
+		m.free()
+		rows := g.bands(m, w)
 		if keeps > anyRows && slices.ContainsFunc(rows, func(b leastBand) bool { return g.unfair(&b, keeps) }) {
 			continue
 		}

@@ -123,11 +123,22 @@ type band struct {
 	slabs  [][]section
 }
 
-// bandOf cuts the floor between two heights into sections. Cells that touch are one. It takes O(k²) steps for k cells
+// A bander cuts floor into bands again and again, in memory that it uses again once they are let go.
+type bander struct {
+	cuts     []cut
+	places   []float64
+	sections []section
+	slabs    [][]section
+}
+
+// free lets go of the bands cut so far.
+func (m *bander) free() { m.places, m.sections, m.slabs = m.places[:0], m.sections[:0], m.slabs[:0] }
+
+// band cuts the floor between two heights into sections. Cells that touch are one. It takes O(k²) steps for k cells
 // that lie there.
-func bandOf(cells []recount.Open, low, high float64) *band {
-	var cuts []cut
-	var xs []float64
+func (m *bander) band(cells []recount.Open, low, high float64) *band {
+	m.cuts = m.cuts[:0]
+	first := len(m.places)
 	for i := range cells {
 		if cells[i].At.Y >= high {
 			break // they ascend
@@ -136,30 +147,37 @@ func bandOf(cells []recount.Open, low, high float64) *band {
 			continue
 		}
 		if c, ok := cutOf(&cells[i], low, high); ok {
-			cuts = append(cuts, c)
-			xs = append(xs, c.left0, c.left1, c.right0, c.right1)
+			m.cuts = append(m.cuts, c)
+			m.places = append(m.places, c.left0, c.left1, c.right0, c.right1)
 		}
 	}
+	xs := m.places[first:]
 	slices.Sort(xs)
-	b := &band{}
+	n := 0
 	for _, x := range xs {
-		if n := len(b.places); n == 0 || x-b.places[n-1] > 1 {
-			b.places = append(b.places, x)
+		if n == 0 || x-xs[n-1] > 1 {
+			xs[n] = x
+			n++
 		}
 	}
-	for i := 0; i+1 < len(b.places); i++ {
-		b.slabs = append(b.slabs, slab(cuts, b.places[i], b.places[i+1]))
+	m.places = m.places[:first+n]
+	begin := len(m.slabs)
+	for i := 0; i+1 < n; i++ {
+		m.slabs = append(m.slabs, m.slab(xs[i], xs[i+1]))
 	}
-	return b
+	return &band{places: xs[:n:n], slabs: m.slabs[begin:len(m.slabs):len(m.slabs)]}
 }
 
 // slab returns the sections between two abscissas, between which no corner lies.
-func slab(cuts []cut, from, to float64) []section {
-	var out []section
-	for i := range cuts {
-		c, x := &cuts[i], (from+to)/2
+func (m *bander) slab(from, to float64) []section {
+	begin := len(m.sections)
+	for i := range m.cuts {
+		c, x := &m.cuts[i], (from+to)/2
+		if x < min(c.left0, c.left1) || x > max(c.right0, c.right1) {
+			continue
+		}
 		low, high, ok := c.at(x)
-		if !ok || x < min(c.left0, c.left1) || x > max(c.right0, c.right1) {
+		if !ok {
 			continue
 		}
 		s := section{from, to, low, low, high, high}
@@ -169,7 +187,11 @@ func slab(cuts []cut, from, to float64) []section {
 		if low, high, ok := c.at(to); ok {
 			s.low1, s.high1 = low, high
 		}
-		out = append(out, s)
+		m.sections = append(m.sections, s)
+	}
+	out := m.sections[begin:]
+	if len(out) < 2 {
+		return out[:len(out):len(out)]
 	}
 	slices.SortFunc(out, func(a, b section) int {
 		return cmp.Or(cmp.Compare(a.low0+a.low1, b.low0+b.low1), cmp.Compare(a.high0+a.high1, b.high0+b.high1))
@@ -183,5 +205,6 @@ func slab(cuts []cut, from, to float64) []section {
 		n++
 		out[n] = out[i]
 	}
-	return out[:min(len(out), n+1)]
+	m.sections = m.sections[:begin+n+1]
+	return out[: n+1 : n+1]
 }
