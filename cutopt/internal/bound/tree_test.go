@@ -51,14 +51,14 @@ func tiny(r *rand.Rand) *rows.Instance {
 
 // refute proves by cases alone that the instance needs more than target planks; nil where the tree does not close
 // within so many nodes. Few paths at each leave much to splits.
-func refute(in *rows.Instance, target, nodes int, runsFirst bool) (c *proof.Certificate, err error) {
+func refute(in *rows.Instance, target, nodes, paths int, runsFirst bool) (c *proof.Certificate, err error) {
 	b, err := bound.New(starters.New(in))
 	if err != nil {
 		return nil, err
 	}
 	t := b.Refute(target)
 	t.RunsFirst = runsFirst
-	if _, complete := t.Grow(nodes, 5, func(rows.Layout, rows.Packing) bool { return false }); !complete {
+	if _, complete := t.Grow(nodes, paths, func(rows.Layout, rows.Packing) bool { return false }); !complete {
 		return nil, nil
 	}
 	return &proof.Certificate{Planks: target + 1, Dropped: b.Dropped(), Tree: *t.Proof()}, nil
@@ -67,9 +67,9 @@ func refute(in *rows.Instance, target, nodes int, runsFirst bool) (c *proof.Cert
 // TestRefute proves, of tiny instances, that one plank fewer than the fewest does not do, by cases with splits of every
 // kind, and that a tree never closes for the fewest. It may stay open only where an offcut without factory ends is on
 // hand, which the bound takes for one that a starter may be cut from, or one as long as a plank, which it takes for a
-// whole starter, and rarely where a one-piece run may be cut from an offcut, which no split says. The certificates
-// verify; forged ones that claim one plank more do not, whatever is changed in them. CUTOPT_SAMPLES tries more
-// instances.
+// whole starter. Few paths at a node make for many splits; of the first 2,400 instances one needs more of them to
+// close. The certificates verify; forged ones that claim one plank more do not, whatever is changed in them.
+// CUTOPT_SAMPLES tries more instances.
 func TestRefute(t *testing.T) {
 	n := uint64(oracle.Samples(60))
 	kinds := make(map[proof.Figure]int)
@@ -82,33 +82,33 @@ func TestRefute(t *testing.T) {
 		}
 		least := oracle.Fewest(in)
 		if least < 0 {
-			if c, err := refute(in, 1, 2000, true); err == nil && c != nil && c.Verify(in) != nil {
+			if c, err := refute(in, 1, 2000, 5, true); err == nil && c != nil && c.Verify(in) != nil {
 				t.Errorf("seed %d: the proof that no layout keeps the rules does not verify: %v", seed, c.Verify(in))
 			}
 			continue
 		}
 		laid++
-		if c, err := refute(in, least, 400, seed%2 == 0); err != nil || c != nil {
+		if c, err := refute(in, least, 400, 5, seed%2 == 0); err != nil || c != nil {
 			t.Fatalf("seed %d: %d planks do, the proof that they do not: %v, %v", seed, least, c, err)
 		}
 		if least == 0 {
 			closed++
 			continue
 		}
-		c, err := refute(in, least-1, 2000, seed%2 == 0)
+		c, err := refute(in, least-1, 2000, 5, seed%2 == 0)
+		if err == nil && c == nil { // a node out of paths may have no split
+			c, err = refute(in, least-1, 2000, 50, seed%2 == 0)
+		}
 		if err != nil {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
 		if c == nil {
-			switch {
-			case slices.ContainsFunc(in.Offcuts, func(o rows.Offcut) bool {
+			if !slices.ContainsFunc(in.Offcuts, func(o rows.Offcut) bool {
 				return o.End == rows.EndNone || o.Length == in.Plank
-			}):
-			case len(in.Offcuts) > 0 && slices.ContainsFunc(in.Runs, func(r rows.Run) bool { return r.Length < in.Plank }):
-				open++
-			default:
+			}) {
 				t.Errorf("seed %d: the tree does not close", seed)
 			}
+			open++
 			continue
 		}
 		closed++
@@ -124,8 +124,8 @@ func TestRefute(t *testing.T) {
 			}
 		}
 	}
-	if open*200 > laid {
-		t.Errorf("%d trees of %d do not close where one-piece runs may be cut from offcuts", open, laid)
+	if open*100 > laid { // 20 of the first 2,345
+		t.Errorf("%d trees of %d do not close with offcuts whose ends or length the bound takes for more", open, laid)
 	}
 	t.Logf(
 		"%d of %d instances can be laid, %d trees closed with splits %v, %d forged certificates refused",
