@@ -176,7 +176,7 @@ func (s *Speech) reckoned(job *cutopt.Job, item *cutopt.Item) string {
 func (s *Speech) openings(job *cutopt.Job, item *cutopt.Item) string {
 	var list []string
 	for i := range item.Stretches {
-		list = append(list, s.opening(job, &item.Stretches[i])+" "+s.Exact(item.Stretches[i].Length))
+		list = append(list, s.opening(job, &item.Stretches[i])+", "+s.Exact(item.Stretches[i].Length))
 	}
 	text := s.Say("reckoned.openings") + ": " + strings.Join(list, "; ")
 	if item.Transition == cutopt.TransitionOpen {
