@@ -15,7 +15,7 @@ const sawSlack = 5.0
 const mostSawn = 1_000_000
 
 // shaping saws the piece from the full rectangle of its row as its facts say: what they take off lies outside its
-// shape, no two take off the same, and what is left is the shape but for trifles.
+// shape, no two take off the same but where straight cuts meet, and what is left is the shape but for trifles.
 func (c *roomChecker) shaping(at Violation, row *cutopt.PlanRow, p *cutopt.Piece) {
 	at.Rule = RuleFact
 	if len(p.Shape) < 3 || p.To <= p.From || row.To <= row.From {
@@ -55,6 +55,7 @@ type sawn struct {
 	hidden     float64 // by how much a side of the shape may slant that is sawn square: the trim hides it
 	shape      []spot
 	parts      [][]spot // taken off exactly: convex
+	straight   []bool   // of these, by a straight cut right across the piece
 	told       [][]spot // these, and what encloses something that is taken off
 	off        float64  // area taken off
 	loose      bool     // some part is only enclosed
@@ -96,16 +97,29 @@ func (s *sawn) takeOff(f *cutopt.Fact) string {
 	if left > slack {
 		return "sawn-own"
 	}
-	for _, other := range s.parts {
-		if areaOf(clipped(other, part)) > slack {
+	straight := crosses(f.Kind)
+	for i, other := range s.parts {
+		twice := areaOf(clipped(other, part))
+		if twice <= slack {
+			continue
+		}
+		if !straight || !s.straight[i] || min(areaOf(other), area)-twice <= slack {
 			return "sawn-again"
 		}
+		s.off -= twice
 	}
-	s.parts = append(s.parts, part)
+	s.parts, s.straight = append(s.parts, part), append(s.straight, straight)
 	s.told = append(s.told, part)
 	s.off += area
 	s.slack += slack
 	return ""
+}
+
+// crosses reports whether facts of a kind tell of a straight cut right across the piece: two of these may meet, so that
+// both take off what lies beyond the two, if each takes off something of its own.
+func crosses(kind cutopt.FactKind) bool {
+	return kind == cutopt.FactRip || kind == cutopt.FactEndCut || kind == cutopt.FactEdgeCut ||
+		kind == cutopt.FactCornerCut
 }
 
 // part returns what a fact takes off, or encloses, as a convex polygon; nil where its figures do not agree.

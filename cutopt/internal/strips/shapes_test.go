@@ -373,6 +373,50 @@ func TestNotchAslant(t *testing.T) {
 	}
 }
 
+// An edge row that ends at a slanted wall is sawn by straight cuts, the end first: the figures of the end are those of
+// the full width, before the rip.
+func TestStraightCuts(t *testing.T) {
+	// The wall at the back comes into the row; one at 45 degrees is at the left facing the bottom wall, the drawing's
+	// right.
+	for _, row := range []struct {
+		name    string
+		outline []measure.Point // quarters
+		shaping []cutopt.Fact
+	}{
+		{
+			"a back edge ripped, the end aslant",
+			corners(in/4, 0, 0, 200, 0, 170, 30, 100, 30, 100, 40, 0, 40),
+			[]cutopt.Fact{
+				{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 10 * in},
+				{Kind: cutopt.FactRip, Edge: cutopt.EdgesBack, Width: 10 * in / 4},
+			},
+		},
+		{
+			"a back edge aslant, the end too", corners(in/4, 0, 0, 200, 0, 176, 24, 112, 40, 0, 40),
+			[]cutopt.Fact{
+				{Kind: cutopt.FactEndCut, End: cutopt.EndsLeft, Front: 20 * in, Back: 10 * in},
+				{Kind: cutopt.FactEdgeCut, Edge: cutopt.EdgesBack, Left: 18 * in / 4, Right: 38 * in / 4},
+			},
+		},
+		{
+			// bent inwards: no straight cut goes right across
+			"a back edge with a bend towards the floor",
+			corners(in/4, 0, 0, 200, 0, 200, 30, 160, 20, 120, 30, 100, 30, 100, 40, 0, 40),
+			[]cutopt.Fact{{
+				Kind: cutopt.FactScribe, End: cutopt.EndsBoth, Edge: cutopt.EdgesBack, Across: 5 * in, Length: 20 * in,
+				Width: 5 * in,
+			}},
+		},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			f := lay(t, strips.Layout{Width: 10 * in, FirstRow: 10 * in}, room(0, row.outline))
+			if got := f.Shaping(0, 0, 0, 20*in); !slices.Equal(got, row.shaping) {
+				t.Errorf("shaping %+v, want %+v", got, row.shaping)
+			}
+		})
+	}
+}
+
 func TestErrors(t *testing.T) {
 	box := corners(in, 0, 0, 100, 0, 100, 20, 0, 20)
 	for _, gap := range []measure.Length{10 * in, 50 * in, 1000 * measure.Metre} {

@@ -45,6 +45,12 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 			out = append(out, notches...)
 			continue
 		}
+		if fact.Kind == cutopt.FactScribe || fact.Kind == cutopt.FactOutline {
+			if cuts := s.cuts(&off[i]); cuts != nil {
+				out = append(out, cuts...)
+				continue
+			}
+		}
 		out = append(out, fact)
 		if slit, ok := s.slit(&off[i], d); ok {
 			out = append(out, slit)
@@ -138,29 +144,11 @@ func set[E ~uint8](on bool, bit E) E {
 
 // slanted tells of a part with one sawn line that is not square; ok is false for others.
 func (s *saw) slanted(p *part) (fact cutopt.Fact, ok bool) {
-	polygons := make([][]point, len(p.patches))
-	for i := range p.patches {
-		polygons[i] = straight(p.patches[i].corners())
-	}
-	rings := trace(polygons)
-	if len(rings) != 1 {
+	lines, ring, ok := s.sawn(p)
+	if !ok || len(lines) != 1 {
 		return cutopt.Fact{}, false
 	}
-	cuts := 0
-	var from, to point
-	ring := smoothed(rings[0])
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		if near(a.y, s.low) && near(b.y, s.low) || near(a.y, s.high) && near(b.y, s.high) ||
-			near(a.x, s.from) && near(b.x, s.from) || near(a.x, s.to) && near(b.x, s.to) {
-			continue
-		}
-		cuts++
-		from, to = a, b
-	}
-	if cuts != 1 {
-		return cutopt.Fact{}, false
-	}
+	from, to := lines[0].from, lines[0].to
 	if twiceArea(ring) < 0 {
 		from, to = to, from
 	}
