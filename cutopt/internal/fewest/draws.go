@@ -179,8 +179,9 @@ func (s *solver) renew(round, steps int) bool {
 		return false
 	}
 	target := s.target()
-	steps *= min(len(s.table.Instance.Runs), renewedRuns)
 	tries := make([]try, len(s.renewed))
+	steps *= min(len(s.table.Instance.Runs), renewedRuns)
+	most := int(min(int64(steps)<<round, s.left()/int64(len(tries)))) // none goes on when patience is at an end
 	for k := range tries {
 		width := [...]int{20, 6}[k]
 		begin := s.renewed[k]
@@ -191,7 +192,7 @@ func (s *solver) renew(round, steps int) bool {
 		tries[k] = func(stop func() bool) (f found) {
 			rng := rand.New(rand.NewPCG(seed, uint64(steps)))
 			layout, packing, n, ok := walk.Renew(
-				s.table, begin.end, begin.endPacking, target, steps<<round, width, rng, stop)
+				s.table, begin.end, begin.endPacking, target, most, width, rng, stop)
 			if f.steps = int64(n); ok {
 				f.layout, f.packing = layout, packing
 			} else {
