@@ -120,7 +120,10 @@ type cutter struct {
 }
 
 func newCutter(in *Instance, layout Layout) *cutter {
-	c := &cutter{in: in, pieces: make([]Pieces, len(layout)), headOf: make([]int, len(layout))}
+	n := len(layout)
+	c := &cutter{
+		in: in, pieces: make([]Pieces, n), headOf: make([]int, n), heads: make([]board, 0, n), enders: make([]int, 0, n),
+	}
 	for i, s := range layout {
 		p, _ := in.Lay(i, s)
 		c.pieces[i], c.headOf[i] = p, -1
