@@ -158,9 +158,10 @@ func (e *evaluator) goes(x measure.Length, joints int, parts []starters.Segment)
 	g := e.table.Instance.Grid
 	ok := false
 	for _, p := range parts {
-		e.allowed(&piece{lo: p.Lo, hi: p.Hi, joints: p.Joints()}, x, joints, func(w interval) {
+		e.spare = e.allowed(e.spare[:0], &piece{lo: p.Lo, hi: p.Hi, joints: p.Joints()}, x, joints)
+		for _, w := range e.spare {
 			ok = ok || p.Lo == p.Hi || (w.lo+g-1)/g*g <= w.hi
-		})
+		}
 	}
 	return ok
 }

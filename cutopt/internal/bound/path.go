@@ -50,7 +50,10 @@ type evaluator struct {
 	domains []*domain // by run, of the node evaluated; nil for what its class admits
 	base    []choice  // by class, at the current prices
 	choices []choice  // by run
-	arena   []piece
+	arena   []piece   // the page of it that is being filled
+	pages   [][]piece // of the arena; that being filled may have grown
+	page    int       // the one being filled
+	filled  int       // pieces on those before
 	spans   []span
 	free    []interval
 	spare   []interval
@@ -258,7 +261,8 @@ func before(x, grid measure.Length) measure.Length { return (x - 1) / grid * gri
 // keeps the rules. The cost is a lower bound, in planks times Den, on every layout.
 func (e *evaluator) evaluate(p *prices, layout rows.Layout) (int64, bool) {
 	e.price(p)
-	e.arena = e.arena[:0]
+	e.turn(0)
+	e.filled = 0
 	for i := range e.choices {
 		e.choices[i] = e.own(i, p)
 	}
@@ -271,6 +275,7 @@ func (e *evaluator) evaluate(p *prices, layout rows.Layout) (int64, bool) {
 		total -= p.c.at(h.To) - p.c.at(h.From)
 	}
 	for _, i := range e.order {
+		e.makeRoom()
 		best := e.choices[i].best()
 		if best >= infinite {
 			e.stuck = i
@@ -282,11 +287,35 @@ func (e *evaluator) evaluate(p *prices, layout rows.Layout) (int64, bool) {
 			total += best
 		}
 	}
-	e.work += int64(len(e.arena)+len(e.order)) / 8
+	e.work += int64(e.filled+len(e.arena)+len(e.order)) / 8
 	if layout != nil {
 		e.trace(layout)
 	}
 	return total, true
+}
+
+// paper is how many pieces a page of the arena has room for, and most how many a run takes, nearly always.
+const paper, most = 1 << 14, 1 << 10
+
+// makeRoom begins another page of the arena where this one is nearly full. If it grew, each array that it had before
+// would be kept by the pieces in it.
+func (e *evaluator) makeRoom() {
+	if cap(e.arena) >= paper && cap(e.arena)-len(e.arena) < most {
+		e.filled += len(e.arena)
+		e.turn(e.page + 1)
+	}
+}
+
+// turn goes on with page k of the arena, which is at most the one after this.
+func (e *evaluator) turn(k int) {
+	if len(e.pages) == 0 {
+		e.pages = make([][]piece, 1)
+	}
+	e.pages[e.page] = e.arena // it may have grown
+	if k == len(e.pages) {
+		e.pages = append(e.pages, make([]piece, 0, paper))
+	}
+	e.page, e.arena = k, e.pages[k][:0]
 }
 
 func (c *choice) best() int64 {
@@ -321,25 +350,21 @@ func (e *evaluator) trace(layout rows.Layout) {
 	joints := make([]int, len(layout))
 	for k := len(e.order) - 1; k >= 0; k-- {
 		i := e.order[k]
-		c := &e.choices[i]
-		window := func(p *piece, visit func(interval)) { visit(interval{p.lo, p.hi}) }
-		if par := e.parent[i]; par >= 0 {
-			window = func(p *piece, visit func(interval)) {
-				e.allowed(p, layout[par]+e.delta[i], joints[par], visit)
-			}
+		x, beside := measure.Length(0), 0
+		if up := e.parent[i]; up >= 0 {
+			x, beside = layout[up]+e.delta[i], joints[up]
 		}
-		layout[i], joints[i] = e.pick(c, window)
+		layout[i], joints[i] = e.pick(&e.choices[i], x, beside)
 	}
 }
 
-// allowed visits the stretches of p whose joints keep the stagger from a neighbour with the given joints, the first at
+// allowed appends the stretches of p whose joints keep the stagger from a neighbour with the given joints, the first at
 // x in the axis of p's starters.
-func (e *evaluator) allowed(p *piece, x measure.Length, joints int, visit func(interval)) {
+func (e *evaluator) allowed(out []interval, p *piece, x measure.Length, joints int) []interval {
 	in := e.table.Instance
 	l, d := in.Plank, in.Stagger
 	if joints == 0 || d == 0 {
-		visit(interval{p.lo, p.hi})
-		return
+		return append(out, interval{p.lo, p.hi})
 	}
 	// a starter t of p clashes when x - mL - d < t < x - mL + d
 	m0 := max((x-d-p.hi).Div(l)+1, measure.Length(1-joints))
@@ -347,32 +372,34 @@ func (e *evaluator) allowed(p *piece, x measure.Length, joints int, visit func(i
 	lo := p.lo
 	for m := m1; m >= m0; m-- {
 		if w := x - m*l - d; lo <= w {
-			visit(interval{lo, min(w, p.hi)})
+			out = append(out, interval{lo, min(w, p.hi)})
 		}
 		lo = max(lo, x-m*l+d)
 	}
 	if lo <= p.hi {
-		visit(interval{lo, p.hi})
+		out = append(out, interval{lo, p.hi})
 	}
+	return out
 }
 
-// pick returns a cheapest starter and its joints among those that window leaves of the pieces. Equal ones are drawn,
-// the shortest of a stretch more often than not: layouts that agree on starters make better dives.
-func (e *evaluator) pick(c *choice, window func(*piece, func(interval))) (measure.Length, int) {
+// pick returns a cheapest starter and its joints among those that keep the stagger from a neighbour with so many
+// joints, the first at x. Equal ones are drawn, the shortest of a stretch more often than not: layouts that agree on
+// starters make better dives.
+func (e *evaluator) pick(c *choice, x measure.Length, beside int) (starter measure.Length, joints int) {
 	g := e.table.Instance.Grid
-	best, joints, starter := c.single, 0, measure.Length(0)
-	seen := uint64(1)
+	best, seen := c.single, uint64(1)
 	for i := range c.pieces {
 		p := &c.pieces[i]
 		if p.cost > best {
 			continue
 		}
-		window(p, func(w interval) {
+		e.spare = e.allowed(e.spare[:0], p, x, beside)
+		for _, w := range e.spare {
 			lo, n := w.lo, uint64(1)
 			if p.lo < p.hi {
 				lo = (w.lo + g - 1) / g * g
 				if lo > w.hi {
-					return
+					continue
 				}
 				n = uint64((w.hi-lo)/g) + 1
 			}
@@ -386,7 +413,7 @@ func (e *evaluator) pick(c *choice, window func(*piece, func(interval))) (measur
 				}
 				starter, joints = lo+measure.Length(r)*g, p.joints
 			}
-		})
+		}
 	}
 	return starter, joints
 }
