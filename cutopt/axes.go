@@ -40,6 +40,14 @@ func (a Axes) FromDrawing(p Point) (x, y float64) {
 	return x, y
 }
 
+// Finite reports whether the axes place a point of a room within what lengths can hold: they are turned by no more than
+// a full turn either way, about an origin within a few kilometres. Those of any other plan would place it nowhere.
+func (a Axes) Finite() bool {
+	const most = 4 * MaxLength // turned drawings of a kilometre stay within
+	return a.Turn >= -360 && a.Turn <= 360 &&
+		min(a.Origin.X, a.Origin.Y) >= -most && max(a.Origin.X, a.Origin.Y) <= most
+}
+
 // Square reports whether the axes are turned by whole quarters.
 func (a Axes) Square() bool {
 	turn := a.Turn / 90

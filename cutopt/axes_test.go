@@ -9,6 +9,27 @@ import (
 	"plank.example/cutopt/measure"
 )
 
+// TestAxesFinite: axes that turn or begin beyond all rooms place a point nowhere, and no number is in their place.
+func TestAxesFinite(t *testing.T) {
+	const far = 4 * cutopt.MaxLength
+	for _, c := range []struct {
+		axes cutopt.Axes
+		want bool
+	}{
+		{cutopt.Axes{}, true},
+		{cutopt.Axes{Turn: -360, Origin: cutopt.Point{X: far, Y: -far}}, true},
+		{cutopt.Axes{Turn: 360.1}, false},
+		{cutopt.Axes{Turn: math.NaN()}, false},
+		{cutopt.Axes{Turn: math.Inf(-1)}, false},
+		{cutopt.Axes{Origin: cutopt.Point{X: far + 1}}, false},
+		{cutopt.Axes{Origin: cutopt.Point{Y: -far - 1}}, false},
+	} {
+		if got := c.axes.Finite(); got != c.want {
+			t.Errorf("%+v: finite is %v, want %v", c.axes, got, c.want)
+		}
+	}
+}
+
 func TestAxes(t *testing.T) {
 	p := cutopt.Point{X: 7, Y: 3}
 	for _, c := range []struct {

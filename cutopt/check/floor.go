@@ -93,6 +93,9 @@ func (c *roomChecker) cover() error {
 		}
 		strips[i] = recount.Strip{From: float64(row.From), To: float64(row.To)}
 	}
+	if c.crowded() {
+		return nil
+	}
 	floor := c.floor()
 	c.facts(floor)
 	c.lanes(floor)

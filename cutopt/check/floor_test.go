@@ -4,11 +4,11 @@ import (
 	"context"
 	"errors"
 	"testing"
-
-	"plank.example/cutopt/internal/oracle"
+	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/measure"
 )
 
@@ -234,5 +234,34 @@ func TestPlanContext(t *testing.T) {
 	p.Order.Boxes = 7
 	if v, err := check.PlanContext(ctx, parlour(), p); v != nil || !errors.Is(err, context.Canceled) {
 		t.Errorf("cut short: %v, %v", v, err)
+	}
+}
+
+// TestCrowdedRow: of pieces by the thousand that lie in one place one overlap is told, without measuring them all: that
+// takes memory in proportion to the square of them.
+func TestCrowdedRow(t *testing.T) {
+	job, plan := parlour(), parlourPlan()
+	row := &plan.Floors[0].Rows[1]
+	first := row.Runs[0]
+	for range 10_000 {
+		row.Runs = append(row.Runs, first)
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	broken, err := check.PlanContext(ctx, job, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	overlaps := 0
+	for _, v := range broken {
+		if v.Rule == check.RuleOverlap {
+			overlaps++
+			if v.Row != 2 || v.Run < 2 {
+				t.Errorf("%v: the piece is in the first of the runs, or in none", v)
+			}
+		}
+	}
+	if overlaps != 1 {
+		t.Errorf("%d overlaps are told, want the one at which the measurement gives up", overlaps)
 	}
 }

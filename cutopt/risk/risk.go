@@ -84,7 +84,11 @@ func Assess(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan, b *Breakage
 	}
 	counts := &tally{}
 	if b.Times > 0 {
-		if broken := check.Plan(job, plan); len(broken) > 0 {
+		broken, err := check.PlanContext(ctx, job, plan)
+		if err != nil {
+			return nil, err
+		}
+		if len(broken) > 0 {
 			return nil, fmt.Errorf("risk: the plan cannot be laid: %v", broken[0])
 		}
 		floor, err := breakable(job, plan)

@@ -418,6 +418,11 @@ func TestRiskRefuses(t *testing.T) {
 		!strings.Contains(err.Error(), "cannot be laid") {
 		t.Errorf("a plan of another job: %v", err)
 	}
+	ended, end := context.WithCancel(context.Background())
+	end()
+	if _, err := risk.Assess(ended, &other, plan, nil); !errors.Is(err, context.Canceled) {
+		t.Errorf("a plan of another job, whose recount is cut short: %v", err)
+	}
 	begun := plan.Clone()
 	begun.Site = &cutopt.Site{Bought: plan.Order.Boxes}
 	var bad *cutopt.FieldError

@@ -53,9 +53,13 @@ func near(list ...measure.Length) bool {
 	return true
 }
 
-// checkRows reports the first row whose runs and pieces do not lie in it.
+// checkRows reports the first floor that lies nowhere, or row whose runs and pieces do not lie in it.
 func checkRows(plan *cutopt.Plan) error {
 	for i := range plan.Floors {
+		if a := plan.Floors[i].Axes; !a.Finite() {
+			return fmt.Errorf("sheet: floors[%d] is turned by %v degrees about %d, %d ticks: a floor lies within kilometres",
+				i+1, a.Turn, a.Origin.X, a.Origin.Y)
+		}
 		for j := range plan.Floors[i].Rows {
 			if err := checkRow(i, j, &plan.Floors[i].Rows[j]); err != nil {
 				return err

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"io"
+	"math"
 	"regexp"
 	"strings"
 	"sync"
@@ -128,6 +129,10 @@ func TestBrokenPlans(t *testing.T) {
 		{
 			"another job's plan", func(j *cutopt.Job, _ *cutopt.Plan) { j.Rooms = append(j.Rooms, cutopt.Room{Name: "Attic"}) },
 			"the plan has 1 floors",
+		},
+		{
+			"a floor that lies nowhere", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Axes.Turn = math.NaN() },
+			"floors[1] is turned by NaN",
 		},
 		{"a row upside down", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].To = 0 }, "floors[1].rows[3] runs"},
 		{"a run backwards", func(_ *cutopt.Job, p *cutopt.Plan) { p.Floors[0].Rows[2].Runs[0].To = 0 }, "rows[3].runs[1] " +

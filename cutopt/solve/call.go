@@ -72,6 +72,23 @@ func (p *problem) writing() time.Duration {
 	return time.Duration(pieces)*4*time.Microsecond + time.Duration(corners)*50*time.Microsecond
 }
 
+// reading is the time that recounting a plan is expected to take which others made: it may have shapes of more corners
+// than its rooms.
+func reading(plan *cutopt.Plan) time.Duration {
+	pieces, corners := 0, 0
+	for i := range plan.Floors {
+		for k := range plan.Floors[i].Rows {
+			for _, run := range plan.Floors[i].Rows[k].Runs {
+				pieces += len(run.Pieces)
+				for m := range run.Pieces {
+					corners += len(run.Pieces[m].Shape)
+				}
+			}
+		}
+	}
+	return time.Duration(pieces)*4*time.Microsecond + time.Duration(corners)*50*time.Microsecond
+}
+
 // report tells of the progress.
 func (c *call) report(p Progress) {
 	if c.opt.Progress != nil {

@@ -64,7 +64,7 @@ const overtime = 200 * time.Millisecond
 // it is given up when a deadline and that have passed, with a *StoppedError.
 func recounted(ctx context.Context, p *problem, plan *cutopt.Plan) error {
 	last := context.WithoutCancel(ctx)
-	if deadline, ok := ctx.Deadline(); ok && p.writing() > overtime {
+	if deadline, ok := ctx.Deadline(); ok && max(p.writing(), reading(plan)) > overtime {
 		var end context.CancelFunc
 		last, end = context.WithDeadline(last, deadline.Add(overtime))
 		defer end()

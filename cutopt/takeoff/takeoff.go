@@ -42,7 +42,8 @@ import (
 
 // New reckons what is to be ordered with a plan of the job. The job must be valid; the error is that of Validate
 // otherwise, or a *cutopt.FieldError that names the product whose sticks on hand do not do or whose pieces are too many
-// to be cut at once (errors.Is finds cutopt.ErrTooLarge), or that of ctx. New gives the same list on any machine.
+// to be cut at once (errors.Is finds cutopt.ErrTooLarge), or that of ctx, or says how the plan cannot be one of the
+// job. New gives the same list on any machine.
 //
 // Cost: O(walls x edges of fixed things) for each room, and that of cutting each product.
 func New(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Takeoff, error) {
@@ -63,6 +64,10 @@ func New(ctx context.Context, job *cutopt.Job, plan *cutopt.Plan) (*cutopt.Takeo
 			len(plan.Floors), len(fields))
 	}
 	for i := range fields {
+		if a := plan.Floors[i].Axes; !a.Finite() {
+			return nil, fmt.Errorf("takeoff: floors[%d] of the plan is turned by %v degrees about %d, %d ticks, which is no "+
+				"place of a room: give the plan made from the job", i+1, a.Turn, a.Origin.X, a.Origin.Y)
+		}
 		for k := range fields[i].Rooms { // all fields of a floor lie the same way
 			r.axes[fields[i].Rooms[k].Number] = plan.Floors[i].Axes
 		}

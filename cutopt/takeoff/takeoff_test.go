@@ -269,6 +269,12 @@ func TestRefused(t *testing.T) {
 	if _, err := takeoff.New(context.Background(), job, nil); err == nil {
 		t.Error("no plan is taken")
 	}
+	nowhere := outlinePlan(job)
+	nowhere.Floors[0].Axes.Turn = math.NaN()
+	_, err := takeoff.New(context.Background(), job, nowhere)
+	if err == nil || !strings.Contains(err.Error(), "floors[1]") {
+		t.Errorf("a floor that lies nowhere: %v", err)
+	}
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
 	if _, err := takeoff.New(ctx, job, outlinePlan(job)); !errors.Is(err, context.Canceled) {
