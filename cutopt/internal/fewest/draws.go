@@ -167,6 +167,35 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 	return f
 }
 
+// annealedMoves is how many moves for each run of a floor, of renewedRuns at most, an annealing has in the first round.
+const annealedMoves = 30_000
+
+// anneals are annealings of the order of the best layout's walk, for as many runs as are laid anew to mend staggers;
+// all together take at most a quarter of the patience left.
+func (s *solver) anneals(target, round int) []try {
+	const tries = 2
+	n := len(s.table.Instance.Runs)
+	if n < fewestMended || n > mostRuns {
+		return nil
+	}
+	moves := int(min(int64(annealedMoves*min(n, renewedRuns))<<round, s.left()/(4*tries)))
+	start, packing := s.out.Layout, s.out.Packing
+	var out []try
+	for k := range tries {
+		pcg := rand.NewPCG(s.Seed*1_000_003+uint64(round<<16+k), 17)
+		out = append(out, func(stop func() bool) (f found) {
+			layout, packing, steps, ok := walk.Anneal(s.table, start, packing, target, moves, pcg, stop)
+			if f.steps = int64(steps); ok {
+				f.layout, f.packing = layout, packing
+			} else {
+				f.end, f.endPacking = layout, packing
+			}
+			return f
+		})
+	}
+	return out
+}
+
 // Steps of renewals for each run in the first round, before and after the prices are sharpened, on floors of at most
 // renewedRuns; larger ones get no more.
 const fewRenewals, manyRenewals, renewedRuns = 2_500, 4_000, 250

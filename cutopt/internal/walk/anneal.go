@@ -1,0 +1,337 @@
+package walk
+
+import (
+	"math/bits"
+	"math/rand/v2"
+
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// MostTurns is the most starters on the grid to a plank for Anneal.
+const MostTurns = 1 << 16
+
+// Energies are whole numbers: a broken stagger, or a step of the grid wasted above what the target leaves, is a unit.
+const unit = 1 << 20
+
+// Heats of the three parts of an annealing, in energy, and by how many 256ths each stage of a part is cooler than the
+// one before.
+const (
+	looseHeat, looseFall = 30 * unit, 232
+	closeHeat, closeFall = 22 * unit / 100, 253
+	pressedHeat          = 13 * unit / 100
+	stages               = 64
+)
+
+// Between two turns of pressing so many moves are made, and by so much the price of staggers at a run that still breaks
+// one rises; every sixteenth turn all lose a quarter of that again.
+const (
+	pressedMoves = 20_000
+	press        = unit / 5
+)
+
+// An annealing is a walk whose runs change places at random.
+type annealing struct {
+	*links
+	pcg    *rand.PCG
+	turns  turns
+	waste  measure.Length // of all links but the spare one, less what ends that lie beyond their planks save
+	budget measure.Length // what that may be at the target
+	broken int            // staggers
+	heat   int64
+	price  int64   // of a broken stagger
+	stress []int64 // by run: what a stagger costs more there
+	moves  int32
+	moved  []int32 // by run: the last move that it was in
+	listed []bool  // by run: it is among the suspects
+}
+
+// Anneal changes the order of the runs in a layout's walk until it keeps every stagger and needs no more planks than
+// the target, or the given number of moves, each about as long as one of a walk of package search, is done. It returns
+// the layout it ended at, which may break staggers, what its one-piece runs lie beside, the moves done, and whether the
+// target is reached.
+//
+// Where every run starts with all that the run before left, a run laid is a turn on a circle one plank round, by the
+// same steps of the grid wherever it lies. So runs that change places within a few that follow each other leave all
+// others as they lie, and so do stretches that turn as far and are exchanged. Those are the moves, with two more that
+// use what is wasted: some runs begin shorter up to a link that wastes as much, and a stretch is exchanged with the one
+// before the spare link. They are taken by simulated annealing (Kirkpatrick, Gelatt and Vecchi, Science 220, 1983) in
+// three parts: until little enough is wasted, however many staggers break; then with a price for both, ever cooler;
+// last, lukewarm, with a price that rises at the runs whose staggers stay broken (Morris, AAAI 1993).
+//
+// Runs in one piece keep their places. Offcuts on hand are not for it, nor planks of more than MostTurns steps.
+func Anneal(
+	t *starters.Table, layout rows.Layout, packing rows.Packing, target, moves int, pcg *rand.PCG, stop func() bool,
+) (rows.Layout, rows.Packing, int, bool) {
+	in := t.Instance
+	if len(in.Offcuts) > 0 || len(in.Runs) <= 2*mostMoved || in.Plank/in.Grid > MostTurns {
+		return layout, packing, 0, false
+	}
+	w := link(t, layout, packing)
+	if !w.chooseOpen() {
+		return layout, packing, 0, false
+	}
+	n := len(layout)
+	a := &annealing{
+		links: w, pcg: pcg, turns: newTurns(w), moved: make([]int32, n), stress: make([]int64, n), listed: make([]bool, n),
+	}
+	a.budget = measure.Length(target) * in.Plank
+	a.waste = -w.waste(w.spare)
+	for i, r := range in.Runs {
+		a.budget -= r.Length + in.Kerf
+		a.waste += w.waste(i) + w.over[i]
+		a.broken += w.clashes(i)
+		a.suspect(i)
+	}
+	a.broken /= 2
+	done := a.anneal(moves, stop)
+	w.fresh[w.spare] = w.room[w.before[w.spare]] < w.need(w.spare)
+	layout, packing = w.result()
+	return layout, packing, done, in.Check(layout) == nil && in.Count(layout, packing) <= target
+}
+
+// chooseOpen takes the link that wastes most for the spare one, of those to runs whose starter an offcut can be as long
+// as, and reports false where there is none.
+func (w *links) chooseOpen() bool {
+	w.spare = -1
+	longest := w.in.Plank - w.in.Kerf - max(w.in.MinEnder, w.in.MinPiece)
+	for i, s := range w.layout {
+		if s > 0 && s <= longest && (w.spare < 0 || w.waste(i) > w.waste(w.spare)) {
+			w.spare = i
+		}
+	}
+	return w.spare >= 0
+}
+
+// anneal does all three parts and returns how many moves it made.
+func (a *annealing) anneal(moves int, stop func() bool) int {
+	a.price = 0
+	done := a.cool(moves/8, looseHeat, looseFall, stop)
+	a.price = unit
+	done += a.cool((moves-done)/2, closeHeat, closeFall, stop)
+	for turn := 1; done < moves && !a.reached() && !stop(); turn++ {
+		done += a.cool(min(moves-done, pressedMoves), pressedHeat, 256, stop)
+		for _, i := range a.suspects {
+			if a.clashes(i) > 0 {
+				a.stress[i] += press
+			}
+		}
+		if turn%16 == 0 {
+			for i := range a.stress {
+				a.stress[i] -= a.stress[i] >> 2
+			}
+		}
+	}
+	return done
+}
+
+// reached reports whether little enough is wasted and, where they have a price, no stagger is broken.
+func (a *annealing) reached() bool { return a.waste <= a.budget && (a.price == 0 || a.broken == 0) }
+
+// cool makes so many moves from the given heat on, fewer where it reaches what it is for.
+func (a *annealing) cool(moves int, heat, fall int64, stop func() bool) int {
+	a.heat = heat
+	done := 0
+	for stage := moves/stages + 1; done < moves && !a.reached(); done++ {
+		if done%stage == stage-1 {
+			a.heat = a.heat * fall >> 8
+		}
+		if done%(1<<14) == 1<<14-1 && stop() {
+			break
+		}
+		a.move()
+	}
+	return done
+}
+
+// move makes one random move, every other at a run that breaks a stagger where those have a price.
+func (a *annealing) move() {
+	draw := a.pcg.Uint64()
+	at := a.pick(len(a.layout))
+	if draw&1 == 0 && a.price > 0 {
+		if i := a.breaking(); i >= 0 {
+			at = i
+		}
+	}
+	switch kind := draw >> 1 & 31; {
+	case kind < 6:
+		a.slide(at)
+	case kind < 14:
+		a.exchangeLast(at)
+	case kind < 23:
+		a.permute(at)
+	default:
+		a.exchangeAlike(at)
+	}
+}
+
+// pick draws a number below n.
+func (a *annealing) pick(n int) int { return int(a.pcg.Uint64() >> 32 * uint64(n) >> 32) }
+
+// back is the run up to n - 1 before one.
+func (a *annealing) back(i, n int) int {
+	for range a.pick(n) {
+		i = a.before[i]
+	}
+	return i
+}
+
+// permute moves the first or last run of a window around one to its other end, or exchanges both.
+func (a *annealing) permute(at int) {
+	var w window
+	n := 2 + a.pick(longestStretch-1)
+	if !a.take(&w, a.back(at, n), n) {
+		return
+	}
+	wasted := a.wasted(&w)
+	first, last := w.runs[0], w.runs[n-1]
+	switch a.pick(3) {
+	case 0:
+		w.runs[0], w.runs[n-1] = last, first
+	case 1:
+		copy(w.runs[:n-1], w.runs[1:n])
+		w.runs[n-1] = first
+	case 2:
+		copy(w.runs[1:n], w.runs[:n-1])
+		w.runs[0] = last
+	}
+	a.try(wasted, &w)
+}
+
+// slide makes the starters of some runs from one on shorter, up to the spare link or one that wastes as much.
+func (a *annealing) slide(at int) {
+	const most = 64
+	var w window
+	n, exit := 1, a.after[at]
+	for exit != a.spare && (a.layout[exit] == 0 || a.links.waste(exit) < a.in.Grid) {
+		if n++; n > mostMoved {
+			return
+		}
+		exit = a.after[exit]
+	}
+	if !a.take(&w, at, n) {
+		return
+	}
+	steps := most
+	if exit != a.spare {
+		steps = int(min(most, a.links.waste(exit)/a.in.Grid))
+	}
+	w.shorter = a.in.Grid * measure.Length(1+a.pick(steps))
+	a.try(a.wasted(&w), &w)
+}
+
+// exchangeAlike exchanges a stretch of one to three runs around one with another that turns as far, or a step more or
+// less.
+func (a *annealing) exchangeAlike(at int) {
+	var w, v window
+	n := 1 + a.pick(mostAlike)
+	if !a.take(&w, a.back(at, n), n) {
+		return
+	}
+	other, m := a.turns.alike(int(w.runs[0]), n, a.pcg.Uint64())
+	if other >= 0 && a.take(&v, other, m) && !meet(&w, &v) {
+		a.exchangeWindows(&w, &v)
+	}
+}
+
+// exchangeLast exchanges a stretch around one run with the one before the spare link; once staggers have a price only
+// one that the link behind it has room for.
+func (a *annealing) exchangeLast(at int) {
+	const most = 6
+	var w, v window
+	n, m := 1+a.pick(most), 1+a.pick(most)
+	last := a.spare
+	for range m {
+		last = a.before[last]
+	}
+	if !a.take(&v, last, m) || !a.take(&w, a.back(at, n), n) || meet(&w, &v) {
+		return
+	}
+	if a.price > 0 && measure.Length(a.turns.less(&v, &w))*a.in.Grid > a.links.waste(w.exit) {
+		return
+	}
+	a.exchangeWindows(&w, &v)
+}
+
+// exchangeWindows tries to exchange the runs of two windows, in each perhaps the first and the last.
+func (a *annealing) exchangeWindows(w, v *window) {
+	wasted := a.wasted(w) + a.wasted(v)
+	w.runs, v.runs, w.n, v.n = v.runs, w.runs, v.n, w.n
+	for _, x := range [2]*window{w, v} {
+		if k := a.pick(2 * x.n); k < x.n {
+			x.runs[0], x.runs[k] = x.runs[k], x.runs[0]
+		}
+	}
+	a.try(wasted, w, v)
+}
+
+// try lays the runs of the windows in their order and leaves them so where the energy rises by less than is drawn.
+// The windows wasted so much before.
+func (a *annealing) try(wasted measure.Length, windows ...*window) {
+	a.mark(windows)
+	before, energy := a.clashesOf(windows)
+	limit := a.rise() + energy + a.excess(a.waste)
+	waste := a.waste - wasted
+	most := a.budget + measure.Length(limit/unit+1)*a.in.Grid - waste
+	for _, w := range windows {
+		x, ok := a.lay(w, most)
+		if !ok {
+			return
+		}
+		waste += x
+		most -= x
+	}
+	if limit -= a.excess(waste); limit < 0 {
+		return
+	}
+	a.swap(windows)
+	after, energy := a.clashesOf(windows)
+	if energy > limit {
+		a.swap(windows)
+		return
+	}
+	for _, w := range windows {
+		a.join(w)
+	}
+	a.waste, a.broken = waste, a.broken+after-before
+}
+
+// rise draws by how much the energy may rise: the heat times the negative logarithm of a number below one, which is
+// taken as linear between powers of two.
+func (a *annealing) rise() int64 {
+	draw := a.pcg.Uint64() | 1
+	zeros := bits.LeadingZeros64(draw)
+	log2 := int64(zeros+1)<<10 - int64(draw<<zeros>>53&1023)
+	return a.heat * log2 * 11 >> 14 // ln 2 is about 11/16
+}
+
+// excess is the energy of so much waste.
+func (a *annealing) excess(waste measure.Length) int64 {
+	g := a.in.Grid
+	return int64((max(waste-a.budget, 0)+g-1)/g) * unit
+}
+
+// suspect notes a run that may break a stagger.
+func (a *annealing) suspect(i int) {
+	if !a.listed[i] {
+		a.listed[i] = true
+		a.suspects = append(a.suspects, i)
+	}
+}
+
+// breaking returns a run that breaks a stagger, or -1. Suspects that break none are dropped.
+func (a *annealing) breaking() int {
+	for len(a.suspects) > 0 {
+		k := a.pick(len(a.suspects))
+		i := a.suspects[k]
+		if a.clashes(i) > 0 {
+			return i
+		}
+		a.listed[i] = false
+		last := len(a.suspects) - 1
+		a.suspects[k] = a.suspects[last]
+		a.suspects = a.suspects[:last]
+	}
+	return -1
+}
