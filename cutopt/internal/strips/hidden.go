@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"plank.example/cutopt"
 )
 
 // short is the length up to which a narrow part of a piece is a tip or a corner that can be sawn and held: 2 in.
@@ -185,8 +187,12 @@ func (s *strip) squared(p part) (part, int64) {
 	return p, lost
 }
 
+// levelWithin is how far the side of a doorway may rise or fall across what is hidden, in ticks, and count as along the
+// row.
+const levelWithin = float64(cutopt.Trifle) / 4
+
 // end returns where the left end is cut square: where the first column begins that reaches as low and as high as all
-// before it, which slant by more than 45 degrees.
+// before it, which slant by more than 45 degrees, but for sides as good as along the row.
 func (s *strip) end(cols []column) int64 {
 	low, high := math.Inf(1), math.Inf(-1)
 	end := cols[0].from
@@ -199,12 +205,12 @@ func (s *strip) end(cols []column) int64 {
 			break // another lies above it
 		}
 		low, high = min(low, c.low0), max(high, c.high0)
-		if c.low0 <= low+rough && c.high0 >= high-rough {
+		if c.low0 <= low+levelWithin && c.high0 >= high-levelWithin {
 			end = c.from
 		}
 		long := float64(c.to - c.from)
-		if steep := func(v float64) bool { return v == 0 || math.Abs(v) >= long }; !steep(c.low1-c.low0) ||
-			!steep(c.high1-c.high0) {
+		square := func(rise float64) bool { return math.Abs(rise) <= levelWithin || math.Abs(rise) >= long }
+		if !square(c.low1-c.low0) || !square(c.high1-c.high0) {
 			break
 		}
 		low, high = min(low, c.low1), max(high, c.high1)

@@ -373,6 +373,21 @@ func TestNotchAslant(t *testing.T) {
 	}
 }
 
+// The floor of a doorway square to a wall that is 1/8 in out over 10 in ends in a line that is 1/16 in out: the end of
+// the run is cut square where the wall is nearest, between two notches at the jambs.
+func TestDoorwayOutOfSquare(t *testing.T) {
+	outline := corners(in/64, 0, 0, 3200, 0, 3198, 160, 3454, 163, 3450, 483, 3194, 480, 3192, 640, 0, 640)
+	f := lay(t, strips.Layout{Width: 10 * in, Cover: in / 4}, room(0, outline))
+	run := f.Rows[0].Runs[0]
+	if long := (run.To - run.From) / (in / 64); long != 3450 {
+		t.Errorf("the run is %d/64 in long, want 3450", long)
+	}
+	facts := f.Shaping(0, 0, run.From, run.From+20*in)
+	if len(facts) != 2 || facts[0].Kind != cutopt.FactNotch || facts[1].Kind != cutopt.FactNotch {
+		t.Errorf("told %+v, want two notches", facts)
+	}
+}
+
 // An edge row that ends at a slanted wall is sawn by straight cuts, the end first: the figures of the end are those of
 // the full width, before the rip.
 func TestStraightCuts(t *testing.T) {
