@@ -180,6 +180,14 @@ func TestResults(t *testing.T) {
 	}
 }
 
+// TestPeersInReadme holds what README.md says of general solvers against their tables.
+func TestPeersInReadme(t *testing.T) {
+	want := peersInShort(read(t, "study/"+peersBest), read(t, "study/"+peersQuarter))
+	if !strings.Contains(strings.Join(strings.Fields(read(t, "../README.md")), " "), want) {
+		t.Errorf("README.md does not say: %s", want)
+	}
+}
+
 // TestStudy writes the tables of the study from its stored summaries: STUDY.md holds just these, and each part measured
 // what this tree would measure.
 func TestStudy(t *testing.T) {

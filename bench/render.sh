@@ -6,7 +6,7 @@ cd "$(dirname "$0")/.."
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 mkdir "$work/study"
-cp bench/study/*.json bench/study/*.md "$work/study"
+cp bench/study/*.json bench/study/*.jsonl bench/study/*.md "$work/study"
 cp bench/STUDY.md "$work"
 go run ./bench study --render --folder "$work/study" --text "$work/STUDY.md"
 go run ./bench results --render --folder "$work/study" --out "$work/RESULTS.md"

@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -47,35 +46,6 @@ Planks, bounds and proofs are the same on every machine. Times are processor tim
 of %s. Versions: %s.
 What a plan is worth on many rooms is in [STUDY.md](STUDY.md).
 `
-
-// peerFiles are what bench/peers -o wrote into the folder of the study.
-var peerFiles = []string{"peers-quarter.md", "peers-mixed.md"}
-
-const peersHead = `
-## General solvers
-
-Made by ` + "`go run ./bench/peers -frozen quarter- -n 80 -o bench/study/peers-quarter.md` and " +
-	"`-mixed -o bench/study/peers-mixed.md`" + `; each solver gets the compact
-model, where it covers the instance, and the step model, with a gap that only the optimum closes. The last line is the
-least time of any solver on any model, instance by instance.
-`
-
-// writePeers takes over the comparisons with general solvers: each names solver, build, model, limit and share closed.
-func writePeers(w io.Writer, folder string) error {
-	io.WriteString(w, peersHead)
-	for _, name := range peerFiles {
-		text, err := os.ReadFile(filepath.Join(folder, name))
-		if errors.Is(err, os.ErrNotExist) {
-			fmt.Fprintf(w, "\n%s is not measured yet.\n", name)
-			continue
-		}
-		if err != nil {
-			return err
-		}
-		fmt.Fprintf(w, "\n%s%s", strings.ToUpper(string(text[:1])), text[1:])
-	}
-	return nil
-}
 
 // writeFrozen writes what is known of the frozen instances and what the library makes of them at each effort.
 func writeFrozen(w io.Writer, set []*frozen.Entry, efforts []effort) {

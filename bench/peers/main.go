@@ -17,6 +17,10 @@
 // for a model with one choice, and at least a millisecond. The ratios at the end are geometric means over the instances
 // that both close. The best peer is found instance by instance: the least time of any solver on any model, an instance
 // that none closes counting as the limit on their side.
+//
+// With -race a solver has no more time than an earlier one took to close the instance, and two seconds: as much as the
+// best peer is found by, at a part of the work. -answers FILE keeps every answer and takes those that are kept, so that
+// what was stopped goes on; with -kept only instances that every solver asked has answered in it are compared.
 package main
 
 import (
@@ -26,7 +30,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"os/signal"
 	"runtime"
@@ -52,9 +55,19 @@ func main() {
 	flag.StringVar(&c.rest, "rest", "", "take the instances of a file, a line each, as bench site --rest writes them")
 	highs := flag.String("highs", ".", "folder that holds node_modules/highs")
 	flag.StringVar(&c.only, "only", "", "solvers and models to ask, such as \"CBC step,GLPK step\"; all by default")
+	flag.BoolVar(&c.race, "race", false, "give a solver two seconds more than an earlier one took to close the instance")
+	keep := flag.String("answers", "", "file that keeps the answers, a line each; those in it are not asked for again")
+	flag.BoolVar(&c.kept, "kept", false, "compare the instances that all solvers asked have answered in that file")
 	flag.StringVar(&c.out, "o", "", "file for the table at the end, as RESULTS.md takes it")
 	flag.Parse()
-	c.solvers = []*mip.Solver{mip.HiGHS(*highs), mip.CBC(), mip.GLPK()}
+	c.solvers = []*mip.Solver{mip.CBC(), mip.GLPK(), mip.HiGHS(*highs)}
+	if *keep != "" {
+		var err error
+		if c.answers, err = readAnswers(*keep); err != nil {
+			fmt.Fprintln(os.Stderr, "peers:", err)
+			os.Exit(1)
+		}
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	if err := c.run(ctx, os.Stdout); err != nil {
@@ -73,6 +86,8 @@ type comparison struct {
 	only         string
 	rest         string
 	out          string
+	race, kept   bool
+	answers      *answers // nil where none are kept
 	solvers      []*mip.Solver
 }
 
@@ -85,13 +100,6 @@ type peer struct {
 }
 
 func (p *peer) name() string { return p.Name + " " + p.model.Name }
-
-// A tally compares this library with a peer.
-type tally struct {
-	asked, closed, both, same int
-	cpu                       time.Duration // of the instances closed
-	logRatio                  float64       // over those that both close
-}
 
 type problem struct {
 	name string
@@ -176,16 +184,21 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 	}
 	fmt.Fprintf(w, "%d instances, %v each, %s\n", len(list), c.limit, runtime.Version())
 	peers := c.peers(ctx, w)
+	if c.kept {
+		list = slices.DeleteFunc(list, func(p problem) bool {
+			return slices.ContainsFunc(peers, func(of *peer) bool { return !c.answers.has(p.name, of.name()) })
+		})
+	}
 	best := tally{}
 	fmt.Fprintf(w, "%-12s %4s %18s", "instance", "runs", "this library")
 	for _, p := range peers {
 		fmt.Fprintf(w, " %18s", p.name())
 	}
 	fmt.Fprintln(w)
-	ours, none := tally{}, 0
+	own, none := tally{}, 0
 	done := 0
 	for _, p := range list {
-		a, err := library(ctx, p.in)
+		a, err := c.library(ctx, p)
 		if ctx.Err() != nil {
 			break // what is done is summed
 		}
@@ -197,9 +210,9 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 		if err != nil {
 			return fmt.Errorf("%s: %w", p.name, err)
 		}
-		ours.asked++
+		own.asked++
 		if a.Proven {
-			ours.closed, ours.cpu = ours.closed+1, ours.cpu+a.CPU
+			own.closed, own.cpu = own.closed+1, own.cpu+a.CPU
 		}
 		fmt.Fprintf(w, "%-12s %4d %18s", p.name, len(p.in.Runs), cell(a))
 		err = c.ask(ctx, w, p, a, peers, &best)
@@ -216,36 +229,11 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 		fmt.Fprintf(w, "%d instances have no layout and are left out\n", none)
 	}
 	var table strings.Builder
-	c.summary(&table, &ours, peers, &best)
+	c.summary(&table, &own, peers, &best)
 	if _, err := io.WriteString(w, "\n"+table.String()); err != nil || c.out == "" {
 		return err
 	}
 	return os.WriteFile(c.out, []byte(c.title(done, peers)+table.String()), 0o644)
-}
-
-// title says what is compared.
-func (c *comparison) title(n int, peers []*peer) string {
-	what := fmt.Sprintf("the first %d instances of mip.Draw from seed %d", n, c.seed)
-	switch {
-	case c.rest != "":
-		what = fmt.Sprintf("%d instances of floors of which some lies: runs in hand, joints beside, offcuts on hand", n)
-	case c.frozen != "":
-		what = fmt.Sprintf("the first %d frozen instances of %s", n, strings.TrimSuffix(c.frozen, "-"))
-	case c.mixed:
-		what = fmt.Sprintf(
-			"%d instances of mip.DrawMixed from seed %d: one-piece runs, cycles of ties, offcuts on hand",
-			n,
-			c.seed,
-		)
-	}
-	var versions []string
-	for _, p := range peers {
-		if v := p.Name + " " + p.Version(); !slices.Contains(versions, v) {
-			versions = append(versions, v)
-		}
-	}
-	return fmt.Sprintf("%s; %s; %s on %s/%s. Limits and times are of processor time; other work may have run beside.\n\n",
-		what, strings.Join(versions, ", "), runtime.Version(), runtime.GOOS, runtime.GOARCH)
 }
 
 // ask gives an instance to every peer, and compares the best of them too.
@@ -259,7 +247,11 @@ func (c *comparison) ask(
 ) error {
 	top := &mip.Answer{CPU: c.limit}
 	for _, peer := range peers {
-		a, err := peer.Solve(ctx, p.in, peer.model, c.limit)
+		limit := c.limit
+		if c.race && top.Proven {
+			limit = min(limit, (top.CPU + 2*time.Second).Truncate(time.Second))
+		}
+		a, err := c.answer(ctx, p, peer, limit)
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
@@ -272,7 +264,6 @@ func (c *comparison) ask(
 			fmt.Fprintf(w, " %18s", "-")
 			continue
 		}
-		a.CPU = max(a.CPU-peer.startup, time.Millisecond)
 		fmt.Fprintf(w, " %18s", cell(a))
 		if a.Proven && ours.Proven && a.Planks != ours.Planks || a.Planks < ours.Planks && ours.Proven {
 			fmt.Fprintln(w)
@@ -291,66 +282,40 @@ func (c *comparison) ask(
 	return nil
 }
 
-func (t *tally) add(ours, peer *mip.Answer) {
-	if !peer.Proven {
-		return
+// answer asks a peer, or takes the answer that is kept.
+func (c *comparison) answer(ctx context.Context, p problem, of *peer, limit time.Duration) (*mip.Answer, error) {
+	a, ok := c.answers.of(p.name, of.name(), limit)
+	if !ok {
+		var err error
+		a, err = of.Solve(ctx, p.in, of.model, limit)
+		switch {
+		case ctx.Err() != nil || err != nil && !errors.Is(err, mip.ErrNothing):
+			return nil, err
+		case err != nil:
+			a = &mip.Answer{}
+		default:
+			a.CPU = max(a.CPU-of.startup, time.Millisecond)
+		}
+		if err := c.answers.keep(p.name, of.name(), limit, a); err != nil {
+			return nil, err
+		}
 	}
-	t.closed, t.cpu = t.closed+1, t.cpu+peer.CPU
-	if !ours.Proven {
-		return
+	if a.Planks == 0 && !a.Proven {
+		return nil, mip.ErrNothing
 	}
-	t.both++
-	if ours.Planks == peer.Planks {
-		t.same++
-	}
-	t.logRatio += ratio(peer, ours)
+	return a, nil
 }
 
-func ratio(peer, ours *mip.Answer) float64 { return math.Log(peer.CPU.Seconds() / ours.CPU.Seconds()) }
-
-func (c *comparison) summary(w io.Writer, ours *tally, peers []*peer, best *tally) {
-	fmt.Fprintf(
-		w,
-		"| solver and model | instances | closed in %v | same optimum | CPU s, closed ones | times ours, both close |\n",
-		c.limit,
-	)
-	fmt.Fprintf(w, "|---|--:|--:|--:|--:|--:|\n")
-	fmt.Fprintf(w, "| this library | %d | %d | | %.2f | 1 |\n", ours.asked, ours.closed, ours.cpu.Seconds())
-	for _, p := range peers {
-		t := p.tally
-		fmt.Fprintf(
-			w,
-			"| %s | %d | %d | %d of %d | %.2f | %s |\n",
-			p.name(),
-			t.asked,
-			t.closed,
-			t.same,
-			t.both,
-			t.cpu.Seconds(),
-			t.times(t.both),
-		)
+// library is what this library answers, or has answered as it is kept.
+func (c *comparison) library(ctx context.Context, p problem) (*mip.Answer, error) {
+	if a, ok := c.answers.of(p.name, self, 0); ok {
+		return a, nil
 	}
-	if len(peers) == 0 {
-		return
+	a, err := library(ctx, p.in)
+	if err != nil {
+		return nil, err
 	}
-	fmt.Fprintf(w, "| best of them, each instance | %d | %d | %d of %d | %.2f | %s |\n",
-		best.asked, best.closed, best.same, best.both, best.cpu.Seconds(), best.times(best.asked))
-	fmt.Fprintf(w, "\nThe last line counts an instance that no peer closes as %v of theirs.\n", c.limit)
-}
-
-func (t *tally) times(over int) string {
-	if over == 0 {
-		return "-"
-	}
-	return fmt.Sprintf("%.0f", math.Exp(t.logRatio/float64(over)))
-}
-
-func cell(a *mip.Answer) string {
-	mark := "<="
-	if a.Proven {
-		mark = "="
-	}
-	return fmt.Sprintf("%s%d %.4f s", mark, a.Planks, a.CPU.Seconds())
+	return a, c.answers.keep(p.name, self, 0, a)
 }
 
 // library answers by this library with one worker; its certificate is verified, outside the time. Answers that take
