@@ -214,7 +214,7 @@ func (f *outFlags) deliver(e *env, job *cutopt.Job, result *solve.Result, opt *s
 		f.unlisted).print(); err != nil {
 		return err
 	}
-	lines := f.closing(speak(opt.Language, job), result.Status, files)
+	lines := f.closing(speak(opt.Language, job), result, files)
 	if f.note != "" && stdout != nil {
 		lines = append([]string{f.note}, lines...)
 	}
@@ -314,15 +314,18 @@ func (f *outFlags) outputs(
 }
 
 // closing tells why the search stopped, when it stopped short, and which files were written.
-func (f *outFlags) closing(s *words.Speech, status solve.Status, files []output) []string {
+func (f *outFlags) closing(s *words.Speech, result *solve.Result, files []output) []string {
 	var lines []string
-	switch status {
+	switch result.Status {
 	case solve.StatusExhausted:
 		lines = append(lines, s.Say("report.exhausted"))
 	case solve.StatusLimit:
 		lines = append(lines, s.Say("report.limit"))
 	case solve.StatusCancelled:
 		lines = append(lines, s.Say("report.cancelled"))
+	}
+	if result.Curtailed && !result.Status.Early() {
+		lines = append(lines, s.Say("report.curtailed"))
 	}
 	if f.short {
 		lines = append(lines, s.Say("report.not-counted"))

@@ -10,6 +10,7 @@ import (
 	"plank.example/cutopt"
 	"plank.example/cutopt/laying"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/solve"
 	"plank.example/cutopt/words"
 )
 
@@ -398,6 +399,32 @@ func TestHelpOfEveryCommand(t *testing.T) {
 	for _, a := range cutopt.DefaultAims() {
 		if aimHelp[a] == "" {
 			t.Errorf("the aim %s is not explained", a)
+		}
+	}
+}
+
+// TestClosingOfFirstRows: what is left undone of other first rows is said once it is a matter of effort, in each
+// language, and not of a plan that was cut short from outside.
+func TestClosingOfFirstRows(t *testing.T) {
+	for _, c := range []struct {
+		reason, language string
+		result           solve.Result
+		want             []string
+	}{
+		{"settled, or not for want of effort", "en", solve.Result{}, nil},
+		{"the effort is spent", "en", solve.Result{Curtailed: true}, []string{
+			"The effort for other first rows is spent; --effort thorough looks at them for longer.",
+		}},
+		{"the effort is spent", "de", solve.Result{Curtailed: true}, []string{
+			"Der Aufwand für andere erste Reihen ist verbraucht; --effort thorough rechnet an ihnen länger.",
+		}},
+		{"stopped from outside", "en", solve.Result{Curtailed: true, Status: solve.StatusLimit}, []string{
+			"Stopped by --limit: this is the best plan so far.",
+		}},
+	} {
+		s := words.New(c.language, nil, measure.UnitInch, 0)
+		if got := (&outFlags{}).closing(s, &c.result, nil); !slices.Equal(got, c.want) {
+			t.Errorf("%s, %s: %q, want %q", c.reason, c.language, got, c.want)
 		}
 	}
 }

@@ -118,17 +118,18 @@ func (c *call) claim(p *problem, floor *floorplan) (*roomClaim, *problem, *floor
 	if family == nil {
 		return nil, nil, nil
 	}
-	budget := searchBudgets[c.opt.Effort]
+	budget, least := searchBudgets[c.opt.Effort], false
 	known := &fewest.Known{Prices: floor.prices}
 	if !slices.ContainsFunc(ways, func(w []lying) bool { return w == nil }) {
 		known.Choice, known.Certificate = make([]int, len(ways)), floor.certified.certificate
 	} else {
-		budget = c.leastBudget(floor)
+		budget, least = c.leastBudget(floor), true
 	}
 	verdict := fewest.Family(family, known, c.worse(p.terms, floor.certified.planks), &fewest.Settings{
 		Budget: budget, Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop,
 	})
 	floor.stats.Steps += verdict.Steps
+	floor.curtailed = verdict.Spent && least && c.opt.Effort != EffortThorough
 	if verdict.Certificate != nil {
 		return &roomClaim{family, made, &cutopt.RoomBound{
 			Planks: verdict.Certificate.Planks, Firsts: firsts(p, ways), Certificate: verdict.Certificate,
@@ -224,6 +225,7 @@ func (c *call) provable(p *problem, floor *floorplan) bool {
 	verdict := fewest.Family(alone, &fewest.Known{Prices: floor.prices}, c.worse(p.terms, floor.certified.planks),
 		&fewest.Settings{Budget: c.leastBudget(floor), Seed: c.opt.Seed, Workers: c.opt.Workers, Stop: c.stop})
 	floor.stats.Steps += verdict.Steps
+	floor.curtailed = verdict.Spent && c.opt.Effort != EffortThorough
 	return verdict.Certificate != nil
 }
 

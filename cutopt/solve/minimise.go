@@ -64,6 +64,7 @@ type floorplan struct {
 	stats     Stats
 	stopped   error // of the context, when it ended the search
 	irregular *Irregular
+	curtailed bool // with more effort other first rows would be looked at for longer
 }
 
 func (f *floorplan) planks() int { return len(f.cutting.Planks) }

@@ -32,7 +32,11 @@ func (c *call) fewerElsewhere(p *problem, floor *floorplan) (*problem, *floorpla
 	}
 	most, spent := floor.stats.Steps/8+triedSteps, int64(0)
 	for tried, choice := range promising(p, ways, floor.prices, target) {
-		if c.stop() || len(p.job.Pattern) == 0 && c.opt.Effort != EffortThorough && (tried == mostTried || spent > most) {
+		if len(p.job.Pattern) == 0 && c.opt.Effort != EffortThorough && (tried == mostTried || spent > most) {
+			floor.curtailed = true
+			break
+		}
+		if c.stop() {
 			break
 		}
 		moved := c.lies(p, ways, choice)

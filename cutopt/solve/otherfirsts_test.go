@@ -114,3 +114,32 @@ func TestPatternSavesABox(t *testing.T) {
 		}
 	}
 }
+
+// TestCurtailed: a plan says that a thorough effort would look at other first rows for longer only where nothing is
+// claimed of the room, and with that effort never; where it says so, that effort does take more steps.
+func TestCurtailed(t *testing.T) {
+	said := 0
+	for n := range uint64(oracle.Samples(3)) {
+		seed := n + 3 // one that is
+		job := slantedRoom(rand.New(rand.NewPCG(seed, 1616)))
+		if job.Validate() != nil {
+			continue
+		}
+		normal, err := solve.Job(context.Background(), job, nil)
+		if err != nil || !normal.Curtailed {
+			continue
+		}
+		said++
+		thorough, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortThorough})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if normal.Plan.Bound.Rooms != nil || thorough.Curtailed || thorough.Stats.Steps <= normal.Stats.Steps {
+			t.Errorf("seed %d: %d steps are curtailed, %d are %v", seed, normal.Stats.Steps, thorough.Stats.Steps,
+				thorough.Curtailed)
+		}
+	}
+	if said == 0 {
+		t.Error("no plan is curtailed")
+	}
+}

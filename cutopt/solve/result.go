@@ -26,6 +26,8 @@ type Result struct {
 	Instance *rows.Instance // the bare problem that was solved
 	// Irregular is what the job would need with joints that follow no pattern; nil where it asks for none.
 	Irregular *Irregular
+	// Curtailed reports whether a thorough effort would look for longer at whether another first row needs fewer boxes.
+	Curtailed bool
 	Before    cutopt.Quality // of the first plan found with so few boxes, before it was improved, all starters sawn
 }
 

@@ -52,7 +52,8 @@ func Job(ctx context.Context, job *cutopt.Job, opt *Options) (*Result, error) {
 		return nil, err
 	}
 	return &Result{
-		Plan: plan, Status: status, Stats: stats, Instance: p.instance, Irregular: floor.irregular, Before: first,
+		Plan: plan, Status: status, Stats: stats, Instance: p.instance, Irregular: floor.irregular,
+		Curtailed: floor.curtailed && rooms == nil, Before: first,
 	}, nil
 }
 

@@ -184,6 +184,7 @@ var reportEnglish = map[string]string{
 	"report.before":    "Before you cut",
 	"report.cautions":  reportCautionsEnglish,
 	"report.exhausted": "The effort is spent before the proof is complete; --effort thorough goes on longer.",
+	"report.curtailed": "The effort for other first rows is spent; --effort thorough looks at them for longer.",
 	"report.limit":     "Stopped by --limit: this is the best plan so far.",
 	"report.cancelled": "Interrupted: this is the best plan so far.",
 	"report.not-counted": "Interrupted before the floor was laid often enough: the chances of running short are " +

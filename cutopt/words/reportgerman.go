@@ -192,6 +192,8 @@ var reportGerman = map[string]string{
 	"report.cautions": reportCautionsGerman,
 	"report.exhausted": "Der Aufwand ist verbraucht, bevor der Beweis vollständig ist; --effort thorough " +
 		"rechnet länger.",
+	"report.curtailed": "Der Aufwand für andere erste Reihen ist verbraucht; --effort thorough rechnet an ihnen " +
+		"länger.",
 	"report.limit":     "Von --limit beendet: Das ist der beste Plan bis hierher.",
 	"report.cancelled": "Abgebrochen: Das ist der beste Plan bis hierher.",
 	"report.not-counted": "Abgebrochen, bevor der Boden oft genug verlegt war: Die Gefahr, dass es nicht reicht, ist " +

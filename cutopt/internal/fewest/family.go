@@ -19,6 +19,7 @@ type Known struct {
 type Verdict struct {
 	Certificate *proof.FamilyCertificate // nil where there is no proof
 	Better      []int                    // placements, by floor, of a layout of target planks or fewer; nil for none
+	Spent       bool                     // neither, since the budget was spent
 	Steps       int64                    // as in Budget
 }
 
@@ -41,6 +42,7 @@ func Family(f *proof.Family, known *Known, target int, set *Settings) *Verdict {
 			return out
 		case stuck == nil || set.Stop != nil && set.Stop():
 			out.Steps += t.Work()
+			out.Spent = stuck == nil
 			return out
 		case slices.Equal(stuck, known.Choice) && known.Certificate.Planks > target:
 			t.Close(known.Certificate)
