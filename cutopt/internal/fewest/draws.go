@@ -171,14 +171,14 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 const annealedMoves = 30_000
 
 // anneals are annealings of the order of the best layout's walk, for as many runs as are laid anew to mend staggers;
-// all together take at most a quarter of the patience left.
+// all together take at most half of the patience left.
 func (s *solver) anneals(target, round int) []try {
 	const tries = 2
 	n := len(s.table.Instance.Runs)
 	if n < fewestMended || n > mostRuns {
 		return nil
 	}
-	moves := int(min(int64(annealedMoves*min(n, renewedRuns))<<round, s.left()/(4*tries)))
+	moves := int(min(int64(annealedMoves*min(n, renewedRuns))<<round, s.left()/(2*tries)))
 	start, packing := s.out.Layout, s.out.Packing
 	var out []try
 	for k := range tries {
