@@ -24,6 +24,34 @@ func (v *roomValidator) free(field string, d Doorway) {
 	}
 }
 
+// cased reports a wooden casing beside a corner that juts into the room, with less wall than the floor takes beneath
+// the casing and for the gap at the other wall of the corner: it would come out at that wall.
+func (v *roomValidator) cased(field string, d Doorway) {
+	if d.Casing != CasingWood || d.Depth == 0 {
+		return
+	}
+	ring := v.room.Outline
+	n := len(ring)
+	a, b := ring[d.Wall], ring[(d.Wall+1)%n]
+	for _, side := range []struct {
+		stretch measure.Length
+		corner  [3]Point
+		wall    int // the other one
+	}{
+		{d.At, [3]Point{ring[(d.Wall+n-1)%n], a, b}, (d.Wall + n - 1) % n},
+		{distance(a, b) - d.At - d.Width, [3]Point{a, b, ring[(d.Wall+2)%n]}, (d.Wall + 1) % n},
+	} {
+		juts := clockwise(side.corner[:]) != clockwise(ring)
+		least := v.job.Rules.Under + v.job.Rules.WallGap(v.room, side.wall)
+		if juts && side.stretch < least {
+			v.add(field, fmt.Sprintf("an opening from %s to %s", v.text(d.At), v.text(d.At+d.Width)),
+				fmt.Sprintf("beside a corner that juts into the room, a wooden casing stands on at least %s of wall: what "+
+					"runs beneath it, and the gap; here wall %d goes on for %s", v.text(least), d.Wall+1, v.text(side.stretch)),
+				"check at and width, or cut round it: casing: metal")
+		}
+	}
+}
+
 // named calls a thing by its name, or by its field.
 func named(what, name, field string) string {
 	if name != "" {

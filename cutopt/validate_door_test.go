@@ -48,3 +48,45 @@ func TestBlockedDoorway(t *testing.T) {
 		})
 	}
 }
+
+// Where a wall ends at a corner that juts into the room, the floor beneath a wooden casing needs wall to run in; where
+// it ends at a corner of the room it runs on beneath the other wall's trim.
+func TestDoorwayBesideACorner(t *testing.T) {
+	const in = measure.Inch
+	job := func(wall int, at measure.Length, casing cutopt.Casing) *cutopt.Job {
+		return &cutopt.Job{
+			Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
+			Rules: cutopt.DefaultRules(measure.UnitInch), // 1/2 in runs beneath a casing, and the gap is 1/4 in
+			Rooms: []cutopt.Room{{
+				Doorways: []cutopt.Doorway{{Wall: wall, At: at, Width: 30 * in, Depth: 4 * in, Casing: casing}},
+				Outline: []cutopt.Point{
+					{},
+					{X: 160 * in},
+					{X: 160 * in, Y: 60 * in},
+					{X: 80 * in, Y: 60 * in},
+					{X: 80 * in, Y: 120 * in},
+					{Y: 120 * in},
+				},
+			}},
+		}
+	}
+	for _, c := range []struct {
+		reason string
+		job    *cutopt.Job
+		wrong  bool
+	}{
+		{"3/4 in of wall beside the corner at (80, 60)", job(2, 50*in-3*in/4, cutopt.CasingWood), false},
+		{"5/8 in", job(2, 50*in-5*in/8, cutopt.CasingWood), true},
+		{"metal is cut round", job(2, 50*in-5*in/8, cutopt.CasingMetal), false},
+		{"the other wall of that corner", job(3, 5*in/8, cutopt.CasingWood), true},
+		{"a corner of the room", job(2, 0, cutopt.CasingWood), false},
+	} {
+		err := c.job.Validate()
+		if (err != nil) != c.wrong {
+			t.Errorf("%s: %v", c.reason, err)
+		}
+		if err != nil && !strings.Contains(err.Error(), "at least 3/4 in of wall") {
+			t.Errorf("%s: %v", c.reason, err)
+		}
+	}
+}

@@ -270,6 +270,7 @@ func (v *roomValidator) doorways() {
 		if sound && v.fits(field, d) {
 			onWall[d.Wall] = append(onWall[d.Wall], k)
 			v.free(field, d)
+			v.cased(field, d)
 		}
 	}
 	for _, wall := range slices.Sorted(maps.Keys(onWall)) {
