@@ -220,7 +220,11 @@ func (d *decoder) entry(name, value *yaml.Node, path string, seen map[string]boo
 	case i < 0 && name.Value == "<<":
 		d.failAt(at, field, "mappings are not merged", "write the keys out")
 	case i < 0:
-		d.failAt(at, field, "unknown key", suggest(name.Value, keys))
+		mend := ""
+		if len(d.errs) < maxErrors { // it takes as long as to read dozens of keys
+			mend = suggest(name.Value, keys)
+		}
+		d.failAt(at, field, "unknown key", mend)
 	case seen[name.Value]:
 		d.failAt(at, field, "this key is there twice", "keep one of them")
 	default:

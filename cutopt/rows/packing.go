@@ -184,6 +184,7 @@ func (p *packer) search(k int, boards uint64) {
 		before, after measure.Length
 		planks        int
 	}
+	p.work += len(p.heads) / 64 // to go through them takes less by far than to count
 	var options []option
 	x := p.singles[k]
 	for h := len(p.heads); h >= 0; h-- {
