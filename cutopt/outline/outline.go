@@ -53,11 +53,11 @@ type Options struct {
 	Name string
 }
 
-// Sentinels that an Error may wrap; test for them with errors.Is.
+// Sentinels that an Error may wrap, as it may [cutopt.ErrTooLarge] where the file, its rings or its corners pass a
+// limit; test for them with errors.Is.
 var (
-	ErrTooLarge = errors.New("too large")             // the file, its rings or its corners pass a limit
-	ErrNoUnit   = errors.New("no unit is stated")     // neither by the file nor by Options.Unit
-	ErrFormat   = errors.New("none of these formats") // neither GeoJSON, nor WKT, nor ASCII DXF
+	ErrNoUnit = errors.New("no unit is stated")     // neither by the file nor by Options.Unit
+	ErrFormat = errors.New("none of these formats") // neither GeoJSON, nor WKT, nor ASCII DXF
 )
 
 // An Error says what in a drawing cannot be read.
@@ -116,7 +116,7 @@ func Read(r io.Reader, opt *Options) ([]cutopt.Room, error) {
 	if len(data) > MaxSize {
 		return nil, &Error{
 			Format: "outline", Msg: fmt.Sprintf("the file is larger than %d MB", MaxSize>>20), Mend: "is this a drawing?",
-			sentinel: ErrTooLarge,
+			sentinel: cutopt.ErrTooLarge,
 		}
 	}
 	format, polygons, err := readAny(bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")), &o)
@@ -201,7 +201,7 @@ const (
 )
 
 func tooLarge(format, place, msg string) error {
-	return &Error{Format: format, Place: place, Msg: msg, Mend: sizeMend, sentinel: ErrTooLarge}
+	return &Error{Format: format, Place: place, Msg: msg, Mend: sizeMend, sentinel: cutopt.ErrTooLarge}
 }
 
 // drop removes the last corner of a ring that repeats the first, as GeoJSON and WKT write it.
@@ -232,7 +232,8 @@ func place(format string, polygons []polygon) error {
 		return tooLarge(format, "", fmt.Sprintf("it has %d corners, more than %d", corners, MaxCorners))
 	case high.X-low.X > cutopt.MaxLength || high.Y-low.Y > cutopt.MaxLength:
 		return &Error{
-			Format: format, Msg: "it is more than 1 km long or wide", Mend: "check its unit, or part it", sentinel: ErrTooLarge,
+			Format: format, Msg: "it is more than 1 km long or wide", Mend: "check its unit, or part it",
+			sentinel: cutopt.ErrTooLarge,
 		}
 	}
 	if max(high.X, -low.X, high.Y, -low.Y) <= cutopt.MaxLength {

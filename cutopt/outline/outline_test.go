@@ -265,7 +265,7 @@ func TestManyEntities(t *testing.T) {
 		t.Errorf("%d rooms, %v; want %d", len(rooms), err, outline.MaxRings)
 	}
 	_, err = outline.Read(strings.NewReader(dxf("6", append(polylines, "0 900;1 900;1 901")...)), nil)
-	if !errors.Is(err, outline.ErrTooLarge) || !strings.Contains(err.Error(), "more than 10000 closed polylines") {
+	if !errors.Is(err, cutopt.ErrTooLarge) || !strings.Contains(err.Error(), "more than 10000 closed polylines") {
 		t.Errorf("one more: %v", err)
 	}
 }

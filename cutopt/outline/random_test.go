@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"plank.example/cutopt"
 	inner "plank.example/cutopt/internal/outline"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/outline"
@@ -149,7 +150,7 @@ func TestSagitta(t *testing.T) {
 		text := dxf("6", fmt.Sprintf("%.4f 0 %.6f;%.4f 0;%.4f 1", off, bulge, off+chord, off+chord/2))
 		opt := &outline.Options{Sagitta: sagitta}
 		rooms, err := outline.Read(strings.NewReader(text), opt)
-		if errors.Is(err, outline.ErrTooLarge) && off == 0 {
+		if errors.Is(err, cutopt.ErrTooLarge) && off == 0 {
 			t.Fatalf("seed %d: %v", seed, err)
 		}
 		if err != nil {
@@ -197,7 +198,7 @@ func TestArcsAreBounded(t *testing.T) {
 		many = append(many, fmt.Sprintf("0 %d 1;0 %d 1", i, i+1)) // circles 1 m across: some 1,600 chords each at a tick
 	}
 	_, err := outline.Read(strings.NewReader(dxf("6", strings.Join(many, ";"))), &outline.Options{Sagitta: 1})
-	if !errors.Is(err, outline.ErrTooLarge) {
+	if !errors.Is(err, cutopt.ErrTooLarge) {
 		t.Errorf("%v, want too many corners", err)
 	}
 }

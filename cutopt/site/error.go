@@ -14,6 +14,7 @@ type Error struct {
 	Value  string // what stands there, shortened; may be empty
 	Msg    string // what is wrong: the rule
 	Mend   string // how to mend it; may be empty
+	Err    error  // cutopt.ErrTooLarge where the file is beyond a limit, else nil
 
 	event *Event // that it is of; nil for a line that cannot be read
 }
@@ -42,6 +43,9 @@ func (e *Error) Error() string {
 
 // Hint returns how to mend it; it may be empty.
 func (e *Error) Hint() string { return e.Mend }
+
+// Unwrap returns the kind of the error, for errors.Is.
+func (e *Error) Unwrap() error { return e.Err }
 
 // Errors are all the things wrong in a state, from top to bottom.
 type Errors []*Error

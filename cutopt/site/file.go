@@ -12,6 +12,7 @@ import (
 	"go.yaml.in/yaml/v4"
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
 
+	"plank.example/cutopt"
 	"plank.example/internal/nearest"
 )
 
@@ -35,16 +36,19 @@ const (
 )
 
 // Decode reads a state file: YAML with the keys job, plan and happened, which is a list of lines or a block of them.
-// Name is the name of the file for errors. The error is of type [Errors]: each names line and column. Files of more
-// than a megabyte or 10,000 lines are refused, and those that are not in UTF-8.
+// Name is the name of the file for errors. The error is of type [Errors], each with line and column, or that of r.
+// Files of more than a megabyte or 10,000 lines are refused, where errors.Is finds [cutopt.ErrTooLarge], and those that
+// are not in UTF-8.
 func Decode(r io.Reader, name string) (*File, error) {
 	f := &File{name: name}
 	data, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
 	if err != nil {
-		return nil, Errors{{File: name, Msg: err.Error()}}
+		return nil, err
 	}
 	if len(data) > mostBytes {
-		return nil, Errors{{File: name, Msg: "the file is larger than a megabyte", Mend: "a state has a line an event"}}
+		return nil, Errors{{
+			File: name, Msg: "the file is larger than a megabyte", Mend: "a state has a line an event", Err: cutopt.ErrTooLarge,
+		}}
 	}
 	d := &fileDecoder{file: f, rows: strings.Split(string(data), "\n")}
 	for i, row := range d.rows {
@@ -213,7 +217,10 @@ func (d *fileDecoder) lines(n *yaml.Node) {
 			continue
 		}
 		if len(d.file.Lines) >= mostLines {
-			d.fail(n, "", fmt.Sprintf("a state has at most %d lines", mostLines), "plan on, and begin the next one")
+			d.errs = append(d.errs, &Error{
+				File: d.file.name, Line: n.Line, Column: n.Column, Msg: fmt.Sprintf("a state has at most %d lines", mostLines),
+				Mend: "plan on, and begin the next one", Err: cutopt.ErrTooLarge,
+			})
 			return
 		}
 		at := Line{trimmed, n.Line, n.Column}

@@ -2,12 +2,16 @@ package site_test
 
 import (
 	"bytes"
+	"errors"
+	"io"
 	"strings"
 	"testing"
+	"testing/iotest"
 	"unicode/utf16"
 
 	"github.com/google/go-cmp/cmp"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/site"
 )
@@ -87,6 +91,27 @@ func TestDecodeRefuses(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%.40q: %v, want %s", c.text, err, c.want)
 		}
+	}
+}
+
+// A server tells a state that is too large from one that is wrong, and both from a request that breaks off.
+func TestDecodeErrorKinds(t *testing.T) {
+	lines := "job: a\nplan: b\nhappened: |\n" + strings.Repeat("  lost 1\n", 10_001)
+	for _, c := range []struct {
+		why  string
+		r    io.Reader
+		kind error
+	}{
+		{"a megabyte", strings.NewReader(strings.Repeat("#", 1<<20+1)), cutopt.ErrTooLarge},
+		{"too many lines", strings.NewReader(lines), cutopt.ErrTooLarge},
+		{"the reader fails", iotest.ErrReader(io.ErrUnexpectedEOF), io.ErrUnexpectedEOF},
+	} {
+		if _, err := site.Decode(c.r, "s.yaml"); !errors.Is(err, c.kind) {
+			t.Errorf("%s: %v, want %v", c.why, err, c.kind)
+		}
+	}
+	if _, err := site.Decode(strings.NewReader("- a\n"), ""); err == nil || errors.Is(err, cutopt.ErrTooLarge) {
+		t.Errorf("a file that is wrong, not large: %v", err)
 	}
 }
 
