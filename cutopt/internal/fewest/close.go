@@ -81,7 +81,7 @@ func (s *solver) sharpen(round int) bool {
 }
 
 // sharpening is the steps of sharpening in the first round; few runs have slow prices and little else that closes them.
-func sharpening(runs int) int64 { return int64(max(1_000_000, 36_000_000/runs)) }
+func sharpening(runs int) int64 { return int64(max(500_000, 36_000_000/runs)) }
 
 // target is the largest number of planks that is as good as the bound.
 func (s *solver) target() int {
