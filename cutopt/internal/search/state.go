@@ -35,6 +35,7 @@ type state struct {
 	in         *rows.Instance
 	table      *starters.Table
 	values     []measure.Length // thresholds t_1, t_2, …
+	begin      []int32          // by part of a plank, as many as values: the first value in it or after
 	options    [][]option       // by run; runs may share a list
 	at         []int32          // by run: index in options
 	starters   []measure.Length // by run: of its option, flat for scans
@@ -131,10 +132,18 @@ func nearest(options []option, s measure.Length) int {
 func (st *state) findValues(domain [][]measure.Length) {
 	in := st.in
 	listed := make(map[*measure.Length]bool)
+	seen := make([]bool, in.Plank/in.Grid+1) // by grid line: runs of many lengths have most of their starters in common
 	add := func(x measure.Length) {
-		if x > 0 && x < in.Plank {
-			st.values = append(st.values, x)
+		if x <= 0 || x >= in.Plank {
+			return
 		}
+		if line := x / in.Grid; line*in.Grid == x {
+			if seen[line] {
+				return
+			}
+			seen[line] = true
+		}
+		st.values = append(st.values, x)
 	}
 	for i, d := range domain {
 		if d[0] == 0 {
@@ -162,6 +171,13 @@ func (st *state) findValues(domain [][]measure.Length) {
 	}
 	slices.Sort(st.values)
 	st.values = slices.Compact(st.values)
+	st.begin = make([]int32, len(st.values)+1)
+	for b, k := 1, 0; b < len(st.begin); b++ {
+		for k < len(st.values) && st.bucket(st.values[k]) < b {
+			k++
+		}
+		st.begin[b] = int32(k)
+	}
 	st.g = make([]int32, len(st.values)+1)
 	st.widths = make([]int32, len(st.g))
 	st.widths[0] = 1
@@ -172,10 +188,25 @@ func (st *state) findValues(domain [][]measure.Length) {
 	}
 }
 
+// bucket returns which of as many equal parts of a plank as there are values a length is in.
+func (st *state) bucket(x measure.Length) int {
+	return int(x * measure.Length(len(st.values)) / st.in.Plank)
+}
+
+// atLeast returns the index of the first value that is no less than x: in the bucket of x, or the first after it.
+func (st *state) atLeast(x measure.Length) int {
+	b := st.bucket(x)
+	if b+1 >= len(st.begin) {
+		return len(st.values)
+	}
+	from, to := int(st.begin[b]), int(st.begin[b+1])
+	k, _ := slices.BinarySearch(st.values[from:to], x)
+	return from + k
+}
+
 // fromStarter returns the first threshold that a head of the given length lies below.
 func (st *state) fromStarter(used measure.Length) int32 {
-	k, _ := slices.BinarySearch(st.values, used)
-	return int32(min(k+2, len(st.g)))
+	return int32(min(st.atLeast(used)+2, len(st.g)))
 }
 
 // fromRoom returns the first threshold that a room of the given length lies below.
@@ -183,8 +214,7 @@ func (st *state) fromRoom(room measure.Length) int32 {
 	if room < 0 {
 		return 0
 	}
-	k, _ := slices.BinarySearch(st.values, room+1)
-	return int32(k + 1)
+	return int32(st.atLeast(room+1) + 1)
 }
 
 func (st *state) optionOf(i int, starter measure.Length) option {
