@@ -237,31 +237,35 @@ func TestPlanContext(t *testing.T) {
 	}
 }
 
-// TestCrowdedRow: of pieces by the thousand that lie in one place one overlap is told, without measuring them all: that
-// takes memory in proportion to the square of them.
+// TestCrowdedRow: of pieces by the thousand that lie in one place, or each a tick farther than the one before, one
+// overlap is told, without measuring them all: that takes memory in proportion to the square of them.
 func TestCrowdedRow(t *testing.T) {
-	job, plan := parlour(), parlourPlan()
-	row := &plan.Floors[0].Rows[1]
-	first := row.Runs[0]
-	for range 10_000 {
-		row.Runs = append(row.Runs, first)
-	}
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	defer cancel()
-	broken, err := check.PlanContext(ctx, job, plan)
-	if err != nil {
-		t.Fatal(err)
-	}
-	overlaps := 0
-	for _, v := range broken {
-		if v.Rule == check.RuleOverlap {
-			overlaps++
-			if v.Row != 2 || v.Run < 2 {
-				t.Errorf("%v: the piece is in the first of the runs, or in none", v)
+	for _, by := range []measure.Length{0, 1} {
+		job, plan := parlour(), parlourPlan()
+		row := &plan.Floors[0].Rows[1]
+		piece := row.Runs[0].Pieces[0]
+		row.Runs = nil
+		for range 5_000 {
+			piece.From, piece.To = piece.From+by, piece.To+by
+			row.Runs = append(row.Runs, cutopt.PlanRun{From: piece.From, To: piece.To, Pieces: []cutopt.Piece{piece}})
+		}
+		broken, err := check.PlanContext(ctx, job, plan)
+		if err != nil {
+			t.Fatal(err)
+		}
+		overlaps := 0
+		for _, v := range broken {
+			if v.Rule == check.RuleOverlap {
+				overlaps++
+				if v.Row != 2 || v.Run < 2 {
+					t.Errorf("%v: the piece is in the first of the runs, or in none", v)
+				}
 			}
 		}
-	}
-	if overlaps != 1 {
-		t.Errorf("%d overlaps are told, want the one at which the measurement gives up", overlaps)
+		if overlaps != 1 {
+			t.Errorf("%d overlaps are told of pieces %d ticks apart, want the first alone", overlaps, by)
+		}
 	}
 }

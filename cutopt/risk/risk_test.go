@@ -434,6 +434,7 @@ func TestRiskRefuses(t *testing.T) {
 		"as it is":      func(*cutopt.Order) {},
 		"planks":        func(o *cutopt.Order) { o.Planks = math.MaxInt },
 		"fewest":        func(o *cutopt.Order) { o.Fewest = -1 },
+		"fewest above":  func(o *cutopt.Order) { o.Fewest = o.Planks + 1 },
 		"boxes":         func(o *cutopt.Order) { o.Boxes = math.MaxInt },
 		"thumb_boxes":   func(o *cutopt.Order) { o.ThumbBoxes = math.MaxInt },
 		"planks_in_box": func(o *cutopt.Order) { o.PlanksPerBox = 1 },
