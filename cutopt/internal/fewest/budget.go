@@ -43,7 +43,7 @@ var (
 		Branch:         250_000,
 		Dives:          2,
 		Dive:           1_500_000,
-		Patience:       4_000_000,
+		Patience:       6_000_000,
 		PatiencePerRun: 1_000,
 	}
 	// Site is for what is left of a floor, of which nearly all that is proven is proven early.

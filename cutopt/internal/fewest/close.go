@@ -81,7 +81,7 @@ func (s *solver) sharpen(round int) bool {
 }
 
 // sharpening is the steps of sharpening in the first round; few runs have slow prices and little else that closes them.
-func sharpening(runs int) int64 { return int64(max(500_000, 36_000_000/runs)) }
+func sharpening(runs int) int64 { return int64(max(900_000, 36_000_000/runs)) }
 
 // target is the largest number of planks that is as good as the bound.
 func (s *solver) target() int {
@@ -189,7 +189,7 @@ func (s *solver) dives(target, round int) []try {
 	const steps, every = 20_000, 4
 	in := s.table.Instance
 	paths := min(1_500/len(in.Runs)+1, 100) // at each level
-	if len(in.Runs) >= fewestMended || s.budget.Dive == 0 {
+	if len(in.Runs) > 300 || s.budget.Dive == 0 || round > 1 && len(in.Runs) >= fewestMended {
 		return nil
 	}
 	lattice := search.Lattice(s.table, s.lattice(192))
