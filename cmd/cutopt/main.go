@@ -36,11 +36,6 @@ const (
 )
 
 func main() {
-	if os.Getenv("GOGC") == "" {
-		// Nearly all that a large floor takes is its plan, which stays to the end. Garbage as much again would double
-		// that, and to collect it sooner costs hardly any time.
-		debug.SetGCPercent(50)
-	}
 	ctx, stop := context.WithCancel(context.Background())
 	e := &env{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, temps: new(tempFiles)}
 	signals := make(chan os.Signal, 1)

@@ -3,13 +3,16 @@ package main
 import (
 	"context"
 	"errors"
+	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"time"
 
 	"github.com/spf13/pflag"
 
+	"plank.example/cutopt"
 	"plank.example/cutopt/solve"
 	"plank.example/cutopt/words"
 )
@@ -97,6 +100,7 @@ func runPlan(ctx context.Context, e *env, args []string) error {
 	line := newProgressLine(e.stderr, speech)
 	opt.Progress = line.show
 	job := src.job
+	sparingly(job)
 	result, err := solve.Job(ctx, job, opt)
 	if errors.Is(err, solve.ErrNoPlan) {
 		job, result, of.note, err = sf.relaxed(ctx, speech, job, opt, err)
@@ -166,4 +170,13 @@ func solveError(ctx context.Context, s *words.Speech, src *jobSource, err error)
 		return usagef("%s", s.Say("stopped.limit"))
 	}
 	return src.inputError(err)
+}
+
+// sparingly collects garbage sooner where a floor is large: nearly all that it takes is its plan, which stays to the
+// end, and garbage as much again would double that. On a small one collecting sooner is a tenth of the time.
+func sparingly(job *cutopt.Job) {
+	const large = 50_000 // pieces
+	if e, err := solve.EstimateOf(job); err == nil && e.Pieces > large && os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(50)
+	}
 }
