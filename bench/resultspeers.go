@@ -54,10 +54,10 @@ var peerRow = regexp.MustCompile(
 	`(?m)^\| ([^|]+) \| (\d+) \| (\d+) \| (?:(\d+) of (\d+))? ?\| ([\d.]+) \| ([\d-]+) \|$`)
 
 // peerLimit is in the head of such a table.
-var peerLimit = regexp.MustCompile(`closed in (\S+) \|`)
+var peerLimit = regexp.MustCompile(`closed in ([\d.]+ s) \|`)
 
 // peersInShort says of the first table of each file what README.md says too. The first solver of best has the limit,
-// the others its time and two seconds.
+// the others what that took and two seconds.
 func peersInShort(best, all string) string {
 	var closed []string
 	same, of, instances, times := 0, 0, "", ""
@@ -82,8 +82,8 @@ func peersInShort(best, all string) string {
 		agree = fmt.Sprintf("The optimum is the same in %d of %d cases.", same, of)
 	}
 	whole, limit := firstTable(all)[1], peerLimit.FindStringSubmatch(best)[1]
-	return fmt.Sprintf("Of %s instances drawn for general solvers %s within %s of processor time, and %s in "+
-		"its time and two seconds; the best of them takes, in the geometric mean, %s times the processor time of this "+
+	return fmt.Sprintf("Of %s instances drawn for general solvers %s within %s of processor time; given that time and "+
+		"two seconds more, %s. The best of them takes, in the geometric mean, %s times the processor time of this "+
 		"library. Of all %s %s closes %s, at %s times. %s",
 		instances, closed[0], limit, strings.Join(closed[1:], " and "), times,
 		whole[2], strings.TrimSuffix(whole[1], " step"),

@@ -182,7 +182,7 @@ func (c *comparison) run(ctx context.Context, w io.Writer) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "%d instances, %v each, %s\n", len(list), c.limit, runtime.Version())
+	fmt.Fprintf(w, "%d instances, %g s each, %s\n", len(list), c.limit.Seconds(), runtime.Version())
 	peers := c.peers(ctx, w)
 	if c.kept {
 		list = slices.DeleteFunc(list, func(p problem) bool {

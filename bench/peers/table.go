@@ -70,8 +70,8 @@ func ratio(peer, ours *mip.Answer) float64 { return math.Log(peer.CPU.Seconds() 
 func (c *comparison) summary(w io.Writer, ours *tally, peers []*peer, best *tally) {
 	fmt.Fprintf(
 		w,
-		"| solver and model | instances | closed in %v | same optimum | CPU s, closed ones | times ours, both close |\n",
-		c.limit,
+		"| solver and model | instances | closed in %g s | same optimum | CPU s, closed ones | times ours, both close |\n",
+		c.limit.Seconds(),
 	)
 	fmt.Fprintf(w, "|---|--:|--:|--:|--:|--:|\n")
 	fmt.Fprintf(w, "| this library | %d | %d | | %.2f | 1 |\n", ours.asked, ours.closed, ours.cpu.Seconds())
@@ -94,7 +94,7 @@ func (c *comparison) summary(w io.Writer, ours *tally, peers []*peer, best *tall
 	}
 	fmt.Fprintf(w, "| best of them, each instance | %d | %d | %d of %d | %.2f | %s |\n",
 		best.asked, best.closed, best.same, best.both, best.cpu.Seconds(), best.times(best.asked))
-	fmt.Fprintf(w, "\nThe last line counts an instance that no peer closes as %v of theirs.\n", c.limit)
+	fmt.Fprintf(w, "\nThe last line counts an instance that no peer closes as %g s of theirs.\n", c.limit.Seconds())
 }
 
 func (t *tally) times(over int) string {
