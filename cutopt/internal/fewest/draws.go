@@ -167,8 +167,8 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 	return f
 }
 
-// annealedMoves is how many moves for each run of a floor, of renewedRuns at most, an annealing has in the first round.
-const annealedMoves = 30_000
+// annealedMoves is how many moves an annealing has in the first round.
+const annealedMoves = 6_000_000
 
 // anneals are annealings of the order of the best layout's walk, for as many runs as are laid anew to mend staggers;
 // all together take at most half of the patience left.
@@ -178,7 +178,7 @@ func (s *solver) anneals(target, round int) []try {
 	if n < fewestMended || n > mostRuns {
 		return nil
 	}
-	moves := int(min(int64(annealedMoves*min(n, renewedRuns))<<round, s.left()/(2*tries)))
+	moves := int(min(int64(annealedMoves)<<round, s.left()/(2*tries)))
 	start, packing := s.out.Layout, s.out.Packing
 	var out []try
 	for k := range tries {

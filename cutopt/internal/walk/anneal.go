@@ -269,11 +269,12 @@ func (a *annealing) exchangeWindows(w, v *window) {
 // try lays the runs of the windows in their order and leaves them so where the energy rises by less than is drawn.
 // The windows wasted so much before.
 func (a *annealing) try(wasted measure.Length, windows ...*window) {
-	a.mark(windows)
-	before, energy := a.clashesOf(windows)
-	limit := a.rise() + energy + a.excess(a.waste)
-	waste := a.waste - wasted
-	most := a.budget + measure.Length(limit/unit+1)*a.in.Grid - waste
+	rise, waste := a.rise()+a.excess(a.waste), a.waste-wasted
+	// Most moves waste more than staggers mended would be worth, two for each run: those are not counted.
+	most := a.budget + measure.Length(rise/unit+1)*a.in.Grid - waste
+	for _, w := range windows {
+		most += 2 * measure.Length(w.n) * a.in.Grid
+	}
 	for _, w := range windows {
 		x, ok := a.lay(w, most)
 		if !ok {
@@ -282,7 +283,10 @@ func (a *annealing) try(wasted measure.Length, windows ...*window) {
 		waste += x
 		most -= x
 	}
-	if limit -= a.excess(waste); limit < 0 {
+	a.mark(windows)
+	before, energy := a.clashesOf(windows)
+	limit := rise + energy - a.excess(waste)
+	if limit < 0 {
 		return
 	}
 	a.swap(windows)
