@@ -259,7 +259,8 @@ func (s *sawn) square(f *cutopt.Fact) bool {
 		y1 -= s.hidden
 	}
 	within := s.box(x0, y0, x1, y1)
-	return within != nil && areaOf(clipped(s.shape, within)) <= sawSlack*around(within)
+	// nil where all of the rectangle lies so near to them
+	return within == nil || areaOf(clipped(s.shape, within)) <= sawSlack*around(within)
 }
 
 // rest holds what the facts leave against the shape; it returns the kind of finding where it is not that.

@@ -1,6 +1,8 @@
 package solve_test
 
 import (
+	"context"
+	"math/rand/v2"
 	"testing"
 
 	"plank.example/cutopt"
@@ -77,5 +79,18 @@ func TestNotchAslant(t *testing.T) {
 	}
 	if _, _, f := told(100 * mm); f.Kind != cutopt.FactScribe {
 		t.Errorf("100 mm over 500 is told as %v", f.Kind)
+	}
+}
+
+// A corner of a doorway whose side slants ends in a notch just as wide as what the trim hides: Check has nothing left
+// to look at within it. Room 63 of seed 14 of TestAwkwardRandom.
+func TestNotchAsNarrowAsTheTrimHides(t *testing.T) {
+	job := awkward(rand.New(rand.NewPCG(14, 63)))
+	result, err := solve.Job(context.Background(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if broken := check.Plan(job, result.Plan); broken != nil {
+		t.Error(broken)
 	}
 }

@@ -18,6 +18,7 @@ type Budget struct {
 	// Patience is how many steps may pass without a better layout or bound before the work ends; PatiencePerRun adds to it
 	// for each run. Both 0 for any number.
 	Patience, PatiencePerRun int64
+	Steps                    int64 // most in all; 0 for any number
 }
 
 // The budgets in use. Normal is the one of a Settings without a budget.
@@ -45,6 +46,7 @@ var (
 		Dive:           1_500_000,
 		Patience:       6_000_000,
 		PatiencePerRun: 1_000,
+		Steps:          12_000_000,
 	}
 	// Site is for what is left of a floor, of which nearly all that is proven is proven early.
 	Site     = Normal.patient(1_000_000, 10_000)
@@ -74,7 +76,7 @@ type End uint8
 const (
 	EndSettled End = iota // the layout is as good as the bound
 	EndSpent              // all rounds of the budget
-	EndStalled            // nothing better was found for as long as the budget's patience
+	EndStalled            // nothing better was found for as long as the budget's patience, or its steps are done
 	EndStopped            // Settings.Stop
 )
 
@@ -91,16 +93,20 @@ func (s *solver) end() End {
 	return EndSpent
 }
 
-// stalled reports whether the budget's patience is at an end.
+// stalled reports whether the budget's patience is at an end, or its steps are.
 func (s *solver) stalled() bool { return s.left() <= 0 }
 
-// left is how many more steps may pass without progress.
+// left is how many more steps there may be, without progress.
 func (s *solver) left() int64 {
 	patience := s.budget.Patience + s.budget.PatiencePerRun*int64(len(s.table.Instance.Runs))
-	if patience == 0 {
-		return math.MaxInt64
+	left := int64(math.MaxInt64)
+	if patience > 0 {
+		left = patience - (s.work() - s.progress)
 	}
-	return patience - (s.work() - s.progress)
+	if s.budget.Steps > 0 {
+		left = min(left, s.budget.Steps-s.work())
+	}
+	return left
 }
 
 // work is the steps spent so far.

@@ -67,13 +67,13 @@ func (s *saw) cuts(p *part) []cutopt.Fact {
 			}
 		}
 		a, b := l.across(rectangle)
-		fact, ok := s.cut(a, b, int64(2*own))
+		fact, ok := s.cut(a, b, int64(float64(2*own)))
 		if !ok || fact.Kind == cutopt.FactNone {
 			return nil
 		}
 		out = append(out, fact)
 	}
-	if d := sum - float64(p.twice)/2; max(d, -d) > slack/2 {
+	if d := sum - float64(float64(p.twice)/2); max(d, -d) > slack/2 {
 		return nil
 	}
 	slices.SortStableFunc(out, func(a, b cutopt.Fact) int { return ripped(a) - ripped(b) })
@@ -143,5 +143,5 @@ func areaOf(ring []vector) float64 {
 		q, o := ring[(i+1)%len(ring)], ring[0]
 		sum += float64((p.x-o.x)*(q.y-o.y)) - float64((p.y-o.y)*(q.x-o.x))
 	}
-	return max(sum, -sum) / 2
+	return float64(max(sum, -sum) / 2)
 }
