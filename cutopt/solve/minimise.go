@@ -84,6 +84,8 @@ func (opt *Options) budget(runs int) *fewest.Budget {
 		return &fewest.Brief
 	case opt.onSite && opt.Effort == EffortNormal:
 		return &fewest.Site
+	case opt.Fewest == FewestBoxes && opt.Effort == EffortNormal:
+		return &fewest.Boxes
 	}
 	return searchBudgets[opt.Effort]
 }

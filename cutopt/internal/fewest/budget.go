@@ -48,6 +48,8 @@ var (
 		PatiencePerRun: 1_000,
 		Steps:          12_000_000,
 	}
+	// Boxes is for floors whose boxes are wanted: nearly all that is proven of these is proven early.
+	Boxes = Normal.patient(3_000_000, 1_000).within(7_000_000)
 	// Site is for what is left of a floor, of which nearly all that is proven is proven early.
 	Site     = Normal.patient(1_000_000, 10_000)
 	Thorough = Budget{
@@ -66,6 +68,12 @@ var (
 // patient returns the budget with another patience.
 func (b Budget) patient(steps, perRun int64) Budget {
 	b.Patience, b.PatiencePerRun = steps, perRun
+	return b
+}
+
+// within returns the budget with so many steps at most.
+func (b Budget) within(steps int64) Budget {
+	b.Steps = steps
 	return b
 }
 
