@@ -294,13 +294,13 @@ func (e *evaluator) evaluate(p *prices, layout rows.Layout) (int64, bool) {
 	return total, true
 }
 
-// paper is how many pieces a page of the arena has room for, and most how many a run takes, nearly always.
-const paper, most = 1 << 14, 1 << 10
+// pageSize is how many pieces a page of the arena has room for, and runSize how many a run takes, nearly always.
+const pageSize, runSize = 1 << 14, 1 << 10
 
 // makeRoom begins another page of the arena where this one is nearly full. If it grew, each array that it had before
 // would be kept by the pieces in it.
 func (e *evaluator) makeRoom() {
-	if cap(e.arena) >= paper && cap(e.arena)-len(e.arena) < most {
+	if cap(e.arena) >= pageSize && cap(e.arena)-len(e.arena) < runSize {
 		e.filled += len(e.arena)
 		e.turn(e.page + 1)
 	}
@@ -313,7 +313,7 @@ func (e *evaluator) turn(k int) {
 	}
 	e.pages[e.page] = e.arena // it may have grown
 	if k == len(e.pages) {
-		e.pages = append(e.pages, make([]piece, 0, paper))
+		e.pages = append(e.pages, make([]piece, 0, pageSize))
 	}
 	e.page, e.arena = k, e.pages[k][:0]
 }

@@ -17,8 +17,8 @@ const huge = 5_000
 // layout towards the largest number of planks that is as good as the bound; stretches of its walk over planks laid
 // anew; on floors of many runs, the order of that walk annealed, and walks drawn without stagger and mended; more paths
 // for the bound, with finer steps of the prices; walks towards fewer planks than the best; where little is left between
-// them, on floors of fewer runs, dives of the bound, each ending in walks with the runs it holds held; and a branching
-// proof that the target cannot be reached.
+// them, on floors of many runs in the first rounds only, dives of the bound, each ending in walks with the runs it
+// holds held; and a branching proof that the target cannot be reached.
 func (s *solver) close() {
 	const little = 2 // planks
 	if s.budget.Rounds == 0 {

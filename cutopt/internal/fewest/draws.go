@@ -208,8 +208,8 @@ func (s *solver) renew(round, steps int) bool {
 		return false
 	}
 	target := s.target()
-	tries := make([]try, len(s.renewed))
 	steps *= min(len(s.table.Instance.Runs), renewedRuns)
+	tries := make([]try, len(s.renewed))
 	most := int(min(int64(steps)<<round, s.left()/int64(len(tries)))) // none goes on when patience is at an end
 	for k := range tries {
 		width := [...]int{20, 6}[k]

@@ -183,7 +183,8 @@ func (s *solver) report(phase string) {
 	}
 }
 
-// raise maximises the bound at the root with up to so many paths, fewer the more runs there are.
+// raise maximises the bound at the root with up to so many paths, fewer the more runs there are, until the work in
+// steps comes to end.
 func (s *solver) raise(paths int, end int64) {
 	in := s.table.Instance
 	const all = 1 << 30

@@ -56,15 +56,7 @@ func TestAnneal(t *testing.T) {
 			continue
 		}
 		reached++
-		if err := in.Check(got); err != nil {
-			t.Errorf("seed %d: %v", seed, err)
-		}
-		if err := in.CheckPacking(got, beside); err != nil {
-			t.Errorf("seed %d: %v", seed, err)
-		}
-		if n := in.Count(got, beside); n > target {
-			t.Errorf("seed %d: %d planks, the target is %d", seed, n, target)
-		}
+		keeps(t, seed, in, got, beside, target)
 	}
 	t.Logf("%d of %d floors reach the planks that their material takes", reached, floors)
 	if floors < 6 || 2*reached < floors {

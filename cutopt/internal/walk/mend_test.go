@@ -61,18 +61,25 @@ func TestMend(t *testing.T) {
 			continue
 		}
 		mended++
-		if err := in.Check(got); err != nil {
-			t.Errorf("seed %d: %v", seed, err)
-		}
-		if err := in.CheckPacking(got, beside); err != nil {
-			t.Errorf("seed %d: %v", seed, err)
-		}
-		if n := in.Count(got, beside); n > target {
-			t.Errorf("seed %d: %d planks, the target is %d", seed, n, target)
-		}
+		keeps(t, seed, in, got, beside, target)
 	}
 	t.Logf("%d of %d are mended", mended, drawn)
 	if drawn < 20 || mended*10 < drawn*8 {
 		t.Errorf("%d of %d are mended", mended, drawn)
+	}
+}
+
+// keeps holds a layout and what its one-piece runs lie beside to every rule and the target, by the checks of package
+// rows.
+func keeps(t *testing.T, seed uint64, in *rows.Instance, layout rows.Layout, beside rows.Packing, target int) {
+	t.Helper()
+	if err := in.Check(layout); err != nil {
+		t.Errorf("seed %d: %v", seed, err)
+	}
+	if err := in.CheckPacking(layout, beside); err != nil {
+		t.Errorf("seed %d: %v", seed, err)
+	}
+	if n := in.Count(layout, beside); n > target {
+		t.Errorf("seed %d: %d planks, the target is %d", seed, n, target)
 	}
 }
