@@ -5,66 +5,7 @@ import (
 	"slices"
 
 	"plank.example/cutopt/internal/simplex"
-	"plank.example/cutopt/measure"
-	"plank.example/cutopt/rows"
 )
-
-// A cut is what one layout of a part of the floor pays under every dual solution: a, plus for each threshold the weight
-// of its step times H, plus for each constraint of the branch its multiplier times the excess.
-type cut struct {
-	part   int
-	a      float64
-	jumps  []jump           // H(t) is the sum of the jumps at t or later; ascending in index
-	excess []float64        // by constraint, positive where the layout breaks it
-	layout rows.Layout      // of the whole floor; the cut is of the runs of its part
-	places []measure.Length // by run, of pieces of one-piece runs on their planks; nil where there are none
-}
-
-// A jump adds by to H at thresholds 0 … index.
-type jump struct {
-	index int
-	by    float64
-}
-
-// h returns H at threshold t.
-func (c *cut) h(t int) float64 {
-	sum := 0.0
-	for k := len(c.jumps) - 1; k >= 0 && c.jumps[k].index >= t; k-- {
-		sum += c.jumps[k].by
-	}
-	return sum
-}
-
-// mean is the mean of H over so many thresholds.
-func (c *cut) mean(thresholds int) float64 {
-	sum := 0.0
-	for _, j := range c.jumps {
-		sum += float64(j.by * float64(j.index+1))
-	}
-	return sum / float64(thresholds)
-}
-
-// same reports whether two cuts are the same row of the master.
-func (c *cut) same(d *cut) bool {
-	return c.part == d.part && c.a == d.a && slices.Equal(c.jumps, d.jumps) && slices.Equal(c.excess, d.excess)
-}
-
-// slope is how the cost of the cut's layout changes along a direction of weights and multipliers.
-func (c *cut) slope(direction []float64) float64 {
-	n := len(direction) - len(c.excess)
-	sum, h := 0.0, 0.0
-	k := len(c.jumps) - 1
-	for t := n - 1; t >= 0; t-- {
-		for ; k >= 0 && c.jumps[k].index >= t; k-- {
-			h += c.jumps[k].by
-		}
-		sum += float64(h * direction[t])
-	}
-	for i, x := range c.excess {
-		sum += float64(x * direction[n+i])
-	}
-	return sum
-}
 
 // The master is the linear program over the layouts seen so far of each part p of the floor,
 //
