@@ -302,7 +302,7 @@ func (f *Floor) Nicest(
 	}
 	p.sort(all)
 	best := &all[0]
-	return measure.Length(best.first), best.thin <= than.chosen.thin && best.shortfall <= than.chosen.shortfall
+	return measure.Length(best.first), best.fair(&than.chosen)
 }
 
 // Fairer lists first rows on the grid, whatever the shape of the floor, that break no rule worse than another floor
@@ -324,7 +324,7 @@ func (f *Floor) Fairer(ctx context.Context, than *Floor) ([]FirstRow, error) {
 		for k := range rows {
 			rows[k].From, rows[k].To = measure.Length(lines[k]), measure.Length(lines[k+1])
 		}
-		s, err := p.cut(clock, w, true, func(k int, parts []part) {
+		s, err := p.cut(clock, w, true, &than.chosen, func(k int, parts []part) {
 			for i := range parts {
 				rows[k].Runs = append(rows[k].Runs, Run{measure.Length(parts[i].from), measure.Length(parts[i].to)})
 			}
@@ -332,7 +332,7 @@ func (f *Floor) Fairer(ctx context.Context, than *Floor) ([]FirstRow, error) {
 		if err != nil {
 			return nil, err
 		}
-		if s.thin <= than.chosen.thin && s.shortfall <= than.chosen.shortfall {
+		if s.fair(&than.chosen) {
 			all, laid[w] = append(all, s), trimmed(rows)
 		}
 	}

@@ -107,11 +107,14 @@ type score struct {
 // score lays the rows and looks for narrow strips in them. A rough score takes the floor as it is, with slants that are
 // cut straight in the end.
 func (p *placing) score(clock *poll, first int64, exact bool) (score, error) {
-	return p.cut(clock, first, exact, func(int, []part) {})
+	return p.cut(clock, first, exact, nil, func(int, []part) {})
 }
 
 // cut scores a width of the first row, and tells of the parts of each row: exactly as they are laid, or none of some.
-func (p *placing) cut(clock *poll, first int64, exact bool, tell func(row int, parts []part)) (score, error) {
+// Where it is not as fair as a score it must be, if that is not nil, it ends with the row that shows it.
+func (p *placing) cut(
+	clock *poll, first int64, exact bool, must *score, tell func(row int, parts []part),
+) (score, error) {
 	s := score{first: first, narrowest: p.width, edge: [2]int64{p.width, p.width}}
 	lines := p.lines(first)
 	for i := range p.discs {
@@ -152,12 +155,22 @@ func (p *placing) cut(clock *poll, first int64, exact bool, tell func(row int, p
 				p.judge(&s, &row, chain)
 			}
 		}
+		if must != nil {
+			if s.shortfall = p.shortfall(&s); !s.fair(must) {
+				return s, nil
+			}
+		}
 	}
-	for _, w := range s.edge {
-		s.shortfall = max(s.shortfall, p.minRip-w)
-	}
+	s.shortfall = p.shortfall(&s)
 	return s, nil
 }
+
+// shortfall is by how much the narrower edge row is narrower than asked, of those that are cut.
+func (p *placing) shortfall(s *score) int64 { return max(0, p.minRip-min(s.edge[0], s.edge[1])) }
+
+// fair reports whether a score breaks no rule worse than another: as for strips that nobody could hold, and edge rows
+// narrower than asked.
+func (s *score) fair(than *score) bool { return s.thin <= than.thin && s.shortfall <= than.shortfall }
 
 // plain does what rough does for the parts of a row of full width within the floor that go all across it and end at
 // walls that are not nearly along it: of these only what is short is narrow. It reports false for other rows.
