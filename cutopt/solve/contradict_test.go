@@ -12,6 +12,18 @@ import (
 	"plank.example/cutopt/solve"
 )
 
+// TestBeyondReckoning: an order of more area than can be said, 10,080 planks of a square kilometre, is refused.
+func TestBeyondReckoning(t *testing.T) {
+	job := oracle.SmallRoom(rand.New(rand.NewPCG(1, 96)))
+	job.Plank.Length, job.Plank.Width = cutopt.MaxLength, cutopt.MaxLength
+	job.Box, job.Spare = cutopt.Box{Planks: 80}, cutopt.Spare{Planks: 10_000}
+	_, err := solve.Job(t.Context(), job, nil)
+	var field *cutopt.FieldError
+	if !errors.As(err, &field) || field.Field != "plank" || !errors.Is(err, cutopt.ErrTooLarge) {
+		t.Error(err)
+	}
+}
+
 // TestContinueContradictions: marks that contradict the plan, the job or each other are refused with the field, the
 // rule and what to do.
 func TestContinueContradictions(t *testing.T) {
@@ -56,6 +68,27 @@ func TestContinueContradictions(t *testing.T) {
 		{"more planks here than came", "plan.site.here", func(p *cutopt.Plan) { p.Site.Here[0].Planks++ }},
 		{"fewer than none here", "plan.site.here[1]", func(p *cutopt.Plan) { p.Site.Here[0].Planks = -1 }},
 		{"more in boxes than there are", "plan.site.here[1]", func(p *cutopt.Plan) { p.Site.Here[0].Boxes = 1000 }},
+		{"more boxes bought than planks can be counted of", "plan.order.boxes", func(p *cutopt.Plan) {
+			p.Site, p.Order.Boxes = nil, 1<<53
+		}},
+		{"more boxes bought, and planks brought to match", "plan.site.bought", func(p *cutopt.Plan) {
+			p.Site.Bought, p.Site.Brought = 1<<60, p.Site.Bought*p.Order.PlanksPerBox
+		}},
+		{"fewer boxes bought than none, and planks brought to match", "plan.site.bought", func(p *cutopt.Plan) {
+			p.Site.Brought, p.Site.Bought = (p.Site.Bought+1)*p.Order.PlanksPerBox, -1
+		}},
+		{"a first piece without the factory end that joins", "plan.floors[1].rows", func(p *cutopt.Plan) {
+			lying(p).Ends = cutopt.EndsNone
+		}},
+		{"a piece as it comes longer than a plank", "plan.floors[1].rows", func(p *cutopt.Plan) {
+			lying(p).AsItComes = job.Plank.Length + 1
+		}},
+		{"a plank opened of which all is there", "plan.planks", func(p *cutopt.Plan) {
+			p.Planks[len(p.Planks)-1].Opened = true
+		}},
+		{"a lost plank without its factory ends", "plan.planks", func(p *cutopt.Plan) {
+			p.Planks[len(p.Planks)-1].Gone = []cutopt.Leftover{{To: job.Plank.Length}}
+		}},
 		{"other rows lie than the job has", "plan.floors[1].rows[", func(p *cutopt.Plan) {
 			p.Floors[0].Rows[0].To -= measure.Inch
 		}},

@@ -3,10 +3,14 @@ package solve
 import (
 	"context"
 	"errors"
+	"fmt"
+	"math"
+	"math/bits"
 	"time"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/check"
+	"plank.example/cutopt/measure"
 )
 
 // Job plans the floor of a job: it lays out the rows of every room, finds starters that need the fewest boxes (or
@@ -62,13 +66,17 @@ const overtime = 200 * time.Millisecond
 
 // recounted holds a plan against [check.Plan] and returns an *InternalError where it breaks a rule. No plan leaves
 // without it: being cancelled does not cut it short, and of a floor so large that it may take longer than the overtime
-// it is given up when a deadline and that have passed, with a *StoppedError.
+// it is given up when a deadline and that have passed, with a *StoppedError. An order beyond reckoning is a
+// *cutopt.FieldError.
 func recounted(ctx context.Context, p *problem, plan *cutopt.Plan) error {
 	last := context.WithoutCancel(ctx)
 	if deadline, ok := ctx.Deadline(); ok && max(p.writing(), reading(plan)) > overtime {
 		var end context.CancelFunc
 		last, end = context.WithDeadline(last, deadline.Add(overtime))
 		defer end()
+	}
+	if err := reckonable(p.job, &plan.Order); err != nil {
+		return err
 	}
 	broken, err := check.PlanContext(last, p.job, plan)
 	if err != nil {
@@ -78,6 +86,22 @@ func recounted(ctx context.Context, p *problem, plan *cutopt.Plan) error {
 		return &InternalError{Violations: broken}
 	}
 	return nil
+}
+
+// reckonable refuses an order whose planks cover more than an area can say, which takes planks of a hundred metres and
+// more.
+func reckonable(job *cutopt.Job, o *cutopt.Order) error {
+	planks := max(o.Planks, o.Boxes*o.PlanksPerBox)
+	high, low := bits.Mul64(uint64(job.Plank.Length)*uint64(job.Plank.Width), uint64(planks))
+	if high == 0 && low <= math.MaxInt64 {
+		return nil
+	}
+	return &cutopt.FieldError{
+		Field: "plank", Value: fmt.Sprintf("%s x %s", job.Plank.Length.Format(job.Unit, measure.Tick),
+			job.Plank.Width.Format(job.Unit, measure.Tick)),
+		Rule: fmt.Sprintf("%d planks of this size cover more than 90 square kilometres", planks),
+		Mend: "check the unit of the plank's size, and the spares", Err: cutopt.ErrTooLarge,
+	}
 }
 
 // layAnyhow lays the floor, and where it cannot be laid as its rows lie, with other first rows that the job leaves

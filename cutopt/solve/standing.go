@@ -1,7 +1,6 @@
 package solve
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -42,15 +41,6 @@ type standingRun struct {
 // inHand reports whether some of the run lies and some does not.
 func (r *standingRun) inHand() bool { return len(r.pieces) > 0 && !r.all }
 
-// A part is what is on hand of an opened plank, from sawn end to sawn end, or to where something is gone.
-type part struct {
-	plank    int // index
-	from, to measure.Length
-	usable   measure.Length // what of it can be counted on: less where it ends beside a piece that was cut to fit
-	ends     cutopt.Ends
-	destined []rows.Part // what the plan before cuts from it, runs by problem
-}
-
 // standingOf reads what lies and what is on hand, and holds it against the job's rows and itself. Errors are
 // *cutopt.FieldError of the plan.
 func standingOf(p *problem, before *cutopt.Plan) (*standing, error) {
@@ -60,6 +50,9 @@ func standingOf(p *problem, before *cutopt.Plan) (*standing, error) {
 	}
 	for i, at := range p.places {
 		s.at[runKey{at.room, at.row, at.run}] = i
+	}
+	if err := s.counted(); err != nil {
+		return nil, err
 	}
 	if err := s.listed(); err != nil {
 		return nil, err
@@ -169,6 +162,12 @@ func (s *standing) read(i int) error {
 		case k > 0 && k+1 < len(pieces) && p.Length != s.job.Plank.Length:
 			return s.pieceError(i, k, p.Length, "between the first piece of a run and the last all are whole planks")
 		}
+		if long := p.AsItComes; long != 0 && (k > 0 || len(pieces) == 1 || long <= p.Length || long > s.job.Plank.Length) {
+			return s.pieceError(i, k, long, "what lies as it comes is the first of several pieces, and at most a plank")
+		}
+		if err := s.ended(i, k, pieces); err != nil {
+			return err
+		}
 		end = to
 		if k+1 < len(pieces) {
 			run.joints = append(run.joints, to)
@@ -181,6 +180,30 @@ func (s *standing) read(i int) error {
 		return s.pieceError(i, lies-1, end-run.from, "a run that is full to its end lies complete")
 	}
 	return nil
+}
+
+// ended holds that the k-th piece of a run in the order of laying has the factory ends of its place: both if it is a
+// whole plank, and only then, and where pieces join.
+func (s *standing) ended(i, k int, pieces []cutopt.Piece) error {
+	p, ends := &pieces[k], cutopt.EndsRight
+	switch whole := p.Length == s.job.Plank.Length; {
+	case whole:
+		ends = cutopt.EndsBoth
+	case len(pieces) == 1 && p.Ends < cutopt.EndsBoth:
+		return nil
+	case len(pieces) == 1:
+		ends = cutopt.EndsNone
+	case (k == 0) == s.places[i].mirrored:
+		ends = cutopt.EndsLeft
+	}
+	if p.Ends == ends {
+		return nil
+	}
+	return &cutopt.FieldError{
+		Field: s.pieceField(i, k) + ".factory_ends", Value: p.Ends.String(),
+		Rule: fmt.Sprintf("a piece of %s there has the factory ends %v", p.Length.Format(s.job.Unit, measure.Tick), ends),
+		Mend: "say of the run how it lies, or give the plan as it was written",
+	}
 }
 
 // unlaid holds that none of the pieces lies.
@@ -196,264 +219,19 @@ func (s *standing) unlaid(i int, pieces []cutopt.Piece) error {
 
 // pieceError refuses the k-th piece of a run in the order of laying.
 func (s *standing) pieceError(i, k int, value measure.Length, rule string) error {
+	return &cutopt.FieldError{
+		Field: s.pieceField(i, k), Value: value.Format(s.job.Unit, measure.Tick), Rule: rule,
+		Mend: "measure what lies, and say of the run how it lies",
+	}
+}
+
+// pieceField names the k-th piece of a run in the order of laying as plan files number it.
+func (s *standing) pieceField(i, k int) string {
 	at := s.places[i]
-	return &cutopt.FieldError{
-		Field: fmt.Sprintf("plan.floors[%d].rows[%d].runs[%d], piece %d from where it begins", at.room+1, at.row+1, at.run+1,
-			k+1),
-		Value: value.Format(s.job.Unit, measure.Tick), Rule: rule, Mend: "measure what lies, and say of the run how it lies",
+	if at.mirrored {
+		k = len(s.runs[i].was) - 1 - k
 	}
-}
-
-// open finds where the pieces of a plank lie on it, and what of it is on hand.
-func (s *standing) open(k int) error {
-	use := &s.uses[k]
-	use.Gone = slices.Clone(use.Gone)
-	slices.SortStableFunc(use.Gone, func(a, b cutopt.Leftover) int { return cmp.Compare(a.From, b.From) })
-	for _, ref := range use.Pieces {
-		use.Opened = use.Opened || s.before.Piece(ref).Lies
-	}
-	s.spans[k] = s.placed(use)
-	if use.Opened = use.Opened || use.Brought || len(use.Gone) > 0; !use.Opened {
-		var parts []rows.Part
-		for n, ref := range use.Pieces {
-			if part, ok := s.partOf(k, n, ref); ok {
-				parts = append(parts, part)
-			}
-		}
-		if len(parts) > 0 {
-			s.whole = append(s.whole, parts)
-		}
-		return nil
-	}
-	return s.remains(k)
-}
-
-// placed returns where each piece lies on its plank: one with the left factory end at its left, one with the right at
-// its right, others where the kerf before them ends. What was laid as it comes takes all that there was.
-func (s *standing) placed(use *cutopt.PlankUse) []span {
-	l, kerf := s.job.Plank.Length, s.job.Rules.Kerf
-	out := make([]span, len(use.Pieces))
-	pos := measure.Length(0)
-	pass := func() { // over what is gone or left over there
-		for again := true; again; {
-			again = false
-			for _, g := range use.Gone {
-				if g.From == pos && g.To > pos {
-					pos, again = g.To, true
-				}
-			}
-			for _, o := range use.Left {
-				if o.From == pos && o.To > pos {
-					pos, again = o.To+kerf, true
-					for _, g := range use.Gone {
-						if g.From == o.To {
-							pos = g.From
-						}
-					}
-				}
-			}
-		}
-	}
-	for n, ref := range use.Pieces {
-		p := s.before.Piece(ref)
-		pass()
-		at := span{pos, pos + p.Length}
-		switch {
-		case p.Ends == cutopt.EndsBoth:
-			at = span{0, l}
-		case p.Ends == cutopt.EndsRight && p.AsItComes > 0:
-			at = span{min(pos, l-p.Length), l}
-		case p.Ends == cutopt.EndsRight:
-			at = span{l - p.Length, l}
-		case p.Ends == cutopt.EndsLeft:
-			at = span{0, p.Length}
-			if p.AsItComes > 0 && n+1 < len(use.Pieces) {
-				if next := s.before.Piece(use.Pieces[n+1]); next != nil && next.Ends == cutopt.EndsRight {
-					at.to = max(at.to, l-next.Length-kerf)
-				}
-			}
-		}
-		out[n] = at
-		pos = at.to + kerf
-	}
-	return out
-}
-
-// partOf returns what the plan before cuts as piece n of a plank, of a run that is there and not yet laid.
-func (s *standing) partOf(k, n int, ref cutopt.PieceRef) (rows.Part, bool) {
-	i, ok := s.at[runKey{ref.Floor, ref.Row, ref.Run}]
-	p := s.before.Piece(ref)
-	if !ok || p.Lies {
-		return rows.Part{}, false
-	}
-	pieces := len(s.before.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run].Pieces)
-	nth := ref.Piece
-	if s.places[i].mirrored {
-		nth = pieces - 1 - nth
-	}
-	role := rows.RoleField
-	switch {
-	case pieces == 1:
-		role = rows.RoleSingle
-	case nth == 0:
-		role = rows.RoleStarter
-	case nth == pieces-1:
-		role = rows.RoleEnder
-	}
-	return rows.Part{Run: i, Role: role, Length: p.Length}, true
-}
-
-// remains lists the parts of an opened plank that are on hand, with what the plan before cuts from each. It refuses
-// what lies on one another.
-func (s *standing) remains(k int) error {
-	use, l, kerf, fit := &s.uses[k], s.job.Plank.Length, s.job.Rules.Kerf, s.job.Rules.Fit
-	type taken struct {
-		span                       // with a kerf at each sawn end of what lies, where nothing beside it is gone
-		at          span           // without
-		left, right measure.Length // how much shorter what is beside it may come out
-		gone        bool
-	}
-	var all []taken
-	for n, ref := range use.Pieces {
-		if p := s.before.Piece(ref); p.Lies {
-			t := taken{span: s.spans[k][n], at: s.spans[k][n]}
-			switch {
-			case !s.laidLast(ref):
-			case p.Ends&cutopt.EndsRight != 0:
-				t.left = fit
-			default:
-				t.right = fit
-			}
-			if !slices.ContainsFunc(use.Gone, func(g cutopt.Leftover) bool { return g.To == t.at.from }) {
-				t.from -= kerf
-			}
-			if !slices.ContainsFunc(use.Gone, func(g cutopt.Leftover) bool { return g.From == t.at.to }) {
-				t.to += kerf
-			}
-			all = append(all, t)
-		}
-	}
-	for n, g := range use.Gone {
-		if g.From < 0 || g.To > l || g.From > g.To {
-			return s.plankError(k, n+1, "what is gone of a plank lies within it")
-		}
-		all = append(all, taken{span: span{g.From, g.To}, at: span{g.From, g.To}, gone: true})
-	}
-	slices.SortStableFunc(all, func(a, b taken) int { return cmp.Compare(a.at.from, b.at.from) })
-	// A piece that came out longer pushes the one beyond it, where no offcut between takes that up.
-	free := func(i int) measure.Length { return all[i].at.from - kerf - all[i-1].at.to }
-	beside := func(i int) bool { return !all[i-1].gone && !all[i].gone }
-	for i := 1; i < len(all); i++ {
-		if beside(i) {
-			all[i].right += max(0, all[i-1].right-free(i))
-		}
-	}
-	for i := len(all) - 1; i > 0; i-- {
-		if beside(i) {
-			all[i-1].left += max(0, all[i].left-free(i))
-		}
-	}
-	pos, less := measure.Length(0), measure.Length(0)
-	add := func(to, lessToo measure.Length) {
-		if to <= pos {
-			return
-		}
-		p := part{plank: k, from: pos, to: to, usable: to - pos - less - lessToo}
-		if p.from == 0 {
-			p.ends |= cutopt.EndsLeft
-		}
-		if p.to == l {
-			p.ends |= cutopt.EndsRight
-		}
-		for n, ref := range use.Pieces {
-			if at := s.spans[k][n]; p.from <= at.from && at.to <= p.to {
-				if d, ok := s.partOf(k, n, ref); ok {
-					p.destined = append(p.destined, d)
-				}
-			}
-		}
-		s.hand = append(s.hand, p)
-	}
-	last := measure.Length(0) // where what was taken last ends, without its kerf
-	for n, t := range all {
-		if t.at.from < last {
-			return s.plankError(k, n+1, "what lies of a plank and what is gone of it do not overlap")
-		}
-		add(t.from, t.left)
-		last = t.at.to
-		pos, less = max(pos, t.to), t.right
-	}
-	add(l, 0)
-	return nil
-}
-
-// laidLast reports whether a piece is the last of its run to be laid, which is cut to fit.
-func (s *standing) laidLast(ref cutopt.PieceRef) bool {
-	run := &s.before.Floors[ref.Floor].Rows[ref.Row].Runs[ref.Run]
-	if s.before.Floors[ref.Floor].LaidFrom == cutopt.HandRight {
-		return ref.Piece == 0
-	}
-	return ref.Piece == len(run.Pieces)-1
-}
-
-func (s *standing) plankError(k, n int, rule string) error {
-	return &cutopt.FieldError{
-		Field: fmt.Sprintf("plan.planks[%d]", k+1), Value: fmt.Sprintf("part %d", n), Rule: rule,
-		Mend: "say of the plank again what lies of it and what is lost",
-	}
-}
-
-// stock settles what is here. A plan without a site says nothing of it: then it is what the order says, less the planks
-// opened.
-func (s *standing) stock() error {
-	opened := s.opened()
-	if site := s.before.Site; site != nil {
-		s.site = cutopt.Site{Bought: site.Bought, Brought: site.Brought, Here: slices.Clone(site.Here), Mixed: site.Mixed}
-	} else {
-		s.site = cutopt.Site{Bought: s.before.Order.Boxes}
-		left := s.site.Bought*s.terms.PerBox - opened
-		s.site.Here = []cutopt.Lot{{Planks: left, Boxes: max(left, 0) / s.terms.PerBox}}
-	}
-	for i, lot := range s.site.Here {
-		if lot.Planks < 0 || lot.Boxes < 0 || lot.Boxes*s.terms.PerBox > lot.Planks {
-			return &cutopt.FieldError{
-				Field: fmt.Sprintf("plan.site.here[%d]", i+1), Value: fmt.Sprintf("%d planks, %d boxes", lot.Planks, lot.Boxes),
-				Rule: "planks are here or not, and those of unopened boxes are among them", Mend: "count what is here again",
-			}
-		}
-	}
-	whole := cutopt.WholePlanks(s.site.Here)
-	if in := s.site.Bought*s.terms.PerBox + s.site.Brought; in != opened+whole {
-		return &cutopt.FieldError{
-			Field: "plan.site.here", Value: fmt.Sprintf("%d whole planks", whole),
-			Rule: fmt.Sprintf("%d planks came and %d of them are opened, which leaves %d", in, opened, in-opened),
-			Mend: "count what is here again",
-		}
-	}
-	return nil
-}
-
-// opened counts the planks that are opened, but offcuts brought along.
-func (s *standing) opened() (n int) {
-	for k := range s.uses {
-		if s.uses[k].Opened && !s.uses[k].Brought {
-			n++
-		}
-	}
-	return n
-}
-
-// inUse counts those of the opened planks that pieces are or can still be cut from: all but those lost whole.
-func (s *standing) inUse() (n int) {
-	for k := range s.uses {
-		use := &s.uses[k]
-		lies := slices.ContainsFunc(use.Pieces, func(r cutopt.PieceRef) bool { return s.before.Piece(r).Lies })
-		onHand := slices.ContainsFunc(s.hand, func(p part) bool { return p.plank == k })
-		if use.Opened && !use.Brought && (lies || onHand) {
-			n++
-		}
-	}
-	return n
+	return fmt.Sprintf("plan.floors[%d].rows[%d].runs[%d].pieces[%d]", at.room+1, at.row+1, at.run+1, k+1)
 }
 
 // begun reports whether anything lies or is opened, so that the plan before is more than a plan.
