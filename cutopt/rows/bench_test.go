@@ -29,3 +29,16 @@ func BenchmarkCount(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkCountSingles counts layouts of one-piece runs only, whose packing the search does not settle.
+func BenchmarkCountSingles(b *testing.B) {
+	r := rand.New(rand.NewPCG(1, 1))
+	in := &rows.Instance{Plank: 390_144, Kerf: 1016, MinPiece: 65_024, Grid: 508}
+	layout := make(rows.Layout, 1000)
+	for range layout {
+		in.Runs = append(in.Runs, rows.Run{Length: measure.Length(50_000 + r.IntN(200_000))})
+	}
+	for b.Loop() {
+		in.Count(layout, nil)
+	}
+}

@@ -184,15 +184,16 @@ func (p *packer) search(k int, boards uint64) {
 		before, after measure.Length
 		planks        int
 	}
-	p.work += len(p.heads) / 64 // to go through them takes less by far than to count
+	p.work += len(p.heads) / 8 // to go through them takes less than to count, and boards are kept in order
 	var options []option
 	x := p.singles[k]
-	for h := len(p.heads); h >= 0; h-- {
+	fits, _ := slices.BinarySearch(p.heads, p.plank-p.kerf-x+1) // boards with room for it
+	for h := fits; h >= 0; h-- {
 		o := option{0, x, 0}
 		if h > 0 {
 			before := p.heads[h-1]
 			o = option{before, before + p.kerf + x, 0}
-			if o.after > p.plank || h < len(p.heads) && p.heads[h] == before {
+			if h < fits && p.heads[h] == before {
 				continue
 			}
 		}
