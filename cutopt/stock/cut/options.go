@@ -47,7 +47,7 @@ type Status uint8
 const (
 	StatusProven    Status = iota // "proven": every aim asked for is proven
 	StatusExhausted               // "exhausted": the effort is spent and a gap is left
-	StatusLimit                   // "limit": the clock's limit came first
+	StatusLimit                   // "limit": Options.Limit or the context's deadline came first
 	StatusCancelled               // "cancelled": the context was cancelled
 )
 

@@ -78,9 +78,9 @@ func (s *solver) status(ctx context.Context) Status {
 	switch {
 	case p.Cost && (p.Sticks || s.options.Aim == AimCost) && (p.Offcut || s.options.Aim != AimOffcut):
 		return StatusProven
-	case ctx.Err() != nil:
+	case errors.Is(ctx.Err(), context.Canceled):
 		return StatusCancelled
-	case s.meter.err != nil:
+	case ctx.Err() != nil, s.meter.err != nil:
 		return StatusLimit
 	}
 	return StatusExhausted

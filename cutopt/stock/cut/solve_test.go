@@ -194,6 +194,12 @@ func TestStops(t *testing.T) {
 	if err != nil || r.Status != cut.StatusLimit && r.Status != cut.StatusProven {
 		t.Errorf("a limit gave %+v, %v", r, err)
 	}
+	late, end := context.WithTimeout(context.Background(), 100*time.Millisecond)
+	defer end()
+	r, err = cut.Solve(late, mixed(3, 300), &cut.Options{Effort: cut.EffortThorough})
+	if err != nil && !errors.Is(err, context.DeadlineExceeded) || err == nil && r.Status == cut.StatusCancelled {
+		t.Errorf("a deadline gave %+v, %v", r, err)
+	}
 }
 
 // TestNoPlan: what there is does not do.
