@@ -120,7 +120,7 @@ func readPlan(path string, stdin io.Reader) (*cutopt.Plan, error) {
 	if path != "-" {
 		file, err := os.Open(path)
 		if err != nil {
-			return nil, usagef("the plan cannot be read: %w", err)
+			return nil, notOpened("the plan", path, err)
 		}
 		defer file.Close()
 		stdin = file

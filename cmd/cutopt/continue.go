@@ -207,7 +207,7 @@ func readSite(path string, stdin io.Reader) (*site.File, error) {
 	if path != "-" {
 		file, err := os.Open(path)
 		if err != nil {
-			return nil, usagef("what happened cannot be read: %w", err)
+			return nil, notOpened("what happened", path, err)
 		}
 		defer file.Close()
 		stdin = file

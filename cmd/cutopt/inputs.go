@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/outline"
 	"plank.example/cutopt/solve"
+	"plank.example/internal/nearest"
 )
 
 // A jobSource is a job with what is needed to speak of its parts: the file and the flags they come from.
@@ -92,6 +94,25 @@ func readOutline(path string, unit *measure.Unit) ([]cutopt.Room, error) {
 		return nil, usagef("--outline %s: %w", path, reason(err))
 	}
 	return rooms, nil
+}
+
+// notOpened says that a file cannot be read, and where there is none, which of its folder has nearly that name.
+func notOpened(what, path string, err error) error {
+	meant := ""
+	if errors.Is(err, fs.ErrNotExist) {
+		dir, name := filepath.Split(path)
+		files, _ := os.ReadDir(filepath.Clean(dir)) // of a folder that is not there, none
+		var names []string
+		for _, f := range files {
+			if !f.IsDir() {
+				names = append(names, f.Name())
+			}
+		}
+		if near := nearest.Word(name, names); near != "" {
+			meant = fmt.Sprintf(": did you mean %s?", dir+near)
+		}
+	}
+	return usagef("%s cannot be read: %w%s", what, err, meant)
 }
 
 // reason strips the file's name off an error of the file system.

@@ -180,7 +180,7 @@ func readJob(path string, stdin io.Reader) (*jobfile.File, error) {
 	} else {
 		file, err := os.Open(path)
 		if err != nil {
-			return nil, usagef("the job file cannot be read: %w", err)
+			return nil, notOpened("the job file", path, err)
 		}
 		defer file.Close()
 		stdin = file
