@@ -10,6 +10,9 @@ import (
 	"plank.example/cutopt/measure"
 )
 
+// square is the area of a square.
+func square(side measure.Length) measure.Area { return measure.Area(side) * measure.Area(side) }
+
 func TestPlanksPer(t *testing.T) {
 	plank := cutopt.Plank{Length: 48 * inch, Width: 7 * inch} // 2 1/3 sq ft
 	metric := cutopt.Plank{Length: 1220 * measure.Millimetre, Width: 180 * measure.Millimetre}
@@ -44,6 +47,15 @@ func TestPlanksPer(t *testing.T) {
 		{"beyond all areas", cutopt.Box{Planks: 1000, Covers: 1}, cutopt.Plank{
 			Length: cutopt.MaxLength,
 			Width:  cutopt.MaxLength,
+		}, 0},
+		{"a plank of 1 km by 1 km", cutopt.Box{Covers: square(cutopt.MaxLength)}, cutopt.Plank{
+			Length: cutopt.MaxLength, Width: cutopt.MaxLength,
+		}, 1},
+		{"a tick longer than 1 km", cutopt.Box{Covers: square(cutopt.MaxLength)}, cutopt.Plank{
+			Length: cutopt.MaxLength + 1, Width: cutopt.MaxLength,
+		}, 0},
+		{"a tick wider than 1 km", cutopt.Box{Covers: square(cutopt.MaxLength)}, cutopt.Plank{
+			Length: cutopt.MaxLength, Width: cutopt.MaxLength + 1,
 		}, 0},
 	} {
 		got, err := row.box.PlanksPer(row.plank)
