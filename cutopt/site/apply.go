@@ -55,6 +55,13 @@ func work(job *cutopt.Job, plan *cutopt.Plan, state *State) (*application, error
 			Msg: "plan and job do not go together: " + err.Error(), Mend: "give the plan made from this job",
 		}}
 	}
+	if o := &plan.Order; min(o.Boxes, o.PlanksPerBox) < 0 || max(o.Boxes, o.PlanksPerBox) > mostPlanks ||
+		o.Boxes*o.PlanksPerBox > 5*mostPlanks { // planks that are here or lost are listed one by one
+		return nil, Errors{{
+			Msg:  fmt.Sprintf("the plan buys %d boxes of %d planks, more than a job takes", o.Boxes, o.PlanksPerBox),
+			Mend: "give the plan as it was written",
+		}}
+	}
 	a := &application{
 		measured: job, job: job.Clone(), was: plan, plan: plan.Clone(), long: job.Plank.Length, kerf: job.Rules.Kerf,
 		at: make(map[cutopt.PieceRef]measure.Length, len(seq.Pieces)), unit: job.Unit,
