@@ -27,6 +27,7 @@ func (s *solver) fresh(target, round int) []try {
 		return nil
 	}
 	each := int(min(moves<<round, s.left()/(8*tries)))
+	way := walk.Course{Moves: each, Most: each}
 	var out []try
 	for k := range tries {
 		seed := s.Seed*1_000_003 + uint64(round<<16) + uint64(k)
@@ -41,7 +42,8 @@ func (s *solver) fresh(target, round int) []try {
 				return f
 			}
 			layout, packing, _ := walk.Fit(s.table, s.floor.Kinds, lots, exchanges, rng)
-			layout, packing, done, ok := walk.Anneal(s.table, layout, packing, target, each, rand.NewPCG(seed, 23), stop)
+			pcg := rand.NewPCG(seed, 23)
+			layout, packing, done, ok := walk.Anneal(s.table, layout, packing, target, way, pcg, stop)
 			if f.steps += int64(done); ok {
 				f.layout, f.packing = layout, packing
 			}

@@ -25,10 +25,13 @@ const (
 )
 
 // Between two turns of pressing so many moves are made, and by so much the price of staggers at a run that still breaks
-// one rises; every sixteenth turn all lose a quarter of that again.
+// one rises; every sixteenth turn all lose a quarter of that again, and where few are broken the starters of bands are
+// dealt, after which so many moves mend what is left.
 const (
 	pressedMoves = 20_000
 	press        = unit / 5
+	fewBroken    = 2
+	dealtMoves   = 50_000
 )
 
 // An annealing is a walk whose runs change places at random.
@@ -36,9 +39,13 @@ type annealing struct {
 	*links
 	pcg    *rand.PCG
 	turns  turns
-	waste  measure.Length // of all links but the spare one, less what ends that lie beyond their planks save
-	budget measure.Length // what that may be at the target
-	broken int            // staggers
+	bands  *bands
+	banded bool             // the starters of a band may be its runs' in any order
+	ties   [][]starters.Tie // in use: where banded those not within a band
+	outer  [][]starters.Tie // those not within a band
+	waste  measure.Length   // of all links but the spare one, less what ends that lie beyond their planks save
+	budget measure.Length   // what that may be at the target
+	broken int              // staggers
 	heat   int64
 	price  int64   // of a broken stagger
 	stress []int64 // by run: what a stagger costs more there
@@ -47,8 +54,14 @@ type annealing struct {
 	listed []bool  // by run: it is among the suspects
 }
 
+// A Course is how an annealing goes: it cools as if it had so many Moves, of which it makes at most Most.
+type Course struct {
+	Moves, Most int
+	Bands       bool // neighbours that are alike count as one, see Anneal
+}
+
 // Anneal changes the order of the runs in a layout's walk until it keeps every stagger and needs no more planks than
-// the target, or the given number of moves, each about as long as one of a walk of package search, is done. It returns
+// the target, or the moves of the course, each about as long as one of a walk of package search, is done. It returns
 // the layout it ended at, which may break staggers, what its one-piece runs lie beside, the moves done, and whether the
 // target is reached.
 //
@@ -60,9 +73,14 @@ type annealing struct {
 // three parts: until little enough is wasted, however many staggers break; then with a price for both, ever cooler;
 // last, lukewarm, with a price that rises at the runs whose staggers stay broken (Morris, AAAI 1993).
 //
+// Neighbours of the same length, or nearly, turn as far wherever they lie and may exchange their starters. With Bands,
+// where there are many, it is not asked which of them has which: only that the starters of each band can be dealt to
+// it. Once no stagger outside a band is broken they are dealt, and what is broken still is mended with each run by
+// itself.
+//
 // Runs in one piece keep their places. Offcuts on hand are not for it, nor planks of more than MostTurns steps.
 func Anneal(
-	t *starters.Table, layout rows.Layout, packing rows.Packing, target, moves int, pcg *rand.PCG, stop func() bool,
+	t *starters.Table, layout rows.Layout, packing rows.Packing, target int, c Course, pcg *rand.PCG, stop func() bool,
 ) (rows.Layout, rows.Packing, int, bool) {
 	in := t.Instance
 	if len(in.Offcuts) > 0 || len(in.Runs) <= 2*mostMoved || in.Plank/in.Grid > MostTurns {
@@ -77,15 +95,18 @@ func Anneal(
 		links: w, pcg: pcg, turns: newTurns(w), moved: make([]int32, n), stress: make([]int64, n), listed: make([]bool, n),
 	}
 	a.budget = measure.Length(target) * in.Plank
-	a.waste = -w.waste(w.spare)
-	for i, r := range in.Runs {
+	for _, r := range in.Runs {
 		a.budget -= r.Length + in.Kerf
-		a.waste += w.waste(i) + w.over[i]
-		a.broken += w.clashes(i)
-		a.suspect(i)
 	}
-	a.broken /= 2
-	done := a.anneal(moves, stop)
+	a.bands = &bands{}
+	if c.Bands {
+		a.bands = findBands(w, &a.turns)
+	}
+	if a.setBanded(false); len(a.bands.all) > 0 {
+		a.outer = a.bands.outer(t.Ties)
+		a.setBanded(true)
+	}
+	done := a.anneal(c, stop)
 	w.fresh[w.spare] = w.room[w.before[w.spare]] < w.need(w.spare)
 	layout, packing = w.result()
 	return layout, packing, done, in.Check(layout) == nil && in.Count(layout, packing) <= target
@@ -105,35 +126,82 @@ func (w *links) chooseOpen() bool {
 }
 
 // anneal does all three parts and returns how many moves it made.
-func (a *annealing) anneal(moves int, stop func() bool) int {
+func (a *annealing) anneal(c Course, stop func() bool) int {
 	a.price = 0
-	done := a.cool(moves/8, looseHeat, looseFall, stop)
+	done := a.cool(c.Moves/8, c.Most, looseHeat, looseFall, stop)
 	a.price = unit
-	done += a.cool((moves-done)/2, closeHeat, closeFall, stop)
-	for turn := 1; done < moves && !a.reached() && !stop(); turn++ {
-		done += a.cool(min(moves-done, pressedMoves), pressedHeat, 256, stop)
-		for _, i := range a.suspects {
-			if a.clashes(i) > 0 {
-				a.stress[i] += press
-			}
+	done += a.cool((c.Moves-done)/2, c.Most-done, closeHeat, closeFall, stop)
+	for turn := 1; done < c.Most && !stop(); turn++ {
+		if !a.banded && a.reached() {
+			break
 		}
-		if turn%16 == 0 {
-			for i := range a.stress {
-				a.stress[i] -= a.stress[i] >> 2
+		if a.banded && (a.reached() || turn%16 == 0 && a.broken+a.bands.narrow <= fewBroken) {
+			a.deal()
+			a.setBanded(false)
+			if done += a.cool(dealtMoves, c.Most-done, pressedHeat, 256, stop); a.reached() {
+				break
 			}
+			a.setBanded(true)
 		}
+		done += a.cool(pressedMoves, c.Most-done, pressedHeat, 256, stop)
+		a.press(turn)
 	}
 	return done
 }
 
-// reached reports whether little enough is wasted and, where they have a price, no stagger is broken.
-func (a *annealing) reached() bool { return a.waste <= a.budget && (a.price == 0 || a.broken == 0) }
+// press makes the staggers dearer that are broken after a turn of pressing.
+func (a *annealing) press(turn int) {
+	for _, i := range a.suspects {
+		if a.clashes(i) > 0 {
+			a.stress[i] += press
+		}
+	}
+	for k := range a.bands.all {
+		if x := &a.bands.all[k]; x.narrow > 0 {
+			x.stress += press
+		}
+	}
+	if turn%16 != 0 {
+		return
+	}
+	for i := range a.stress {
+		a.stress[i] -= a.stress[i] >> 2
+	}
+	for k := range a.bands.all {
+		a.bands.all[k].stress -= a.bands.all[k].stress >> 2
+	}
+}
 
-// cool makes so many moves from the given heat on, fewer where it reaches what it is for.
-func (a *annealing) cool(moves int, heat, fall int64, stop func() bool) int {
+// setBanded begins or ends that the runs of a band have their starters in any order, and counts anew.
+func (a *annealing) setBanded(banded bool) {
+	if a.banded = banded; banded {
+		a.ties = a.outer
+		a.bands.read(a.links)
+	} else {
+		a.ties, a.bands.narrow = a.table.Ties, 0
+	}
+	a.turns = newTurns(a.links)
+	a.waste, a.broken = -a.links.waste(a.spare), 0
+	a.suspects = a.suspects[:0]
+	for i := range a.layout {
+		a.waste += a.links.waste(i) + a.over[i]
+		a.broken += a.clashes(i)
+		a.listed[i] = false
+		a.suspect(i)
+	}
+	a.broken /= 2
+}
+
+// reached reports whether little enough is wasted and, where they have a price, no stagger is broken.
+func (a *annealing) reached() bool {
+	return a.waste <= a.budget && (a.price == 0 || a.broken == 0 && a.bands.narrow == 0)
+}
+
+// cool makes so many moves from the given heat on, fewer where it reaches what it is for, and no more than most.
+func (a *annealing) cool(moves, most int, heat, fall int64, stop func() bool) int {
 	a.heat = heat
 	done := 0
-	for stage := moves/stages + 1; done < moves && !a.reached(); done++ {
+	for stage := moves/stages + 1; done < min(moves, most) && !a.reached(); done++ {
 		if done%stage == stage-1 {
 			a.heat = a.heat * fall >> 8
 		}
@@ -150,7 +218,7 @@ func (a *annealing) move() {
 	draw := a.pcg.Uint64()
 	at := a.pick(len(a.layout))
 	if draw&1 == 0 && a.price > 0 {
-		if i := a.breaking(); i >= 0 {
+		if i := a.troubled(draw); i >= 0 {
 			at = i
 		}
 	}
@@ -291,7 +359,7 @@ func (a *annealing) try(wasted measure.Length, windows ...*window) {
 	}
 	a.swap(windows)
 	after, energy := a.clashesOf(windows)
-	if energy > limit {
+	if energy > limit || a.banded && !a.rearrange(windows, limit-energy) {
 		a.swap(windows)
 		return
 	}
@@ -324,6 +392,14 @@ func (a *annealing) suspect(i int) {
 	}
 }
 
+// troubled returns a run that breaks a stagger, or lies in a narrow stretch of a band, or -1.
+func (a *annealing) troubled(draw uint64) int {
+	if a.bands.narrow > 0 && (draw>>8&1 == 0 || a.broken == 0) {
+		return int(a.bands.crowded(draw >> 16))
+	}
+	return a.breaking()
+}
+
 // breaking returns a run that breaks a stagger, or -1. Suspects that break none are dropped.
 func (a *annealing) breaking() int {
 	for len(a.suspects) > 0 {
@@ -338,4 +414,15 @@ func (a *annealing) breaking() int {
 		a.suspects = a.suspects[:last]
 	}
 	return -1
+}
+
+// clashes counts the staggers in use that run i breaks.
+func (a *annealing) clashes(i int) int {
+	n := 0
+	for _, t := range a.ties[i] {
+		if a.in.Clash(a.layout[i], a.joints[i], t.Delta+a.layout[t.Run], a.joints[t.Run]) {
+			n++
+		}
+	}
+	return n
 }

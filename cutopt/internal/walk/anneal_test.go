@@ -19,10 +19,13 @@ import (
 // does alike, and most floors are reached.
 func TestAnneal(t *testing.T) {
 	const moves = 300_000
-	floors, reached := 0, 0
-	for seed := range uint64(oracle.Samples(12)) {
+	floors, reached, banded := 0, 0, 0
+	for seed := range uint64(oracle.Samples(24)) {
 		r := rand.New(rand.NewPCG(seed, 61))
-		in := longSlanted(r)
+		in, way := longSlanted(r), walk.Course{Moves: moves, Most: moves}
+		if seed%2 == 1 {
+			in, way.Bands = alike(r), true
+		}
 		table := starters.New(in)
 		start, ok := search.Carry(table)
 		if !ok {
@@ -38,7 +41,7 @@ func TestAnneal(t *testing.T) {
 		}
 		floors++
 		anneal := func() (rows.Layout, rows.Packing, int, bool) {
-			return walk.Anneal(table, start, nil, target, moves, rand.NewPCG(seed, 67), func() bool { return false })
+			return walk.Anneal(table, start, nil, target, way, rand.NewPCG(seed, 67), func() bool { return false })
 		}
 		got, beside, done, ok := anneal()
 		if again, _, doneAgain, okAgain := anneal(); ok != okAgain || done != doneAgain || !slices.Equal(got, again) {
@@ -56,12 +59,114 @@ func TestAnneal(t *testing.T) {
 			continue
 		}
 		reached++
+		if way.Bands {
+			banded++
+		}
 		keeps(t, seed, in, got, beside, target)
 	}
 	t.Logf("%d of %d floors reach the planks that their material takes", reached, floors)
-	if floors < 6 || 2*reached < floors {
+	if floors < 12 || 2*reached < floors || banded == 0 {
 		t.Errorf("%d of %d floors reach the planks that their material takes", reached, floors)
 	}
+}
+
+// alike draws a floor of two stretches of rows that are as long within a step, and a few of other lengths between.
+func alike(r *rand.Rand) *rows.Instance {
+	in := longSlanted(r)
+	in.Grid, in.Runs, in.Touch = 2, nil, nil
+	in.Plank += in.Plank % 2
+	for _, n := range []int{20 + r.IntN(20), 5 + r.IntN(10), 20 + r.IntN(20)} {
+		w := 600 + 2*measure.Length(r.IntN(150))
+		for range n {
+			if n < 20 {
+				w = measure.Length(600 + r.IntN(300))
+			}
+			if k := len(in.Runs); k > 0 {
+				in.Touch = append(in.Touch, [2]int{k - 1, k})
+			}
+			in.Runs = append(in.Runs, rows.Run{Length: w + measure.Length(r.IntN(2))})
+		}
+	}
+	return in
+}
+
+// TestBanded counts the rows of floors that are in bands: of neighbours that are alike eight or more.
+func TestBanded(t *testing.T) {
+	for _, row := range []struct {
+		name    string
+		lengths []measure.Length
+		counts  []int
+		want    int
+	}{
+		{"all alike", []measure.Length{500}, []int{12}, 12},
+		{"too few", []measure.Length{500}, []int{7}, 0},
+		{"two bands, some rows of one a plank longer", []measure.Length{500, 510, 610}, []int{9, 3, 8}, 20},
+		{"parted by a row that turns else", []measure.Length{500, 511, 500}, []int{7, 1, 7}, 0},
+		{"too short for joints of all rows to repeat", []measure.Length{190}, []int{12}, 0},
+	} {
+		in := &rows.Instance{Plank: 100, MinPiece: 10, Stagger: 20, Grid: 1}
+		for k, n := range row.counts {
+			for range n {
+				if i := len(in.Runs); i > 0 {
+					in.Touch = append(in.Touch, [2]int{i - 1, i})
+				}
+				in.Runs = append(in.Runs, rows.Run{Length: row.lengths[k]})
+			}
+		}
+		table := starters.New(in)
+		layout, ok := search.Carry(table)
+		if !ok {
+			t.Fatalf("%s: no layout", row.name)
+		}
+		if got := walk.Banded(table, layout); got != row.want {
+			t.Errorf("%s: %d rows in bands, want %d", row.name, got, row.want)
+		}
+	}
+}
+
+// TestNarrow holds the count of narrow stretches against all orders of a band's starters: where there is none, some
+// order has no two neighbours nearer than the stagger if the circle has a gap as wide; where there are some, none has.
+func TestNarrow(t *testing.T) {
+	const circle, stagger = 60, 14
+	may, not := 0, 0
+	for seed := range uint64(oracle.Samples(1500)) {
+		r := rand.New(rand.NewPCG(seed, 79))
+		at := make([]int32, 2+r.IntN(6))
+		for i := range at {
+			at[i] = int32(r.IntN(circle - stagger))
+		}
+		dealt := ordered(at, 0, func(a, b int32) bool {
+			d := max(a-b, b-a)
+			return min(d, circle-d) >= stagger
+		})
+		if narrow := walk.Narrow(circle, stagger, slices.Clone(at)); (narrow == 0) != dealt {
+			t.Errorf("seed %d: %d narrow stretches of %v, an order keeps the stagger: %v", seed, narrow, at, dealt)
+		}
+		if dealt {
+			may++
+		} else {
+			not++
+		}
+	}
+	if may == 0 || not == 0 {
+		t.Errorf("%d bands can be dealt, %d not", may, not)
+	}
+}
+
+// ordered reports whether some order of what follows the first n keeps every neighbour apart.
+func ordered(at []int32, n int, apart func(a, b int32) bool) bool {
+	if n == len(at) {
+		return true
+	}
+	for k := n; k < len(at); k++ {
+		at[n], at[k] = at[k], at[n]
+		ok := (n == 0 || apart(at[n-1], at[n])) && ordered(at, n+1, apart)
+		at[n], at[k] = at[k], at[n]
+		if ok {
+			return true
+		}
+	}
+	return false
 }
 
 // longSlanted draws a floor of 40 to 80 rows that grow and shift, a few with a run in one piece beside them.

@@ -116,7 +116,7 @@ func (a *annealing) mark(windows []*window) {
 func (a *annealing) clashesOf(windows []*window) (n int, energy int64) {
 	for _, w := range windows {
 		for _, i := range w.runs[:w.n] {
-			for _, t := range a.table.Ties[i] {
+			for _, t := range a.ties[i] {
 				if a.moved[t.Run] == a.moves && t.Run < int(i) {
 					continue // counted from the other run
 				}
@@ -151,11 +151,74 @@ func (a *annealing) join(w *window) {
 		a.before[i], a.after[at] = at, i
 		at, room = i, a.room[i]
 		a.suspect(i)
-		for _, t := range a.table.Ties[i] {
+		for _, t := range a.ties[i] {
 			a.suspect(t.Run)
 		}
 	}
 	a.before[w.exit], a.after[at] = at, w.exit
 	a.fresh[w.exit] = w.fresh
 	a.turns.changed(w)
+}
+
+// rearrange moves the starters that windows have changed within their bands, and takes that back where it costs more
+// than the limit.
+func (a *annealing) rearrange(windows []*window, limit int64) bool {
+	b := a.bands
+	type was struct {
+		x       *band
+		narrow  int
+		short   int64
+		changed uint64 // 0 where the band has the same starters, dealt otherwise
+	}
+	var touched [2 * mostMoved]was
+	n := 0
+	for _, w := range windows {
+		for k, i := range w.runs[:w.n] {
+			if b.of[i] < 0 || w.starter[k] == a.layout[i] {
+				continue
+			}
+			x := &b.all[b.of[i]]
+			t := 0
+			for t < n && touched[t].x != x {
+				t++
+			}
+			if t == n {
+				touched[n] = was{x, x.narrow, x.short, 0}
+				n++
+			}
+			to := int32(a.layout[i] / a.in.Grid)
+			touched[t].changed += scatter(to) - scatter(b.at[i])
+			b.move(i, to)
+		}
+	}
+	more := 0
+	for t := range n {
+		if x := touched[t].x; touched[t].changed != 0 {
+			limit += x.energy(a.price)
+			b.weigh(x)
+			limit -= x.energy(a.price)
+			more += x.narrow - touched[t].narrow
+		}
+	}
+	if limit >= 0 {
+		b.narrow += more
+		return true
+	}
+	for _, w := range windows {
+		for k, i := range w.runs[:w.n] {
+			if b.of[i] >= 0 {
+				b.move(i, int32(w.starter[k]/a.in.Grid))
+			}
+		}
+	}
+	for t := range n {
+		touched[t].x.narrow, touched[t].x.short = touched[t].narrow, touched[t].short
+	}
+	return false
+}
+
+// scatter is a number of a step whose sums tell sets of steps apart.
+func scatter(step int32) uint64 {
+	x := (uint64(step) + 1) * 0x9e3779b97f4a7c15
+	return (x ^ x>>29) * 0xbf58476d1ce4e5b9
 }

@@ -1,0 +1,217 @@
+package walk
+
+import (
+	"slices"
+
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/rows"
+)
+
+// leastBand is the fewest runs of a band.
+const leastBand = 8
+
+// A band is runs of which each touches the next and no other but at the ends, and that all turn a walk as far: they may
+// exchange their starters, so it only matters which starters the band has.
+//
+// m starters can be dealt to the runs of a band with none nearer than the stagger to that of a neighbour only where, of
+// the starters in their order around the circle, m/2 + 1 that follow each other never lie within less than the
+// stagger, or do so once where m is odd: no two of them may be neighbours, and of a path of m no more can be chosen.
+// Where the largest gap of the circle is a stagger or more that is also enough, as deal shows.
+type band struct {
+	runs   []int32 // along the floor
+	sorted []int32 // the same by where their joints lie on the circle
+	narrow int     // how many stretches lie within less than the stagger, more than may
+	short  int64   // by how many steps in all, those of one at most barelyShort
+	stress int64   // what a narrow stretch costs more
+}
+
+// barelyShort is how many steps a narrow stretch may be short of a stagger until it costs as much as a broken stagger.
+const barelyShort = 16
+
+// bands are those of a floor.
+type bands struct {
+	of      []int32 // by run: its band, or -1
+	at      []int32 // by run of a band: where its joints lie on the circle, in steps
+	all     []band
+	circle  int32
+	stagger int32 // in steps
+	narrow  int   // of all bands
+}
+
+// findBands finds the bands of a walk whose runs turn as far as given.
+func findBands(w *links, t *turns) *bands {
+	in, n := w.in, len(w.layout)
+	b := &bands{of: make([]int32, n), at: make([]int32, n), circle: t.circle}
+	b.stagger = int32((in.Stagger + in.Grid - 1) / in.Grid)
+	for i := range b.of {
+		b.of[i] = -1
+	}
+	if in.Plank%in.Grid != 0 || b.stagger == 0 || 3*b.stagger >= b.circle {
+		return b
+	}
+	seen := make([]bool, n)
+	for i := range n {
+		if seen[i] || !mayBand(w, i) {
+			continue
+		}
+		chain := w.chain(t, i, nil)
+		if len(chain) < n { // from its end, unless it is closed
+			chain = w.chain(t, int(chain[len(chain)-1]), nil)
+		}
+		for _, j := range chain {
+			seen[j] = true
+		}
+		if len(chain) < leastBand {
+			continue
+		}
+		for _, j := range chain {
+			b.of[j] = int32(len(b.all))
+		}
+		b.all = append(b.all, band{runs: chain, sorted: slices.Clone(chain)})
+	}
+	return b
+}
+
+// Banded counts the runs of a layout that are in bands, as Anneal heeds them.
+func Banded(t *starters.Table, layout rows.Layout) (n int) {
+	if t.Instance.Plank/t.Instance.Grid > MostTurns {
+		return 0
+	}
+	w := link(t, layout, nil)
+	turns := newTurns(w)
+	for _, x := range findBands(w, &turns).all {
+		n += len(x.runs)
+	}
+	return n
+}
+
+// mayBand reports whether a run may be of a band: no joints beside it, none of its own given, and so long that all its
+// joints lie beside joints of a neighbour as long.
+func mayBand(w *links, i int) bool {
+	r := &w.in.Runs[i]
+	return len(r.Beside) == 0 && r.Starter == 0 && w.joints[i] > 2 && len(w.table.Ties[i]) <= 2
+}
+
+// chain appends runs from one on, each of which touches the one before, turns as far and begins within a step of it.
+func (w *links) chain(t *turns, i int, chain []int32) []int32 {
+	last := -1
+	for {
+		chain = append(chain, int32(i))
+		next := -1
+		for _, tie := range w.table.Ties[i] {
+			j := tie.Run
+			if j != last && t.of[j] == t.of[i] && max(tie.Delta, -tie.Delta) <= w.in.Grid && mayBand(w, j) {
+				next = j
+			}
+		}
+		if next < 0 || next == int(chain[0]) {
+			return chain
+		}
+		last, i = i, next
+	}
+}
+
+// outer are the ties of every run but those within a band.
+func (b *bands) outer(ties [][]starters.Tie) [][]starters.Tie {
+	out := make([][]starters.Tie, len(ties))
+	for i := range ties {
+		if b.of[i] < 0 {
+			out[i] = ties[i]
+			continue
+		}
+		for _, t := range ties[i] {
+			if b.of[t.Run] != b.of[i] {
+				out[i] = append(out[i], t)
+			}
+		}
+	}
+	return out
+}
+
+// read sorts the starters of all bands anew.
+func (b *bands) read(w *links) {
+	b.narrow = 0
+	for k := range b.all {
+		x := &b.all[k]
+		for _, i := range x.runs {
+			b.at[i] = int32(w.layout[i] / w.in.Grid)
+		}
+		b.sort(x)
+		b.weigh(x)
+		b.narrow += x.narrow
+	}
+}
+
+// sort brings the starters of a band in order.
+func (b *bands) sort(x *band) {
+	slices.SortFunc(x.sorted, func(i, j int32) int { return int(b.at[i] - b.at[j]) })
+}
+
+// far is how far it is, around the circle, over the stretch of m/2 + 1 starters from the j-th in order on.
+func (b *bands) far(x *band, j int) int32 {
+	m := len(x.sorted)
+	last, around := j+m/2, int32(0)
+	if last >= m {
+		last, around = last-m, b.circle
+	}
+	return b.at[x.sorted[last]] + around - b.at[x.sorted[j]]
+}
+
+// weigh counts the narrow stretches of a band, in time proportional to its runs.
+func (b *bands) weigh(x *band) {
+	x.narrow, x.short = 0, 0
+	most := int64(0)
+	for j := range x.sorted {
+		if far := b.far(x, j); far < b.stagger {
+			short := int64(min(b.stagger-far, barelyShort))
+			x.narrow++
+			x.short += short
+			most = max(most, short)
+		}
+	}
+	if len(x.sorted)%2 == 1 && x.narrow > 0 {
+		x.narrow--
+		x.short -= most
+	}
+}
+
+// energy is what the narrow stretches of a band cost.
+func (x *band) energy(price int64) int64 { return x.short * (price + x.stress) / barelyShort }
+
+// move takes run i of a band to another place in its order.
+func (b *bands) move(i, to int32) {
+	x := &b.all[b.of[i]]
+	from := b.at[i]
+	k, _ := slices.BinarySearchFunc(x.sorted, from, func(j, at int32) int { return int(b.at[j] - at) })
+	for x.sorted[k] != i {
+		k++
+	}
+	for ; to > from && k+1 < len(x.sorted) && b.at[x.sorted[k+1]] < to; k++ {
+		x.sorted[k] = x.sorted[k+1]
+	}
+	for ; to < from && k > 0 && b.at[x.sorted[k-1]] > to; k-- {
+		x.sorted[k] = x.sorted[k-1]
+	}
+	x.sorted[k], b.at[i] = i, to
+}
+
+// crowded returns a run of a narrow stretch of some band, or -1.
+func (b *bands) crowded(draw uint64) int32 {
+	if b.narrow == 0 {
+		return -1
+	}
+	begin := int(draw & 0xffff)
+	for k := range b.all {
+		x := &b.all[(begin+k)%len(b.all)]
+		if x.narrow == 0 {
+			continue
+		}
+		m := len(x.sorted)
+		for j := range m {
+			if j = (j + begin) % m; b.far(x, j) < b.stagger {
+				return x.sorted[(j+int(draw>>16&0xffff)%(m/2+1))%m]
+			}
+		}
+	}
+	return -1
+}
