@@ -182,7 +182,7 @@ type course struct{ tries, moves, most int }
 // Floors with bands close early on in some annealings that cool slowly, or take many moves.
 var (
 	shortBanded = course{3, 12_000_000, 1_500_000}
-	longBanded  = course{2, 12_000_000, 12_000_000}
+	longBanded  = course{2, 9_000_000, 9_000_000}
 	longest     = course{2, 6_000_000, 6_000_000} // of other floors
 )
 
