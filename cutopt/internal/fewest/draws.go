@@ -199,9 +199,9 @@ func (s *solver) anneals(target, round int, short bool) []try {
 	case short && !banded:
 		return nil
 	case short:
-		c, first = shortBanded, first+1<<8
+		c = shortBanded
 	case banded:
-		c = longBanded
+		c, first = longBanded, first+1<<8
 	}
 	most := min(int64(c.most)<<round, s.left()/int64(2*c.tries))
 	way := walk.Course{Moves: int(most) * (c.moves / c.most), Most: int(most), Bands: banded}
