@@ -176,10 +176,11 @@ func (s *solver) banded() bool {
 	return n <= mostBanded && 3*walk.Banded(s.table, s.out.Layout) >= n
 }
 
-// A course is so many annealings, which cool as if they had so many moves and make at most so many, in the first round.
+// A course is so many annealings, which cool as if they had so many moves and make at most so many.
 type course struct{ tries, moves, most int }
 
-// Floors with bands close early on in some annealings that cool slowly, or take many moves.
+// The courses of the first round; later rounds have no short one and twice the moves, those for bands in twice as many
+// annealings. Floors with bands close early on in some annealings that cool slowly, or take many moves.
 var (
 	shortBanded = course{3, 12_000_000, 1_500_000}
 	longBanded  = course{2, 9_000_000, 9_000_000}
@@ -196,14 +197,17 @@ func (s *solver) anneals(target, round int, short bool) []try {
 	banded := s.banded()
 	c, first := longest, uint64(round<<16)
 	switch {
-	case short && !banded:
+	case short && (!banded || round > 0):
 		return nil
 	case short:
 		c = shortBanded
 	case banded:
 		c, first = longBanded, first+1<<8
+		c.tries <<= round
+	default:
+		c.moves, c.most = c.moves<<round, c.most<<round
 	}
-	most := min(int64(c.most)<<round, s.left()/int64(2*c.tries))
+	most := min(int64(c.most), s.left()/int64(2*c.tries))
 	way := walk.Course{Moves: int(most) * (c.moves / c.most), Most: int(most), Bands: banded}
 	start, packing := s.out.Layout, s.out.Packing
 	var out []try
