@@ -54,9 +54,9 @@ func findBands(w *links, t *turns) *bands {
 		if seen[i] || !mayBand(w, i) {
 			continue
 		}
-		chain := w.chain(t, i, nil)
-		if len(chain) < n { // from its end, unless it is closed
-			chain = w.chain(t, int(chain[len(chain)-1]), nil)
+		chain := w.chain(t, i)
+		if len(chain) < n { // begun in its midst perhaps: again from an end
+			chain = w.chain(t, int(chain[len(chain)-1]))
 		}
 		for _, j := range chain {
 			seen[j] = true
@@ -92,8 +92,8 @@ func mayBand(w *links, i int) bool {
 	return len(r.Beside) == 0 && r.Starter == 0 && w.joints[i] > 2 && len(w.table.Ties[i]) <= 2
 }
 
-// chain appends runs from one on, each of which touches the one before, turns as far and begins within a step of it.
-func (w *links) chain(t *turns, i int, chain []int32) []int32 {
+// chain returns runs from one on, each of which touches the one before, turns as far and begins within a step of it.
+func (w *links) chain(t *turns, i int) (chain []int32) {
 	last := -1
 	for {
 		chain = append(chain, int32(i))
@@ -214,4 +214,67 @@ func (b *bands) crowded(draw uint64) int32 {
 		}
 	}
 	return -1
+}
+
+// rearrange moves the starters that windows have changed within their bands, and takes that back where it costs more
+// than the limit.
+func (a *annealing) rearrange(windows []*window, limit int64) bool {
+	b := a.bands
+	type was struct {
+		x       *band
+		narrow  int
+		short   int64
+		changed uint64 // 0 where the band has the same starters, dealt otherwise
+	}
+	var touched [2 * mostMoved]was
+	n := 0
+	for _, w := range windows {
+		for k, i := range w.runs[:w.n] {
+			if b.of[i] < 0 || w.starter[k] == a.layout[i] {
+				continue
+			}
+			x := &b.all[b.of[i]]
+			t := 0
+			for t < n && touched[t].x != x {
+				t++
+			}
+			if t == n {
+				touched[n] = was{x, x.narrow, x.short, 0}
+				n++
+			}
+			to := int32(a.layout[i] / a.in.Grid)
+			touched[t].changed += scatter(to) - scatter(b.at[i])
+			b.move(i, to)
+		}
+	}
+	more := 0
+	for t := range n {
+		if x := touched[t].x; touched[t].changed != 0 {
+			limit += x.energy(a.price)
+			b.weigh(x)
+			limit -= x.energy(a.price)
+			more += x.narrow - touched[t].narrow
+		}
+	}
+	if limit >= 0 {
+		b.narrow += more
+		return true
+	}
+	for _, w := range windows {
+		for k, i := range w.runs[:w.n] {
+			if b.of[i] >= 0 {
+				b.move(i, int32(w.starter[k]/a.in.Grid))
+			}
+		}
+	}
+	for t := range n {
+		touched[t].x.narrow, touched[t].x.short = touched[t].narrow, touched[t].short
+	}
+	return false
+}
+
+// scatter is a number of a step whose sums tell sets of steps apart.
+func scatter(step int32) uint64 {
+	x := (uint64(step) + 1) * 0x9e3779b97f4a7c15
+	return (x ^ x>>29) * 0xbf58476d1ce4e5b9
 }
