@@ -30,9 +30,9 @@ func (s *solver) close() {
 	for round := range s.budget.Rounds {
 		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round, lightDose(s.exact()))) ||
 			s.attempt(s.target(), s.walks(s.target(), round)) ||
-			s.attempt(s.target(), s.anneals(s.target(), round, true)) || s.renew(round, fewRenewals) ||
-			s.attempt(s.target(), s.fresh(s.target(), round)) ||
-			s.attempt(s.target(), s.anneals(s.target(), round, false)) ||
+			s.attempt(s.target(), s.annealBands(s.target(), round)) || s.renew(round, fewRenewals) ||
+			s.attempt(s.target(), s.annealDraws(s.target(), round)) ||
+			s.attempt(s.target(), s.annealBest(s.target(), round)) ||
 			s.attempt(s.target(), s.draws(s.target(), round, s.mendDose(round))) ||
 			s.sharpen(round) || s.descend(round) ||
 			s.renew(round, manyRenewals) ||

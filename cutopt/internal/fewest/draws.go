@@ -167,65 +167,6 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 	return f
 }
 
-// mostBanded is the most runs of a floor whose bands annealings heed: those of more are long to weigh.
-const mostBanded = 300
-
-// banded reports whether annealings heed bands: where a third of the runs or more are in some.
-func (s *solver) banded() bool {
-	n := len(s.table.Instance.Runs)
-	return n <= mostBanded && 3*walk.Banded(s.table, s.out.Layout) >= n
-}
-
-// A course is so many annealings, which cool as if they had so many moves and make at most so many.
-type course struct{ tries, moves, most int }
-
-// The courses of the first round; later rounds have no short one and twice the moves, those for bands in twice as many
-// annealings. Floors with bands close early on in some annealings that cool slowly, or take many moves.
-var (
-	shortBanded = course{3, 12_000_000, 1_500_000}
-	longBanded  = course{2, 9_000_000, 9_000_000}
-	longest     = course{2, 6_000_000, 6_000_000} // of other floors
-)
-
-// anneals are annealings of the order of the best layout's walk, for as many runs as are laid anew to mend staggers;
-// all together take at most half of the patience left. Short ones are for floors with bands.
-func (s *solver) anneals(target, round int, short bool) []try {
-	n := len(s.table.Instance.Runs)
-	if n < fewestMended || n > mostRuns {
-		return nil
-	}
-	banded := s.banded()
-	c, first := longest, uint64(round<<16)
-	switch {
-	case short && (!banded || round > 0):
-		return nil
-	case short:
-		c = shortBanded
-	case banded:
-		c, first = longBanded, first+1<<8
-		c.tries <<= round
-	default:
-		c.moves, c.most = c.moves<<round, c.most<<round
-	}
-	most := min(int64(c.most), s.left()/int64(2*c.tries))
-	way := walk.Course{Moves: int(most) * (c.moves / c.most), Most: int(most), Bands: banded}
-	start, packing := s.out.Layout, s.out.Packing
-	var out []try
-	for k := range c.tries {
-		pcg := rand.NewPCG(s.Seed*1_000_003+first+uint64(k), 17)
-		out = append(out, func(stop func() bool) (f found) {
-			layout, packing, steps, ok := walk.Anneal(s.table, start, packing, target, way, pcg, stop)
-			if f.steps = int64(steps); ok {
-				f.layout, f.packing = layout, packing
-			} else {
-				f.end, f.endPacking = layout, packing
-			}
-			return f
-		})
-	}
-	return out
-}
-
 // Steps of renewals for each run in the first round, before and after the prices are sharpened, on floors of at most
 // renewedRuns; larger ones get no more.
 const fewRenewals, manyRenewals, renewedRuns = 2_500, 4_000, 250
