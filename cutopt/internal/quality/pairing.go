@@ -1,6 +1,8 @@
 package quality
 
 import (
+	"math"
+
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
@@ -37,9 +39,7 @@ func (st *state) pairUp() {
 	if n := len(st.p.Row); n > 0 {
 		last = st.p.Row[n-1]
 	}
-	st.lying = make([]int, last+1)
-	st.withSo = make([]int, len(st.enderOf)+2)
-	st.withSo[0] = last + 1
+	st.piles = newPiles(last + 1)
 	for i, p := range st.pieces {
 		st.values[cutopt.AimCrosscuts] += st.trim(p.Single) + st.trim(p.Ender)
 		if st.isEnder(i) && st.headOf[i] < 0 {
@@ -96,7 +96,7 @@ func (st *state) show(i, by int) {
 // rows over which a part of it is kept.
 func (st *state) plank(h, e, by int) {
 	st.values[cutopt.AimCrosscuts] += by * st.cuts(h, e)
-	first, last := len(st.lying), -1
+	first, last := math.MaxInt, -1
 	row := func(run int) { first, last = min(first, st.p.Row[run]), max(last, st.p.Row[run]) }
 	if e >= 0 {
 		row(e)
@@ -113,17 +113,8 @@ func (st *state) plank(h, e, by int) {
 		return
 	}
 	st.values[cutopt.AimWaiting] += by * (last - first - 1)
-	most := st.values[cutopt.AimOffcuts]
-	for r := first; r < last; r++ {
-		st.withSo[st.lying[r]]--
-		st.lying[r] += by
-		st.withSo[st.lying[r]]++
-		most = max(most, st.lying[r])
-	}
-	for st.withSo[most] == 0 {
-		most--
-	}
-	st.values[cutopt.AimOffcuts] = most
+	st.piles.add(first, last, int32(by))
+	st.values[cutopt.AimOffcuts] = int(st.piles.most)
 }
 
 func (st *state) guestsOf(h int) []int {

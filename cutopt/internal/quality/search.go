@@ -234,7 +234,7 @@ func (s *search) serves(i int, aim cutopt.Aim) bool {
 func (s *search) try(k int, aim cutopt.Aim) (gained, changed bool) {
 	top := 0
 	if s.paired {
-		top = s.withSo[s.values[cutopt.AimOffcuts]]
+		top = s.piles.rows
 	}
 	s.begin()
 	i := s.targets[s.pick(len(s.targets))]
@@ -266,7 +266,7 @@ func (s *search) gain(k, top int) int {
 		}
 	}
 	if gain == 0 && s.set.Order[k] == cutopt.AimOffcuts { // fewer rows at the peak lead to a lower one
-		if gain = s.withSo[s.values[cutopt.AimOffcuts]] - top; gain == 0 {
+		if gain = s.piles.rows - top; gain == 0 {
 			gain = s.values[cutopt.AimWaiting] - s.snapshot[cutopt.AimWaiting]
 		}
 	}

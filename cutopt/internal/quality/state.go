@@ -34,8 +34,7 @@ type state struct {
 	enderOf []int   // by head: the run whose ender shares its plank, or -1
 	pairs   int     // enders with a head
 	enders  int     // cut enders
-	lying   []int   // by row: offcuts kept at its end
-	withSo  []int   // by number: rows at whose end so many are kept
+	piles   *piles  // offcuts kept at the ends of rows
 	initial *rows.Cutting
 
 	log      []change
