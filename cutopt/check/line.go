@@ -6,6 +6,7 @@ import (
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/recount"
+	"plank.example/cutopt/measure"
 )
 
 // base holds the wall that the rows are told to be laid out from against the job: the one it asks for, or the
@@ -108,8 +109,8 @@ func (c *roomChecker) lines(floor *recount.Floor, level, slanted []*cutopt.Fact)
 			return mine
 		})
 		off, long := math.Abs(w.a.Y-w.b.Y), w.b.X-w.a.X
-		last := -1.0
-		for i, f := range here {
+		var places []float64
+		for _, f := range here {
 			at, height := float64(f.At), w.at(float64(f.At))
 			if f.Kind == cutopt.FactLine {
 				at, height = 0, min(w.a.Y, w.b.Y)
@@ -118,17 +119,16 @@ func (c *roomChecker) lines(floor *recount.Floor, level, slanted []*cutopt.Fact)
 					return
 				}
 			}
-			ok := c.lineRow(f.Row, &w) && math.Abs(float64(c.room.Rows[f.Row-1].To)-height-float64(f.Width)) <= rough
-			if f.Kind == cutopt.FactLineAt {
-				ok = ok && (i == 0 && at == 0 || i > 0 && at > last && at-last <= float64(cutopt.LineStep)) &&
-					at <= long+rough
-				ok = ok && (i+1 < len(here) || at >= long-rough)
-			}
-			if !ok {
+			places = append(places, at)
+			if !c.lineRow(f.Row, &w) || f.Row != here[0].Row ||
+				math.Abs(float64(c.room.Rows[f.Row-1].To)-height-float64(f.Width)) > rough {
 				c.untrue(f, "line-other", "length", about(long))
 				return
 			}
-			last = at
+		}
+		if len(here) > 0 && !c.linePlaces(here[0], &w, places) {
+			c.untrue(here[len(here)-1], "line-other", "length", about(long))
+			return
 		}
 	}
 	for _, f := range told {
@@ -142,6 +142,39 @@ func (c *roomChecker) lineRow(row int, w *lineWall) bool {
 	beyond := max(w.a.Y, w.b.Y) + w.gap
 	return row >= 1 && row <= len(c.room.Rows) && float64(c.room.Rows[row-1].To) > beyond-rough &&
 		(row == 1 || float64(c.room.Rows[row-2].To) <= beyond+rough)
+}
+
+// linePlaces reports whether the places of a line lie where floor of its row does before the wall, and reach along each
+// run of it from end to end with no longer steps than [cutopt.LineStep]. A level line needs none but such floor.
+func (c *roomChecker) linePlaces(f *cutopt.Fact, w *lineWall, places []float64) bool {
+	const near = float64(2*measure.Inch) + 8
+	hidden := w.gap + float64(c.job.Rules.Cover+c.job.Rules.Smooth) + near
+	row := &c.room.Rows[f.Row-1]
+	if float64(row.From) > max(w.a.Y, w.b.Y)+hidden || !slices.IsSorted(places) {
+		return false
+	}
+	before := make([]bool, len(places)) // that have floor before them
+	floor := false
+	for i := range row.Runs {
+		from, to := max(float64(row.Runs[i].From), w.a.X)-w.a.X, min(float64(row.Runs[i].To), w.b.X)-w.a.X
+		if from >= to {
+			continue
+		}
+		floor = true
+		last := from + near - float64(cutopt.LineStep)
+		for k, at := range places {
+			if from-near <= at && at <= to+near {
+				if before[k] = true; f.Kind == cutopt.FactLineAt && at-last > float64(cutopt.LineStep) {
+					return false
+				}
+				last = at
+			}
+		}
+		if f.Kind == cutopt.FactLineAt && last < to-near {
+			return false
+		}
+	}
+	return floor && (f.Kind == cutopt.FactLine || !slices.Contains(before, false))
 }
 
 // lineWalls lists the walls along the rows, within 10 degrees, that reach farthest to the starting side, but for short

@@ -56,26 +56,52 @@ func (f *Floor) lines(d *drawing, l *Layout) {
 	}
 }
 
-// line tells of the line along one wall, from a on the left to b.
+// line tells of the line along one wall, from a on the left to b, where floor lies before it: nobody measures from a
+// wall behind cabinets.
 func (f *Floor) line(fact cutopt.Fact, a, b point, gap, step int64) {
 	row := slices.IndexFunc(f.Rows, func(r Row) bool { return int64(r.To) > max(a.y, b.y)+gap })
 	if row < 0 {
 		return
 	}
 	fact.Row = row + 1
+	places := f.before(row, a, b, step)
 	back := int64(f.Rows[row].To)
-	if max(a.y-b.y, b.y-a.y) <= int64(cutopt.Trifle) {
+	if len(places) > 0 && max(a.y-b.y, b.y-a.y) <= int64(cutopt.Trifle) {
 		fact.Kind, fact.Width = cutopt.FactLine, measure.Length(back-min(a.y, b.y))
 		f.tell(fact)
 		return
 	}
 	fact.Kind = cutopt.FactLineAt
-	for x := a.x; ; x += step {
-		x = min(x, b.x)
+	for _, x := range places {
 		fact.At, fact.Width = measure.Length(x-a.x), measure.Length(back-heightAt(a, b, x))
 		f.tell(fact)
-		if x == b.x {
-			return
-		}
 	}
+}
+
+// before returns where a wall from a to b has floor of a row before it: the two ends of each run, and between them
+// places every step from a. A run that ends near a corner is measured from there.
+func (f *Floor) before(row int, a, b point, step int64) (places []int64) {
+	const near = int64(2 * measure.Inch)
+	if float64(f.Rows[row].From) > float64(max(a.y, b.y))+f.reach {
+		return nil
+	}
+	for _, r := range f.Rows[row].Runs {
+		from, to := max(int64(r.From), a.x), min(int64(r.To), b.x)
+		if from >= to {
+			continue
+		}
+		if from <= a.x+near {
+			from = a.x
+		}
+		if to >= b.x-near {
+			to = b.x
+		}
+		places = append(places, from)
+		for x := a.x + ((from-a.x)/step+1)*step; x < to; x += step {
+			places = append(places, x)
+		}
+		places = append(places, to)
+	}
+	slices.Sort(places)
+	return slices.Compact(places)
 }

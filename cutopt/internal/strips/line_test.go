@@ -77,3 +77,38 @@ func TestStartWallMustBeStraight(t *testing.T) {
 		t.Error("rows begin at a jog that is straightened away")
 	}
 }
+
+// The room is 174 in long and tapers by 3/2 in, and cabinets stand along its wall 3, from which the rows begin: places
+// behind them are not told, and of a wall that they hide there is no line.
+func TestLinesBeforeFloor(t *testing.T) {
+	taper := corners(in/2, 0, 0, 348, 0, 348, 262, 0, 259)
+	for _, row := range []struct {
+		name    string
+		cabinet []measure.Point
+		want    []measure.Length // places from the left end of wall 3
+	}{
+		{"on the right", corners(in, 74, 100, 174, 100, 174, 131, 74, 130), []measure.Length{0, 48 * in, 295 * in / 4}},
+		{"in the middle", corners(in, 54, 100, 100, 100, 100, 131, 54, 130), []measure.Length{
+			0, 48 * in, 215 * in / 4, 401 * in / 4, 144 * in, 174 * in,
+		}},
+		{"along the wall", corners(in/2, 0, 200, 348, 200, 348, 262, 0, 259), nil},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			den := room(in/4, taper)
+			den.Number = 1
+			den.Islands = []strips.Island{{Outline: row.cabinet, Gap: in / 4}}
+			f := lay(t, strips.Layout{
+				Start: cutopt.StartFar, FirstRow: 5 * in, Width: 7 * in, Grid: in / 16, Cover: in / 4, MinStrip: in,
+			}, den)
+			var got []measure.Length
+			for _, fact := range f.Facts {
+				if fact.Kind == cutopt.FactLineAt || fact.Kind == cutopt.FactLine {
+					got = append(got, fact.At)
+				}
+			}
+			if !slices.EqualFunc(got, row.want, func(a, b measure.Length) bool { return max(a-b, b-a) <= in/64 }) {
+				t.Errorf("places %v, want %v", got, row.want)
+			}
+		})
+	}
+}
