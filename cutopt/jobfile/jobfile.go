@@ -26,7 +26,8 @@
 //   - corners: a list of [x, y] in order; the last joins the first. Wall 1 runs from the first corner to the second.
 //   - walls: the tape walk round the room, see below.
 //   - islands: each a list of [x, y], or a mapping with corners, or with at (its corner of least x and y) and size.
-//     gap is the gap around it; 0 lays the floor tight against it.
+//     gap is the gap around it; 0 lays the floor tight against it. One that reaches no farther beyond a wall than the
+//     room's misclosure ends at the wall, which a [Warning] tells: cabinets are square and rooms are not.
 //   - gaps: wall number to gap.
 //   - rows: along, across, free (the one of these that needs fewer boxes), diagonal or an angle in degrees from the x
 //     axis, counter-clockwise; or a mapping with direction, start (near, far), from (left, right) and first (the width

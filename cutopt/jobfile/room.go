@@ -56,6 +56,7 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 	case walls && d.walked(path+".walls", w):
 		room.Outline = d.close(path+".walls", w)
 	}
+	d.endAtWalls(path, room, w.tolerance)
 	for _, k := range []string{"size", "walls"} {
 		if seen[k] {
 			d.file.outlineIs(path+".corners", path+"."+k)
