@@ -259,3 +259,42 @@ func TestSplices(t *testing.T) {
 		}
 	}
 }
+
+// A cabinet in the corner of walls 4 and 1 that stands off both by no more than its gap and the wall's, 1/4 in each,
+// has no floor behind it: nothing hides a gap there. Farther off it has.
+func TestNoTrimWithoutFloor(t *testing.T) {
+	for _, row := range []struct {
+		name   string
+		off    measure.Length
+		door   measure.Length // from the corner of walls 1 and 2 to a doorway in wall 2; 0 for none
+		pieces int
+		length measure.Length
+	}{
+		{"in the corner", 0, 0, 6, (200 + 100 + 200 + 100) * in},
+		{"off by 1/4 in", in / 4, 0, 6, (200+100+200+100)*in - in/2},
+		{"off by both gaps", in / 2, 0, 6, (200+100+200+100)*in - in},
+		{"off by more", in, 0, 8, 2 * (200 + 100 + 40 + 24) * in},
+		{"a doorway by the corner", 0, in / 2, 7, (200 + 100 + 200 + 70) * in}, // the jamb is a corner of the floor
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			room := cutopt.Room{Outline: cutopt.Rectangle(200*in, 100*in), Islands: []cutopt.Island{
+				{Outline: cutopt.RectangleAt(cutopt.Point{X: row.off, Y: row.off}, 40*in, 24*in)},
+			}}
+			if row.door > 0 {
+				room.Doorways = []cutopt.Doorway{{Wall: 1, At: row.door, Width: 30 * in}}
+			}
+			job := bare(room)
+			job.Rules.Gap = in / 4
+			job.Materials.Trim = []cutopt.Trim{{Kind: cutopt.TrimShoe, Thickness: in / 2, Islands: true}}
+			item := find(t, reckon(t, job), cutopt.ItemTrim)
+			length := measure.Length(0)
+			for _, s := range item.Stretches {
+				length += s.Length
+			}
+			if item.Count != row.pieces || length != row.length {
+				t.Errorf("%d pieces, %v in all, want %d and %v: %+v", item.Count, length, row.pieces, row.length,
+					item.Stretches)
+			}
+		})
+	}
+}

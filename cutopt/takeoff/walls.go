@@ -18,6 +18,7 @@ type room struct {
 	walls    edges // what an island may stand against
 	islands  edges // what walls and other islands may
 	smooth   measure.Length
+	gaps     measure.Length // the two widest together: between things no farther apart lies no floor
 }
 
 // edges are sorted by their least x, from which none reaches farther than reach.
@@ -45,12 +46,14 @@ type leg struct {
 	a, b   measure.Point
 	length measure.Length
 	from   measure.Length // where it begins along the side
+	gap    measure.Length
 }
 
 // An edge is a straight stretch of walls or islands.
 type edge struct {
 	island int // 0: a wall
 	a, b   measure.Point
+	gap    measure.Length
 }
 
 // An opening is that of a doorway, along a wall.
@@ -62,6 +65,12 @@ type opening struct {
 // An interval is a stretch along a side.
 type interval struct{ from, to measure.Length }
 
+// A body is what takes an interval of a side: an opening, or something that stands out from it.
+type body struct {
+	interval
+	open bool
+}
+
 // bend is the sine of the turn up to which trim is bent round a corner: just under 3 degrees.
 const bend = 0.05
 
@@ -69,14 +78,22 @@ const bend = 0.05
 func newRoom(job *cutopt.Job, i int) room {
 	src := &job.Rooms[i]
 	r := room{number: i + 1, smooth: job.Rules.Smooth}
+	gapAt := func(wall int) measure.Length { return job.Rules.WallGap(src, wall) }
 	for _, d := range src.Doorways {
 		r.openings = append(r.openings, opening{d.Wall, d.At, d.At + d.Width})
 	}
-	r.append(sidesOf(src.Outline, 0))
-	r.walls.add(src.Outline, 0)
+	r.append(sidesOf(src.Outline, 0, gapAt))
+	r.walls.add(src.Outline, 0, gapAt)
 	for k := range src.Islands {
-		r.append(sidesOf(src.Islands[k].Outline, k+1))
-		r.islands.add(src.Islands[k].Outline, k+1)
+		fixed := func(int) measure.Length { return job.Rules.FixedGap(src.Islands[k].Gap) }
+		r.append(sidesOf(src.Islands[k].Outline, k+1, fixed))
+		r.islands.add(src.Islands[k].Outline, k+1, fixed)
+	}
+	r.gaps = r.smooth
+	for _, list := range [][]edge{r.walls.list, r.islands.list} {
+		for _, e := range list {
+			r.gaps = max(r.gaps, 2*e.gap)
+		}
 	}
 	r.walls.sort()
 	r.islands.sort()
@@ -115,10 +132,10 @@ func (s *side) covers(at measure.Length) bool {
 func (e edge) least() measure.Length { return min(e.a.X, e.b.X) }
 
 // add adds the edges of a ring.
-func (l *edges) add(ring []measure.Point, island int) {
+func (l *edges) add(ring []measure.Point, island int, gap func(int) measure.Length) {
 	for i, a := range ring {
 		if b := ring[(i+1)%len(ring)]; a != b {
-			l.list = append(l.list, edge{island, a, b})
+			l.list = append(l.list, edge{island, a, b, gap(i)})
 		}
 	}
 }
@@ -144,11 +161,11 @@ func (l *edges) between(low, high measure.Length) []edge {
 }
 
 // sidesOf joins the edges of a ring to sides where they turn by less than trim is bent.
-func sidesOf(ring []measure.Point, island int) []side {
+func sidesOf(ring []measure.Point, island int, gap func(int) measure.Length) []side {
 	var legs []leg
 	for i, a := range ring {
 		if b := ring[(i+1)%len(ring)]; a != b {
-			legs = append(legs, leg{wall: i, a: a, b: b, length: distance(a, b)})
+			legs = append(legs, leg{wall: i, a: a, b: b, length: distance(a, b), gap: gap(i)})
 		}
 	}
 	outside := -1.0 // the sign of a turn that is an outside corner
@@ -238,7 +255,8 @@ func (s span) place() (wall int, at measure.Length) {
 }
 
 // spans lists the stretches of all walls, and of fixed things if asked, between openings with their casings and what
-// stands against them. Those no longer than drawing noise are none.
+// stands against them. Those no longer than drawing noise are none, and those between two things whose gaps leave no
+// floor between.
 func (r *room) spans(casing measure.Length, islands bool) []span {
 	var list []span
 	for i := range r.sides {
@@ -246,47 +264,61 @@ func (r *room) spans(casing measure.Length, islands bool) []span {
 		if s.island > 0 && !islands {
 			continue
 		}
-		taken := slices.Clone(s.against)
+		var taken []body
+		for _, v := range s.against {
+			taken = append(taken, body{interval: v})
+		}
 		if s.island == 0 {
 			taken = append(taken, r.openingsOf(s, casing)...)
 		}
-		slices.SortFunc(taken, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
-		from := measure.Length(0)
-		for _, t := range append(taken, interval{s.length, s.length}) {
-			if t.from-from > r.smooth {
+		slices.SortStableFunc(taken, func(a, b body) int { return cmp.Compare(a.from, b.from) })
+		taken = append(taken, body{interval: interval{s.length, s.length}, open: s.after > 0})
+		from, open := measure.Length(0), s.before > 0
+		for _, t := range taken {
+			least := r.smooth
+			if !open && !t.open {
+				least = r.gaps
+			}
+			if t.from-from > least {
 				list = append(list, span{s, from, t.from - from})
 			}
-			from = max(from, t.to)
+			if t.to >= from {
+				from, open = t.to, t.open
+			}
 		}
 	}
 	return list
 }
 
 // openingsOf lists the openings in a wall, each with the face of its casings.
-func (r *room) openingsOf(s *side, casing measure.Length) []interval {
-	var taken []interval
+func (r *room) openingsOf(s *side, casing measure.Length) []body {
+	var taken []body
 	for _, l := range s.legs {
 		for _, o := range r.openings {
 			if o.wall == l.wall {
-				taken = append(taken, interval{max(l.from+o.from-casing, 0), min(l.from+o.to+casing, s.length)})
+				taken = append(taken, body{open: true, interval: interval{
+					max(l.from+o.from-casing, 0), min(l.from+o.to+casing, s.length),
+				}})
 			}
 		}
 	}
 	return taken
 }
 
-// against lists what stands against a side: edges of other things that lie along it, no farther than drawing noise.
+// against lists what stands against a side: edges of other things that lie along it, no farther than drawing noise or
+// than the gaps of both, which leave no floor between.
 func (r *room) against(s *side) []interval {
 	var taken []interval
 	for _, l := range s.legs {
-		low, high := min(l.a.X, l.b.X)-r.smooth, max(l.a.X, l.b.X)+r.smooth
+		low, high := min(l.a.X, l.b.X)-r.gaps, max(l.a.X, l.b.X)+r.gaps
 		near := [2][]edge{r.islands.between(low, high)}
 		if s.island > 0 {
 			near[1] = r.walls.between(low, high)
 		}
 		for _, list := range near {
 			for _, e := range list {
-				if from, to, ok := l.along(e, r.smooth); ok && e.island != s.island {
+				within := max(r.smooth, l.gap+e.gap)
+				if from, to, ok := l.along(e, within); ok && e.island != s.island {
 					taken = append(taken, interval{l.from + from, l.from + to})
 				}
 			}
