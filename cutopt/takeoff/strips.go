@@ -240,6 +240,11 @@ func (r *reckoner) inRoom(c *covering, i int, axes *cutopt.Axes, width, roll mea
 	low, high := extent(rings[0])
 	plan := cutopt.Strips{Room: i + 1, Along: along, Extent: high - low + 2*c.turnUp, Width: width, Overlap: c.overlap}
 	plan.Count = max(roundUp(plan.Extent-c.overlap, width-c.overlap), 1)
+	for _, d := range r.job.Rooms[i].Doorways {
+		if d.Through {
+			plan.Seams += d.Width // where the strips of both rooms meet
+		}
+	}
 	if plan.Count > maxPieces || plan.Count*(len(rings)*4+len(rings[0])) > maxSearched {
 		return plan, tooMany(c.field)
 	}
@@ -299,7 +304,11 @@ func (r *reckoner) layStrips(s cutopt.Strips, c *covering, rings [][]measure.Poi
 		l, h := extent(ring)
 		for _, beyond := range []interval{{l, min(h, low)}, {max(l, high), h}} {
 			if beyond.to > beyond.from {
-				lay(shadow([][]measure.Point{ring}, beyond.from, beyond.to, 0))
+				found := shadow([][]measure.Point{ring}, beyond.from, beyond.to, 0)
+				lay(found)
+				for _, v := range found {
+					s.Seams += v.to - v.from // to the strip beside it
+				}
 			}
 		}
 	}

@@ -89,4 +89,28 @@ func TestUnderlayInDoorways(t *testing.T) {
 	if want := []measure.Length{178 * in, 174 * in, 174 * in, 30 * in}; !slices.Equal(item.Strips[0].Lengths, want) {
 		t.Errorf("strips %v, want %v", item.Strips[0].Lengths, want)
 	}
+	if want := 2*174*in + 30*in; item.Strips[0].Seams != want { // three strips and the piece in the far doorway
+		t.Errorf("seams of %v, want %v", item.Strips[0].Seams, want)
+	}
+}
+
+// One floor through two rooms: the strips of both meet in the opening, 36 in wide, whichever way they run.
+func TestUnderlayThroughADoorway(t *testing.T) {
+	for _, run := range []cutopt.StripsRun{cutopt.StripsAlong, cutopt.StripsAcross} {
+		job := bare(
+			cutopt.Room{Name: "A", Outline: cutopt.Rectangle(160*in, 90*in), Doorways: []cutopt.Doorway{
+				{Wall: 1, At: 10 * in, Width: 36 * in, Depth: 5 * in, To: "B", Through: true},
+			}},
+			cutopt.Room{Name: "B", Outline: cutopt.RectangleAt(cutopt.Point{X: 165 * in}, 90*in, 90*in)},
+		)
+		job.Materials.Underlay = cutopt.Underlay{Strips: run, Rolls: []cutopt.Roll{{Width: 4 * ft, Length: 25 * ft}}}
+		seams := 160*in + 90*in + 36*in // two strips along in each room
+		if run == cutopt.StripsAcross {
+			seams = 3*90*in + 90*in + 36*in + 36*in // four and two, and the opening is a piece of its own
+		}
+		item := find(t, reckon(t, job), cutopt.ItemUnderlay)
+		if got := item.Strips[0].Seams + item.Strips[1].Seams; got != seams {
+			t.Errorf("%v: seams of %v, want %v", run, got/in, seams/in)
+		}
+	}
 }
