@@ -46,6 +46,7 @@ type annealing struct {
 	waste  measure.Length   // of all links but the spare one, less what ends that lie beyond their planks save
 	budget measure.Length   // what that may be at the target
 	broken int              // staggers
+	whole  []measure.Length // by run: what it takes in one piece, more than a plank where it may not be
 	heat   int64
 	price  int64   // of a broken stagger
 	stress []int64 // by run: what a stagger costs more there
@@ -78,7 +79,8 @@ type Course struct {
 // it. Once no stagger outside a band is broken they are dealt, and what is broken still is mended with each run by
 // itself.
 //
-// Runs in one piece keep their places. Offcuts on hand are not for it, nor planks of more than MostTurns steps.
+// A run in one piece turns the circle like one in two, and has no joint: where there is room for it, it is laid so, and
+// goes back to two pieces where there is not. Offcuts on hand are not for it, nor planks of more than MostTurns steps.
 func Anneal(
 	t *starters.Table, layout rows.Layout, packing rows.Packing, target int, c Course, pcg *rand.PCG, stop func() bool,
 ) (rows.Layout, rows.Packing, int, bool) {
@@ -87,7 +89,7 @@ func Anneal(
 		return layout, packing, 0, false
 	}
 	w := link(t, layout, packing)
-	if !w.chooseOpen() {
+	if w.joinRings(); !w.chooseOpen() {
 		return layout, packing, 0, false
 	}
 	n := len(layout)
@@ -98,6 +100,7 @@ func Anneal(
 	for _, r := range in.Runs {
 		a.budget -= r.Length + in.Kerf
 	}
+	a.whole = wholes(t)
 	a.bands = &bands{}
 	if c.Bands {
 		a.bands = findBands(w, &a.turns)
@@ -110,6 +113,17 @@ func Anneal(
 	w.fresh[w.spare] = w.room[w.before[w.spare]] < w.need(w.spare)
 	layout, packing = w.result()
 	return layout, packing, done, in.Check(layout) == nil && in.Count(layout, packing) <= target
+}
+
+// wholes returns what each run takes of a plank in one piece, and more than a plank for those that may not be.
+func wholes(t *starters.Table) []measure.Length {
+	out := make([]measure.Length, len(t.Instance.Runs))
+	for i, r := range t.Instance.Runs {
+		if out[i] = t.Instance.Plank + 1; t.Of(i).Single {
+			out[i] = r.Length
+		}
+	}
+	return out
 }
 
 // chooseOpen takes the link that wastes most for the spare one, of those to runs whose starter an offcut can be as long
@@ -272,7 +286,7 @@ func (a *annealing) slide(at int) {
 	const most = 64
 	var w window
 	n, exit := 1, a.after[at]
-	for exit != a.spare && (a.layout[exit] == 0 || a.links.waste(exit) < a.in.Grid) {
+	for exit != a.spare && a.links.waste(exit) < a.in.Grid {
 		if n++; n > mostMoved {
 			return
 		}
@@ -325,9 +339,11 @@ func (a *annealing) exchangeLast(at int) {
 // exchangeWindows tries to exchange the runs of two windows, in each perhaps the first and the last.
 func (a *annealing) exchangeWindows(w, v *window) {
 	wasted := a.wasted(w) + a.wasted(v)
-	w.runs, v.runs, w.n, v.n = v.runs, w.runs, v.n, w.n
+	if !w.exchange(v) {
+		return
+	}
 	for _, x := range [2]*window{w, v} {
-		if k := a.pick(2 * x.n); k < x.n {
+		if k := a.pick(2 * x.moves); k < x.moves {
 			x.runs[0], x.runs[k] = x.runs[k], x.runs[0]
 		}
 	}

@@ -110,13 +110,13 @@ func (t *turns) alike(first, n int, draw uint64) (run, m int) {
 	return -1, 0
 }
 
-// less is by how many steps one window turns less than another, but for whole planks.
+// less is by how many steps the runs of one window that move turn less than those of another, but for whole planks.
 func (t *turns) less(w, v *window) int32 {
 	far := int32(0)
-	for _, i := range v.runs[:v.n] {
+	for _, i := range v.runs[:v.moves] {
 		far += t.of[i]
 	}
-	for _, i := range w.runs[:w.n] {
+	for _, i := range w.runs[:w.moves] {
 		far += t.circle - t.of[i]
 	}
 	return far % t.circle

@@ -5,31 +5,46 @@ import "plank.example/cutopt/measure"
 // mostMoved is the most runs of a window.
 const mostMoved = 12
 
-// A window is a stretch of few runs that an annealing lays anew.
+// A window is a stretch of few runs that an annealing lays anew. Those that move are followed by the runs in one piece
+// behind them, which keep their places: only a starter stays as it is whatever is left for it.
 type window struct {
 	entry, exit int            // the run before the first, the run after the last
-	shorter     measure.Length // the first starter than it could be
+	shorter     measure.Length // the first starter than it could be; a piece takes no less for it
 	fresh       bool           // the exit opens a plank
-	n           int
+	moves       int            // runs that move
+	n           int            // all runs
 	runs        [mostMoved]int32
 	joints      [mostMoved]int32
 	starter     [mostMoved]measure.Length
 	left        [mostMoved]measure.Length
 }
 
-// take reads the window of n runs from the first on; false where one of them cannot move, nor the exit stay.
+// take reads the window in which n runs from the first on move; false where it has a run that must not, or too many.
 func (a *annealing) take(w *window, first, n int) bool {
-	w.entry, w.n = a.before[first], n
-	i := first
-	for k := range n {
-		if a.layout[i] == 0 || i == a.spare || i == w.entry {
+	w.entry, w.moves = a.before[first], n
+	i, k := first, 0
+	for ; k < n || a.layout[i] == 0; k++ {
+		if i == a.spare || i == w.entry || k == mostMoved {
 			return false
 		}
 		w.runs[k] = int32(i)
 		i = a.after[i]
 	}
-	w.exit = i
-	return a.layout[i] > 0 && i != w.entry
+	w.exit, w.n = i, k
+	return i != w.entry
+}
+
+// exchange exchanges the runs of two windows that move, and reports false where one would have too many.
+func (w *window) exchange(v *window) bool {
+	n, m := w.moves, v.moves
+	if w.n-n+m > mostMoved || v.n-m+n > mostMoved {
+		return false
+	}
+	was, other := w.runs, v.runs
+	copy(w.runs[copy(w.runs[:], other[:m]):], was[n:w.n])
+	copy(v.runs[copy(v.runs[:], was[:n]):], other[m:v.n])
+	w.moves, w.n, v.moves, v.n = m, w.n-n+m, n, v.n-m+n
+	return true
 }
 
 // meet reports whether two windows have a run or a link in common.
@@ -56,23 +71,31 @@ func (a *annealing) wasted(w *window) measure.Length {
 	return sum
 }
 
-// lay lays the runs of a window in their order, each with the longest starter, and returns what they waste, or false
-// once that is more than most.
+// lay lays the runs of a window in their order, each with the longest starter or in one piece where there is room for
+// it, and returns what they waste, or false once that is more than most.
 func (a *annealing) lay(w *window, most measure.Length) (measure.Length, bool) {
 	in := a.in
 	room, sum, shorter := a.room[w.entry], measure.Length(0), w.shorter
 	for k, i := range w.runs[:w.n] {
-		s, joints := a.longest(int(i), room-shorter)
-		if shorter = 0; joints == 0 {
-			if s, joints = a.longest(int(i), in.Plank); joints == 0 {
+		sum += room
+		s, joints, ok := a.longest(int(i), room-shorter)
+		if !ok {
+			if s, joints, ok = a.longest(int(i), in.Plank); !ok {
 				return 0, false
 			}
+			room = in.Plank
 			sum += in.Plank
 		}
-		if sum += room - s; sum > most {
+		takes := s
+		if joints == 0 {
+			takes = room
+		} else {
+			shorter = 0
+		}
+		if sum -= takes; sum > most {
 			return 0, false
 		}
-		left := s + measure.Length(joints)*in.Plank - in.Runs[i].Length - in.Kerf
+		left := takes + measure.Length(joints)*in.Plank - in.Runs[i].Length - in.Kerf
 		w.starter[k], w.joints[k], w.left[k] = s, int32(joints), left
 		sum += min(left, 0)
 		room = max(left, 0)
@@ -87,19 +110,23 @@ func (a *annealing) lay(w *window, most measure.Length) (measure.Length, bool) {
 	return sum, sum <= most
 }
 
-// longest is the longest starter of run i up to r and its joints, 0 where there is none.
-func (a *annealing) longest(i int, r measure.Length) (measure.Length, int) {
+// longest is the longest starter of run i up to r and its joints; 0 and none where it fits in one piece; false where
+// there is none.
+func (a *annealing) longest(i int, r measure.Length) (measure.Length, int, bool) {
+	if r >= a.whole[i] {
+		return 0, 0, true
+	}
 	segments := a.table.Of(i).Segments
 	for k := len(segments) - 1; k >= 0; k-- {
 		seg := &segments[k]
 		if r >= seg.Hi {
-			return seg.Hi, seg.Joints()
+			return seg.Hi, seg.Joints(), true
 		}
 		if r >= seg.Lo {
-			return r - r%a.in.Grid, seg.Joints()
+			return r - r%a.in.Grid, seg.Joints(), true
 		}
 	}
-	return 0, 0
+	return 0, 0, false
 }
 
 // mark begins a move of the runs of some windows.
@@ -146,7 +173,7 @@ func (a *annealing) join(w *window) {
 	at, room := w.entry, a.room[w.entry]
 	for k, run := range w.runs[:w.n] {
 		i := int(run)
-		a.fresh[i] = a.layout[i] > room
+		a.fresh[i] = a.need(i) > room
 		a.end(i, w.left[k])
 		a.before[i], a.after[at] = at, i
 		at, room = i, a.room[i]

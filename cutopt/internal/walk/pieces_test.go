@@ -1,0 +1,80 @@
+package walk_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"plank.example/cutopt/internal/oracle"
+	"plank.example/cutopt/internal/search"
+	"plank.example/cutopt/internal/starters"
+	"plank.example/cutopt/internal/walk"
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/rows"
+)
+
+// TestAnnealPieces anneals floors of which a third of the runs may be in one piece towards the planks that the material
+// alone takes. Whichever the start has in one piece, beside which others, and which runs use up their own offcuts, by
+// themselves, most floors are reached, and what is reached keeps every rule by the checks of package rows.
+func TestAnnealPieces(t *testing.T) {
+	const moves = 400_000
+	floors, reached := 0, 0
+	for seed := range uint64(oracle.Samples(12)) {
+		in := closets(rand.New(rand.NewPCG(seed, 71)))
+		table := starters.New(in)
+		start, ok := search.Carry(table)
+		if !ok {
+			continue
+		}
+		material := measure.Length(0)
+		for _, run := range in.Runs {
+			material += run.Length + in.Kerf
+		}
+		target := int((material + in.Plank - 1) / in.Plank)
+		if in.Count(start, nil) <= target {
+			continue
+		}
+		floors++
+		way := walk.Course{Moves: moves, Most: moves}
+		got, beside, done, ok := walk.Anneal(table, start, nil, target, way, rand.NewPCG(seed, 73),
+			func() bool { return false })
+		if done > moves {
+			t.Errorf("seed %d: %d moves of %d", seed, done, moves)
+		}
+		for i, s := range got {
+			if _, may := in.Lay(i, s); !may {
+				t.Errorf("seed %d: run %d may not start with %d", seed, i, s)
+			}
+		}
+		if ok {
+			reached++
+			keeps(t, seed, in, got, beside, target)
+		}
+	}
+	t.Logf("%d of %d floors reach the planks that their material takes", reached, floors)
+	if floors < 8 || 3*reached < 2*floors {
+		t.Errorf("%d of %d floors reach the planks that their material takes", reached, floors)
+	}
+}
+
+// closets draws two rooms and several closets, most of whose runs are shorter than a plank.
+func closets(r *rand.Rand) *rows.Instance {
+	in := &rows.Instance{
+		Plank: measure.Length(150 + r.IntN(150)), Kerf: measure.Length(r.IntN(2)), MinPiece: 20,
+		Stagger: measure.Length(20 + r.IntN(10)), Grid: 1,
+	}
+	add := func(n int, w measure.Length) {
+		for k := range n {
+			if k > 0 {
+				in.Touch = append(in.Touch, [2]int{len(in.Runs) - 1, len(in.Runs)})
+			}
+			in.Runs = append(in.Runs, rows.Run{Length: w})
+		}
+	}
+	for range 2 {
+		add(10+r.IntN(6), measure.Length(400+r.IntN(400)))
+	}
+	for range 3 {
+		add(3+r.IntN(4), measure.Length(60+r.IntN(int(in.Plank)-60)))
+	}
+	return in
+}
