@@ -180,17 +180,6 @@ func (a *annealer) slide(i int) {
 	a.undo()
 }
 
-// fitting returns the run other than i with the longest starter up to room, if it is within 1/64 plank of it, else -1.
-func (st *state) fitting(i int, room measure.Length) int {
-	best, least := -1, st.in.Plank/64
-	for j, s := range st.starters {
-		if d := room - s; uint64(d) < uint64(least) && s > 0 && j != i {
-			best, least = j, d
-		}
-	}
-	return best
-}
-
 // undo takes back what the log holds.
 func (a *annealer) undo() {
 	for n := len(a.log) - 1; n >= 0; n-- {

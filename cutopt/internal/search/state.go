@@ -39,6 +39,7 @@ type state struct {
 	options    [][]option       // by run; runs may share a list
 	at         []int32          // by run: index in options
 	starters   []measure.Length // by run: of its option, flat for scans
+	lists      *lists           // the runs by their starters, where they are too many to scan; else nil
 	joints     []measure.Length // by run: where its joints lie, modulo the plank
 	from       []measure.Length // by run: From modulo the plank
 	wholeEnder []int32          // by run: the option whose ender is whole, or the first
@@ -74,26 +75,33 @@ func newState(
 		starters: make([]measure.Length, n), joints: make([]measure.Length, n), from: make([]measure.Length, n),
 		host: make([]int32, n), load: make([]measure.Length, n), guests: make([]int32, n),
 	}
+	if n >= fewestListed {
+		st.lists = newLists(in.Plank, n)
+	}
 	st.findValues(domain)
 	type key struct {
 		class int
 		list  *measure.Length
 	}
-	built := make(map[key][]option)
+	type built struct {
+		options    []option
+		wholeEnder int32
+	}
+	known := make(map[key]built)
 	for i := range n {
 		k := key{t.ClassOf[i], &domain[i][0]}
-		if built[k] == nil {
-			built[k] = make([]option, 0, len(domain[i]))
-			for _, s := range domain[i] {
-				built[k] = append(built[k], st.optionOf(i, s))
+		list, ok := known[k]
+		if !ok {
+			list.options = make([]option, len(domain[i]))
+			for x, s := range domain[i] {
+				o := st.optionOf(i, s)
+				if list.options[x] = o; s > 0 && s < in.Plank && o.room == 0 {
+					list.wholeEnder = int32(x)
+				}
 			}
+			known[k] = list
 		}
-		st.options[i] = built[k]
-		for x := range built[k] {
-			if o := &built[k][x]; o.starter > 0 && o.starter < in.Plank && o.room == 0 {
-				st.wholeEnder[i] = int32(x)
-			}
-		}
+		st.options[i], st.wholeEnder[i] = list.options, list.wholeEnder
 		st.host[i] = -1
 		st.from[i] = (in.Runs[i].From%in.Plank + in.Plank) % in.Plank
 		st.lay(i, int32(nearest(st.options[i], layout[i])))
@@ -243,7 +251,11 @@ func (st *state) optionOf(i int, starter measure.Length) option {
 // lay lays run i by option k.
 func (st *state) lay(i int, k int32) {
 	st.at[i] = k
-	st.starters[i] = st.options[i][k].starter
+	starter := st.options[i][k].starter
+	if st.lists != nil {
+		st.lists.move(i, st.starters[i], starter)
+	}
+	st.starters[i] = starter
 	st.joints[i] = st.jointsOf(i, st.starters[i])
 }
 
