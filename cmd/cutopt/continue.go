@@ -39,7 +39,7 @@ var frequent = []struct{ name, kind, usage string }{
 	{"boxes", "count", "unopened boxes here: 3, or \"3 lot B\""},
 	{"longer", "row", "from that row on, rows end so much farther: \"Kitchen 9 1/2\""},
 	{"shorter", "row", "from that row on, rows end so much nearer: \"Kitchen 9 1/2\""},
-	{"happened", "line", "any other line; \"cutopt help site\" lists them"},
+	{"happened", "lines", "any other line, or several; \"cutopt help site\" lists them"},
 }
 
 func newSiteFlags() *siteFlags {
@@ -70,17 +70,26 @@ func (l *lineFlag) Type() string   { return l.kind }
 func (l *lineFlag) Set(value string) error {
 	text := l.name + " " + value
 	switch l.name {
-	case "happened":
-		text = value
+	case "happened": // lines of a file, as $(cat happened.txt) gives them
+		for line := range strings.SplitSeq(value, "\n") {
+			if !site.Blank(line) || !strings.Contains(value, "\n") {
+				l.add(strings.TrimSpace(line))
+			}
+		}
+		return nil
 	case "mix":
 		text = "mix"
 		if value != "true" {
 			return errors.New("it takes no value")
 		}
 	}
+	l.add(text)
+	return nil
+}
+
+func (l *lineFlag) add(text string) {
 	l.flags.lines = append(l.flags.lines, site.Line{Text: text})
 	l.flags.from = append(l.flags.from, l.name)
-	return nil
 }
 
 // A siteSource is a job that is begun with its plan, and what happened.
