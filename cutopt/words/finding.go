@@ -11,7 +11,8 @@ import (
 )
 
 // Finding says what was found of a job or a plan. Lengths are exact, to the tick: what a rule is held against is not
-// rounded. Rules and fields keep the names that job and plan files have for them.
+// rounded; but how far measures differ from planned ones is said on the graduation. Rules and fields keep the names
+// that job and plan files have for them.
 //
 // The words are those of the key "finding." and the kind, whose places are the finding's figures.
 func (s *Speech) Finding(f *cutopt.Finding) string {
@@ -21,9 +22,19 @@ func (s *Speech) Finding(f *cutopt.Finding) string {
 	}
 	places := make([]string, 0, 2*len(f.Figures))
 	for _, v := range f.Figures {
-		places = append(places, v.Name, s.figure(v.Name, v.Value))
+		text := s.figure(v.Name, v.Value)
+		if l, ok := v.Value.(measure.Length); ok && v.Name == "length" && differs(f.Kind) && l.Nearest(s.Grid) != 0 {
+			text = s.Length(l)
+		}
+		places = append(places, v.Name, text)
 	}
 	return s.Say(key, places...)
+}
+
+// differs reports whether a finding tells how far what was measured is from what was planned: along walls that slant
+// that is no figure of a tape.
+func differs(kind string) bool {
+	return kind == "measured-longer" || kind == "measured-shorter" || kind == "cut-to-fit"
 }
 
 // Findings says several findings, one after the other.

@@ -164,3 +164,31 @@ func TestViolation(t *testing.T) {
 		}
 	}
 }
+
+// Along walls that slant what was measured differs from what was planned by a figure that no tape has: 3.7109 in.
+// A rule's figures stay exact, and so does what is less than the graduation.
+func TestDifferencesAreOnTheGraduation(t *testing.T) {
+	say := words.New("en", nil, measure.UnitInch, measure.Sixteenth)
+	row := cutopt.RowRef{Room: "Hall", Row: 9}
+	for _, c := range []struct {
+		finding cutopt.Finding
+		want    string
+	}{
+		{
+			cutopt.Find("measured-shorter", "row", row, "length", 30161*measure.Tick),
+			"from Hall row 9 on, rows are 3 11/16 in shorter than planned",
+		},
+		{
+			cutopt.Find("measured-longer", "row", row, "length", 100*measure.Tick),
+			"from Hall row 9 on, rows are 0.0123 in longer than planned",
+		},
+		{
+			cutopt.Find("lies-short", "row", row, "length", 30161*measure.Tick, "least", 8*measure.Inch),
+			"Hall row 9 has a piece of 3.7108 in, shorter than 8 in: it lies, and stays",
+		},
+	} {
+		if got := say.Finding(&c.finding); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
