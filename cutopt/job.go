@@ -20,7 +20,7 @@ type Job struct {
 	// makes one.
 	Pattern []measure.Length
 	// Aims are what to improve within the boxes, the most important first; nil is DefaultAims, an empty list improves
-	// nothing.
+	// nothing: joints only leave corners where a strip beside them could not be held, and go where they spare a slit.
 	Aims []Aim
 	// Products are others to compare the job with; planning it does not read them.
 	Products []Product

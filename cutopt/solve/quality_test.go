@@ -44,6 +44,7 @@ type betterment struct {
 	aims          []cutopt.Aim
 	before, after []int
 	planned       int
+	moved         int             // runs that are laid otherwise without aims
 	times         []time.Duration // of improving a plan, and counting its figures
 }
 
@@ -52,8 +53,9 @@ func newBetterment() *betterment {
 	return &betterment{aims: aims, before: make([]int, len(aims)), after: make([]int, len(aims))}
 }
 
-// plan plans a job without and with aims. Boxes stay what they were, and so does the bound; the first of the figures
-// that differs, in the order of the aims, is better; and all figures are what their description says.
+// plan plans a job without and with aims. Boxes stay what they were, and so does the bound; the first floor is the
+// same, and without aims it stays as holdsFirst says; the first of the figures that differs, in the order of the aims,
+// is better; and all figures are what their description says.
 func (b *betterment) plan(t *testing.T, name string, job *cutopt.Job) {
 	quick := &solve.Options{Effort: solve.EffortQuick}
 	job.Rules.AsItComes = 0 // the first plan's figures are of sawn starters
@@ -83,14 +85,14 @@ func (b *betterment) plan(t *testing.T, name string, job *cutopt.Job) {
 	if better.Plan.Bound.Planks != plain.Plan.Bound.Planks || better.Plan.Bound.Proven != plain.Plan.Bound.Proven {
 		t.Errorf("%s: another bound: %+v, without aims %+v", name, better.Plan.Bound, plain.Plan.Bound)
 	}
-	if plain.Stats.Better != 0 || plain.Plan.Quality != plain.Before || better.Before != plain.Before {
-		t.Errorf(
-			"%s: the first plan is not the plan without aims: %+v, %+v, %+v",
-			name,
-			plain.Before,
-			plain.Plan.Quality,
-			better.Before,
-		)
+	if better.Before != plain.Before {
+		t.Errorf("%s: another first floor: %+v, without aims %+v", name, better.Before, plain.Before)
+	}
+	if plain.Stats.Better > 0 {
+		job.Aims = []cutopt.Aim{}
+		b.moved += holdsFirst(t, name, job, plain, quick)
+	} else if plain.Plan.Quality != plain.Before {
+		t.Errorf("%s: without aims and steps %+v became %+v", name, plain.Before, plain.Plan.Quality)
 	}
 	for _, result := range []*solve.Result{plain, better} {
 		if got, want := result.Plan.Quality, oracle.Quality(job, result.Plan); got != want {
@@ -113,8 +115,9 @@ func (b *betterment) plan(t *testing.T, name string, job *cutopt.Job) {
 func (b *betterment) log(t *testing.T) {
 	slices.Sort(b.times)
 	n := len(b.times)
-	t.Logf("%d plans; improving them took %v at the median, %v at most at 99 %%, %v at most; means before and after:",
-		b.planned, b.times[n/2], b.times[n*99/100], b.times[n-1])
+	t.Logf("%d plans, without aims %d runs moved; improving took %v at the median, %v at most at 99 %%, %v at most",
+		b.planned, b.moved, b.times[n/2], b.times[n*99/100], b.times[n-1])
+	t.Log("means before and after:")
 	for k, aim := range b.aims {
 		scale := float64(b.planned)
 		if aim == cutopt.AimStagger {

@@ -28,7 +28,9 @@ type Result struct {
 	Irregular *Irregular
 	// Curtailed reports whether a thorough effort would look for longer at whether another first row needs fewer boxes.
 	Curtailed bool
-	Before    cutopt.Quality // of the first plan found with so few boxes, before it was improved, all starters sawn
+	// Before is of the first floor found with so few boxes, whatever the aims, before any joint was moved and with all
+	// starters sawn.
+	Before cutopt.Quality
 }
 
 // Stats count the work of a call in steps, which do not depend on the machine.
@@ -36,7 +38,7 @@ type Stats struct {
 	Steps  int64 // single-run moves tried by the search
 	Paths  int   // shortest paths evaluated by the bound
 	Leaves int   // leaves of the proof's branching tree; 1 when it was closed at the root
-	Better int64 // steps tried to improve the quality of the floor
+	Better int64 // steps tried to improve the floor, kept or not
 }
 
 // add adds the work of a call before.

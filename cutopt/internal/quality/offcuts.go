@@ -135,6 +135,72 @@ func (s *search) mend() {
 	}
 }
 
+// passOn makes one pair more, if any pairing of the floor has one more, and reports whether it did: an ender without a
+// head takes that of another ender, which takes that of a third, and so on to one that takes a head without an ender.
+// Each of these takes time linear in runs.
+func (s *search) passOn() bool {
+	e, h := s.alone()
+	if e < 0 || h < 0 {
+		return false
+	}
+	chain := []int{e}
+	for !s.fits(e, h) {
+		if e = s.next(e, h); e < 0 {
+			return false
+		}
+		chain = append(chain, e)
+	}
+	for k := len(chain) - 1; k >= 0; k-- {
+		e, g := chain[k], s.headOf[chain[k]]
+		s.pair(e, -1)
+		s.pair(e, h)
+		h = g
+	}
+	return true
+}
+
+// alone returns the ender without a head that leaves most, and the shortest head without an ender, -1 for none: if any
+// two without go together by way of others, these do.
+func (s *search) alone() (e, h int) {
+	e, h = -1, -1
+	for i := range s.pieces {
+		if s.isEnder(i) && s.headOf[i] < 0 && (e < 0 || s.room(i) > s.room(e)) {
+			e = i
+		}
+	}
+	for i := range s.enderOf {
+		if s.isHead(i) && s.enderOf[i] < 0 && (h < 0 || s.used(i) < s.used(h)) {
+			h = i
+		}
+	}
+	return e, h
+}
+
+// next returns an ender whose head goes with ender e: of those that leave enough for head h the one near both, or else
+// the one that leaves most, more than e does; -1 for none.
+func (s *search) next(e, h int) int {
+	away := func(a, b int) int { return max(a-b, b-a) }
+	most, last, least := e, -1, 0
+	for i, g := range s.headOf {
+		if g < 0 || !s.fits(e, g) {
+			continue
+		}
+		if s.room(i) > s.room(most) {
+			most = i
+		}
+		if far := away(i, h) + away(e, g); s.fits(i, h) && (last < 0 || far < least) {
+			last, least = i, far
+		}
+	}
+	switch {
+	case last >= 0:
+		return last
+	case most != e:
+		return most
+	}
+	return -1
+}
+
 // adopt gives the ender and the starter of run i partners near by, if they are without.
 func (s *search) adopt(i int) {
 	const back, on = 3, 8

@@ -54,12 +54,16 @@ type Outcome struct {
 }
 
 // Improve improves the floor by local search, aim by aim in the given order: a step that makes the figure of an aim
-// worse is taken only if it betters that of an aim before it. In the end joints go where no piece has a strip that
-// nobody could hold, whatever that costs in looks, and where they spare slits, if that makes none of H-joints, chains,
-// staircases and clusters more: gluing a block back costs more than another cut. The search ends when its steps are
-// spent, at most some hundreds for each run and aim and some ten thousands for each aim, or earlier when nothing more
-// is gained. Each step takes time in the order of the ties of a run and of the grid lines of a plank. The same
-// arguments give the same floor, unless stopped.
+// worse is taken only if it betters that of an aim before it. The search ends when its steps are spent, at most some
+// hundreds for each run and aim and some ten thousands for each aim, or earlier when nothing more is gained. Each step
+// takes time in the order of the ties of a run and of the grid lines of a plank.
+//
+// In the end, whatever the aims, joints go where fewer pieces have a strip that nobody could hold, to the nearest place
+// that costs nothing, or where all do to the one that costs least; and where they spare slits, if that makes none of
+// H-joints, chains, staircases and clusters worse that is an aim: gluing a block back costs more than another cut. Runs
+// that need neither stay, and so do their planks as far as planks allow.
+//
+// The same arguments give the same floor, unless stopped.
 func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
 	s := newSearch(p, layout, cutting, set)
 	for k := range set.Order {
@@ -68,9 +72,12 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 		}
 		s.stage(k)
 	}
+	asked := s.paired // what planks are left over may be wanted for an aim
+	s.pairUp()
 	s.thicken()
 	s.spare()
-	s.pairUp()
+	for s.begin(); !asked && s.passOn(); {
+	}
 	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps, Stopped: s.halted}
 }
 

@@ -13,6 +13,7 @@ import (
 type search struct {
 	*state
 	set     *Settings
+	looks   []cutopt.Aim // of set.Order, those before the stagger in DefaultAims: what joints look like
 	rng     *rand.PCG
 	movable []int // runs whose starter may move
 	same    [][]int
@@ -24,6 +25,11 @@ type search struct {
 
 func newSearch(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *search {
 	s := &search{state: newState(p, layout, cutting, set.Cap), set: set, rng: rand.NewPCG(set.Seed, uint64(len(layout)))}
+	for _, a := range set.Order {
+		if a < cutopt.AimStagger {
+			s.looks = append(s.looks, a)
+		}
+	}
 	s.same = make([][]int, len(s.table.Classes))
 	for i := range layout {
 		if !p.Fixed && s.web.at[i].n > 0 && len(s.guests[i]) == 0 {
@@ -254,30 +260,31 @@ func (s *search) try(k int, aim cutopt.Aim) (gained, changed bool) {
 }
 
 // gain compares the floor after a step with that before it: below 0 it is better, above 0 worse or not to be laid. top
-// is how many rows had the most offcuts at their ends. Planks and clashes, which take longer to count, come last.
+// is how many rows had the most offcuts at their ends.
 func (s *search) gain(k, top int) int {
-	gain := 0
-	for _, a := range s.set.Order[:k+1] {
-		if a == cutopt.AimPlanks {
-			s.values[a] = s.planks()
-		}
-		if gain = max(s.values[a], ideal(a)) - max(s.snapshot[a], ideal(a)); gain != 0 {
-			break
-		}
-	}
+	planks := s.planks()
+	s.values[cutopt.AimPlanks] = planks
+	gain := compare(s.set.Order[:k+1], &s.values, &s.snapshot)
 	if gain == 0 && s.set.Order[k] == cutopt.AimOffcuts { // fewer rows at the peak lead to a lower one
 		if gain = s.piles.rows - top; gain == 0 {
 			gain = s.values[cutopt.AimWaiting] - s.snapshot[cutopt.AimWaiting]
 		}
 	}
-	if gain > 0 {
-		return 1
-	}
-	planks := s.planks()
-	if s.values[cutopt.AimPlanks] = planks; planks > s.limit || gain == 0 && planks > s.snapshot[cutopt.AimPlanks] {
+	if planks > s.limit || gain == 0 && planks > s.snapshot[cutopt.AimPlanks] {
 		return 1
 	}
 	return gain
+}
+
+// compare returns by how much the first aim of an order that differs is worse than before, below 0 where it is better;
+// 0 where none differs.
+func compare(order []cutopt.Aim, now, before *values) int {
+	for _, a := range order {
+		if by := max(now[a], ideal(a)) - max(before[a], ideal(a)); by != 0 {
+			return by
+		}
+	}
+	return 0
 }
 
 // propose moves run i, or one beside it, before pairs are kept: it exchanges starters with a run of the same length,

@@ -3,7 +3,6 @@ package quality
 import (
 	"slices"
 
-	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 )
 
@@ -49,8 +48,8 @@ func (s *search) openers(i int) []measure.Length {
 }
 
 // spare moves joints to fixed things that would hold a piece, where that takes no more planks than may be used and
-// makes none of H-joints, chains, staircases and clusters more. Where the rows beside are in the way everywhere, they
-// make way for some of the places. It takes time in the order of the grid lines of the spans, times the ties of a run.
+// makes none of the looks that are aims worse. Where the rows beside are in the way everywhere, they make way for some
+// of the places. It takes time in the order of the grid lines of the spans, times the ties of a run.
 func (s *search) spare() {
 	if s.p.Fixed {
 		return
@@ -106,63 +105,8 @@ func (s *search) giveWay(i int) bool {
 	return false
 }
 
-// thin counts the pieces of run i with a strip that nobody could hold.
-func (s *search) thin(i int, starter measure.Length) int {
-	if s.p.Thin == nil {
-		return 0
-	}
-	return s.p.Thin(i, starter)
-}
-
-// thicken moves joints that lie so near to a corner that a strip beside them could not be held, to the nearest place
-// where fewer pieces have one, if that takes no more planks than may be used.
-func (s *search) thicken() {
-	if s.p.Fixed || s.p.Thin == nil {
-		return
-	}
-	s.limit = s.set.Cap
-	for i, starter := range s.start {
-		if !s.mayMove(i) {
-			continue
-		}
-		thin := s.thin(i, starter)
-		if thin == 0 {
-			continue
-		}
-		for away := s.step; away < s.in.Plank && !s.halt(); away += s.step {
-			if s.widens(i, starter-away, thin) || s.widens(i, starter+away, thin) {
-				break
-			}
-		}
-	}
-}
-
-// widens lays run i with a starter that leaves fewer thin strips than so many, and reports whether that may stay. To
-// clip the pieces takes longest, so it comes after the stagger.
-func (s *search) widens(i int, x measure.Length, thin int) bool {
-	if x <= 0 || x > s.in.Plank {
-		return false
-	}
-	if _, ok := s.free(i, x); !ok || s.thin(i, x) >= thin {
-		return false
-	}
-	s.begin()
-	if !s.lay(i, x, 0) {
-		return false
-	}
-	if s.paired {
-		s.mend()
-	}
-	s.steps++
-	if s.planks() > s.limit {
-		s.undo()
-		return false
-	}
-	return true
-}
-
 // opens lays run i with a starter that spares a slit, the rows beside making way if they may, and reports whether that
-// may stay: the planks do, and of the aims before the stagger none gets worse before another gets better.
+// may stay: the planks do, and of the looks that are aims none gets worse before another gets better.
 func (s *search) opens(i int, x measure.Length, way bool) bool {
 	if s.held(i, x) >= s.held(i, s.start[i]) || s.thin(i, x) > s.thin(i, s.start[i]) {
 		return false
@@ -172,19 +116,13 @@ func (s *search) opens(i int, x measure.Length, way bool) bool {
 		s.undo()
 		return false
 	}
-	if s.paired {
-		s.mend()
+	s.mend()
+	for s.planks() > s.limit && s.passOn() {
 	}
 	s.steps++
-	ok := s.planks() <= s.limit
-	for _, a := range s.set.Order {
-		if worse := s.values[a] - s.snapshot[a]; a < cutopt.AimStagger && worse != 0 {
-			ok = ok && worse < 0
-			break
-		}
-	}
-	if !ok {
+	if s.planks() > s.limit || compare(s.looks, &s.values, &s.snapshot) > 0 {
 		s.undo()
+		return false
 	}
-	return ok
+	return true
 }
