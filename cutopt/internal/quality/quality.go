@@ -73,7 +73,7 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 		s.stage(k)
 	}
 	asked := s.paired // what planks are left over may be wanted for an aim
-	s.pairUp()
+	s.tidy()
 	s.thicken()
 	s.spare()
 	for s.begin(); !asked && s.passOn(); {

@@ -13,6 +13,7 @@ import (
 type search struct {
 	*state
 	set     *Settings
+	wishes  []cutopt.Aim // those of set.Order, then the planks and what is no aim
 	looks   []cutopt.Aim // of set.Order, those before the stagger in DefaultAims: what joints look like
 	rng     *rand.PCG
 	movable []int // runs whose starter may move
@@ -28,6 +29,12 @@ func newSearch(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setti
 	for _, a := range set.Order {
 		if a < cutopt.AimStagger {
 			s.looks = append(s.looks, a)
+		}
+	}
+	s.wishes = slices.Clone(set.Order)
+	for _, a := range append([]cutopt.Aim{cutopt.AimPlanks}, cutopt.DefaultAims()...) {
+		if !slices.Contains(s.wishes, a) {
+			s.wishes = append(s.wishes, a)
 		}
 	}
 	s.same = make([][]int, len(s.table.Classes))

@@ -54,16 +54,19 @@ func (s *search) spare() {
 	if s.p.Fixed {
 		return
 	}
-	s.limit = s.set.Cap
 	for i := range s.p.Held {
-		if s.held(i, s.start[i]) == 0 || !s.mayMove(i) {
+		held := s.held(i, s.start[i])
+		if held == 0 || !s.mayMove(i) {
 			continue
 		}
+		thin := s.thin(i, s.start[i])
+		spares := func(x measure.Length) bool { return s.held(i, x) < held && s.thin(i, x) <= thin }
 		openers := s.openers(i)
-		opened := slices.ContainsFunc(openers, func(x measure.Length) bool { return s.halt() || s.opens(i, x, false) })
+		opened := s.settle(i, openers, s.looks, spares)
 		const places = 16
-		for k := 0; k < places && k < len(openers) && !opened; k++ {
-			opened = s.halt() || s.opens(i, openers[k*len(openers)/min(places, len(openers))], true)
+		for k := 0; k < places && k < len(openers) && !opened && !s.halt(); k++ {
+			x := openers[k*len(openers)/min(places, len(openers))]
+			opened = spares(x) && s.opens(i, x)
 		}
 	}
 }
@@ -105,22 +108,18 @@ func (s *search) giveWay(i int) bool {
 	return false
 }
 
-// opens lays run i with a starter that spares a slit, the rows beside making way if they may, and reports whether that
-// may stay: the planks do, and of the looks that are aims none gets worse before another gets better.
-func (s *search) opens(i int, x measure.Length, way bool) bool {
-	if s.held(i, x) >= s.held(i, s.start[i]) || s.thin(i, x) > s.thin(i, s.start[i]) {
-		return false
-	}
+// opens lays run i with a starter, the rows beside making way, and reports whether that may stay: there are planks
+// enough, and of the looks that are aims none gets worse before another gets better.
+func (s *search) opens(i int, x measure.Length) bool {
 	s.begin()
-	if !s.lay(i, x, 0) && !(way && s.makeWay(i, x)) {
+	if !s.makeWay(i, x) {
 		s.undo()
 		return false
 	}
-	s.mend()
-	for s.planks() > s.limit && s.passOn() {
+	if !s.fit() {
+		return false
 	}
-	s.steps++
-	if s.planks() > s.limit || compare(s.looks, &s.values, &s.snapshot) > 0 {
+	if compare(s.looks, &s.values, &s.snapshot) > 0 {
 		s.undo()
 		return false
 	}
