@@ -99,9 +99,17 @@ const (
 	// FactLineAt: where the starting wall, which is wall Wall of room Room, is At from its left end, measured along the
 	// rows, the back edge of row Row lies Width from it, square to the rows.
 	FactLineAt
+	// FactLineFixed: no wall can be measured from, since fixed things stand along the starting side: the back edge of row
+	// Row lies Width from island Island of room Room.
+	FactLineFixed
+	// FactLineFixedAt: the same where that side of the island is At from its left end.
+	FactLineFixedAt
 )
 
-// LineStep is how far apart along the rows the places of [FactLineAt] are at most.
+// OfLine reports whether facts of the kind tell of the line that the first row ends on.
+func (k FactKind) OfLine() bool { return k >= FactLine && k <= FactLineFixedAt }
+
+// LineStep is how far apart along the rows the places of [FactLineAt] and [FactLineFixedAt] are at most.
 const LineStep = 4 * measure.Foot
 
 // Trifle is the width up to which something that comes off a piece is left to the gap: no fact tells of it.
@@ -207,6 +215,8 @@ var factKinds = []struct {
 	{FactTaper, "taper", []FactField{FieldFirst, FieldLast, FieldLeast}},
 	{FactLine, "line", []FactField{FieldRow, FieldRoom, FieldWall, FieldWidth}},
 	{FactLineAt, "line-at", []FactField{FieldRow, FieldRoom, FieldWall, FieldAt, FieldWidth}},
+	{FactLineFixed, "line-fixed", []FactField{FieldRow, FieldRoom, FieldIsland, FieldWidth}},
+	{FactLineFixedAt, "line-fixed-at", []FactField{FieldRow, FieldRoom, FieldIsland, FieldAt, FieldWidth}},
 	{FactThrough, "through", []FactField{FieldRow, FieldAcross, FieldCount}},
 	{FactRoomRows, "room-rows", []FactField{FieldRoom, FieldRow, FieldCount}},
 	{FactBreak, "break", []FactField{FieldRoom, FieldWall, FieldAt, FieldLength, FieldWidth}},

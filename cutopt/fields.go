@@ -20,6 +20,7 @@ type RoomPart struct {
 	Room           // its outline ends at the breaks, whose walls keep the gap and half of what stands in the break
 	Number   int   // index of the room in the job
 	Walls    []int // by wall: that of the room in the job; below 0 is a break, -1 the first of the list
+	Fixed    []int // by island: its index in the room of the job
 	Openings []int // by doorway: its index in the room of the job; -1 for one that only the room behind lists
 	Into     []int // by doorway: the room of the field that it runs through to; -1 for none
 	Ends     []int // breaks of the list, by index, that its floor ends at
@@ -82,6 +83,9 @@ func (s *splitter) whole(i int) RoomPart {
 	for k := range room.Doorways {
 		f.Openings = append(f.Openings, k)
 	}
+	for k := range room.Islands {
+		f.Fixed = append(f.Fixed, k)
+	}
 	return f
 }
 
@@ -111,7 +115,7 @@ func (s *splitter) cut(b *PlanBreak, number int) {
 func (f *RoomPart) side(from, to Point, i, k int, gap measure.Length, number int) RoomPart {
 	out := RoomPart{Room: f.Room, Number: f.Number}
 	out.Outline, out.WallGaps, out.Walls, out.Openings = nil, make(map[int]measure.Length), nil, nil
-	out.Islands, out.Pipes, out.Doorways = nil, nil, nil
+	out.Islands, out.Fixed, out.Pipes, out.Doorways = nil, nil, nil, nil
 	n := len(f.Outline)
 	add := func(p Point, wall int, start, gap measure.Length) {
 		if m := len(out.Outline); m > 0 && out.Outline[m-1] == p { // the wall before it has no length
@@ -158,12 +162,12 @@ func (f *RoomPart) share(one, two *RoomPart) {
 			break
 		}
 	}
-	for _, island := range f.Islands {
+	for k, island := range f.Islands {
 		side := one
 		if inside(two.Outline, island.Outline) > inside(one.Outline, island.Outline) {
 			side = two
 		}
-		side.Islands = append(side.Islands, island)
+		side.Islands, side.Fixed = append(side.Islands, island), append(side.Fixed, f.Fixed[k])
 	}
 	for _, pipe := range f.Pipes {
 		side := one

@@ -30,7 +30,8 @@ func (c *roomChecker) facts(floor *recount.Floor) {
 	c.firstRow(floor, c.first.Rows.FirstRow)
 	c.taper(floor, told[cutopt.FactTaper])
 	c.base(told[cutopt.FactBase], told[cutopt.FactBaseAsked])
-	c.lines(floor, told[cutopt.FactLine], told[cutopt.FactLineAt])
+	c.lines(floor, slices.Concat(told[cutopt.FactLine], told[cutopt.FactLineAt], told[cutopt.FactLineFixed],
+		told[cutopt.FactLineFixedAt]))
 	c.through(floor, told[cutopt.FactThrough], told[cutopt.FactRoomRows])
 	c.breaks(slices.Concat(told[cutopt.FactBreak], told[cutopt.FactBreakOn], told[cutopt.FactBreakDoorway]))
 	c.limits()

@@ -85,49 +85,37 @@ func (c *roomChecker) leant() float64 {
 	return lean
 }
 
-// A lineWall is a wall that the first row lies along, from its left end.
+// A lineWall is a wall that the first row lies along, or such a side of an island, from its left end.
 type lineWall struct {
-	room, wall int // from 1
-	a, b       recount.Spot
-	gap        float64
+	room, wall, island int // from 1; wall or island is 0
+	a, b               recount.Spot
+	gap                float64
 }
 
 // at returns how far the wall lies across the rows at a distance from its left end.
 func (w *lineWall) at(x float64) float64 { return w.a.Y + (w.b.Y-w.a.Y)*x/(w.b.X-w.a.X) }
 
-// lines holds what is told of the line along each starting wall against where that wall and the row lie.
-func (c *roomChecker) lines(floor *recount.Floor, level, slanted []*cutopt.Fact) {
-	const rough = 8.0
-	told := append(slices.Clone(level), slanted...)
-	for _, w := range c.lineWalls(floor) {
+// lines holds what is told of the line along each starting wall, or along fixed things where no wall shows, against
+// where that and the row lie.
+func (c *roomChecker) lines(floor *recount.Floor, told []*cutopt.Fact) {
+	for _, group := range c.lineWalls(floor) {
+		w := &group[0]
 		var here []*cutopt.Fact
 		told = slices.DeleteFunc(told, func(f *cutopt.Fact) bool {
-			mine := f.Room == w.room && f.Wall == w.wall
+			mine := f.Room == w.room && f.Wall == w.wall && f.Island == w.island
 			if mine {
 				here = append(here, f)
 			}
 			return mine
 		})
-		off, long := math.Abs(w.a.Y-w.b.Y), w.b.X-w.a.X
-		var places []float64
-		for _, f := range here {
-			at, height := float64(f.At), w.at(float64(f.At))
-			if f.Kind == cutopt.FactLine {
-				at, height = 0, min(w.a.Y, w.b.Y)
-				if off > float64(cutopt.Trifle)+rough || len(here) > 1 {
-					c.untrue(f, "line-slanted")
-					return
-				}
-			}
-			places = append(places, at)
-			if !c.lineRow(f.Row, &w) || f.Row != here[0].Row ||
-				math.Abs(float64(c.room.Rows[f.Row-1].To)-height-float64(f.Width)) > rough {
-				c.untrue(f, "line-other", "length", about(long))
-				return
+		wrong := ""
+		for i := range group { // of a fixed thing one side must be so
+			if wrong = c.line(here, &group[i]); wrong == "" {
+				break
 			}
 		}
-		if len(here) > 0 && !c.linePlaces(here[0], &w, places) {
-			c.untrue(here[len(here)-1], "line-other", "length", about(long))
+		if wrong != "" {
+			c.untrue(here[len(here)-1], wrong, "length", about(w.b.X-w.a.X))
 			return
 		}
 	}
@@ -135,6 +123,33 @@ func (c *roomChecker) lines(floor *recount.Floor, level, slanted []*cutopt.Fact)
 		c.untrue(f, "line-no-wall")
 	}
 }
+
+// line returns the kind of finding of what is told of the line along a wall; "" where it is so.
+func (c *roomChecker) line(here []*cutopt.Fact, w *lineWall) string {
+	const rough = 8.0
+	var places []float64
+	for _, f := range here {
+		at, height := float64(f.At), w.at(float64(f.At))
+		if level(f) {
+			at, height = 0, min(w.a.Y, w.b.Y)
+			if math.Abs(w.a.Y-w.b.Y) > float64(cutopt.Trifle)+rough || len(here) > 1 {
+				return "line-slanted"
+			}
+		}
+		places = append(places, at)
+		if !c.lineRow(f.Row, w) || f.Row != here[0].Row ||
+			math.Abs(float64(c.room.Rows[f.Row-1].To)-height-float64(f.Width)) > rough {
+			return "line-other"
+		}
+	}
+	if len(here) > 0 && !c.linePlaces(here[0], w, places) {
+		return "line-other"
+	}
+	return ""
+}
+
+// level reports whether a fact tells of a line that is as far from what it is measured from all along.
+func level(f *cutopt.Fact) bool { return f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineFixed }
 
 // lineRow reports whether a row is the first whose back edge lies beyond a wall and its gap.
 func (c *roomChecker) lineRow(row int, w *lineWall) bool {
@@ -150,8 +165,13 @@ func (c *roomChecker) linePlaces(f *cutopt.Fact, w *lineWall, places []float64) 
 	const near = float64(2*measure.Inch) + 8
 	hidden := w.gap + float64(c.job.Rules.Cover+c.job.Rules.Smooth) + near
 	row := &c.room.Rows[f.Row-1]
-	if float64(row.From) > max(w.a.Y, w.b.Y)+hidden || !slices.IsSorted(places) {
+	if float64(row.From) > max(w.a.Y, w.b.Y)+hidden {
 		return false
+	}
+	for i := 1; i < len(places); i++ {
+		if places[i] <= places[i-1] {
+			return false
+		}
 	}
 	before := make([]bool, len(places)) // that have floor before them
 	floor := false
@@ -164,41 +184,76 @@ func (c *roomChecker) linePlaces(f *cutopt.Fact, w *lineWall, places []float64) 
 		last := from + near - float64(cutopt.LineStep)
 		for k, at := range places {
 			if from-near <= at && at <= to+near {
-				if before[k] = true; f.Kind == cutopt.FactLineAt && at-last > float64(cutopt.LineStep) {
+				if before[k] = true; !level(f) && at-last > float64(cutopt.LineStep) {
 					return false
 				}
 				last = at
 			}
 		}
-		if f.Kind == cutopt.FactLineAt && last < to-near {
+		if !level(f) && last < to-near {
 			return false
 		}
 	}
-	return floor && (f.Kind == cutopt.FactLine || !slices.Contains(before, false))
+	return floor && (level(f) || !slices.Contains(before, false))
 }
 
 // lineWalls lists the walls along the rows, within 10 degrees, that reach farthest to the starting side, but for short
-// ones.
-func (c *roomChecker) lineWalls(floor *recount.Floor) []lineWall {
+// ones, each by itself, and for each island all its sides along the rows that face away from the starting side.
+func (c *roomChecker) lineWalls(floor *recount.Floor) [][]lineWall {
 	low := math.Inf(1)
 	for i := range floor.Rooms {
 		for _, p := range floor.Rooms[i].Outline.Corners {
 			low = min(low, p.Y)
 		}
 	}
-	var out []lineWall
+	var out [][]lineWall
 	for i := range floor.Rooms {
 		ring := &floor.Rooms[i].Outline
-		for k, a := range ring.Corners {
-			b := ring.Corners[(k+1)%len(ring.Corners)]
-			if a.X > b.X {
-				a, b = b, a
-			}
-			if math.Abs(b.Y-a.Y) <= parallel*(b.X-a.X) && b.X-a.X > short && min(a.Y, b.Y) < low+alike {
+		for k := range ring.Corners {
+			w, ok := along(ring, k)
+			if ok && min(w.a.Y, w.b.Y) < low+alike {
 				if wall := c.rooms[i].edges[k].wall; wall >= 0 {
-					out = append(out, lineWall{c.rooms[i].number + 1, wall + 1, a, b, ring.Gaps[k]})
+					w.room, w.wall = c.rooms[i].number+1, wall+1
+					out = append(out, []lineWall{w})
 				}
 			}
+		}
+		for k := range floor.Rooms[i].Islands {
+			if fronts := c.fronts(i, k, &floor.Rooms[i].Islands[k]); fronts != nil {
+				out = append(out, fronts)
+			}
+		}
+	}
+	return out
+}
+
+// along returns a wall of a ring that lies along the rows, within 10 degrees, and is not short.
+func along(ring *recount.Ring, k int) (lineWall, bool) {
+	a, b := ring.Corners[k], ring.Corners[(k+1)%len(ring.Corners)]
+	if a.X > b.X {
+		a, b = b, a
+	}
+	return lineWall{a: a, b: b, gap: ring.Gaps[k]},
+		math.Abs(b.Y-a.Y) <= parallel*(b.X-a.X) && b.X-a.X > short
+}
+
+// fronts returns the sides of island k of a room along the rows with no other part of the island beyond them.
+func (c *roomChecker) fronts(room, k int, ring *recount.Ring) (out []lineWall) {
+	p := c.rooms[room]
+	own := c.job.Rooms[p.number].Islands
+	number := slices.IndexFunc(own, func(i cutopt.Island) bool {
+		return slices.Equal(i.Outline, p.Islands[k].Outline)
+	})
+	turned := 0.0 // twice the area: its sign tells which way round the ring is
+	for i, a := range ring.Corners {
+		b := ring.Corners[(i+1)%len(ring.Corners)]
+		turned += float64(a.X*b.Y) - float64(b.X*a.Y)
+	}
+	for i, a := range ring.Corners {
+		b := ring.Corners[(i+1)%len(ring.Corners)]
+		if w, ok := along(ring, i); ok && (a.X > b.X) == (turned > 0) {
+			w.room, w.island = p.number+1, number+1
+			out = append(out, w)
 		}
 	}
 	return out

@@ -58,7 +58,7 @@ func (b *book) stepOf(lr laying.Row) step {
 	}
 	var lines []cutopt.Fact
 	for _, f := range floor.Facts {
-		if (f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt) && f.Row == lr.Row+1 {
+		if f.Kind.OfLine() && f.Row == lr.Row+1 {
 			lines = append(lines, f)
 		}
 	}
@@ -106,7 +106,7 @@ func (b *book) ripLine(lr laying.Row, width measure.Length) string {
 // has rows of its own before it.
 func (b *book) wallRow(floor int) int {
 	for _, f := range b.plan.Floors[floor].Facts {
-		if f.Kind == cutopt.FactLine || f.Kind == cutopt.FactLineAt {
+		if f.Kind.OfLine() {
 			return max(0, f.Row-1)
 		}
 	}

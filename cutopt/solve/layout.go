@@ -25,8 +25,10 @@ func stripsRoom(rules *cutopt.Rules, room *cutopt.RoomPart) strips.Room {
 	for _, w := range room.Walls {
 		out.Walls = append(out.Walls, w+1)
 	}
-	for _, island := range room.Islands {
-		out.Islands = append(out.Islands, strips.Island{Outline: island.Outline, Gap: rules.FixedGap(island.Gap)})
+	for k, island := range room.Islands {
+		out.Islands = append(out.Islands, strips.Island{
+			Outline: island.Outline, Gap: rules.FixedGap(island.Gap), Number: room.Fixed[k] + 1,
+		})
 	}
 	for _, pipe := range room.Pipes {
 		out.Pipes = append(out.Pipes, strips.Pipe{At: pipe.At, Diameter: pipe.Diameter, Gap: rules.FixedGap(pipe.Gap)})

@@ -60,3 +60,54 @@ func TestForgedLine(t *testing.T) {
 		}
 	}
 }
+
+// TestForgedLineOfCabinets does so where cabinets hide all of the starting wall, in a room that is square and in one
+// that is not.
+func TestForgedLineOfCabinets(t *testing.T) {
+	const mm = measure.Millimetre
+	for _, kind := range []cutopt.FactKind{cutopt.FactLineFixed, cutopt.FactLineFixedAt} {
+		lean := 0 * mm
+		if kind == cutopt.FactLineFixedAt {
+			lean = 20 * mm
+		}
+		job := metric(1220*mm, 180*mm, cutopt.Room{Name: "Kitchen", Outline: cutopt.Rectangle(4000*mm, 3000*mm)})
+		job.Rooms[0].Islands = []cutopt.Island{
+			{Outline: cutopt.RectangleAt(cutopt.Point{X: 1500 * mm, Y: 1700 * mm}, 900*mm, 600*mm)},
+			{Name: "Cabinets", Outline: []cutopt.Point{
+				{}, {X: 4000 * mm}, {X: 4000 * mm, Y: 600*mm + lean}, {Y: 600 * mm},
+			}},
+		}
+		result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+		if err != nil {
+			t.Fatal(err)
+		}
+		floor := &result.Plan.Floors[0]
+		facts := floor.Facts
+		n := 0
+		for i, f := range facts {
+			if !f.Kind.OfLine() {
+				continue
+			}
+			if n++; f.Kind != kind || f.Island != 2 || f.Row != 1 {
+				t.Fatalf("%+v, want %v of island 2 and row 1", f, kind)
+			}
+			for what, forge := range map[string]func(*cutopt.Fact){
+				"of the other island":  func(f *cutopt.Fact) { f.Island = 1 },
+				"of none":              func(f *cutopt.Fact) { f.Island = 3 },
+				"of row 2":             func(f *cutopt.Fact) { f.Row = 2 },
+				"off by 1 mm":          func(f *cutopt.Fact) { f.Width += mm },
+				"level or slanted not": func(f *cutopt.Fact) { f.Kind = cutopt.FactLineFixed + cutopt.FactLineFixedAt - kind },
+			} {
+				with := slices.Clone(facts)
+				forge(&with[i])
+				floor.Facts = with
+				if check.Plan(job, result.Plan) == nil {
+					t.Errorf("%v %s is not found in %v", kind, what, with)
+				}
+			}
+		}
+		if want := map[cutopt.FactKind]int{cutopt.FactLineFixed: 1, cutopt.FactLineFixedAt: 5}[kind]; n != want {
+			t.Errorf("%d places of %v, want %d", n, kind, want)
+		}
+	}
+}

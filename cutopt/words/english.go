@@ -27,6 +27,11 @@ var english = map[string]string{
 	"fact.line-at": "row {row} ends on a line that is {width} from wall {wall} of {room} at {at} from its left end",
 	"facts.line-at": "row {row} ends on a line aslant to wall {wall} of {room}; from the wall's left end | from the " +
 		"wall, in {unit}: {places}",
+	"fact.line-fixed": "snap a line {width} from {island} in {room}: row {row} ends on it",
+	"fact.line-fixed-at": "row {row} ends on a line that is {width} from {island} in {room} at {at} from its left " +
+		"end",
+	"facts.line-fixed-at": "row {row} ends on a line aslant to {island} in {room}; from its left end | from its " +
+		"front, in {unit}: {places}",
 	"facts.strip": "rows {from} to {to}, piece {piece}: strips of {widths}, {at} from the left end, are narrower than " +
 		"{least} and hard to hold",
 	"fact.through.one": "one floor through several rooms: lay row by row, each row in all rooms that it " +

@@ -54,6 +54,9 @@ func (s *Speech) field(job *cutopt.Job, f *cutopt.Fact, field cutopt.FactField) 
 		if field == cutopt.FieldRoom {
 			return s.room(job, *v)
 		}
+		if field == cutopt.FieldIsland {
+			return s.island(job, f.Room, *v)
+		}
 		return strconv.Itoa(*v)
 	case *cutopt.Ends:
 		return s.Say("end." + v.String())
@@ -156,4 +159,14 @@ func (s *Speech) room(job *cutopt.Job, number int) string {
 		return job.Rooms[number-1].Name
 	}
 	return s.Say("room", "n", strconv.Itoa(number))
+}
+
+// island names an island of a room, both from 1.
+func (s *Speech) island(job *cutopt.Job, room, number int) string {
+	if room >= 1 && room <= len(job.Rooms) {
+		if all := job.Rooms[room-1].Islands; number >= 1 && number <= len(all) && all[number-1].Name != "" {
+			return all[number-1].Name
+		}
+	}
+	return s.Say("takeoff.island", "n", strconv.Itoa(number))
 }

@@ -204,7 +204,10 @@ func TestBlockBehindAPipe(t *testing.T) {
 
 // The places along one line are one remark, and so are strips that lie in the same place of successive rows.
 func TestFacts(t *testing.T) {
-	job := &cutopt.Job{Rooms: []cutopt.Room{{Name: "Den"}}}
+	job := &cutopt.Job{Rooms: []cutopt.Room{{Name: "Den", Islands: []cutopt.Island{{}, {Name: "Sink"}}}}}
+	fixed := func(island int, at, width measure.Length) cutopt.Fact {
+		return cutopt.Fact{Kind: cutopt.FactLineFixedAt, Row: 1, Room: 1, Island: island, At: at, Width: width}
+	}
 	place := func(at, width measure.Length) cutopt.Fact {
 		return cutopt.Fact{Kind: cutopt.FactLineAt, Row: 1, Room: 1, Wall: 2, At: at, Width: width}
 	}
@@ -218,6 +221,7 @@ func TestFacts(t *testing.T) {
 		place(0, 7*in), place(48*in, 7*in-in/32), place(96*in, 7*in-in/16),
 		jogs, place(0, 3*in), place(48*in, 3*in+in/4), place(60*in, 4*in), place(0, 5*in), place(10*in, 6*in),
 		strip(3, 0, in/2), strip(4, in/16, 5*in/8), strip(5, 20*in, in/2), strip(7, 20*in, in/2), strip(8, 20*in, in/2),
+		fixed(1, 0, 4*in), fixed(1, 48*in, 4*in), fixed(2, 48*in, 4*in), fixed(2, 60*in, 5*in),
 	}
 	for language, want := range map[string][]string{
 		"en": {
@@ -232,6 +236,8 @@ func TestFacts(t *testing.T) {
 			"row 5, piece 1: a strip of 1/2 in over 7 in, 20 in from its left end and 0 in from the row's edge toward " +
 				"the starting wall, is narrower than 1 in and hard to hold",
 			"rows 7 to 8, piece 1: strips of 1/2 in, 20 in from the left end, are narrower than 1 in and hard to hold",
+			"snap a line 4 in from island 1 in Den: row 1 ends on it",
+			"row 1 ends on a line aslant to Sink in Den; from its left end | from its front, in inches: 48 | 4, 60 | 5",
 		},
 		"de": {
 			"eine Linie 7 in von Wand 2 (Den) schnüren: an ihr endet Reihe 1",
@@ -246,6 +252,9 @@ func TestFacts(t *testing.T) {
 				"Kante der Reihe zur Startwand, ist schmaler als 1 in und schwer zu halten",
 			"Reihen 7 bis 8, Stück 1: Streifen von 1/2 in, 20 in vom linken Ende, sind schmaler als 1 in und schwer zu " +
 				"halten",
+			"eine Linie 4 in vor Insel 1 (Den) schnüren: an ihr endet Reihe 1",
+			"Reihe 1 endet an einer Linie schräg zu Sink (Den); vom linken Ende | von der Vorderkante, in Zoll: 48 | 4, " +
+				"60 | 5",
 		},
 	} {
 		got := words.New(language, nil, measure.UnitInch, in/16).Facts(job, facts)

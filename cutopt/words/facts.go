@@ -19,7 +19,7 @@ func (s *Speech) Facts(job *cutopt.Job, facts []cutopt.Fact) []string {
 		switch same := facts[i : i+n]; {
 		case n == 1:
 			out = append(out, s.Fact(job, &same[0]))
-		case same[0].Kind == cutopt.FactLineAt:
+		case same[0].Kind.OfLine():
 			out = append(out, s.slantedLine(job, same))
 		default:
 			out = append(out, s.strip(same))
@@ -35,8 +35,8 @@ func goesOn(f, next *cutopt.Fact) bool {
 		return false
 	}
 	switch f.Kind {
-	case cutopt.FactLineAt:
-		return f.Row == next.Row && f.Room == next.Room && f.Wall == next.Wall && f.At < next.At
+	case cutopt.FactLineAt, cutopt.FactLineFixedAt:
+		return f.Row == next.Row && f.Room == next.Room && f.Wall == next.Wall && f.Island == next.Island && f.At < next.At
 	case cutopt.FactStrip:
 		return f.Row+1 == next.Row && f.Run == next.Run && f.Piece == next.Piece &&
 			max(f.At-next.At, next.At-f.At) < f.Least
@@ -50,9 +50,12 @@ func (s *Speech) slantedLine(job *cutopt.Job, places []cutopt.Fact) string {
 	for i := range places {
 		low, high = min(low, places[i].Width), max(high, places[i].Width)
 	}
+	f := &places[0]
 	if high-low <= s.Grid {
-		straight := cutopt.Fact{
-			Kind: cutopt.FactLine, Row: places[0].Row, Room: places[0].Room, Wall: places[0].Wall, Width: low + (high-low)/2,
+		straight := *f
+		straight.At, straight.Width = 0, low+(high-low)/2
+		if straight.Kind = cutopt.FactLine; f.Island > 0 {
+			straight.Kind = cutopt.FactLineFixed
 		}
 		return s.Fact(job, &straight)
 	}
@@ -60,8 +63,8 @@ func (s *Speech) slantedLine(job *cutopt.Job, places []cutopt.Fact) string {
 	for i := range places {
 		said[i] = s.compact(places[i].At) + " | " + s.compact(places[i].Width)
 	}
-	f := &places[0]
-	return s.Say("facts.line-at", "row", strconv.Itoa(f.Row), "wall", strconv.Itoa(f.Wall), "room", s.room(job, f.Room),
+	return s.Say("facts."+f.Kind.String(), "row", strconv.Itoa(f.Row), "wall", strconv.Itoa(f.Wall),
+		"island", s.island(job, f.Room, f.Island), "room", s.room(job, f.Room),
 		"unit", s.Say("unit."+s.Unit.String()), "places", strings.Join(said, ", "))
 }
 

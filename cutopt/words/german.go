@@ -30,6 +30,11 @@ var german = map[string]string{
 		"ihr entfernt ist",
 	"facts.line-at": "Reihe {row} endet an einer Linie schräg zu Wand {wall} ({room}); vom linken Ende der Wand | von " +
 		"der Wand, in {unit}: {places}",
+	"fact.line-fixed": "eine Linie {width} vor {island} ({room}) schnüren: an ihr endet Reihe {row}",
+	"fact.line-fixed-at": "Reihe {row} endet an einer Linie, die {at} vom linken Ende von {island} ({room}) {width} " +
+		"davor liegt",
+	"facts.line-fixed-at": "Reihe {row} endet an einer Linie schräg zu {island} ({room}); vom linken Ende | von der " +
+		"Vorderkante, in {unit}: {places}",
 	"facts.strip": "Reihen {from} bis {to}, Stück {piece}: Streifen von {widths}, {at} vom linken Ende, sind schmaler " +
 		"als {least} und schwer zu halten",
 	"fact.through.one": "ein Boden durch mehrere Räume: Reihe für Reihe verlegen, jede in allen Räumen, in " +

@@ -54,10 +54,54 @@ func (f *Floor) lines(d *drawing, l *Layout) {
 			f.line(cutopt.Fact{Room: d.rooms[i].Number, Wall: wall}, a, b, int64(d.rooms[i].Gaps[k]), int64(step))
 		}
 	}
+	if !slices.ContainsFunc(f.Facts, func(f cutopt.Fact) bool { return f.Kind.OfLine() }) {
+		f.fixedLines(d, int64(step))
+	}
 }
 
-// line tells of the line along one wall, from a on the left to b, where floor lies before it: nobody measures from a
-// wall behind cabinets.
+// fixedLines tells where the first row's back edge lies from the islands along the starting side: that of a kitchen
+// whose cabinets reach from wall to wall.
+func (f *Floor) fixedLines(d *drawing, step int64) {
+	for i := range d.rooms {
+		for k := range d.rooms[i].Islands {
+			island := &d.rooms[i].Islands[k]
+			for _, side := range d.fronts(island) {
+				a, b := side[0], side[1]
+				if from, gap := int64(f.Rows[0].From), int64(island.Gap); from >= min(a.y, b.y) &&
+					int64(f.Rows[0].To) > max(a.y, b.y)+gap && len(f.before(0, a, b, step)) > 0 {
+					fact := cutopt.Fact{Room: d.rooms[i].Number, Island: cmp.Or(island.Number, k+1)}
+					f.line(fact, a, b, gap, step)
+					break
+				}
+			}
+		}
+	}
+}
+
+// fronts returns the sides of an island along the rows that face away from the starting side, each from its left end.
+func (d *drawing) fronts(island *Island) (sides [][2]point) {
+	var ring []point
+	for _, p := range island.Outline {
+		ring = append(ring, d.frame.point(pointOf(p)))
+	}
+	way := int64(1) // along x, in which such sides are drawn
+	if twiceArea(ring) > 0 {
+		way = -1
+	}
+	for k, a := range ring {
+		b := ring[(k+1)%len(ring)]
+		if v := b.minus(a); v.x*way > short && abs(float64(v.y)) <= parallel*float64(v.x*way) {
+			if way < 0 {
+				a, b = b, a
+			}
+			sides = append(sides, [2]point{a, b})
+		}
+	}
+	return sides
+}
+
+// line tells of the line along one wall or island, from a on the left to b, where floor lies before it: nobody measures
+// from a wall behind cabinets.
 func (f *Floor) line(fact cutopt.Fact, a, b point, gap, step int64) {
 	row := slices.IndexFunc(f.Rows, func(r Row) bool { return int64(r.To) > max(a.y, b.y)+gap })
 	if row < 0 {
@@ -67,11 +111,16 @@ func (f *Floor) line(fact cutopt.Fact, a, b point, gap, step int64) {
 	places := f.before(row, a, b, step)
 	back := int64(f.Rows[row].To)
 	if len(places) > 0 && max(a.y-b.y, b.y-a.y) <= int64(cutopt.Trifle) {
-		fact.Kind, fact.Width = cutopt.FactLine, measure.Length(back-min(a.y, b.y))
+		if fact.Kind = cutopt.FactLine; fact.Island > 0 {
+			fact.Kind = cutopt.FactLineFixed
+		}
+		fact.Width = measure.Length(back - min(a.y, b.y))
 		f.tell(fact)
 		return
 	}
-	fact.Kind = cutopt.FactLineAt
+	if fact.Kind = cutopt.FactLineAt; fact.Island > 0 {
+		fact.Kind = cutopt.FactLineFixedAt
+	}
 	for _, x := range places {
 		fact.At, fact.Width = measure.Length(x-a.x), measure.Length(back-heightAt(a, b, x))
 		f.tell(fact)

@@ -79,19 +79,31 @@ func TestStartWallMustBeStraight(t *testing.T) {
 }
 
 // The room is 174 in long and tapers by 3/2 in, and cabinets stand along its wall 3, from which the rows begin: places
-// behind them are not told, and of a wall that they hide there is no line.
+// behind them are not told, and where they hide all of the wall the line is measured from them.
 func TestLinesBeforeFloor(t *testing.T) {
 	taper := corners(in/2, 0, 0, 348, 0, 348, 262, 0, 259)
 	for _, row := range []struct {
 		name    string
 		cabinet []measure.Point
-		want    []measure.Length // places from the left end of wall 3
+		kind    cutopt.FactKind
+		want    []measure.Length // places from the left end of wall 3, or of the cabinets
 	}{
-		{"on the right", corners(in, 74, 100, 174, 100, 174, 131, 74, 130), []measure.Length{0, 48 * in, 295 * in / 4}},
-		{"in the middle", corners(in, 54, 100, 100, 100, 100, 131, 54, 130), []measure.Length{
+		{
+			"on the right", corners(in, 74, 100, 174, 100, 174, 131, 74, 130), cutopt.FactLineAt,
+			[]measure.Length{0, 48 * in, 295 * in / 4},
+		},
+		{"in the middle", corners(in, 54, 100, 100, 100, 100, 131, 54, 130), cutopt.FactLineAt, []measure.Length{
 			0, 48 * in, 215 * in / 4, 401 * in / 4, 144 * in, 174 * in,
 		}},
-		{"along the wall", corners(in/2, 0, 200, 348, 200, 348, 262, 0, 259), nil},
+		{"along the wall", corners(in/2, 0, 200, 348, 200, 348, 262, 0, 259), cutopt.FactLineFixed, []measure.Length{0}},
+		{
+			"along the wall and aslant", corners(in/2, 0, 200, 348, 202, 348, 262, 0, 259), cutopt.FactLineFixedAt,
+			[]measure.Length{0, 48 * in, 96 * in, 144 * in, 174 * in},
+		},
+		{
+			"an L along two walls", corners(in/2, 0, 0, 60, 0, 60, 200, 348, 200, 348, 262, 0, 259), cutopt.FactLineFixed,
+			[]measure.Length{0},
+		},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			den := room(in/4, taper)
@@ -102,8 +114,10 @@ func TestLinesBeforeFloor(t *testing.T) {
 			}, den)
 			var got []measure.Length
 			for _, fact := range f.Facts {
-				if fact.Kind == cutopt.FactLineAt || fact.Kind == cutopt.FactLine {
-					got = append(got, fact.At)
+				if fact.Kind.OfLine() {
+					if got = append(got, fact.At); fact.Kind != row.kind {
+						t.Errorf("%+v, want %v", fact, row.kind)
+					}
 				}
 			}
 			if !slices.EqualFunc(got, row.want, func(a, b measure.Length) bool { return max(a-b, b-a) <= in/64 }) {

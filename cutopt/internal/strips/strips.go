@@ -50,6 +50,7 @@ type Room struct {
 type Island struct {
 	Outline []measure.Point
 	Gap     measure.Length // 0 or more
+	Number  int            // in the job, from 1; 0 for that here
 }
 
 // A Pipe is a round thing that the floor is laid around.
