@@ -17,6 +17,9 @@ type column struct {
 func (c *column) height0() float64 { return c.high0 - c.low0 }
 func (c *column) height1() float64 { return c.high1 - c.low1 }
 
+// mostCrossed is the most patches that are cut into columns by looking at all of them beside each corner.
+const mostCrossed = 12
+
 // columns cuts patches that do not overlap into columns, from left to right and from the lowest up. Patches that share
 // a stretch of a level boundary give one column there. It takes O(k log k) steps for k patches.
 func columns(patches []patch) []column {
@@ -25,20 +28,22 @@ func columns(patches []patch) []column {
 		low, high := float64(p.low), float64(p.high)
 		return []column{{p.left0, p.right0, low, low, high, high}}
 	}
-	if len(patches) > 12 {
+	if len(patches) > mostCrossed {
 		return swept(patches)
 	}
-	patches = slices.Clone(patches)
-	slices.SortFunc(patches, func(a, b patch) int { return cmp.Compare(a.left(), b.left()) })
-	xs := make([]int64, 0, 4*len(patches))
+	if len(patches) > 1 {
+		patches = slices.Clone(patches)
+		slices.SortFunc(patches, func(a, b patch) int { return cmp.Compare(a.left(), b.left()) })
+	}
+	var few [4 * mostCrossed]int64
+	xs := few[:0]
 	for i := range patches {
 		p := &patches[i]
 		xs = append(xs, p.left0, p.left1, p.right0, p.right1)
 	}
 	slices.Sort(xs)
 	xs = slices.Compact(xs)
-	var out []column
-	var here []int
+	out, here := make([]column, 0, len(xs)+len(patches)), make([]int, 0, len(patches))
 	next := 0
 	for i := 0; i+1 < len(xs); i++ {
 		a, b := xs[i], xs[i+1]
@@ -153,7 +158,7 @@ func chains(columns []column) [][]column {
 		k := slices.IndexFunc(open, func(k int) bool { return out[k][len(out[k])-1].joins(c) })
 		if k < 0 {
 			open = append(open, len(out))
-			out = append(out, []column{*c})
+			out = append(out, append(make([]column, 0, min(len(columns)-i, 8)), *c))
 		} else {
 			out[open[k]] = append(out[open[k]], *c)
 		}

@@ -30,13 +30,15 @@ func (s *strip) bared(patches []patch) (bare []patch, strips int, twice int64) {
 			bare = append(bare, p.patches...)
 			continue
 		}
-		if cuts := s.strips(p.patches); len(cuts) > 0 {
+		cols := columns(p.patches)
+		if cuts := s.strips(cols); len(cuts) > 0 {
 			was := p.twice
 			p.patches = without(p.patches, cuts)
 			strips += len(cuts)
 			twice += was - twiceOfAll(p.patches)
+			cols = columns(p.patches)
 		}
-		if cuts := s.slants(p.patches); len(cuts) > 0 {
+		if cuts := s.slants(cols); len(cuts) > 0 {
 			p.patches = without(p.patches, cuts)
 		}
 		bare = append(bare, p.patches...)
@@ -66,9 +68,9 @@ func without(patches []patch, rings [][]point) []patch {
 }
 
 // strips returns rings around the stretches that are at most hidden high over more than a short length.
-func (s *strip) strips(patches []patch) [][]point {
+func (s *strip) strips(cols []column) [][]point {
 	var out [][]point
-	for _, chain := range chains(columns(patches)) {
+	for _, chain := range chains(cols) {
 		for _, n := range narrows(chain, float64(s.hidden)+1, short) {
 			var below, above []point
 			for i := range n.columns {
@@ -96,9 +98,9 @@ func ringed(out [][]point, below, above []point) [][]point {
 
 // slants returns rings around what lies beyond straight cuts along walls that rise or fall along the row by at most
 // hidden, at the lower and at the upper side.
-func (s *strip) slants(patches []patch) [][]point {
+func (s *strip) slants(cols []column) [][]point {
 	var out [][]point
-	for _, chain := range chains(columns(patches)) {
+	for _, chain := range chains(cols) {
 		out = s.slanted(out, chain)
 		for i := range chain {
 			chain[i] = chain[i].mirrored()
