@@ -49,7 +49,7 @@ var (
 		Steps:          12_000_000,
 	}
 	// Boxes is for floors whose boxes are wanted: nearly all that is proven of these is proven early.
-	Boxes = Normal.patient(3_000_000, 1_000).within(7_000_000)
+	Boxes = Normal.patient(2_500_000, 500).within(4_500_000)
 	// Site is for what is left of a floor, of which nearly all that is proven is proven early.
 	Site     = Normal.patient(1_000_000, 10_000)
 	Thorough = Budget{
@@ -75,6 +75,14 @@ func (b Budget) patient(steps, perRun int64) Budget {
 func (b Budget) within(steps int64) Budget {
 	b.Steps = steps
 	return b
+}
+
+// bounding is the most steps of the first bound: half of all, so that floors of thousands of runs have walks too.
+func (b *Budget) bounding() int64 {
+	if b.Steps > 0 {
+		return b.Steps / 2
+	}
+	return math.MaxInt64
 }
 
 // An End says why Solve stopped.

@@ -5,7 +5,6 @@ package fewest
 import (
 	"errors"
 	"fmt"
-	"math"
 	"sync/atomic"
 
 	"plank.example/cutopt/internal/bound"
@@ -107,7 +106,7 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 		return nil, err
 	}
 	s.root, s.floor = root, counts.Sort(s.table)
-	if s.raise(s.budget.Paths, math.MaxInt64); s.budget.Paths > Glance.Paths {
+	if s.raise(s.budget.Paths, s.budget.bounding()); s.budget.Paths > Glance.Paths {
 		s.price()
 	}
 	if s.out.Planks < 0 {
