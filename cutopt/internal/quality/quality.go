@@ -33,10 +33,10 @@ type Problem struct {
 // Settings steer Improve.
 type Settings struct {
 	Order  []cutopt.Aim // most important first; others are not heeded
-	Cap    int          // planks that may be used
-	Budget Budget
+	Cap    int          // planks that may be used, no fewer than the floor has
+	Budget Budget       // the zero value leaves the aims alone
 	Seed   uint64
-	Stop   func() bool // polled every 1,024 steps
+	Stop   func() bool // polled every 1,024 steps and at each place of a joint that is to move; nil never stops
 }
 
 // A Budget is how many steps are spent on each aim.
