@@ -68,3 +68,23 @@ func BenchmarkMeasure(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkCorners moves joints off corners without aims: of every tenth row, and where these are blocked, of none,
+// after all places were tried.
+func BenchmarkCorners(b *testing.B) {
+	for _, blocked := range []bool{false, true} {
+		p, layout := hall(200, 174*measure.Inch+measure.Inch/2)
+		cutting := p.Instance.Cut(layout, nil)
+		p.Thin = func(i int, starter measure.Length) int {
+			if i%10 == 0 && (blocked || starter == layout[i]) {
+				return 1
+			}
+			return 0
+		}
+		b.Run(fmt.Sprintf("blocked=%v", blocked), func(b *testing.B) {
+			for b.Loop() {
+				quality.Improve(p, layout, cutting, &quality.Settings{Cap: len(cutting.Planks) + 4})
+			}
+		})
+	}
+}

@@ -137,9 +137,13 @@ func (s *search) mend() {
 
 // passOn makes one pair more, if any pairing of the floor has one more, and reports whether it did: an ender without a
 // head takes that of another ender, which takes that of a third, and so on to one that takes a head without an ender.
-// Each of these takes time linear in runs.
+// Each of these takes time linear in runs, and s.passes bounds them all.
 func (s *search) passOn() bool {
+	if s.passes <= 0 {
+		return false
+	}
 	e, h := s.alone()
+	s.passes--
 	if e < 0 || h < 0 {
 		return false
 	}
@@ -179,6 +183,7 @@ func (s *search) alone() (e, h int) {
 // next returns an ender whose head goes with ender e: of those that leave enough for head h the one near both, or else
 // the one that leaves most, more than e does; -1 for none.
 func (s *search) next(e, h int) int {
+	s.passes--
 	away := func(a, b int) int { return max(a-b, b-a) }
 	most, last, least := e, -1, 0
 	for i, g := range s.headOf {

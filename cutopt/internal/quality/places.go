@@ -13,11 +13,14 @@ type place struct {
 	values  values
 }
 
+// mostPassed is the most runs that are looked at while partners are passed on: a fraction of a second.
+const mostPassed = 20_000_000
+
 // tidy ends the work on aims: what follows moves joints for other reasons, with all planks that may be used, and pairs
 // are kept.
 func (s *search) tidy() {
 	s.pairUp()
-	s.limit = s.set.Cap
+	s.limit, s.passes = s.set.Cap, mostPassed/max(len(s.pieces), 1)
 	s.values[cutopt.AimPlanks] = s.planks()
 	if s.threshold == 0 { // the stagger is no aim, or was not come to
 		s.aimAt(min(s.leastStagger(), s.p.Prefer))

@@ -21,6 +21,7 @@ type search struct {
 	targets []int // runs to move, for the aim at hand
 	strict  int   // of set, for the aim at hand
 	steps   int64
+	passes  int // how often partners may still be passed on
 	halted  bool
 }
 
