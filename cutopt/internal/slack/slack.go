@@ -103,8 +103,8 @@ func (f *finder) links() {
 	}
 }
 
-// limits finds how far the joints of each run may move from where it begins: until its ender is too short, or a joint
-// comes too near to one beside it.
+// limits finds how far the joints of each run may move from where it begins: until its ender is too short, its
+// starter longer than a plank, or a joint comes too near to one beside it.
 func (f *finder) limits() {
 	in := f.Instance
 	f.limit = make([]measure.Length, len(f.Layout))
@@ -112,7 +112,7 @@ func (f *finder) limits() {
 	for i, s := range f.Layout {
 		p, _ := in.Lay(i, s)
 		joints[i] = p.Joints()
-		f.limit[i] = p.Ender - max(in.MinPiece, in.MinEnder, 1)
+		f.limit[i] = min(p.Ender-max(in.MinPiece, in.MinEnder, 1), in.Plank-s) // no offcut is longer than a plank
 		if f.Fit == 0 && p.Ender == in.Plank {
 			f.limit[i] = 0 // what is laid whole would have to be sawn
 		}

@@ -39,6 +39,9 @@ func TestFind(t *testing.T) {
 		return rows.Part{Run: run, Role: rows.RoleStarter, Length: l}
 	}
 	ender := func(run int, l measure.Length) rows.Part { return rows.Part{Run: run, Role: rows.RoleEnder, Length: l} }
+	single := func(run int, l measure.Length) rows.Part {
+		return rows.Part{Run: run, Role: rows.RoleSingle, Length: l}
+	}
 	type planks = [][]rows.Part
 	two := planks{{starter(0, 40)}, {ender(0, 22), starter(1, 24)}, {ender(1, 38)}}
 	exact := planks{{starter(0, 40)}, {ender(0, 22), starter(1, 24)}, {ender(1, 38), starter(2, 10)}, {ender(2, 32)}}
@@ -120,6 +123,24 @@ func TestFind(t *testing.T) {
 			exact,
 			2,
 			[]measure.Length{0, 0, 0},
+		},
+		{
+			"behind a piece of 2, walls out by 2: it may come as long as a plank",
+			[]measure.Length{2, 110},
+			2, 2,
+			rows.Layout{0, 44},
+			planks{{single(0, 4), starter(1, 44)}, {ender(1, 20)}},
+			-1,
+			[]measure.Length{0, 4},
+		},
+		{
+			"behind a piece of 1 it may not come longer than a plank: it is sawn",
+			[]measure.Length{1, 110},
+			2, 2,
+			rows.Layout{0, 45},
+			planks{{single(0, 3), starter(1, 45)}, {ender(1, 19)}},
+			-1,
+			[]measure.Length{0, 0},
 		},
 	} {
 		in := column(c.fit, c.lengths...)
