@@ -144,6 +144,9 @@ func (a *annealing) anneal(c Course, stop func() bool) int {
 	a.price = 0
 	done := a.cool(c.Moves/8, c.Most, looseHeat, looseFall, stop)
 	a.price = unit
+	if !a.settle() {
+		return done
+	}
 	done += a.cool((c.Moves-done)/2, c.Most-done, closeHeat, closeFall, stop)
 	for turn := 1; done < c.Most && !stop(); turn++ {
 		if !a.banded && a.reached() {
@@ -208,7 +211,10 @@ func (a *annealing) setBanded(banded bool) {
 
 // reached reports whether little enough is wasted and, where they have a price, no stagger is broken.
 func (a *annealing) reached() bool {
-	return a.waste <= a.budget && (a.price == 0 || a.broken == 0 && a.bands.narrow == 0)
+	if a.price == 0 {
+		return a.waste <= a.budget && !a.short()
+	}
+	return a.waste <= a.budget && a.broken == 0 && a.bands.narrow == 0
 }
 
 // cool makes so many moves from the given heat on, fewer where it reaches what it is for, and no more than most.

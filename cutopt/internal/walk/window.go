@@ -78,9 +78,13 @@ func (a *annealing) lay(w *window, most measure.Length) (measure.Length, bool) {
 	room, sum, shorter := a.room[w.entry], measure.Length(0), w.shorter
 	for k, i := range w.runs[:w.n] {
 		sum += room
-		s, joints, ok := a.longest(int(i), room-shorter)
+		longest := a.longest
+		if a.price == 0 && k == w.n-1 && w.exit == a.spare {
+			longest = a.longestAny
+		}
+		s, joints, ok := longest(int(i), room-shorter)
 		if !ok {
-			if s, joints, ok = a.longest(int(i), in.Plank); !ok {
+			if s, joints, ok = longest(int(i), in.Plank); !ok {
 				return 0, false
 			}
 			room = in.Plank
