@@ -71,8 +71,9 @@ type Course struct {
 // others as they lie, and so do stretches that turn as far and are exchanged. Those are the moves, with two more that
 // use what is wasted: some runs begin shorter up to a link that wastes as much, and a stretch is exchanged with the one
 // before the spare link. They are taken by simulated annealing (Kirkpatrick, Gelatt and Vecchi, Science 220, 1983) in
-// three parts: until little enough is wasted, however many staggers break; then with a price for both, ever cooler;
-// last, lukewarm, with a price that rises at the runs whose staggers stay broken (Morris, AAAI 1993).
+// three parts: until little enough is wasted, however many staggers break, in half of the moves at most; then with a
+// price for both, ever cooler; last, lukewarm, with a price that rises at the runs whose staggers stay broken (Morris,
+// AAAI 1993).
 //
 // Neighbours of the same length, or nearly, turn as far wherever they lie and may exchange their starters. With Bands,
 // where there are many, it is not asked which of them has which: only that the starters of each band can be dealt to
@@ -142,7 +143,7 @@ func (w *links) chooseOpen() bool {
 // anneal does all three parts and returns how many moves it made.
 func (a *annealing) anneal(c Course, stop func() bool) int {
 	a.price = 0
-	done := a.cool(c.Moves/8, c.Most, looseHeat, looseFall, stop)
+	done := a.cool(min(c.Moves/8, c.Most/2), c.Most, looseHeat, looseFall, stop)
 	a.price = unit
 	if !a.settle() {
 		return done
