@@ -94,3 +94,40 @@ func TestNotchAsNarrowAsTheTrimHides(t *testing.T) {
 		t.Error(broken)
 	}
 }
+
+// A pipe grazes a piece, whose front edge is out by a tick beside the notch: what comes off is told as the round notch
+// alone, not as a strip from the far end to it.
+func TestRoundNotchBesideATick(t *testing.T) {
+	const mm = measure.Millimetre
+	job := metric(1220*mm, 98*mm, cutopt.Room{
+		Name: "Room",
+		Outline: []cutopt.Point{
+			{X: -32 * mm, Y: -11 * mm}, {X: 3100 * mm, Y: 9 * mm}, {X: 3127 * mm, Y: 1630 * mm}, {X: -38 * mm, Y: 1632 * mm},
+		},
+		Islands: []cutopt.Island{
+			{Outline: cutopt.RectangleAt(cutopt.Point{X: 1244 * mm, Y: 1055 * mm}, 541*mm, 400*mm)},
+			{Outline: cutopt.RectangleAt(cutopt.Point{X: 2307 * mm, Y: 1328 * mm}, 652*mm, 118*mm)},
+		},
+		Pipes: []cutopt.Pipe{{At: cutopt.Point{X: 1533 * mm, Y: 498 * mm}, Diameter: 53 * mm}},
+	})
+	job.Rules = cutopt.DefaultRules(measure.UnitMillimetre)
+	result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	rounds := 0
+	for i := range result.Plan.Floors[0].Rows {
+		for _, run := range result.Plan.Floors[0].Rows[i].Runs {
+			for _, p := range run.Pieces {
+				for _, f := range p.Shaping {
+					if f.Kind == cutopt.FactRound && f.Diameter == 65*mm {
+						rounds++
+					}
+				}
+			}
+		}
+	}
+	if rounds < 2 {
+		t.Errorf("%d pieces are cut round the pipe, want 2 or more", rounds)
+	}
+}

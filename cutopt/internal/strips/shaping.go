@@ -24,6 +24,9 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 	}
 	s := &saw{int64(from), int64(to), int64(f.Rows[row].From), int64(f.Rows[row].To), f.hidden}
 	slices.Reverse(corners)
+	for i, p := range corners {
+		corners[i] = s.onSide(p)
+	}
 	rectangle := []point{{s.from, s.low}, {s.to, s.low}, {s.to, s.high}, {s.from, s.high}}
 	off := connected(sweep([][]point{rectangle, corners}).patches())
 	slices.SortFunc(off, func(a, b part) int {
@@ -63,6 +66,22 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 const rough = 4
 
 func near(a, b int64) bool { return max(a-b, b-a) <= rough }
+
+// onSide puts a corner on the sides of the full rectangle that it lies next to, but for rounding: a strip of a tick or
+// two would join what comes off at one end of it to the other end.
+func (s *saw) onSide(p point) point {
+	for _, x := range []int64{s.from, s.to} {
+		if near(p.x, x) {
+			p.x = x
+		}
+	}
+	for _, y := range []int64{s.low, s.high} {
+		if near(p.y, y) {
+			p.y = y
+		}
+	}
+	return p
+}
 
 // fact tells of one part that comes off; its kind is FactNone for a trifle.
 func (s *saw) fact(p *part) cutopt.Fact {
