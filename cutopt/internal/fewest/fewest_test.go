@@ -301,3 +301,23 @@ func TestSlantedHall(t *testing.T) {
 		t.Errorf("%d planks, bound %d", result.Planks, result.Bound)
 	}
 }
+
+// TestFirstBoundLeavesSteps lays a hall of equal rows with fewer steps than its first bound would take: what settles it
+// comes after that, and has half of them.
+func TestFirstBoundLeavesSteps(t *testing.T) {
+	const mm = measure.Millimetre
+	out := make([][][2]measure.Length, 1_000)
+	for i := range out {
+		out[i] = [][2]measure.Length{{0, 60_000 * mm}}
+	}
+	budget := fewest.Normal
+	budget.Steps = 50_000
+	hall := instance(out, 1220*mm, 3*mm, 200*mm, 200*mm, mm)
+	result, err := fewest.Solve(hall, &fewest.Settings{Budget: &budget})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if result.End != fewest.EndSettled {
+		t.Errorf("%d planks, bound %d, %d steps, end %d", result.Planks, result.Bound, result.Steps, result.End)
+	}
+}
