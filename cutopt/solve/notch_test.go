@@ -131,3 +131,42 @@ func TestRoundNotchBesideATick(t *testing.T) {
 		t.Errorf("%d pieces are cut round the pipe, want 2 or more", rounds)
 	}
 }
+
+// A pipe stands 12 mm off a wall that leans, so that the hole for it opens in the end of its piece, less wide than the
+// pipe, and a sliver beside it comes off too: the piece is told to be slit all the same.
+func TestSlitBesideALeaningWall(t *testing.T) {
+	const mm = measure.Millimetre
+	job := metric(1220*mm, 123*mm, cutopt.Room{
+		Name: "Room",
+		Outline: []cutopt.Point{
+			{X: 32 * mm, Y: -22 * mm},
+			{X: 5178 * mm, Y: -9 * mm},
+			{X: 5204 * mm, Y: 15266 * mm / 10},
+			{X: 15927 * mm / 10, Y: 15396 * mm / 10},
+			{X: 15467 * mm / 10, Y: 3760 * mm},
+			{Y: 3798 * mm},
+		},
+		Pipes: []cutopt.Pipe{{At: cutopt.Point{X: 83 * mm, Y: 657 * mm}, Diameter: 108 * mm}},
+	})
+	job.Rules = cutopt.DefaultRules(measure.UnitMillimetre)
+	job.Rooms[0].Rows.Start = cutopt.StartFar
+	result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	slits := 0
+	for i := range result.Plan.Floors[0].Rows {
+		for _, run := range result.Plan.Floors[0].Rows[i].Runs {
+			for _, p := range run.Pieces {
+				for _, f := range p.Shaping {
+					if f.Kind == cutopt.FactSlit {
+						slits++
+					}
+				}
+			}
+		}
+	}
+	if slits != 1 {
+		t.Errorf("%d slits, want 1", slits)
+	}
+}

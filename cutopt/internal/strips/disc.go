@@ -94,6 +94,42 @@ func extentOf(ring []point) (low, high point) {
 	return low, high
 }
 
+// pipesIn returns the discs in a part that comes off which the piece surrounds as far as they lie on it, as where a
+// sliver along a leaning wall joins the hole for a pipe before it.
+func (s *saw) pipesIn(p *part, discs []disc) (in []*disc) {
+	const steps, margin = 90, 5
+	for i := range discs {
+		d := &discs[i]
+		if !p.contains(d.at) {
+			continue
+		}
+		radius, around := float64(float64(d.radius)*1.012)+4*margin, true // beyond the corners of the hole
+		for k := 0; k < steps && around; k++ {
+			sin, cos := math.Sincos(float64(k) * 2 * math.Pi / steps)
+			q := point{d.at.x + int64(math.Round(radius*cos)), d.at.y + int64(math.Round(radius*sin))}
+			on := q.x > s.from+margin && q.x < s.to-margin && q.y > s.low+margin && q.y < s.high-margin
+			around = !on || !p.contains(q)
+		}
+		if around {
+			in = append(in, d)
+		}
+	}
+	return in
+}
+
+// contains reports whether a place lies in a part, but for rounding at its sides.
+func (p *part) contains(at point) bool {
+	return slices.ContainsFunc(p.patches, func(q patch) bool {
+		if at.y < q.low || at.y > q.high || q.low == q.high {
+			return false
+		}
+		t := float64(at.y-q.low) / float64(q.high-q.low)
+		left := float64(q.left0) + float64(t*float64(q.left1-q.left0))
+		right := float64(q.right0) + float64(t*float64(q.right1-q.right0))
+		return left <= float64(at.x) && float64(at.x) <= right
+	})
+}
+
 // slit tells of the slit that a part which comes off needs, as the piece cannot be laid round what stands there; d is
 // the disc where that is a pipe. The slit goes to the nearest end or edge; of those as near to the back edge, which is
 // open while the piece goes in, or else to the front edge.

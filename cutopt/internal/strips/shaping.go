@@ -55,8 +55,16 @@ func (f *Floor) Shaping(row, run int, from, to measure.Length) []cutopt.Fact {
 			}
 		}
 		out = append(out, fact)
-		if slit, ok := s.slit(&off[i], d); ok {
-			out = append(out, slit)
+		held := []*disc{d}
+		if d == nil {
+			if held = s.pipesIn(&off[i], f.discs); held == nil {
+				held = []*disc{nil}
+			}
+		}
+		for _, d := range held {
+			if slit, ok := s.slit(&off[i], d); ok {
+				out = append(out, slit)
+			}
 		}
 	}
 	return out
