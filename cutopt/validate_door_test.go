@@ -90,3 +90,37 @@ func TestDoorwayBesideACorner(t *testing.T) {
 		}
 	}
 }
+
+// Between two doorways of one wall stands as much wall as the floor runs beneath their casings, 1/2 in each, and the
+// gap of 1/4 in from one that is cut round.
+func TestPostBetweenDoorways(t *testing.T) {
+	const in = measure.Inch
+	for _, c := range []struct {
+		post     measure.Length
+		one, two cutopt.Casing
+		depth    measure.Length // of the second
+		ok       bool
+	}{
+		{in, cutopt.CasingWood, cutopt.CasingWood, 4 * in, true},
+		{in - 1, cutopt.CasingWood, cutopt.CasingWood, 4 * in, false},
+		{in / 2, cutopt.CasingWood, cutopt.CasingWood, 0, true}, // nothing runs into the second
+		{3 * in / 4, cutopt.CasingMetal, cutopt.CasingWood, 4 * in, true},
+		{3*in/4 - 1, cutopt.CasingWood, cutopt.CasingMetal, 4 * in, false},
+		{0, cutopt.CasingMetal, cutopt.CasingMetal, 4 * in, true},
+	} {
+		job := &cutopt.Job{
+			Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
+			Rules: cutopt.DefaultRules(measure.UnitInch),
+			Rooms: []cutopt.Room{{
+				Outline: cutopt.Rectangle(160*in, 120*in),
+				Doorways: []cutopt.Doorway{
+					{At: 60*in + c.post, Width: 30 * in, Depth: c.depth, Casing: c.two},
+					{At: 30 * in, Width: 30 * in, Depth: 4 * in, Casing: c.one},
+				},
+			}},
+		}
+		if err := job.Validate(); (err == nil) != c.ok || err != nil && !strings.Contains(err.Error(), "doorways[1].at") {
+			t.Errorf("%v of wall between %v and %v: %v", c.post.Format(job.Unit, 1), c.one, c.two, err)
+		}
+	}
+}

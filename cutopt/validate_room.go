@@ -304,8 +304,27 @@ func (v *roomValidator) apart(doorways []int) {
 			v.add(fmt.Sprintf("%s.doorways[%d].at", v.field, doorways[i]+1), v.text(d.At),
 				fmt.Sprintf("doorways[%d] of the same wall reaches to %s", doorways[i-1]+1, v.text(end)),
 				"doorways of one wall do not overlap")
+		} else if least := v.post(&before, &d); d.At-end < least {
+			v.add(fmt.Sprintf("%s.doorways[%d].at", v.field, doorways[i]+1), v.text(d.At),
+				fmt.Sprintf("between it and doorways[%d] is %s of wall, and the floor runs beneath wooden casings: at least "+
+					"%s has to stand there", doorways[i-1]+1, v.text(d.At-end), v.text(least)),
+				"check at and width, or cut round them: casing: metal")
 		}
 	}
+}
+
+// post returns how much wall stands at least between two doorways of one wall: what the floor runs beneath wooden
+// casings on its two sides, and the gap from one that is cut round.
+func (v *roomValidator) post(one, two *Doorway) (least measure.Length) {
+	for _, d := range []*Doorway{one, two} {
+		if d.Casing == CasingWood && d.Depth > 0 {
+			least += v.job.Rules.Under
+		}
+	}
+	if least > 0 && (one.Casing != CasingWood || two.Casing != CasingWood) {
+		least += v.job.Rules.WallGap(v.room, one.Wall)
+	}
+	return least
 }
 
 // islands checks each island by itself, against the room and against the other islands.
