@@ -284,7 +284,7 @@ func (r *reckoner) layStrips(s cutopt.Strips, c *covering, rings [][]measure.Poi
 	fits := true
 	lay := func(found []interval) {
 		for _, v := range found {
-			pieces := split((v.to - v.from).Ceil(r.graduation()), roll, c.overlap, 0)
+			pieces := split((v.to - v.from).Ceil(r.graduation()), roll, c.overlap, 0, r.graduation())
 			if fits = fits && pieces != nil && len(s.Lengths)+len(pieces) <= maxPieces; !fits {
 				return
 			}

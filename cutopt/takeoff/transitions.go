@@ -81,7 +81,7 @@ func (r *reckoner) breaks(profiles map[cutopt.Transition]int) ([]cutopt.Stretch,
 	for _, b := range r.plan.Breaks {
 		s := cutopt.Stretch{Room: b.Room + 1, Wall: b.Wall + 1, At: b.At, Doorway: b.Doorway + 1, Length: b.Length}
 		if s.Pieces = []measure.Length{b.Length}; stick > 0 && b.Length > stick {
-			s.Pieces = split(b.Length.Ceil(r.graduation()), stick, 0, splice)
+			s.Pieces = split(b.Length.Ceil(r.graduation()), stick, 0, splice, r.graduation())
 		}
 		if s.Pieces == nil {
 			return nil, tooMany(profileOf(level))

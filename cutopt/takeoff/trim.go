@@ -108,7 +108,7 @@ func (r *reckoner) stretches(item *cutopt.Item, t *cutopt.Trim, i int) ([]stock.
 				slices.Reverse(ends[:])
 			}
 			long := s.length + stretch.Outside[0] + stretch.Outside[1]
-			stretch.Pieces = split(long.Ceil(r.graduation()), stick, t.Thickness, splice)
+			stretch.Pieces = split(long.Ceil(r.graduation()), stick, t.Thickness, splice, r.graduation())
 			if stretch.Pieces == nil || stick > 0 && len(pieces)+len(stretch.Pieces) > maxPieces {
 				return nil, tooMany(field)
 			}
@@ -145,9 +145,9 @@ func outside(thickness measure.Length, turn float64) (measure.Length, stock.End)
 }
 
 // split cuts a length into as few pieces as sticks allow: whole sticks and the rest, each joint taking so much of two
-// pieces, which is less than a stick. A rest shorter than least shares with the piece before it. Without a stick it is
-// one piece. It returns nil where they are too many.
-func split(length, stick, joint, least measure.Length) []measure.Length {
+// pieces, which is less than a stick. A rest shorter than least shares with the piece before it, on the graduation.
+// Without a stick it is one piece. It returns nil where they are too many.
+func split(length, stick, joint, least, grid measure.Length) []measure.Length {
 	if stick == 0 || length <= stick {
 		return []measure.Length{length}
 	}
@@ -162,7 +162,11 @@ func split(length, stick, joint, least measure.Length) []measure.Length {
 	}
 	pieces[n-1] = all - measure.Length(n-1)*stick
 	if two := pieces[n-1] + stick; pieces[n-1] < least {
-		pieces[n-2], pieces[n-1] = two-two/2, two/2
+		half := (two - two/2).Ceil(grid)
+		if half > stick {
+			half = two - two/2
+		}
+		pieces[n-2], pieces[n-1] = half, two-half
 	}
 	return pieces
 }

@@ -249,6 +249,7 @@ func TestSplices(t *testing.T) {
 		{192 * in, []measure.Length{192 * in}},
 		{214 * in, []measure.Length{192 * in, 22*in + in/2}},
 		{196 * in, []measure.Length{98*in + in/4, 98*in + in/4}},
+		{196*in + in/16, []measure.Length{98*in + 5*in/16, 98*in + in/4}}, // a tape shows no 9/32
 		{400 * in, []measure.Length{192 * in, 192 * in, 17 * in}},
 	} {
 		job := bare(cutopt.Room{Outline: cutopt.Rectangle(c.wall, 60*in)})
