@@ -44,9 +44,9 @@ var (
 		Branch:         250_000,
 		Dives:          2,
 		Dive:           1_500_000,
-		Patience:       6_000_000,
+		Patience:       10_000_000,
 		PatiencePerRun: 1_000,
-		Steps:          12_000_000,
+		Steps:          16_000_000,
 	}
 	// Boxes is for floors whose boxes are wanted: nearly all that is proven of these is proven early.
 	Boxes = Normal.patient(2_500_000, 500).within(4_000_000)
