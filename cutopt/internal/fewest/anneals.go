@@ -79,9 +79,9 @@ func (s *solver) anneals(target int, c course, bands bool, first uint64) []try {
 }
 
 // annealDraws are short annealings of walks drawn without stagger, each of one of its own, for as many runs as are laid
-// anew to mend staggers: an annealing leaves runs in one piece where it finds them, and of the places that draws give
-// them some let it keep the stagger soon and some hardly ever. Beams are wide, since few draws reach a target that
-// wastes little. All together take at most a quarter of the patience left, and the beams half of that.
+// anew to mend staggers: where few runs are in bands, one of several short ones often closes what a long one does not.
+// Beams are wide, since few draws reach a target that wastes little. All together take at most a quarter of the
+// patience left, and the beams half of that.
 func (s *solver) annealDraws(target, round int) []try {
 	const most, moves, width, exchanges = 12, 200_000, 160, 200
 	in := s.table.Instance
