@@ -18,12 +18,18 @@ const leastBand = 8
 // stagger, or do so once where m is odd: no two of them may be neighbours, and of a path of m no more can be chosen.
 // Where the largest gap of the circle is a stagger or more that is also enough, as deal shows.
 type band struct {
-	runs   []int32 // along the floor
-	sorted []int32 // the same by where their joints lie on the circle
-	narrow int     // how many stretches lie within less than the stagger, more than may
-	short  int64   // by how many steps in all, those of one at most barelyShort
-	stress int64   // what a narrow stretch costs more
+	runs   []int32            // along the floor
+	sorted []int32            // the same by where their joints lie on the circle, when last sorted
+	within [mostSectors]int32 // by sector: starters in as many from there on as a stretch within the stagger may touch
+	full   int                // how many of those are more than half of the runs; with none no stretch is narrow
+	narrow int                // how many stretches lie within less than the stagger, more than may
+	short  int64              // by how many steps in all, those of one at most barelyShort
+	stress int64              // what a narrow stretch costs more
 }
+
+// mostSectors is the most sectors of a circle: starters counted by sector show at once that a band of many runs, as
+// most do, has no narrow stretch.
+const mostSectors = 32
 
 // barelyShort is how many steps a narrow stretch may be short of a stagger until it costs as much as a broken stagger.
 const barelyShort = 16
@@ -35,14 +41,25 @@ type bands struct {
 	all     []band
 	circle  int32
 	stagger int32 // in steps
+	sector  int32 // in steps; the last one may be shorter
+	sectors int32 // of the circle
+	touched int32 // the most sectors that a stretch within less than the stagger touches
 	narrow  int   // of all bands
+}
+
+// newBands are none yet, of n runs, the circle and the stagger in steps.
+func newBands(n int, circle, stagger int32) *bands {
+	b := &bands{of: make([]int32, n), at: make([]int32, n), circle: circle, stagger: stagger}
+	b.sector = (circle + mostSectors - 1) / mostSectors
+	b.sectors = (circle + b.sector - 1) / b.sector
+	b.touched = min((stagger+b.sector-2)/b.sector+2, b.sectors)
+	return b
 }
 
 // findBands finds the bands of a walk whose runs turn as far as given.
 func findBands(w *links, t *turns) *bands {
 	in, n := w.in, len(w.layout)
-	b := &bands{of: make([]int32, n), at: make([]int32, n), circle: t.circle}
-	b.stagger = int32((in.Stagger + in.Grid - 1) / in.Grid)
+	b := newBands(n, t.circle, int32((in.Stagger+in.Grid-1)/in.Grid))
 	for i := range b.of {
 		b.of[i] = -1
 	}
@@ -133,18 +150,42 @@ func (b *bands) read(w *links) {
 	b.narrow = 0
 	for k := range b.all {
 		x := &b.all[k]
+		x.within, x.full = [mostSectors]int32{}, 0
 		for _, i := range x.runs {
 			b.at[i] = int32(w.layout[i] / w.in.Grid)
+			b.count(x, b.at[i], 1)
 		}
-		b.sort(x)
 		b.weigh(x)
 		b.narrow += x.narrow
 	}
 }
 
-// sort brings the starters of a band in order.
+// count counts n starters more, one or less one, in the sectors around where they lie.
+func (b *bands) count(x *band, at, n int32) {
+	half := int32(len(x.runs) / 2)
+	k := at % b.circle / b.sector // a whole plank lies where none does
+	for range b.touched {
+		before := x.within[k] > half
+		x.within[k] += n
+		if after := x.within[k] > half; after != before {
+			x.full += int(n)
+		}
+		if k--; k < 0 {
+			k = b.sectors - 1
+		}
+	}
+}
+
+// sort brings the starters of a band in order, in time proportional to its runs and how far they must move.
 func (b *bands) sort(x *band) {
-	slices.SortFunc(x.sorted, func(i, j int32) int { return int(b.at[i] - b.at[j]) })
+	for k := 1; k < len(x.sorted); k++ {
+		i, j := x.sorted[k], k
+		at := b.at[i]
+		for ; j > 0 && b.at[x.sorted[j-1]] > at; j-- {
+			x.sorted[j] = x.sorted[j-1]
+		}
+		x.sorted[j] = i
+	}
 }
 
 // far is how far it is, around the circle, over the stretch of m/2 + 1 starters from the j-th in order on.
@@ -157,9 +198,13 @@ func (b *bands) far(x *band, j int) int32 {
 	return b.at[x.sorted[last]] + around - b.at[x.sorted[j]]
 }
 
-// weigh counts the narrow stretches of a band, in time proportional to its runs.
+// weigh counts the narrow stretches of a band, in time proportional to its runs where there may be any.
 func (b *bands) weigh(x *band) {
 	x.narrow, x.short = 0, 0
+	if x.full == 0 {
+		return
+	}
+	b.sort(x)
 	most := int64(0)
 	for j := range x.sorted {
 		if far := b.far(x, j); far < b.stagger {
@@ -178,21 +223,12 @@ func (b *bands) weigh(x *band) {
 // energy is what the narrow stretches of a band cost.
 func (x *band) energy(price int64) int64 { return x.short * (price + x.stress) / barelyShort }
 
-// move takes run i of a band to another place in its order.
+// move takes run i of a band to another place on the circle.
 func (b *bands) move(i, to int32) {
 	x := &b.all[b.of[i]]
-	from := b.at[i]
-	k, _ := slices.BinarySearchFunc(x.sorted, from, func(j, at int32) int { return int(b.at[j] - at) })
-	for x.sorted[k] != i {
-		k++
-	}
-	for ; to > from && k+1 < len(x.sorted) && b.at[x.sorted[k+1]] < to; k++ {
-		x.sorted[k] = x.sorted[k+1]
-	}
-	for ; to < from && k > 0 && b.at[x.sorted[k-1]] > to; k-- {
-		x.sorted[k] = x.sorted[k-1]
-	}
-	x.sorted[k], b.at[i] = i, to
+	b.count(x, b.at[i], -1)
+	b.at[i] = to
+	b.count(x, to, 1)
 }
 
 // crowded returns a run of a narrow stretch of some band, or -1.
@@ -206,6 +242,7 @@ func (b *bands) crowded(draw uint64) int32 {
 		if x.narrow == 0 {
 			continue
 		}
+		b.sort(x)
 		m := len(x.sorted)
 		for j := range m {
 			if j = (j + begin) % m; b.far(x, j) < b.stagger {

@@ -40,6 +40,7 @@ func (a *annealing) deal() {
 // the other way around, the one that breaks fewest staggers.
 func (a *annealing) alternate(x *band) (order []int32) {
 	b := a.bands
+	b.sort(x)
 	m := len(x.sorted)
 	gap, from := int32(-1), 0
 	for k, i := range x.sorted {

@@ -2,12 +2,15 @@ package walk
 
 // Narrow counts the narrow stretches of one band.
 func Narrow(circle, stagger int32, at []int32) int {
-	b := &bands{circle: circle, stagger: stagger, at: at}
+	b := newBands(len(at), circle, stagger)
 	x := &band{}
 	for i := range at {
-		x.sorted = append(x.sorted, int32(i))
+		x.runs, x.sorted = append(x.runs, int32(i)), append(x.sorted, int32(i))
 	}
-	b.sort(x)
+	for i, at := range at {
+		b.at[i] = at
+		b.count(x, at, 1)
+	}
 	b.weigh(x)
 	return x.narrow
 }
