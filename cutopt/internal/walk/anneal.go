@@ -39,6 +39,7 @@ type annealing struct {
 	*links
 	pcg    *rand.PCG
 	turns  turns
+	mix    mix
 	bands  *bands
 	banded bool             // the starters of a band may be its runs' in any order
 	ties   [][]starters.Tie // in use: where banded those not within a band
@@ -101,7 +102,7 @@ func Anneal(
 	for _, r := range in.Runs {
 		a.budget -= r.Length + in.Kerf
 	}
-	a.whole = wholes(t)
+	a.whole, a.mix = wholes(t), a.mixed()
 	a.bands = &bands{}
 	if c.Bands {
 		a.bands = findBands(w, &a.turns)
@@ -125,6 +126,25 @@ func wholes(t *starters.Table) []measure.Length {
 		}
 	}
 	return out
+}
+
+// A mix says how many of 32 moves are slides, how many are slides or exchanges with the last runs, and how many those
+// or permutations; the others exchange what is alike.
+type mix struct{ slides, lasts, permutes int }
+
+// mixed is the mix for a floor: the more its target leaves to waste, the more moves that use what is wasted.
+func (a *annealing) mixed() mix {
+	in := a.in
+	free := a.budget
+	for _, r := range in.Runs {
+		x := in.Plank - in.Kerf - r.Length
+		free -= x - x.Div(in.Grid)*in.Grid // what a starter on the grid leaves unused
+	}
+	each := int(max(free, 0) / (in.Grid * measure.Length(len(in.Runs)))) // in steps of the grid for each run
+	m := mix{slides: 2 + min(each, 4)}
+	m.lasts = m.slides + 2 + min(each, 6)
+	m.permutes = m.lasts + (32-m.lasts)*3/7
+	return m
 }
 
 // chooseOpen takes the link that wastes most for the spare one, of those to runs whose starter an offcut can be as long
@@ -243,12 +263,12 @@ func (a *annealing) move() {
 			at = i
 		}
 	}
-	switch kind := draw >> 1 & 31; {
-	case kind < 6:
+	switch kind := int(draw >> 1 & 31); {
+	case kind < a.mix.slides:
 		a.slide(at)
-	case kind < 14:
+	case kind < a.mix.lasts:
 		a.exchangeLast(at)
-	case kind < 23:
+	case kind < a.mix.permutes:
 		a.permute(at)
 	default:
 		a.exchangeAlike(at)

@@ -29,7 +29,7 @@ type band struct {
 
 // mostSectors is the most sectors of a circle: starters counted by sector show at once that a band of many runs, as
 // most do, has no narrow stretch.
-const mostSectors = 32
+const mostSectors = 64
 
 // barelyShort is how many steps a narrow stretch may be short of a stagger until it costs as much as a broken stagger.
 const barelyShort = 16
