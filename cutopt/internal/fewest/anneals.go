@@ -6,13 +6,15 @@ import (
 	"plank.example/cutopt/internal/walk"
 )
 
-// mostBanded is the most runs of a floor whose bands annealings heed: those of more are long to weigh.
-const mostBanded = 300
-
 // banded reports whether annealings heed bands: where a third of the runs or more are in some.
 func (s *solver) banded() bool {
-	n := len(s.table.Instance.Runs)
-	return n <= mostBanded && 3*walk.Banded(s.table, s.out.Layout) >= n
+	return s.annealed() && 3*walk.Banded(s.table, s.out.Layout) >= len(s.table.Instance.Runs)
+}
+
+// approach walks towards numbers of planks between the target and the best before the first annealings of bands: from
+// near the target those need few moves, from far off they seldom come to it. It reports whether it reached one.
+func (s *solver) approach(round int) bool {
+	return round == 0 && s.out.Planks > s.target()+1 && s.banded() && s.descend(0)
 }
 
 // A course is so many annealings, which cool as if they had so many moves and make at most so many.
@@ -21,14 +23,14 @@ type course struct{ tries, moves, most int }
 // The courses of the first round. Floors with bands close early on in some annealings that cool slowly, or take many
 // moves.
 var (
-	shortBanded = course{3, 12_000_000, 1_500_000}
-	longBanded  = course{2, 9_000_000, 9_000_000}
+	shortBanded = course{3, 3_000_000, 1_500_000}
+	longBanded  = course{3, 6_000_000, 6_000_000}
 	longOther   = course{2, 6_000_000, 6_000_000}
 )
 
 // annealBands are short annealings of floors with bands, in the first round.
 func (s *solver) annealBands(target, round int) []try {
-	if round > 0 || !s.annealed() || !s.banded() {
+	if round > 0 || !s.banded() {
 		return nil
 	}
 	return s.anneals(target, shortBanded, true, 0)

@@ -30,7 +30,8 @@ func (s *solver) close() {
 	for round := range s.budget.Rounds {
 		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round, lightDose(s.exact()))) ||
 			s.attempt(s.target(), s.walks(s.target(), round)) ||
-			s.order(round) ||
+			s.approach(round) || s.attempt(s.target(), s.annealBands(s.target(), round)) ||
+			s.renew(round, fewRenewals) ||
 			s.attempt(s.target(), s.annealDraws(s.target(), round)) ||
 			s.attempt(s.target(), s.annealBest(s.target(), round)) ||
 			s.attempt(s.target(), s.draws(s.target(), round, s.mendDose(round))) ||
@@ -49,15 +50,6 @@ func (s *solver) close() {
 			return
 		}
 	}
-}
-
-// order anneals the order of the best layout's walk a little, where floors have bands, and lays stretches of it anew;
-// that first where it needs several planks more than the target, since annealings that are to save more than one rarely
-// get past where what a starter may leave ends.
-func (s *solver) order(round int) bool {
-	far := s.out.Planks > s.target()+1
-	return far && s.renew(round, fewRenewals) || s.attempt(s.target(), s.annealBands(s.target(), round)) ||
-		!far && s.renew(round, fewRenewals)
 }
 
 // over reports whether the work is at an end.
