@@ -167,7 +167,8 @@ func (c *plankChecker) run() bool {
 		c.report(RuleFit, "plank-short", "n", len(c.pieces), "length", need, "most", long)
 		return false
 	}
-	if slack := fit * c.toFit; len(c.use.Gone) == 0 && need > long-slack {
+	planned := slices.ContainsFunc(c.pieces, func(p *cutopt.Piece) bool { return !p.Lies }) // what lies was cut so before
+	if slack := fit * c.toFit; planned && len(c.use.Gone) == 0 && need > long-slack {
 		c.report(RuleFit, "plank-short-with-fit", "n", len(c.pieces), "length", need, "last", int(c.toFit), "fit", fit,
 			"most", long-slack)
 	}

@@ -193,6 +193,9 @@ func (a *application) relay(f int, at [2]int, sizes []measure.Length, lie int) {
 		ref := cutopt.PieceRef{Floor: f, Row: at[0], Run: at[1], Piece: n}
 		if use := a.use(old[n].Plank); use != nil {
 			use.Pieces = slices.DeleteFunc(use.Pieces, func(r cutopt.PieceRef) bool { return r == ref })
+			if slices.ContainsFunc(use.Pieces, a.midway) { // which lies where what is left beside it ends
+				a.settle(use)
+			}
 		}
 		delete(a.at, ref)
 	}
@@ -222,6 +225,12 @@ func (a *application) relay(f int, at [2]int, sizes []measure.Length, lie int) {
 		}
 		a.cutFrom(cutopt.PieceRef{Floor: f, Row: at[0], Run: at[1], Piece: n})
 	}
+}
+
+// midway reports whether a piece lies that is cut from the middle of its plank.
+func (a *application) midway(ref cutopt.PieceRef) bool {
+	p := a.plan.Piece(ref)
+	return p != nil && p.Lies && p.Ends == cutopt.EndsNone
 }
 
 // ends returns the factory ends of the n-th of so many pieces laid from the left.
