@@ -59,8 +59,11 @@ func (s *solver) annealed() bool {
 }
 
 // anneals are the annealings of a course, of the order of the best layout's walk, their draws numbered from first on;
-// all together take at most half of the patience left.
+// all together take at most half of the patience left, and are fewer where each would have less than half of its moves.
 func (s *solver) anneals(target int, c course, bands bool, first uint64) []try {
+	for c.tries > 1 && s.left()/int64(c.tries) < int64(c.most) {
+		c.tries--
+	}
 	most := min(int64(c.most), s.left()/int64(2*c.tries))
 	way := walk.Course{Moves: int(most) * (c.moves / c.most), Most: int(most), Bands: bands}
 	start, packing := s.out.Layout, s.out.Packing
