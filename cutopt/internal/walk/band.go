@@ -19,7 +19,7 @@ const leastBand = 8
 // Where the largest gap of the circle is a stagger or more that is also enough, as deal shows.
 type band struct {
 	runs   []int32            // along the floor
-	sorted []int32            // the same by where their joints lie on the circle, when last sorted
+	places []int32            // where their joints lie on the circle, in order
 	within [mostSectors]int32 // by sector: starters in as many from there on as a stretch within the stagger may touch
 	full   int                // how many of those are more than half of the runs; with none no stretch is narrow
 	narrow int                // how many stretches lie within less than the stagger, more than may
@@ -84,7 +84,7 @@ func findBands(w *links, t *turns) *bands {
 		for _, j := range chain {
 			b.of[j] = int32(len(b.all))
 		}
-		b.all = append(b.all, band{runs: chain, sorted: slices.Clone(chain)})
+		b.all = append(b.all, band{runs: chain, places: make([]int32, len(chain))})
 	}
 	return b
 }
@@ -151,10 +151,12 @@ func (b *bands) read(w *links) {
 	for k := range b.all {
 		x := &b.all[k]
 		x.within, x.full = [mostSectors]int32{}, 0
-		for _, i := range x.runs {
+		for k, i := range x.runs {
 			b.at[i] = int32(w.layout[i] / w.in.Grid)
+			x.places[k] = b.at[i]
 			b.count(x, b.at[i], 1)
 		}
+		slices.Sort(x.places)
 		b.weigh(x)
 		b.narrow += x.narrow
 	}
@@ -176,26 +178,14 @@ func (b *bands) count(x *band, at, n int32) {
 	}
 }
 
-// sort brings the starters of a band in order, in time proportional to its runs and how far they must move.
-func (b *bands) sort(x *band) {
-	for k := 1; k < len(x.sorted); k++ {
-		i, j := x.sorted[k], k
-		at := b.at[i]
-		for ; j > 0 && b.at[x.sorted[j-1]] > at; j-- {
-			x.sorted[j] = x.sorted[j-1]
-		}
-		x.sorted[j] = i
-	}
-}
-
 // far is how far it is, around the circle, over the stretch of m/2 + 1 starters from the j-th in order on.
 func (b *bands) far(x *band, j int) int32 {
-	m := len(x.sorted)
+	m := len(x.places)
 	last, around := j+m/2, int32(0)
 	if last >= m {
 		last, around = last-m, b.circle
 	}
-	return b.at[x.sorted[last]] + around - b.at[x.sorted[j]]
+	return x.places[last] + around - x.places[j]
 }
 
 // weigh counts the narrow stretches of a band, in time proportional to its runs where there may be any.
@@ -204,9 +194,8 @@ func (b *bands) weigh(x *band) {
 	if x.full == 0 {
 		return
 	}
-	b.sort(x)
 	most := int64(0)
-	for j := range x.sorted {
+	for j := range x.places {
 		if far := b.far(x, j); far < b.stagger {
 			short := int64(min(b.stagger-far, barelyShort))
 			x.narrow++
@@ -214,7 +203,7 @@ func (b *bands) weigh(x *band) {
 			most = max(most, short)
 		}
 	}
-	if len(x.sorted)%2 == 1 && x.narrow > 0 {
+	if len(x.places)%2 == 1 && x.narrow > 0 {
 		x.narrow--
 		x.short -= most
 	}
@@ -226,9 +215,19 @@ func (x *band) energy(price int64) int64 { return x.short * (price + x.stress) /
 // move takes run i of a band to another place on the circle.
 func (b *bands) move(i, to int32) {
 	x := &b.all[b.of[i]]
-	b.count(x, b.at[i], -1)
-	b.at[i] = to
+	from := b.at[i]
+	b.count(x, from, -1)
 	b.count(x, to, 1)
+	b.at[i] = to
+	j, _ := slices.BinarySearch(x.places, from)
+	k, _ := slices.BinarySearch(x.places, to)
+	if j < k {
+		k--
+		copy(x.places[j:k], x.places[j+1:])
+	} else {
+		copy(x.places[k+1:j+1], x.places[k:])
+	}
+	x.places[k] = to
 }
 
 // crowded returns a run of a narrow stretch of some band, or -1.
@@ -242,15 +241,24 @@ func (b *bands) crowded(draw uint64) int32 {
 		if x.narrow == 0 {
 			continue
 		}
-		b.sort(x)
-		m := len(x.sorted)
+		m := len(x.places)
 		for j := range m {
 			if j = (j + begin) % m; b.far(x, j) < b.stagger {
-				return x.sorted[(j+int(draw>>16&0xffff)%(m/2+1))%m]
+				return b.lying(x, x.places[(j+int(draw>>16&0xffff)%(m/2+1))%m], begin)
 			}
 		}
 	}
 	return -1
+}
+
+// lying returns the first run of a band, from one on, whose joints lie at a place.
+func (b *bands) lying(x *band, place int32, begin int) int32 {
+	m := len(x.runs)
+	k := begin % m
+	for b.at[x.runs[k]] != place {
+		k = (k + 1) % m
+	}
+	return x.runs[k]
 }
 
 // rearrange moves the starters that windows have changed within their bands, and takes that back where it costs more

@@ -40,11 +40,10 @@ func (a *annealing) deal() {
 // the other way around, the one that breaks fewest staggers.
 func (a *annealing) alternate(x *band) (order []int32) {
 	b := a.bands
-	b.sort(x)
-	m := len(x.sorted)
+	m := len(x.places)
 	gap, from := int32(-1), 0
-	for k, i := range x.sorted {
-		d := b.at[i] - b.at[x.sorted[(k+m-1)%m]]
+	for k, at := range x.places {
+		d := at - x.places[(k+m-1)%m]
 		if k == 0 {
 			d += b.circle
 		}
@@ -52,7 +51,9 @@ func (a *annealing) alternate(x *band) (order []int32) {
 			gap, from = d, k
 		}
 	}
-	by := slices.Concat(x.sorted[from:], x.sorted[:from])
+	by := slices.Clone(x.runs)
+	slices.SortStableFunc(by, func(i, j int32) int { return int(b.at[i] - b.at[j]) })
+	by = slices.Concat(by[from:], by[:from])
 	least := -1
 	for _, half := range [2]int{m / 2, (m + 1) / 2} {
 		low, high := by[:half], by[half:]
