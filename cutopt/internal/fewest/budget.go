@@ -49,7 +49,7 @@ var (
 		Steps:          16_000_000,
 	}
 	// Boxes is for floors whose boxes are wanted: nearly all that is proven of these is proven early.
-	Boxes = Normal.patient(2_500_000, 500).within(4_000_000)
+	Boxes = Normal.patient(2_500_000, 500).within(5_000_000)
 	// Site is for what is left of a floor, of which nearly all that is proven is proven early.
 	Site     = Normal.patient(1_000_000, 10_000)
 	Thorough = Budget{
