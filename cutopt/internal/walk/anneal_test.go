@@ -153,6 +153,55 @@ func TestNarrow(t *testing.T) {
 	}
 }
 
+// TestNarrowMoved holds the count after moves against that of a band that lies so from the start: many starters at
+// either end of about a stagger, on circles whose sectors are one step, several and not all as long.
+func TestNarrowMoved(t *testing.T) {
+	narrow := 0
+	for seed := range uint64(oracle.Samples(1500)) {
+		r := rand.New(rand.NewPCG(seed, 83))
+		circle := [...]int32{60, 576, 577, 1000}[seed%4]
+		stagger := circle/5 + int32(r.IntN(20))
+		cluster, about := int32(r.IntN(int(circle))), stagger-3+int32(r.IntN(5)) // as wide as the stagger, about
+		place := func() int32 {
+			if r.IntN(3) == 0 {
+				return int32(r.IntN(int(circle + 1)))
+			}
+			return (cluster + int32(r.IntN(2))*about) % circle
+		}
+		at := make([]int32, 2+r.IntN(40))
+		for i := range at {
+			at[i] = place()
+		}
+		moved, moves := slices.Clone(at), make([][2]int32, r.IntN(60))
+		for k := range moves {
+			moves[k] = [2]int32{int32(r.IntN(len(at))), place()}
+			moved[moves[k][0]] = moves[k][1]
+		}
+		got, want := walk.Narrow(circle, stagger, at, moves...), 0
+		sorted := slices.Sorted(slices.Values(moved))
+		m := len(sorted)
+		for j, from := range sorted {
+			to := slices.Concat(sorted, sorted)[j+m/2]
+			if j+m/2 >= m {
+				to += circle
+			}
+			if to-from < stagger {
+				want++
+			}
+		}
+		if m%2 == 1 && want > 0 {
+			want--
+		}
+		if got != want {
+			t.Errorf("seed %d: %d narrow stretches of %v, want %d", seed, got, sorted, want)
+		}
+		narrow += want
+	}
+	if narrow == 0 {
+		t.Error("no stretch is narrow")
+	}
+}
+
 // ordered reports whether some order of what follows the first n keeps every neighbour apart.
 func ordered(at []int32, n int, apart func(a, b int32) bool) bool {
 	if n == len(at) {

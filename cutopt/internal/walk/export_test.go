@@ -2,18 +2,19 @@ package walk
 
 import "slices"
 
-// Narrow counts the narrow stretches of one band.
-func Narrow(circle, stagger int32, at []int32) int {
+// Narrow counts the narrow stretches of one band whose starters lie at some places, after each of the moves of a run to
+// another place.
+func Narrow(circle, stagger int32, at []int32, moves ...[2]int32) int {
 	b := newBands(len(at), circle, stagger)
-	x := &band{}
-	for i := range at {
-		x.runs = append(x.runs, int32(i))
-	}
+	x := band{runs: make([]int32, len(at)), places: slices.Sorted(slices.Values(at))}
 	for i, at := range at {
-		b.at[i] = at
-		b.count(x, at, 1)
+		x.runs[i], b.at[i] = int32(i), at
+		b.count(&x, at, 1)
 	}
-	x.places = slices.Sorted(slices.Values(at))
-	b.weigh(x)
-	return x.narrow
+	b.all = []band{x}
+	for _, m := range moves {
+		b.move(m[0], m[1])
+	}
+	b.weigh(&b.all[0])
+	return b.all[0].narrow
 }
