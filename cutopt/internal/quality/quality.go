@@ -3,6 +3,8 @@
 package quality
 
 import (
+	"slices"
+
 	"plank.example/cutopt"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
@@ -78,7 +80,14 @@ func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Setting
 	s.spare()
 	for s.begin(); !asked && s.passOn(); {
 	}
-	return &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps, Stopped: s.halted}
+	out := &Outcome{Layout: s.start, Cutting: s.cutting(), Steps: s.steps, Stopped: s.halted}
+	if !asked && !slices.Equal(layout, out.Layout) {
+		// Partners passed on leave runs in one piece where they are; a plank less is worth cutting all anew.
+		if anew := p.Instance.Cut(out.Layout, nil); len(anew.Planks) < len(out.Cutting.Planks) {
+			out.Cutting = anew
+		}
+	}
+	return out
 }
 
 // Looks returns the figures of a floor that an eye sees on it: those of its joints. It takes time linear in runs and
