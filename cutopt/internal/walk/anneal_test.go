@@ -31,11 +31,7 @@ func TestAnneal(t *testing.T) {
 		if !ok {
 			continue
 		}
-		material := measure.Length(0)
-		for _, run := range in.Runs {
-			material += run.Length + in.Kerf
-		}
-		target := int((material + in.Plank - 1) / in.Plank)
+		target := materialAndKerfs(in)
 		if in.Count(start, nil) <= target {
 			continue
 		}
@@ -47,14 +43,7 @@ func TestAnneal(t *testing.T) {
 		if again, _, doneAgain, okAgain := anneal(); ok != okAgain || done != doneAgain || !slices.Equal(got, again) {
 			t.Errorf("seed %d: %v after %d moves, then %v after %d", seed, ok, done, okAgain, doneAgain)
 		}
-		if done > moves {
-			t.Errorf("seed %d: %d moves of %d", seed, done, moves)
-		}
-		for i, s := range got {
-			if _, may := in.Lay(i, s); !may {
-				t.Errorf("seed %d: run %d may not start with %d", seed, i, s)
-			}
-		}
+		annealed(t, seed, in, got, done, moves)
 		if !ok {
 			continue
 		}
@@ -67,6 +56,29 @@ func TestAnneal(t *testing.T) {
 	t.Logf("%d of %d floors reach the planks that their material takes", reached, floors)
 	if floors < 12 || 2*reached < floors || banded == 0 {
 		t.Errorf("%d of %d floors reach the planks that their material takes", reached, floors)
+	}
+}
+
+// materialAndKerfs is the planks that all runs take, each with a kerf, if nothing else is wasted.
+func materialAndKerfs(in *rows.Instance) int {
+	sum := measure.Length(0)
+	for _, run := range in.Runs {
+		sum += run.Length + in.Kerf
+	}
+	return int((sum + in.Plank - 1) / in.Plank)
+}
+
+// annealed holds what an annealing ended at against what is so even where it reaches nothing: it keeps to its moves,
+// and every run is laid as it may be.
+func annealed(t *testing.T, seed uint64, in *rows.Instance, layout rows.Layout, done, moves int) {
+	t.Helper()
+	if done > moves {
+		t.Errorf("seed %d: %d moves of %d", seed, done, moves)
+	}
+	for i, s := range layout {
+		if _, may := in.Lay(i, s); !may {
+			t.Errorf("seed %d: run %d may not start with %d", seed, i, s)
+		}
 	}
 }
 

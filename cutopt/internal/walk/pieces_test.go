@@ -25,11 +25,7 @@ func TestAnnealPieces(t *testing.T) {
 		if !ok {
 			continue
 		}
-		material := measure.Length(0)
-		for _, run := range in.Runs {
-			material += run.Length + in.Kerf
-		}
-		target := int((material + in.Plank - 1) / in.Plank)
+		target := materialAndKerfs(in)
 		if in.Count(start, nil) <= target {
 			continue
 		}
@@ -37,14 +33,7 @@ func TestAnnealPieces(t *testing.T) {
 		way := walk.Course{Moves: moves, Most: moves}
 		got, beside, done, ok := walk.Anneal(table, start, nil, target, way, rand.NewPCG(seed, 73),
 			func() bool { return false })
-		if done > moves {
-			t.Errorf("seed %d: %d moves of %d", seed, done, moves)
-		}
-		for i, s := range got {
-			if _, may := in.Lay(i, s); !may {
-				t.Errorf("seed %d: run %d may not start with %d", seed, i, s)
-			}
-		}
+		annealed(t, seed, in, got, done, moves)
 		if ok {
 			reached++
 			keeps(t, seed, in, got, beside, target)
