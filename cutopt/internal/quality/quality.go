@@ -63,7 +63,8 @@ type Outcome struct {
 // In the end, whatever the aims, joints go where fewer pieces have a strip that nobody could hold, to the nearest place
 // that costs nothing, or where all do to the one that costs least; and where they spare slits, if that makes none of
 // H-joints, chains, staircases and clusters worse that is an aim: gluing a block back costs more than another cut. Runs
-// that need neither stay, and so do their planks as far as planks allow.
+// that need neither stay, and so do their planks as far as planks allow; where cutting all anew takes fewer and no aim
+// is about what is left over, all are cut anew.
 //
 // The same arguments give the same floor, unless stopped.
 func Improve(p *Problem, layout rows.Layout, cutting *rows.Cutting, set *Settings) *Outcome {
