@@ -31,11 +31,11 @@ type unjogger struct {
 }
 
 // Straighten straightens the jogs of a ring, by their definition, and returns how many there were. A jog is a wall
-// shorter than the tolerance between two that are not, keep one gap and run the same way, but for a hundredth of
-// their lengths. The wall of the two that lies farther out, all of it, is moved in to the line of the other: by the
-// tolerance at most with what either was moved before, along the wall at its other end, which keeps an end, is no
-// nearer to the moved one's direction than 30 degrees and moves its corner by twice the tolerance at most. The corner
-// is rounded to the nearest tick.
+// shorter than the tolerance between two that are not, keep one gap, no narrower than its own, and run the same way,
+// but for a hundredth of their lengths. The wall of the two that lies farther out, all of it, is moved in to the line
+// of the other: by the tolerance at most with what either was moved before, along the wall at its other end, which
+// keeps an end, is no nearer to the moved one's direction than 30 degrees and moves its corner by twice the tolerance
+// at most. The corner is rounded to the nearest tick.
 //
 // Walls are taken in the order in which the floor lies on their left, from the first one drawn, round and round until
 // none is a jog; after one that is, the wall that it became part of comes next. Rings keep four walls. It takes O(n)
@@ -154,7 +154,9 @@ func (w way) cross(v way) float64 { return float64(w.x*v.y - w.y*v.x) }
 func (u *unjogger) straighten(i int) bool {
 	a, c := u.all[i].before, u.all[i].next
 	d, j, e := u.way(a), u.way(i), u.way(c)
-	alike := u.all[a].gap == u.all[c].gap && d.x*e.x+d.y*e.y > 0 && math.Abs(d.cross(e)) <= 0.01*d.long()*e.long()
+	gap := u.all[a].gap
+	alike := gap == u.all[c].gap && u.all[i].gap <= gap && d.x*e.x+d.y*e.y > 0 &&
+		math.Abs(d.cross(e)) <= 0.01*d.long()*e.long()
 	if j.long() >= u.tolerance || min(d.long(), e.long()) < u.tolerance || !alike {
 		return false
 	}

@@ -107,6 +107,24 @@ func (f *frame) around(places []point) {
 	f.origin = point{f.origin.x + round(dx), f.origin.y + round(dy)}
 }
 
+// stub is the length, in ticks, below which a wall's rounded corners do not tell its direction well enough for the gap
+// beside it: 1/2 in.
+const stub = 4096
+
+// turn places a ring that is drawn, and keeps the ways that stubs run.
+func (f *frame) turn(r ring) {
+	for i := range r {
+		d := r[(i+1)%len(r)].at.minus(r[i].at)
+		if size := d.size(); !f.exact && size < stub {
+			x, y := f.own(float64(d.x), float64(d.y))
+			r[i].way = vector{x / size, y / size}
+		}
+	}
+	for i := range r {
+		r[i].at = f.point(r[i].at)
+	}
+}
+
 func (f *frame) measured() measure.Point {
 	return measure.Point{X: measure.Length(f.origin.x), Y: measure.Length(f.origin.y)}
 }
@@ -123,11 +141,13 @@ func squared(rings []ring) {
 		for i := range r {
 			a, b := r[i].at, r[(i+1)%len(r)].at
 			dx, dy := max(a.x-b.x, b.x-a.x), max(a.y-b.y, b.y-a.y)
-			if dy <= askew && dx > 100*dy {
+			if dy <= askew && dx > 100*max(dy, 1) {
 				ys[a.y], ys[b.y] = true, true
+				r[i].way = vector{}
 			}
-			if dx <= askew && dy > 100*dx {
+			if dx <= askew && dy > 100*max(dx, 1) {
 				xs[a.x], xs[b.x] = true, true
+				r[i].way = vector{}
 			}
 		}
 	}

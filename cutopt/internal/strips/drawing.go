@@ -183,9 +183,7 @@ func (d *drawing) place(f *Floor, l *Layout, lean float64) error {
 	f.Origin = d.frame.measured()
 	for _, rings := range [][]ring{d.outlines, d.islands} {
 		for i, r := range rings {
-			for k := range r {
-				r[k].at = d.frame.point(r[k].at)
-			}
+			d.frame.turn(r)
 			rings[i] = r.reversed() // the own axes are mirrored
 		}
 	}
@@ -200,7 +198,7 @@ func (d *drawing) place(f *Floor, l *Layout, lean float64) error {
 		squared(slices.Concat(d.outlines, d.islands))
 		for _, rings := range [][]ring{d.outlines, d.islands} {
 			for i, r := range rings {
-				rings[i] = r.straightened()
+				rings[i] = r.distinct().straightened()
 			}
 		}
 	}

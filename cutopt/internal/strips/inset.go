@@ -20,23 +20,35 @@ func (r ring) inset() []point {
 	for i := range r {
 		d := r[(i+1)%n].at.minus(r[i].at)
 		size := d.size()
-		along[i] = vector{float64(d.x) / size, float64(d.y) / size}
+		if along[i] = r[i].way; along[i] == (vector{}) {
+			along[i] = vector{float64(d.x) / size, float64(d.y) / size}
+		}
 		normal[i] = vector{-along[i].y, along[i].x}
 	}
 	path := make([]point, 0, 3*n)
 	for i := range r {
 		before, v := (i+n-1)%n, r[i].at
 		g, h := float64(r[before].gap), float64(r[i].gap)
-		d, e := r[i].at.minus(r[before].at), r[(i+1)%n].at.minus(r[i].at)
+		cross, dot := r.bend(before, i, along)
 		path = append(path, v.plus(normal[before], g))
-		if d.cross(e) < 0 && g > 0 && h > 0 {
+		if cross < 0 && g > 0 && h > 0 {
 			path = append(path, mitre(v, along[before], along[i], g, h)...)
-		} else if d.cross(e) != 0 || d.dot(e) < 0 || g != h {
+		} else if cross != 0 || dot < 0 || g != h {
 			path = append(path, v)
 		}
 		path = append(path, v.plus(normal[i], h))
 	}
 	return path
+}
+
+// bend returns what tells how a wall turns off the one before: below 0 to the right, and back. Of walls whose corners
+// tell it these are exact.
+func (r ring) bend(before, i int, along []vector) (cross, dot float64) {
+	if a, b := along[before], along[i]; r[before].way != (vector{}) || r[i].way != (vector{}) {
+		return float64(a.x*b.y) - float64(a.y*b.x), float64(a.x*b.x) + float64(a.y*b.y)
+	}
+	d, e := r[i].at.minus(r[before].at), r[(i+1)%len(r)].at.minus(r[i].at)
+	return float64(d.cross(e)), float64(d.dot(e))
 }
 
 // mitre returns the corners between the ends of the strips of two walls, g and h wide, which meet at a corner v that

@@ -26,6 +26,7 @@ type wall struct {
 	gap   int64
 	index []int   // walls of the drawing that lie in it
 	moved float64 // how far smoothing moved it inwards
+	way   vector  // its direction, where rounded corners may not tell it; else zero
 }
 
 // A ring is an outline, counter-clockwise, or an island, clockwise.
@@ -79,6 +80,7 @@ func (r ring) reversed() ring {
 	for i := range r {
 		out[i] = r[(2*n-2-i)%n]
 		out[i].at = r[n-1-i].at
+		out[i].way = vector{-out[i].way.x, -out[i].way.y}
 	}
 	return out
 }
@@ -89,7 +91,7 @@ func (r ring) straightened() ring {
 	for i, w := range r {
 		before := r[(i+len(r)-1)%len(r)]
 		d, e := w.at.minus(before.at), r[(i+1)%len(r)].at.minus(w.at)
-		if len(out) > 0 && d.cross(e) == 0 && d.dot(e) > 0 && before.gap == w.gap {
+		if len(out) > 0 && d.cross(e) == 0 && d.dot(e) > 0 && before.gap == w.gap && before.way == w.way {
 			last := &out[len(out)-1]
 			last.index = append(slices.Clip(last.index), w.index...)
 			last.moved = max(last.moved, w.moved)
@@ -99,7 +101,7 @@ func (r ring) straightened() ring {
 	}
 	if n := len(out); n > 3 {
 		d, e := out[0].at.minus(out[n-1].at), out[1].at.minus(out[0].at)
-		if d.cross(e) == 0 && d.dot(e) > 0 && out[0].gap == out[n-1].gap {
+		if d.cross(e) == 0 && d.dot(e) > 0 && out[0].gap == out[n-1].gap && out[0].way == out[n-1].way {
 			out[n-1].index = append(slices.Clip(out[n-1].index), out[0].index...)
 			out[n-1].moved = max(out[n-1].moved, out[0].moved)
 			out = out[1:]

@@ -51,11 +51,12 @@ func (r ring) smoothed(tolerance int64) (ring, int) {
 func (s *smoother) direction(i int) point { return s.walls[s.next[i]].at.minus(s.walls[i].at) }
 
 // jog straightens wall i if it is a jog: the wall before it, it and the wall after it become one, whose corner is the
-// first one's. The walls must keep the same gap.
+// first one's. The two must keep the same gap, and the jog no wider one.
 func (s *smoother) jog(i int) bool {
 	a, c := s.prev[i], s.next[i]
 	d, j, e := s.direction(a), s.direction(i), s.direction(c)
-	if j.size() >= s.tolerance || d.size() < s.tolerance || e.size() < s.tolerance || s.walls[a].gap != s.walls[c].gap {
+	if j.size() >= s.tolerance || d.size() < s.tolerance || e.size() < s.tolerance || s.walls[a].gap != s.walls[c].gap ||
+		s.walls[i].gap > s.walls[a].gap {
 		return false
 	}
 	if d.dot(e) <= 0 || abs(float64(d.cross(e))) > 0.01*d.size()*e.size() {
