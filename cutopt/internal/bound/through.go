@@ -2,16 +2,26 @@ package bound
 
 import "plank.example/cutopt/measure"
 
-// Domain lists, for every run, the starters (0 for one piece) that some layout of the forest uses whose cost under the
-// best prices is within slack planks of the bound; of each stretch of equal cost at most the given number, its ends
-// among them. Every run has at least one.
-func (b *Bound) Domain(slack float64, most int) [][]measure.Length {
-	g := b.table.Instance.Grid
-	limit := b.value + int64(slack*Den)
+// A Reach is what each choice of a run costs at least, under prices.
+type Reach struct {
+	choices []choice // by run
+	value   int64    // the cost of the cheapest layout of the forest
+	grid    measure.Length
+}
+
+// Reach returns what the choices of every run cost under the best prices.
+func (b *Bound) Reach() *Reach {
 	b.eval.domains = b.domains
-	full := b.eval.through(b.best)
-	out := make([][]measure.Length, len(full))
-	for i, c := range full {
+	return &Reach{b.eval.through(b.best), b.value, b.table.Instance.Grid}
+}
+
+// Near lists, for every run, the starters (0 for one piece) that some layout of the forest uses whose cost is within
+// slack planks of the cheapest; of each stretch of equal cost at most the given number, its ends among them. Every run
+// has at least one.
+func (r *Reach) Near(slack float64, most int) [][]measure.Length {
+	limit := r.value + int64(slack*Den)
+	out := make([][]measure.Length, len(r.choices))
+	for i, c := range r.choices {
 		if c.single <= limit {
 			out[i] = append(out[i], 0)
 		}
@@ -19,13 +29,13 @@ func (b *Bound) Domain(slack float64, most int) [][]measure.Length {
 			if p.cost > limit {
 				continue
 			}
-			n := int((p.hi-p.lo)/g) + 1
+			n := int((p.hi-p.lo)/r.grid) + 1
 			for k := range min(n, most) {
 				at := k
 				if n > most {
 					at = k * (n - 1) / max(most-1, 1)
 				}
-				out[i] = append(out[i], p.lo+measure.Length(at)*g)
+				out[i] = append(out[i], p.lo+measure.Length(at)*r.grid)
 			}
 		}
 	}

@@ -182,10 +182,10 @@ func (s *searcher) walk(may []bool, start rows.Layout, steps int) bool {
 	}
 	s.tries++
 	a := search.Attempt{
-		Domain: domain, Start: slices.Clone(held), Packing: s.best.Packing, Target: s.Cap, Steps: steps,
-		Seed: s.Seed + s.tries, Stop: func() bool { return s.Stop != nil && s.Stop() },
+		Domain: search.NewDomain(s.table, domain), Start: slices.Clone(held), Packing: s.best.Packing,
+		Target: s.Cap, Steps: steps, Seed: s.Seed + s.tries, Stop: func() bool { return s.Stop != nil && s.Stop() },
 	}
-	layout, packing, n, ok := a.Run(s.table)
+	layout, packing, n, ok := a.Run()
 	s.steps += int64(n + setup)
 	return ok && s.try(layout, packing)
 }

@@ -153,9 +153,9 @@ func (s *solver) attempt(target int, tries []try) bool {
 func (s *solver) walks(target, round int) []try {
 	in := s.table.Instance
 	steps := max(s.budget.Walk, s.budget.PerRun*len(in.Runs)) << round
-	domains := [][][]measure.Length{search.Lattice(s.table, s.lattice(192))}
+	domains := []making{s.coarse}
 	if len(in.Runs) <= huge {
-		domains = append(domains, search.Lattice(s.table, in.Grid), s.root.Domain(0.02, 12), s.root.Domain(0.1, 6))
+		domains = append(append(domains, s.fine), s.near()...)
 	}
 	var out []try
 	for k, domain := range domains {
@@ -164,14 +164,14 @@ func (s *solver) walks(target, round int) []try {
 			start, packing = s.cheap, nil
 		}
 		out = append(out, func(stop func() bool) found {
-			return s.walk(domain, start, packing, target, steps, uint64(round*16+k), stop)
+			return s.walk(domain(), start, packing, target, steps, uint64(round*16+k), stop)
 		})
 	}
 	return out
 }
 
 func (s *solver) walk(
-	domain [][]measure.Length,
+	domain *search.Domain,
 	start rows.Layout,
 	packing rows.Packing,
 	target, steps int,
@@ -182,7 +182,7 @@ func (s *solver) walk(
 		Domain: domain, Start: start, Packing: packing, Target: target, Steps: steps,
 		Seed: s.Seed*1_000_003 + seed, Stop: stop,
 	}
-	layout, packing, n, ok := a.Run(s.table)
+	layout, packing, n, ok := a.Run()
 	if !ok {
 		return found{steps: int64(n), end: layout, endPacking: packing}
 	}
@@ -220,13 +220,13 @@ func (s *solver) dives(target, round int) []try {
 				if depth++; depth%every != 0 {
 					return false
 				}
-				domain := append([][]measure.Length(nil), lattice...)
+				domain := slices.Clone(lattice)
 				for i, x := range fixed {
 					if x >= 0 {
 						domain[i] = []measure.Length{x}
 					}
 				}
-				g := s.walk(domain, last, nil, target, steps, seed, stop)
+				g := s.walk(search.NewDomain(s.table, domain), last, nil, target, steps, seed, stop)
 				g.steps += f.steps
 				f = g
 				return f.layout != nil

@@ -4,7 +4,6 @@ import (
 	"math/rand/v2"
 
 	"plank.example/cutopt/internal/counts"
-	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/walk"
 	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
@@ -145,7 +144,7 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 		return f
 	}
 	if d.mend > 0 {
-		g := s.walk(search.Lattice(s.table, in.Grid), best.layout, best.packing, target, d.mend, seed, stop)
+		g := s.walk(s.fine(), best.layout, best.packing, target, d.mend, seed, stop)
 		if g.steps += f.steps; g.layout != nil {
 			return g
 		}

@@ -11,7 +11,6 @@ import (
 	"plank.example/cutopt/internal/counts"
 	"plank.example/cutopt/internal/search"
 	"plank.example/cutopt/internal/starters"
-	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
@@ -71,6 +70,7 @@ type solver struct {
 	counted  int // points that the table might have
 	renewed  [2]renewal
 	halted   atomic.Bool
+	domains
 }
 
 // Solve works in these steps: lay the rows the trade's way; raise the bound, trying each layout it passes; then bring
@@ -91,6 +91,7 @@ func Solve(in *rows.Instance, set *Settings) (*Outcome, error) {
 		)
 	}
 	s := &solver{Settings: set, budget: Normal, table: starters.New(in), searches: 16}
+	s.domains = s.newDomains()
 	if set.Budget != nil {
 		s.budget = *set.Budget
 	}
@@ -206,10 +207,10 @@ func (s *solver) untangle() {
 	start := s.root.Layout()
 	for round := range uint64(20) {
 		a := search.Attempt{
-			Domain: search.Lattice(s.table, s.lattice(192)), Start: start, Target: 1 << 28,
+			Domain: s.coarse(), Start: start, Target: 1 << 28,
 			Steps: 20_000 + 200*len(in.Runs)<<(round/4), Seed: s.Seed + round, Stop: s.halt,
 		}
-		layout, packing, steps, ok := a.Run(s.table)
+		layout, packing, steps, ok := a.Run()
 		s.out.Steps += int64(steps)
 		if ok {
 			s.consider(layout, packing)
@@ -217,12 +218,6 @@ func (s *solver) untangle() {
 		}
 		start = layout
 	}
-}
-
-// lattice returns a multiple of the grid that divides a plank into about n parts.
-func (s *solver) lattice(n int) measure.Length {
-	in := s.table.Instance
-	return max(in.Plank/(in.Grid*measure.Length(n)), 1) * in.Grid
 }
 
 // leaves counts the leaves of a proof.

@@ -40,12 +40,12 @@ func BenchmarkWalk(b *testing.B) {
 	for _, r := range t.Instance.Runs {
 		material += r.Length
 	}
-	domain := Lattice(t, t.Instance.Grid)
+	domain := NewDomain(t, Lattice(t, t.Instance.Grid))
 	for b.Loop() {
 		a := Attempt{
 			Domain: domain, Start: start, Target: int(material/t.Instance.Plank) - 1, Steps: 30_000, Seed: 1,
 			Stop: func() bool { return false },
 		}
-		a.Run(t)
+		a.Run()
 	}
 }

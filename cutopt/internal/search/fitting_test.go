@@ -26,7 +26,7 @@ func TestFitting(t *testing.T) {
 	if !ok {
 		t.Fatal("cannot be laid")
 	}
-	a := &annealer{state: newState(table, Lattice(table, 1), layout, nil, 20), rng: rand.NewPCG(1, 3), temp: 30}
+	a := &annealer{state: newState(NewDomain(table, Lattice(table, 1)), layout, nil, 20), rng: rand.NewPCG(1, 3), temp: 30}
 	lists, found := a.lists, 0
 	if lists == nil {
 		t.Fatal("not listed")

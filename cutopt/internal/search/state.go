@@ -1,25 +1,11 @@
 package search
 
 import (
-	"slices"
 	"sort"
 
-	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
-
-// An option is one way to lay a run, as the search sees it.
-type option struct {
-	starter measure.Length // 0 in one piece
-	room    measure.Length // what the ender leaves for a starter on its plank; 0 for none
-	joints  int32
-	effect
-}
-
-// An effect is what a piece of the layout does to G: every threshold gains planks, those from s on lose one (a starter
-// takes a place beside an ender), those from r on gain one (an ender needs one).
-type effect struct{ s, r, planks int32 }
 
 // state is a layout with the incremental figures of the target search. With thresholds t_1 < t_2 < … at every starter
 // value and t_0 = 0,
@@ -32,76 +18,38 @@ type effect struct{ s, r, planks int32 }
 // offcuts shorter than the shortest starter, often a sixth of a plank, and walks that take it for one of hundreds end
 // with too many of those.
 type state struct {
-	in         *rows.Instance
-	table      *starters.Table
-	values     []measure.Length // thresholds t_1, t_2, …
-	begin      []int32          // by part of a plank, as many as values: the first value in it or after
-	options    [][]option       // by run; runs may share a list
-	at         []int32          // by run: index in options
-	starters   []measure.Length // by run: of its option, flat for scans
-	lists      *lists           // the runs by their starters, where they are too many to scan; else nil
-	joints     []measure.Length // by run: where its joints lie, modulo the plank
-	from       []measure.Length // by run: From modulo the plank
-	wholeEnder []int32          // by run: the option whose ender is whole, or the first
-	g          []int32
-	widths     []int32 // by threshold: its stretch over the mean one, rounded, at least 1
-	energy     int64
-	clashes    int // ties whose stagger is broken
-	target     int
-	crossed    *crossed // where there are offcuts of either end on hand: G may be too low
+	Domain
+	at       []int32          // by run: index in options
+	starters []measure.Length // by run: of its option, flat for scans
+	lists    *lists           // the runs by their starters, where they are too many to scan; else nil
+	joints   []measure.Length // by run: where its joints lie, modulo the plank
+	from     []measure.Length // by run: From modulo the plank
+	g        []int32
+	energy   int64
+	clashes  int // ties whose stagger is broken
+	target   int
+	crossed  *crossed // where there are offcuts of either end on hand: G may be too low
 
 	// Runs laid in one piece share planks: host is the run whose starter or single they lie beside, -1 for none; load is
 	// what lies beside a run's piece, each with a kerf.
-	host    []int32
-	load    []measure.Length
-	guests  []int32
-	singles bool // some run may be laid in one piece
+	host   []int32
+	load   []measure.Length
+	guests []int32
 }
 
-// newState places every run at the option nearest to layout and counts the figures for the target. domain lists the
-// starters each run may take, ascending, 0 for one piece; runs may share a list.
-func newState(
-	t *starters.Table,
-	domain [][]measure.Length,
-	layout rows.Layout,
-	packing rows.Packing,
-	target int,
-) *state {
-	in := t.Instance
+// newState places every run at the option nearest to layout and counts the figures for the target.
+func newState(d *Domain, layout rows.Layout, packing rows.Packing, target int) *state {
+	in := d.in
 	n := len(in.Runs)
 	st := &state{
-		target: target, crossed: newCrossed(in),
-		in: in, table: t, options: make([][]option, n), at: make([]int32, n), wholeEnder: make([]int32, n),
+		Domain: *d, target: target, crossed: newCrossed(in), at: make([]int32, n), g: make([]int32, len(d.widths)),
 		starters: make([]measure.Length, n), joints: make([]measure.Length, n), from: make([]measure.Length, n),
 		host: make([]int32, n), load: make([]measure.Length, n), guests: make([]int32, n),
 	}
 	if n >= fewestListed {
 		st.lists = newLists(in.Plank, n)
 	}
-	st.findValues(domain)
-	type key struct {
-		class int
-		list  *measure.Length
-	}
-	type built struct {
-		options    []option
-		wholeEnder int32
-	}
-	known := make(map[key]built)
 	for i := range n {
-		k := key{t.ClassOf[i], &domain[i][0]}
-		list, ok := known[k]
-		if !ok {
-			list.options = make([]option, len(domain[i]))
-			for x, s := range domain[i] {
-				o := st.optionOf(i, s)
-				if list.options[x] = o; s > 0 && s < in.Plank && o.room == 0 {
-					list.wholeEnder = int32(x)
-				}
-			}
-			known[k] = list
-		}
-		st.options[i], st.wholeEnder[i] = list.options, list.wholeEnder
 		st.host[i] = -1
 		st.from[i] = (in.Runs[i].From%in.Plank + in.Plank) % in.Plank
 		st.lay(i, int32(nearest(st.options[i], layout[i])))
@@ -133,119 +81,6 @@ func nearest(options []option, s measure.Length) int {
 		}
 	}
 	return at
-}
-
-// findValues collects the thresholds. Where singles lie beside starters their sums fall between starter values, so
-// singles and a lattice of plank/256 are added; sums are rounded up to the next threshold, which never flatters.
-func (st *state) findValues(domain [][]measure.Length) {
-	in := st.in
-	listed := make(map[*measure.Length]bool)
-	seen := make([]bool, in.Plank/in.Grid+1) // by grid line: runs of many lengths have most of their starters in common
-	add := func(x measure.Length) {
-		if x <= 0 || x >= in.Plank {
-			return
-		}
-		if line := x / in.Grid; line*in.Grid == x {
-			if seen[line] {
-				return
-			}
-			seen[line] = true
-		}
-		st.values = append(st.values, x)
-	}
-	for i, d := range domain {
-		if d[0] == 0 {
-			st.singles = true
-			add(in.Runs[i].Length)
-			add(2*in.Runs[i].Length + in.Kerf)
-		}
-		if listed[&d[0]] {
-			continue
-		}
-		listed[&d[0]] = true
-		for _, s := range d {
-			add(s)
-		}
-	}
-	if st.singles {
-		for k := range measure.Length(256) {
-			add(k * in.Plank / 256)
-		}
-	}
-	for _, o := range in.Offcuts {
-		if o.End == rows.EndLeft {
-			add(in.Plank - in.Kerf - o.Length)
-		}
-	}
-	slices.Sort(st.values)
-	st.values = slices.Compact(st.values)
-	st.begin = make([]int32, len(st.values)+1)
-	for b, k := 1, 0; b < len(st.begin); b++ {
-		for k < len(st.values) && st.bucket(st.values[k]) < b {
-			k++
-		}
-		st.begin[b] = int32(k)
-	}
-	st.g = make([]int32, len(st.values)+1)
-	st.widths = make([]int32, len(st.g))
-	st.widths[0] = 1
-	before := measure.Length(0)
-	for k, v := range st.values {
-		st.widths[k+1] = int32(max((2*(v-before)*measure.Length(len(st.values))/in.Plank+1)/2, 1))
-		before = v
-	}
-}
-
-// bucket returns which of as many equal parts of a plank as there are values a length is in.
-func (st *state) bucket(x measure.Length) int {
-	return int(x * measure.Length(len(st.values)) / st.in.Plank)
-}
-
-// atLeast returns the index of the first value that is no less than x: in the bucket of x, or the first after it.
-func (st *state) atLeast(x measure.Length) int {
-	b := st.bucket(x)
-	if b+1 >= len(st.begin) {
-		return len(st.values)
-	}
-	from, to := int(st.begin[b]), int(st.begin[b+1])
-	k, _ := slices.BinarySearch(st.values[from:to], x)
-	return from + k
-}
-
-// fromStarter returns the first threshold that a head of the given length lies below.
-func (st *state) fromStarter(used measure.Length) int32 {
-	return int32(min(st.atLeast(used)+2, len(st.g)))
-}
-
-// fromRoom returns the first threshold that a room of the given length lies below.
-func (st *state) fromRoom(room measure.Length) int32 {
-	if room < 0 {
-		return 0
-	}
-	return int32(st.atLeast(room+1) + 1)
-}
-
-func (st *state) optionOf(i int, starter measure.Length) option {
-	in := st.in
-	none := int32(len(st.g))
-	p, _ := in.Lay(i, starter)
-	o := option{starter: starter, joints: int32(p.Joints()), effect: effect{none, none, int32(p.Field) + 1}}
-	switch {
-	case p.Single == in.Plank:
-	case p.Single > 0:
-		o.s = st.fromStarter(p.Single)
-	default:
-		if p.Starter < in.Plank {
-			o.s = st.fromStarter(p.Starter)
-		}
-		if p.Ender < in.Plank {
-			o.room = max(in.Plank-in.Kerf-p.Ender, 0)
-			o.r = st.fromRoom(in.Plank - in.Kerf - p.Ender)
-		} else {
-			o.planks++
-		}
-	}
-	return o
 }
 
 // lay lays run i by option k.

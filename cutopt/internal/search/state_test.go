@@ -32,7 +32,8 @@ func TestFigures(t *testing.T) {
 		if !ok {
 			continue
 		}
-		a := &annealer{state: newState(table, Lattice(table, 1), layout, nil, 20), rng: rand.NewPCG(seed, 3), temp: 30}
+		st := newState(NewDomain(table, Lattice(table, 1)), layout, nil, 20)
+		a := &annealer{state: st, rng: rand.NewPCG(seed, 3), temp: 30}
 		for range 3_000 {
 			a.move(a.pick(len(a.options)))
 			if first, last := a.short(a.pick(len(a.g))); first == 0 {
@@ -96,7 +97,8 @@ func TestCrossed(t *testing.T) {
 		if !ok {
 			continue
 		}
-		a := &annealer{state: newState(table, Lattice(table, 1), layout, nil, 20), rng: rand.NewPCG(seed, 3), temp: 30}
+		st := newState(NewDomain(table, Lattice(table, 1)), layout, nil, 20)
+		a := &annealer{state: st, rng: rand.NewPCG(seed, 3), temp: 30}
 		for range 200 {
 			a.move(a.pick(len(a.options)))
 			layout, packing := a.layout()
