@@ -365,8 +365,8 @@ rooms:
 	}
 	for i, want := range []jobfile.Error{
 		{Key: "plank.width", Line: 2, Column: 28},
-		{Key: "rules.kerf", Line: 1, Column: 1}, // the file has no rules: the whole file is meant
-		{Key: "rooms[1].corners", Line: 6, Column: 11},
+		{Key: "rules.kerf", Line: 1, Column: 1},     // the file has no rules: the whole file is meant
+		{Key: "rooms[1].size", Line: 6, Column: 11}, // which its corners come from
 	} {
 		if got := *errs[i]; got.File != "den.yaml" || got.Key != want.Key || got.Line != want.Line ||
 			got.Column != want.Column {

@@ -26,6 +26,7 @@ const (
 type place struct {
 	line, column int
 	value        string
+	key          string // that the file has in place of the field that is asked for; "" where it has that
 }
 
 // A decoder walks the tree of a file and gathers its errors.
@@ -103,7 +104,7 @@ var syntaxHints = []struct{ text, hint string }{
 
 // fail records an error at a node.
 func (d *decoder) fail(n *yaml.Node, path, msg, hint string) {
-	d.failAt(place{n.Line, n.Column, textOf(n)}, path, msg, hint)
+	d.failAt(place{n.Line, n.Column, textOf(n), ""}, path, msg, hint)
 }
 
 func (d *decoder) failAt(at place, path, msg, hint string) {
@@ -167,7 +168,7 @@ func (d *decoder) visit(n *yaml.Node, path string) *yaml.Node {
 		}
 		return nil
 	}
-	d.file.places[path] = place{n.Line, n.Column, textOf(n)}
+	d.file.places[path] = place{n.Line, n.Column, textOf(n), ""}
 	if n.Style&yaml.TaggedStyle != 0 {
 		d.fail(n, path, "tags have no meaning in a job file", "drop "+n.Tag)
 		return nil
@@ -295,7 +296,7 @@ func (d *decoder) parseError(n *yaml.Node, path string, offset int, err error) {
 	}
 	inText := *pe
 	inText.Column += offset
-	at := place{n.Line, n.Column, n.Value}
+	at := place{n.Line, n.Column, n.Value, ""}
 	if n.Style == 0 && pe.Part != "" {
 		at.column += inText.Column - 1
 	}
@@ -342,7 +343,7 @@ func parent(path string) string {
 // outlineIs says that the corners at a path come from another key.
 func (f *File) outlineIs(path, from string) {
 	at := f.places[from]
-	at.value = "" // which is no corner
+	at.value, at.key = "", from // the value is no corner
 	f.places[path] = at
 }
 
@@ -350,7 +351,7 @@ func (f *File) outlineIs(path, from string) {
 func (f *File) locate(fe *cutopt.FieldError) *Error {
 	e := &Error{File: f.name, Key: fe.Field, Msg: fe.Rule, Mend: fe.Mend, Err: fe.Err}
 	at, ok := f.places[fe.Field]
-	e.Value = shorten(at.value)
+	e.Key, e.Value = cmp.Or(at.key, e.Key), shorten(at.value)
 	if e.Value == "" && fe.Value != "" {
 		e.Msg = "it is " + fe.Value + ": " + fe.Rule
 	}

@@ -26,7 +26,7 @@ func (d *decoder) room(n *yaml.Node, path string, room *cutopt.Room) {
 	seen := d.mapping(n, path,
 		key{"name", "", d.string(&room.Name)},
 		key{"size", "", func(n *yaml.Node, path string) {
-			if width, depth, ok := d.size(n, path); ok {
+			if width, depth, ok := d.size(n, path, "a room"); ok {
 				room.Outline = rectangle(measure.Point{}, width, depth)
 			}
 		}},
@@ -99,8 +99,8 @@ func rectangle(at measure.Point, width, depth measure.Length) []measure.Point {
 	return []measure.Point{at, {X: far.X, Y: at.Y}, far, {X: at.X, Y: far.Y}}
 }
 
-// size reads two lengths with x, × or "by" between.
-func (d *decoder) size(n *yaml.Node, path string) (width, depth measure.Length, ok bool) {
+// size reads two lengths of something with x, × or "by" between.
+func (d *decoder) size(n *yaml.Node, path, of string) (width, depth measure.Length, ok bool) {
 	n, s, ok := d.text(n, path, sizeHint)
 	if !ok {
 		return 0, 0, false
@@ -116,7 +116,7 @@ func (d *decoder) size(n *yaml.Node, path string) (width, depth measure.Length, 
 	}
 	width, depth = sides[0], sides[1]
 	if width <= 0 || depth <= 0 || width > cutopt.MaxLength || depth > cutopt.MaxLength {
-		d.fail(n, path, "a room is larger than 0 and at most 1 km each way", "check its units")
+		d.fail(n, path, of+" is larger than 0 and at most 1 km each way", "check its units")
 		return 0, 0, false
 	}
 	return width, depth, true
@@ -213,6 +213,7 @@ func (d *decoder) islands(room *cutopt.Room) func(*yaml.Node, string) {
 			}
 			if kind == yaml.SequenceNode {
 				d.corners(&island.Outline)(n, path)
+				d.file.outlineIs(path+".corners", path)
 			} else {
 				d.island(n, path, &island)
 			}
@@ -230,7 +231,7 @@ func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
 		key{"name", "", d.string(&island.Name)},
 		key{"corners", "", d.corners(&island.Outline)},
 		key{"at", "", d.point(&at)},
-		key{"size", "", func(n *yaml.Node, path string) { width, depth, sized = d.size(n, path) }},
+		key{"size", "", func(n *yaml.Node, path string) { width, depth, sized = d.size(n, path, "an island") }},
 		key{"gap", "", d.gap(&island.Gap)},
 	)
 	if seen == nil {
@@ -243,7 +244,7 @@ func (d *decoder) island(n *yaml.Node, path string, island *cutopt.Island) {
 	}
 	if sized {
 		island.Outline = rectangle(at, width, depth)
-		d.file.outlineIs(path+".corners", path+".size")
+		d.file.outlineIs(path+".corners", path) // either may be what is wrong
 	}
 }
 
