@@ -5,8 +5,10 @@ import (
 	"testing"
 
 	"plank.example/cutopt/internal/counts"
+	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/internal/walk"
+	"plank.example/cutopt/measure"
 	"plank.example/cutopt/rows"
 )
 
@@ -60,6 +62,74 @@ func TestDraw(t *testing.T) {
 	if drawn < 10_000 {
 		t.Errorf("only %d walks of core and beam", drawn)
 	}
+}
+
+// TestDrawCycles draws walks of small floors from rings and chains, with tables too small for all runs: each lays every
+// run and needs no more planks than it was drawn for, none is drawn for fewer than the count, and most draws for the
+// count succeed.
+func TestDrawCycles(t *testing.T) {
+	draws, drawn := 0, 0
+	never := func() bool { return false }
+	for seed := range uint64(oracle.Samples(150)) {
+		in := shortRuns(rand.New(rand.NewPCG(seed, 47)))
+		table := starters.New(in)
+		floor := counts.Sort(table)
+		if floor == nil {
+			continue
+		}
+		c := counts.New(floor, 1<<20)
+		program := counts.NewCycles(floor)
+		program.Settle(never)
+		rng := rand.New(rand.NewPCG(seed, 48))
+		for k := range 6 {
+			target := c.Planks() - 1 + k/2
+			lots, ok := program.DrawWithin(target, 500, rng)
+			if target < c.Planks() {
+				if ok {
+					t.Errorf("seed %d: a walk of fewer planks than the count", seed)
+				}
+				continue
+			}
+			if draws++; !ok {
+				continue
+			}
+			drawn++
+			if want := len(in.Runs) - whole(in); len(lots) != want {
+				t.Fatalf("seed %d: %d lots for %d runs", seed, len(lots), want)
+			}
+			layout, packing, _ := walk.Fit(table, floor.Kinds, lots, 10, rng)
+			for i, s := range layout {
+				if _, ok := in.Lay(i, s); !ok {
+					t.Fatalf("seed %d: run %d cannot be laid with %d", seed, i, s)
+				}
+			}
+			if n := in.Count(layout, packing); n > target {
+				t.Errorf("seed %d: a walk drawn for %d planks needs %d: %+v %v %v", seed, target, n, in, layout, packing)
+			}
+		}
+	}
+	t.Logf("%d of %d drawn", drawn, draws)
+	if 3*drawn < 2*draws {
+		t.Errorf("only %d walks of %d are drawn", drawn, draws)
+	}
+}
+
+// shortRuns draws a floor of 20 to 45 runs of a few lengths, those in one piece among them.
+func shortRuns(r *rand.Rand) *rows.Instance {
+	in := &rows.Instance{
+		Plank: measure.Length(60 + r.IntN(60)), Kerf: measure.Length(r.IntN(3)),
+		MinPiece: measure.Length(4 + r.IntN(10)), Grid: 1,
+	}
+	for range 4 {
+		w := in.Plank/3 + measure.Length(r.IntN(int(4*in.Plank)))
+		if r.IntN(3) == 0 {
+			w = in.Plank/3 + measure.Length(r.IntN(int(in.Plank/2)))
+		}
+		for range 5 + r.IntN(6) {
+			in.Runs = append(in.Runs, rows.Run{Length: w})
+		}
+	}
+	return in
 }
 
 func whole(in *rows.Instance) (n int) {

@@ -1,9 +1,6 @@
 package counts
 
 import (
-	"math"
-
-	"plank.example/cutopt/internal/simplex"
 	"plank.example/cutopt/measure"
 	"plank.example/cutopt/proof"
 )
@@ -20,6 +17,7 @@ type network struct {
 	dist  []float64
 	by    []int32 // by line: the arc that it is reached by last, or one of the marks below
 	seen  []int32
+	work  int64 // arcs looked at
 }
 
 // An arc allows dist[to] up to dist[from] + planks - y[kind].
@@ -78,6 +76,7 @@ func (w *network) settle(y []float64) (ok bool, cycles [][]int32) {
 	w.dist[0], w.by[0] = 0, byNone
 	for pass := 1; pass <= mostPasses; pass++ {
 		changed := false
+		w.work += int64(len(w.arcs))
 		for i := range w.arcs {
 			a := &w.arcs[i]
 			if d := w.dist[a.from] + float64(a.planks) - y[a.kind]; d < w.dist[a.to]-tiny {
@@ -142,86 +141,6 @@ func (w *network) before(t int32) int32 {
 		return 0
 	}
 	return w.arcs[w.by[t]].from
-}
-
-// Prices looks for a price function that proves more than target planks where stagger is left out, by cutting planes
-// over what a run of each kind is worth: few figures where runs are of few lengths, however fine the grid. It returns
-// nil when there is none, or when it is not found in a bounded number of rounds. Figures are floating-point, so the
-// caller must evaluate what it gets.
-//
-// The cuts are rings and chains: the planks they take are the most that their runs are worth together, so the linear
-// program is that of Gilmore and Gomory over these instead of over planks (Oper. Res. 9, 1961). Worths tried lie
-// halfway between the best that have potentials and the program's.
-func (f *Floor) Prices(target int, stop func() bool) []proof.Step {
-	const rounds, near = 600, 1e-6
-	goal := float64(target - f.whole)
-	w := newNetwork(f)
-	var number, alone, center []float64
-	for k := range f.Kinds {
-		kind := &f.Kinds[k]
-		n := float64(len(kind.Runs))
-		if kind.hand != "" {
-			n = 0
-		}
-		number = append(number, n)
-		alone = append(alone, math.Ceil(float64(kind.Length)/float64(f.in.Plank))+1)
-		center = append(center, float64(kind.Length)/float64(f.in.Plank))
-	}
-	lp := simplex.NewProgram(number, alone)
-	for k := range f.Kinds {
-		lp.Add(0, []simplex.Entry{{Row: k, By: -1}})
-	}
-	var best []float64
-	trial := make([]float64, len(center))
-	for range rounds {
-		if !lp.Solve(10_000) || lp.Objective() <= goal+near || stop() {
-			return nil
-		}
-		for k := range trial {
-			trial[k] = float64(0.5*center[k]) + float64(0.5*lp.Y[k])
-		}
-		ok, cycles := w.settle(trial)
-		if !ok && len(cycles) == 0 {
-			return nil
-		}
-		for _, c := range cycles {
-			w.cut(lp, c)
-		}
-		if !ok {
-			continue
-		}
-		copy(center, trial)
-		best = append(best[:0], w.dist...)
-		sum := 0.0
-		for k, n := range number {
-			sum += float64(n * center[k])
-		}
-		if sum > goal+near {
-			return w.steps(best)
-		}
-	}
-	return nil
-}
-
-// cut adds a ring or chain to the program.
-func (w *network) cut(lp *simplex.Program, cycle []int32) {
-	planks := 0.0
-	runs := make([]float64, len(w.floor.Kinds))
-	for _, a := range cycle {
-		if a == byRise {
-			planks++
-			continue
-		}
-		planks += float64(w.arcs[a].planks)
-		runs[w.arcs[a].kind]++
-	}
-	var entries []simplex.Entry
-	for k, n := range runs {
-		if n > 0 {
-			entries = append(entries, simplex.Entry{Row: k, By: n})
-		}
-	}
-	lp.Add(planks, entries)
 }
 
 // steps is the price function of potentials.

@@ -91,14 +91,13 @@ func (s *solver) annealDraws(target, round int) []try {
 	const most, moves, width, exchanges = 12, 200_000, 160, 200
 	in := s.table.Instance
 	n := len(in.Runs)
-	if s.counts == nil || n < fewestMended || n > renewedRuns {
+	if !s.drawable() || n < fewestMended || n > renewedRuns {
 		return nil
 	}
-	wide := 0
+	drawing := int64(n * 8)
 	if !s.exact() {
-		wide = width
+		drawing = int64(n * (8 + width*len(s.floor.Kinds)/4))
 	}
-	drawing := int64(n * (8 + wide*len(s.floor.Kinds)/4))
 	tries := min(most, s.left()/(8*drawing))
 	if tries == 0 {
 		return nil
@@ -113,9 +112,8 @@ func (s *solver) annealDraws(target, round int) []try {
 				return f
 			}
 			rng := rand.New(rand.NewPCG(seed, 19))
-			f.steps = drawing
-			lots, ok := s.counts.Draw(target, wide, rng)
-			if !ok {
+			lots, steps, ok := s.drawLots(target, width, rng)
+			if f.steps = int64(steps); !ok {
 				return f
 			}
 			layout, packing, _ := walk.Fit(s.table, s.floor.Kinds, lots, exchanges, rng)

@@ -30,6 +30,11 @@ func (s *solver) count(most int) bool {
 		return false
 	case counts.Fits(s.floor, most):
 		s.counts = counts.New(s.floor, most)
+	case s.alike() && len(s.table.Instance.Offcuts) == 0:
+		if !s.cycled {
+			s.out.Steps += int64(s.cycles.Settle(s.halt))
+		}
+		s.cycled = true
 	case s.counts == nil:
 		s.counts = counts.New(s.floor, corePoints)
 	}
@@ -49,9 +54,13 @@ func (s *solver) count(most int) bool {
 
 // price raises the bound by the prices of kinds as far as they reach.
 func (s *solver) price() {
-	for s.floor != nil && !s.over() {
+	if s.floor == nil || s.over() {
+		return
+	}
+	s.cycles = counts.NewCycles(s.floor)
+	for !s.over() {
 		before := s.bound()
-		steps := s.floor.Prices(before, s.halt)
+		steps := s.cycles.Prices(before, s.halt)
 		if steps == nil {
 			return
 		}
@@ -65,6 +74,30 @@ func (s *solver) price() {
 
 // exact reports whether there is an exact table of counts.
 func (s *solver) exact() bool { return s.counts != nil && s.counts.Exact }
+
+// alike reports whether runs are of so few lengths that most rings and chains of the cutting plane are of use whole.
+func (s *solver) alike() bool {
+	const least = 4 // runs of a length
+	return s.cycles != nil && len(s.table.Instance.Runs) >= least*len(s.floor.Kinds)
+}
+
+// drawable reports whether there is something to draw walks from.
+func (s *solver) drawable() bool { return s.counts != nil || s.cycled }
+
+// drawLots draws a walk without stagger: from an exact table of counts, from rings and chains where there is none, or
+// by a beam of the given width where lengths are many or offcuts on hand. It returns the steps done.
+func (s *solver) drawLots(target, width int, rng *rand.Rand) (lots []counts.Lot, steps int, ok bool) {
+	n := len(s.table.Instance.Runs)
+	switch {
+	case s.exact():
+		lots, ok = s.counts.Draw(target, 0, rng)
+		return lots, 8 * n, ok
+	case s.cycled:
+		return s.cycles.Draw(target, rng)
+	}
+	lots, ok = s.counts.Draw(target, width, rng)
+	return lots, n * (8 + width*len(s.floor.Kinds)/4), ok
+}
 
 // A dose is how much is drawn: so many tries of so many draws each, with beams of the given width where counts are too
 // many for a table, then the given steps of a walk on the grid from the best of a try and, where that still breaks
@@ -98,7 +131,7 @@ func heavyDose(round int) dose { return dose{4 << round, 25, 100, 20_000 << roun
 // draws are draws of walks over planks without stagger, their starters handed to runs so that no stagger breaks, and
 // each try's best mended where some still do. Draws of different rounds and doses differ.
 func (s *solver) draws(target, round int, d dose) []try {
-	if s.counts == nil {
+	if !s.drawable() {
 		return nil
 	}
 	var out []try
@@ -124,9 +157,8 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 		if stop() {
 			return f
 		}
-		// about as long as so many moves of a walk
-		f.steps += int64(len(in.Runs) * (8 + d.width*len(s.floor.Kinds)/4))
-		lots, ok := s.counts.Draw(target, d.width, rng)
+		lots, steps, ok := s.drawLots(target, d.width, rng)
+		f.steps += int64(steps)
 		if !ok {
 			failed++
 			continue

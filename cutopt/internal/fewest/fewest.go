@@ -66,6 +66,8 @@ type solver struct {
 	// searches is how many layouts no better than the best by best fit may still be searched for a better packing.
 	searches int
 	floor    *counts.Floor // nil where it has too many kinds of runs
+	cycles   *counts.Cycles
+	cycled   bool // cycles are settled, to draw from
 	counts   *counts.Table
 	counted  int // points that the table might have
 	renewed  [2]renewal
