@@ -191,8 +191,9 @@ func (c *call) layRest(s *standing) (*restplan, error) {
 	return out, nil
 }
 
-// changeSteps are what the search for little change may spend: about a tenth of a second for a few dozen runs.
-func changeSteps(runs int) int64 { return int64(min(200_000+5_000*runs, 2_000_000)) }
+// changeSteps are what the search for little change may spend: a third of a second for a few dozen runs where little is
+// over.
+func changeSteps(runs int) int64 { return int64(min(700_000+5_000*runs, 2_000_000)) }
 
 // startersBefore returns the starters that the plan before gives the rest.
 func (s *standing) startersBefore(r *rest) rows.Layout {

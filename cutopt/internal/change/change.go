@@ -9,6 +9,7 @@
 package change
 
 import (
+	"math/rand/v2"
 	"slices"
 
 	"plank.example/cutopt/internal/search"
@@ -60,7 +61,7 @@ func Least(p *Problem) *Outcome {
 func (s *searcher) search() {
 	s.lists = search.Lattice(s.table, s.Instance.Grid)
 	s.mend()
-	s.shrink()
+	s.shrink(nil)
 	if s.again(); s.best.Cost > s.least {
 		s.single()
 		s.pairs()
@@ -197,8 +198,13 @@ func (s *searcher) changed() (list []int) {
 			list = append(list, i)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b int) int { return s.Cost[a] - s.Cost[b] })
+	s.dearest(list)
 	return list
+}
+
+// dearest puts the dearest runs last.
+func (s *searcher) dearest(list []int) {
+	slices.SortStableFunc(list, func(a, b int) int { return s.Cost[a] - s.Cost[b] })
 }
 
 // perWalk bounds the moves of a walk by the runs that may move.
@@ -228,11 +234,16 @@ func (s *searcher) mend() {
 	}
 }
 
-// shrink lays parts of what the best layout changes as before, while the rest of it is mended: the dearest first.
-func (s *searcher) shrink() {
+// shrink lays parts of what the best layout changes as before, while the rest of it is mended: the dearest first, or
+// in an order that is drawn.
+func (s *searcher) shrink(rng *rand.Rand) {
 	for size := (len(s.changed()) + 1) / 2; size > 0; {
 		gained := false
 		list := s.changed()
+		if rng != nil {
+			rng.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
+			s.dearest(list)
+		}
 		for end := len(list); end > 0 && !s.spent(); end -= size {
 			may := make([]bool, len(s.base))
 			for _, i := range list {
@@ -258,20 +269,23 @@ func (s *searcher) shrink() {
 	}
 }
 
-// again shrinks other layouts that need no more: those that walks from the layout before end at with other seeds.
+// again shrinks other layouts that need no more, in other orders: those that walks from the layout before end at with
+// other seeds. Where what may be used is so tight that none ends, as with not a plank over, it is the layout given.
 func (s *searcher) again() {
-	for range 3 {
+	const rounds, tight = 3, 8
+	all := slices.Repeat([]bool{true}, len(s.base))
+	ends := true
+	for n := range tight {
+		if ends && n == rounds || s.spent() {
+			return
+		}
 		kept := s.best
 		s.best.Cost = 1 << 40
-		all := slices.Repeat([]bool{true}, len(s.base))
-		if s.walk(all, s.base, 4*perWalk(len(s.base))) {
-			s.shrink()
+		if ends = ends && s.walk(all, s.base, 4*perWalk(len(s.base))); !ends {
+			s.best = Outcome{Layout: s.Layout, Packing: s.Problem.Packing, Cost: s.cost(s.Layout)}
 		}
-		if kept.Cost <= s.best.Cost {
+		if s.shrink(rand.New(rand.NewPCG(s.Seed, uint64(n)))); kept.Cost <= s.best.Cost {
 			s.best = kept
-		}
-		if s.spent() {
-			return
 		}
 	}
 }

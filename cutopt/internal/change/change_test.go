@@ -88,7 +88,7 @@ func TestLeastAgainstBruteForce(t *testing.T) {
 		}
 		most := out.Planks + r.IntN(2)
 		got := change.Least(&change.Problem{
-			Instance: in, Before: before, Cost: cost, Cap: most, Layout: out.Layout, Packing: out.Packing, Steps: 200_000,
+			Instance: in, Before: before, Cost: cost, Cap: most, Layout: out.Layout, Packing: out.Packing, Steps: 760_000,
 			Stop: func() bool { return false },
 		})
 		if err := in.Check(got.Layout); err != nil || in.Count(got.Layout, got.Packing) > most {
@@ -129,7 +129,7 @@ func TestLooks(t *testing.T) {
 		}
 		p := &change.Problem{
 			Instance: in, Before: before, Cost: cost, Cap: out.Planks + r.IntN(2), Layout: out.Layout, Packing: out.Packing,
-			Steps: 50_000, Stop: func() bool { return false },
+			Steps: 760_000, Stop: func() bool { return false },
 		}
 		plain := change.Least(p)
 		odd := func(layout rows.Layout) (n int) {
@@ -256,5 +256,51 @@ func held(t *testing.T, seed uint64, in *rows.Instance, layout rows.Layout, cut 
 	}
 	if len(cut.Planks) > most {
 		t.Fatalf("seed %d: %d planks are cut, %d allowed", seed, len(cut.Planks), most)
+	}
+}
+
+// The rest of a hall for which just as many planks are here as the fewest that will do, one run in hand: walks from the
+// layout before end nowhere, so what changes little is found from the layout of fewest planks alone. Costs are those of
+// pieces that are sawn already.
+func TestNotAPlankOver(t *testing.T) {
+	run := func(from, length measure.Length) rows.Run { return rows.Run{From: from, Length: length} }
+	in := &rows.Instance{
+		Plank: 292608, Kerf: 1016, MinPiece: 65024, MinEnder: 73152, Stagger: 56896, Grid: 508,
+		Runs: []rows.Run{
+			{From: 1070864, Length: 580135, Starter: 292608},
+			{Length: 1650999, Beside: []measure.Length{193040, 485648, 778256, 1070864}},
+			run(36576, 1583943), run(572678, 454875), run(572678, 454875), run(572678, 454875), run(572678, 454875),
+			run(2032, 503936), run(2032, 503936), run(2032, 503936), run(2032, 503936), run(2032, 503936),
+		},
+		Touch: [][2]int{{0, 1}, {1, 2}, {2, 3}, {3, 4}, {4, 5}, {5, 6}, {7, 8}, {8, 9}, {9, 10}, {10, 11}},
+		Offcuts: []rows.Offcut{
+			{Length: 509, End: rows.EndNone},
+			{Length: 67565, End: rows.EndRight},
+			{Length: 5081, End: rows.EndNone},
+			{Length: 5081, End: rows.EndNone},
+			{Length: 14225, End: rows.EndRight},
+			{Length: 185928, End: rows.EndLeft},
+			{Length: 15240, End: rows.EndLeft},
+			{Length: 98552, End: rows.EndLeft},
+			{Length: 268224, End: rows.EndLeft},
+			{Length: 23368, End: rows.EndRight},
+		},
+	}
+	before := rows.Layout{292608, 292608, 180848, 65024, 276352, 170688, 65024, 97536, 211328, 80264, 292608, 138176}
+	cost := []int{1, 1, 1, 1, 14, 1, 27, 1, 1, 1, 1, 1}
+	out, err := fewest.Solve(in, &fewest.Settings{
+		Workers: 1, Budget: &fewest.Site, Start: before, Stop: func() bool { return false },
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for seed := range uint64(2) {
+		got := change.Least(&change.Problem{
+			Instance: in, Before: before, Cost: cost, Cap: in.Count(out.Layout, out.Packing), Layout: out.Layout,
+			Packing: out.Packing, Steps: 760_000, Seed: seed,
+		})
+		if in.Check(got.Layout) != nil || got.Cost > 13 {
+			t.Errorf("seed %d: what changes costs %d, want runs alone that are not sawn: %v", seed, got.Cost, got.Layout)
+		}
 	}
 }
