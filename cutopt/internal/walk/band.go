@@ -19,17 +19,21 @@ const leastBand = 8
 // Where the largest gap of the circle is a stagger or more that is also enough, as deal shows.
 type band struct {
 	runs   []int32            // along the floor
-	places []int32            // where their joints lie on the circle, in order
-	within [mostSectors]int32 // by sector: starters in as many from there on as a stretch within the stagger may touch
-	full   int                // how many of those are more than half of the runs; with none no stretch is narrow
-	narrow int                // how many stretches lie within less than the stagger, more than may
-	short  int64              // by how many steps in all, those of one at most barelyShort
-	stress int64              // what a narrow stretch costs more
+	in     [mostSectors]int32 // by sector: starters
+	spare  int32              // so many may come to any place until a stretch may be narrow
+	places []int32            // where their joints lie on the circle, in order; out of date unless ready
+	ready  bool
+	narrow int   // how many stretches lie within less than the stagger, more than may
+	short  int64 // by how many steps in all, those of one at most barelyShort
+	stress int64 // what a narrow stretch costs more
 }
 
 // mostSectors is the most sectors of a circle: starters counted by sector show at once that a band of many runs, as
 // most do, has no narrow stretch.
 const mostSectors = 64
+
+// roomy is how many starters more a band has room for, at the least, where it is left out of order.
+const roomy = 8
 
 // barelyShort is how many steps a narrow stretch may be short of a stagger until it costs as much as a broken stagger.
 const barelyShort = 16
@@ -145,37 +149,51 @@ func (b *bands) outer(ties [][]starters.Tie) [][]starters.Tie {
 	return out
 }
 
-// read sorts the starters of all bands anew.
+// read takes the starters of all bands from a walk.
 func (b *bands) read(w *links) {
 	b.narrow = 0
 	for k := range b.all {
 		x := &b.all[k]
-		x.within, x.full = [mostSectors]int32{}, 0
-		for k, i := range x.runs {
+		x.in, x.spare, x.ready = [mostSectors]int32{}, -1, false
+		for _, i := range x.runs {
 			b.at[i] = int32(w.layout[i] / w.in.Grid)
-			x.places[k] = b.at[i]
-			b.count(x, b.at[i], 1)
+			x.in[b.sectorOf(b.at[i])]++
 		}
-		slices.Sort(x.places)
 		b.weigh(x)
 		b.narrow += x.narrow
 	}
 }
 
-// count counts n starters more, one or less one, in the sectors around where they lie.
-func (b *bands) count(x *band, at, n int32) {
-	half := int32(len(x.runs) / 2)
-	k := at % b.circle / b.sector // a whole plank lies where none does
-	for range b.touched {
-		before := x.within[k] > half
-		x.within[k] += n
-		if after := x.within[k] > half; after != before {
-			x.full += int(n)
-		}
-		if k--; k < 0 {
-			k = b.sectors - 1
+// sectorOf returns the sector of a place; a whole plank lies where none does.
+func (b *bands) sectorOf(at int32) int32 { return at % b.circle / b.sector }
+
+// most is the most starters in as many sectors that follow each other as a stretch within the stagger may touch.
+func (b *bands) most(x *band) int32 {
+	within := int32(0)
+	for k := range b.touched {
+		within += x.in[k]
+	}
+	most, last := within, b.touched%b.sectors
+	for k := range b.sectors - 1 {
+		within += x.in[last] - x.in[k]
+		most = max(most, within)
+		if last++; last == b.sectors {
+			last = 0
 		}
 	}
+	return most
+}
+
+// order returns the places of a band in order.
+func (b *bands) order(x *band) []int32 {
+	if !x.ready {
+		for k, i := range x.runs {
+			x.places[k] = b.at[i]
+		}
+		slices.Sort(x.places)
+		x.ready = true
+	}
+	return x.places
 }
 
 // far is how far it is, around the circle, over the stretch of m/2 + 1 starters from the j-th in order on.
@@ -188,24 +206,40 @@ func (b *bands) far(x *band, j int) int32 {
 	return x.places[last] + around - x.places[j]
 }
 
-// weigh counts the narrow stretches of a band, in time proportional to its runs where there may be any.
+// weigh counts the narrow stretches of a band: in constant time where there can be none, else in time proportional to
+// its runs, which are in order from then on until there can be none.
 func (b *bands) weigh(x *band) {
 	x.narrow, x.short = 0, 0
-	if x.full == 0 {
+	if x.spare >= 0 {
 		return
 	}
-	most := int64(0)
-	for j := range x.places {
-		if far := b.far(x, j); far < b.stagger {
-			short := int64(min(b.stagger-far, barelyShort))
-			x.narrow++
-			x.short += short
-			most = max(most, short)
+	if x.spare = int32(len(x.runs)/2) - b.most(x); x.spare >= 0 {
+		x.ready = x.ready && x.spare < roomy
+		return
+	}
+	places := b.order(x)
+	half := len(places) / 2
+	first, later := places[:len(places)-half], places[len(places)-half:]
+	most := int32(0)
+	add := func(short int32) {
+		short = min(short, barelyShort)
+		x.narrow++
+		x.short += int64(short)
+		most = max(most, short)
+	}
+	for j, to := range places[half:] { // as far does, for all
+		if short := b.stagger - to + first[j]; short > 0 {
+			add(short)
 		}
 	}
-	if len(x.places)%2 == 1 && x.narrow > 0 {
+	for j, from := range later {
+		if short := b.stagger - places[j] - b.circle + from; short > 0 {
+			add(short)
+		}
+	}
+	if len(places)%2 == 1 && x.narrow > 0 {
 		x.narrow--
-		x.short -= most
+		x.short -= int64(most)
 	}
 }
 
@@ -216,9 +250,12 @@ func (x *band) energy(price int64) int64 { return x.short * (price + x.stress) /
 func (b *bands) move(i, to int32) {
 	x := &b.all[b.of[i]]
 	from := b.at[i]
-	b.count(x, from, -1)
-	b.count(x, to, 1)
 	b.at[i] = to
+	x.in[b.sectorOf(from)]--
+	x.in[b.sectorOf(to)]++
+	if x.spare--; !x.ready {
+		return
+	}
 	j, _ := slices.BinarySearch(x.places, from)
 	k, _ := slices.BinarySearch(x.places, to)
 	if j < k {
@@ -241,10 +278,11 @@ func (b *bands) crowded(draw uint64) int32 {
 		if x.narrow == 0 {
 			continue
 		}
-		m := len(x.places)
+		places := b.order(x)
+		m := len(places)
 		for j := range m {
 			if j = (j + begin) % m; b.far(x, j) < b.stagger {
-				return b.lying(x, x.places[(j+int(draw>>16&0xffff)%(m/2+1))%m], begin)
+				return b.lying(x, places[(j+int(draw>>16&0xffff)%(m/2+1))%m], begin)
 			}
 		}
 	}
@@ -267,6 +305,7 @@ func (a *annealing) rearrange(windows []*window, limit int64) bool {
 	b := a.bands
 	type was struct {
 		x       *band
+		spare   int32
 		narrow  int
 		short   int64
 		changed uint64 // 0 where the band has the same starters, dealt otherwise
@@ -284,7 +323,7 @@ func (a *annealing) rearrange(windows []*window, limit int64) bool {
 				t++
 			}
 			if t == n {
-				touched[n] = was{x, x.narrow, x.short, 0}
+				touched[n] = was{x, x.spare, x.narrow, x.short, 0}
 				n++
 			}
 			to := int32(a.layout[i] / a.in.Grid)
@@ -313,7 +352,8 @@ func (a *annealing) rearrange(windows []*window, limit int64) bool {
 		}
 	}
 	for t := range n {
-		touched[t].x.narrow, touched[t].x.short = touched[t].narrow, touched[t].short
+		x, was := touched[t].x, &touched[t]
+		x.spare, x.narrow, x.short = was.spare, was.narrow, was.short
 	}
 	return false
 }

@@ -40,10 +40,11 @@ func (a *annealing) deal() {
 // the other way around, the one that breaks fewest staggers.
 func (a *annealing) alternate(x *band) (order []int32) {
 	b := a.bands
-	m := len(x.places)
+	places := b.order(x)
+	m := len(places)
 	gap, from := int32(-1), 0
-	for k, at := range x.places {
-		d := at - x.places[(k+m-1)%m]
+	for k, at := range places {
+		d := at - places[(k+m-1)%m]
 		if k == 0 {
 			d += b.circle
 		}
