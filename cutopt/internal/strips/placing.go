@@ -305,7 +305,7 @@ func (p *placing) choose(clock *poll) (best score, err error) {
 		return p.score(clock, min(p.fixed, p.to-p.from), true)
 	}
 	var all []score
-	for _, first := range p.candidates(p.cover) {
+	for _, first := range p.candidates(p.cover, effort) {
 		s, err := p.score(clock, first, false)
 		if err != nil {
 			return best, err
@@ -346,8 +346,8 @@ func (p *placing) sort(all []score) {
 const effort = 60_000
 
 // candidates returns the widths of the first row that are tried: a whole plank, the half-module rule, and those on the
-// grid above a width, if need be the most promising ones.
-func (p *placing) candidates(above int64) []int64 {
+// grid above a width, if need be the most promising ones, so that they take no more than the given work.
+func (p *placing) candidates(above, work int64) []int64 {
 	whole := p.to - p.from
 	widest := min(p.width, whole)
 	out := []int64{widest}
@@ -364,7 +364,7 @@ func (p *placing) candidates(above int64) []int64 {
 		}
 	}
 	rows := (p.high-p.low)/p.width + 1
-	if n := max(3, int(effort/(int64(len(p.region.cells))+rows))); n < len(out) {
+	if n := max(3, int(work/(int64(len(p.region.cells))+rows))); n < len(out) {
 		p.promising(out)
 		out = out[:n]
 	}
