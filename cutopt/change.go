@@ -48,7 +48,9 @@ func (k *ChangeKind) UnmarshalText(text []byte) error {
 }
 
 // Changes lists what differs between an earlier and a later plan of a job, from the whole to the piece; none for plans
-// that are laid and cut alike. Rows, runs and pieces are compared by their numbers. It takes O(pieces).
+// that are laid and cut alike. Rows, runs and pieces are compared by their numbers, and lengths and places that differ
+// by no more than a Trifle are alike: measures move ends of runs by as much as a tick, which no tape shows. It takes
+// O(pieces).
 func Changes(before, after *Plan) []Change {
 	c := &comparison{}
 	c.count(Change{Kind: ChangeBoxes}, before.Order.Boxes, after.Order.Boxes)
@@ -75,7 +77,7 @@ func (c *comparison) count(at Change, was, is int) {
 }
 
 func (c *comparison) floor(at Change, was, is *PlanFloor) {
-	if was.Axes != is.Axes || was.LaidFrom != is.LaidFrom {
+	if !was.Axes.alike(is.Axes) || was.LaidFrom != is.LaidFrom {
 		c.add(at, ChangeAxes)
 		return
 	}
@@ -85,6 +87,12 @@ func (c *comparison) floor(at Change, was, is *PlanFloor) {
 		at.Row = i + 1
 		c.row(at, &was.Rows[i], &is.Rows[i])
 	}
+}
+
+func (a Axes) alike(b Axes) bool {
+	dx, dy := a.Origin.X-b.Origin.X, a.Origin.Y-b.Origin.Y
+	a.Origin = b.Origin
+	return a == b && max(dx, -dx, dy, -dy) <= Trifle
 }
 
 func (c *comparison) row(at Change, was, is *PlanRow) {
@@ -98,7 +106,7 @@ func (c *comparison) row(at Change, was, is *PlanRow) {
 }
 
 func (c *comparison) length(at Change, kind ChangeKind, was, is measure.Length) {
-	if at.Was, at.Is = was, is; was != is {
+	if at.Was, at.Is = was, is; max(was-is, is-was) > Trifle || was != is && min(was, is) == 0 {
 		c.add(at, kind)
 	}
 }

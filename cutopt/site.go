@@ -39,7 +39,8 @@ type Site struct {
 	// later. Nil where nothing is short.
 	Waits []int
 
-	// Changed are the runs that are not yet laid and start otherwise than in the plan before, in laying order.
+	// Changed are the runs that are not yet laid and start otherwise than in the plan before, by a step of Rules.Grid or
+	// more, in laying order.
 	Changed []RunChange
 }
 

@@ -180,3 +180,47 @@ func TestCornerWithinARow(t *testing.T) {
 		t.Error(v[0])
 	}
 }
+
+// A row at 46 degrees whose line passes a corner by less than its gap turns out longer and a wall stands farther in,
+// which moves the whole drawing by what rounding leaves: the plan passes Check, and no row is told as changed that
+// starts where it did.
+func TestLongerBesideACorner(t *testing.T) {
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 56743}, Box: cutopt.Box{Planks: 8},
+		Rules: cutopt.DefaultRules(measure.UnitInch), Aims: []cutopt.Aim{}, Rooms: []cutopt.Room{{Name: "Kitchen"}},
+	}
+	room := &job.Rooms[0]
+	room.Outline = cutopt.RectangleAt(cutopt.Point{}, 634000, 797572)
+	room.Islands = []cutopt.Island{
+		{Outline: cutopt.RectangleAt(cutopt.Point{X: 381034}, 54842, 88126)},
+		{Outline: cutopt.RectangleAt(cutopt.Point{X: 336654, Y: 243773}, 32334, 53574)},
+	}
+	room.Rows = cutopt.RowRules{Direction: cutopt.DirectionAngle, Angle: 46, Start: cutopt.StartFar}
+	opt := &solve.Options{Effort: solve.EffortQuick}
+	result, err := solve.Job(t.Context(), job, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &site.State{Events: []site.Event{
+		{Kind: site.KindLonger, Row: 9, Length: in}, {Kind: site.KindWall, Wall: 3, Length: -in},
+	}}
+	measured, marked, _, err := site.Apply(job, result.Plan, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	on, err := solve.Continue(t.Context(), measured, marked, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v := check.Plan(measured, on.Plan); len(v) > 0 {
+		t.Error(v[0])
+	}
+	if len(on.Plan.Site.Changed) == 0 {
+		t.Error("the row that is longer starts as before")
+	}
+	for _, c := range on.Plan.Site.Changed {
+		if was, is := c.Was.Format(measure.UnitInch, in/16), c.Is.Format(measure.UnitInch, in/16); was == is {
+			t.Errorf("row %d is told to start at %s, which was %s", c.Row+1, is, was)
+		}
+	}
+}

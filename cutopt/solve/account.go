@@ -282,7 +282,8 @@ func (a *continuation) waste(per int) {
 	w.Afterwards = (used - w.Laid).PercentOf(used)
 }
 
-// changed lists the runs that are not begun and start otherwise than before, in laying order.
+// changed lists the runs that are not begun and start otherwise than before, in laying order: by a step of the tape at
+// least, as less is only where their ends come to lie.
 func (a *continuation) changed() (out []cutopt.RunChange) {
 	order := a.asPlanned(a.starter, &rows.Cutting{}).Order
 	for _, i := range order {
@@ -298,7 +299,7 @@ func (a *continuation) changed() (out []cutopt.RunChange) {
 		if len(run.was) > 0 {
 			was = run.was[0]
 		}
-		if was != is {
+		if d := was - is; was == 0 || max(d, -d) >= a.s.job.Rules.Grid {
 			out = append(out, cutopt.RunChange{Floor: at.room, Row: at.row, Run: at.run, Was: was, Is: is})
 		}
 	}
