@@ -85,8 +85,8 @@ func (s *solver) anneals(target int, c course, bands bool, first uint64) []try {
 
 // annealDraws are short annealings of walks drawn without stagger, each of one of its own, for as many runs as are laid
 // anew to mend staggers: where few runs are in bands, one of several short ones often closes what a long one does not.
-// Beams are wide, since few draws reach a target that wastes little. All together take at most a quarter of the
-// patience left, and the beams half of that.
+// Where draws are by beams these are wide, since few of them reach a target that wastes little. All together take at
+// most a quarter of the patience left, and the beams half of that.
 func (s *solver) annealDraws(target, round int) []try {
 	const most, moves, width, exchanges = 12, 200_000, 160, 200
 	in := s.table.Instance
@@ -95,14 +95,14 @@ func (s *solver) annealDraws(target, round int) []try {
 		return nil
 	}
 	drawing := int64(n * 8)
-	if !s.exact() {
+	if !s.exact() && !s.cycled {
 		drawing = int64(n * (8 + width*len(s.floor.Kinds)/4))
 	}
 	tries := min(most, s.left()/(8*drawing))
 	if tries == 0 {
 		return nil
 	}
-	each := int(min(moves<<round, s.left()/(8*tries)))
+	each := int(min(moves<<round, s.left()/(4*tries)))
 	way := walk.Course{Moves: each, Most: each}
 	var out []try
 	for k := range tries {
