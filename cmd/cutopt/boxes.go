@@ -103,7 +103,7 @@ func (r *report) boxes() error {
 	if kept := r.plan.Order.Kept; kept > 0 {
 		beyond = s.Say("report.beyond", "n", strconv.Itoa(kept))
 	}
-	if floors := s.Floors(v); floors != "" {
+	if floors := s.Floors(v, &r.plan.Bound); floors != "" {
 		r.para(floors)
 	}
 	if told := v.Telling(r.plan); len(told) > 0 && told[0].Enough == cutopt.EnoughNo {

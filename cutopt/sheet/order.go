@@ -90,7 +90,7 @@ func (b *book) verdictBlocks() []block {
 			"risk.boxes",
 		), b.Say("risk.verdict"), b.Say("risk.short"), b.Say("risk.left"), b.Say("risk.added"), b.Say("risk.share"),
 	}}
-	if floors := b.Floors(v); floors != "" {
+	if floors := b.Floors(v, &b.plan.Bound); floors != "" {
 		how = floors + " " + how
 	}
 	last := -1

@@ -226,7 +226,8 @@ var reportEnglish = map[string]string{
 	"compare.legend": "* the best that keeps the job's rules: the least money where every box has a price, else " +
 		"the fewest boxes, then planks, then cuts. Waste is what is bought on top of the floor area. Edge is the " +
 		"narrowest first or last row; In line counts joints in line two rows apart. Each line has the fewest " +
-		"planks that its effort finds; \"plan\" looks longer.",
+		"planks that its effort finds; \"plan\" stops where the boxes are settled, and lays planks that these hold " +
+		"for looks.",
 	"compare.costs":         "What the rules cost",
 	"compare.instead":       "{change} instead of {before}",
 	"compare.costs-nothing": "{what} costs nothing and saves nothing.",

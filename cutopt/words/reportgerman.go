@@ -236,7 +236,8 @@ var reportGerman = map[string]string{
 		"Preis hat, sonst das mit den wenigsten Paketen, dann Dielen, dann Schnitten. Zuschlag ist, was über " +
 		"die Bodenfläche hinaus gekauft wird. Rand ist die schmalste erste oder letzte Reihe; Flucht zählt die " +
 		"Stöße, die zwei Reihen auseinander in einer Flucht liegen. Jede Zeile hat die wenigsten Dielen, die " +
-		"ihr Aufwand findet; „plan“ sucht länger.",
+		"ihr Aufwand findet; „plan“ hört auf, wo die Pakete feststehen, und verlegt Dielen, die diese hergeben, " +
+		"für das Aussehen.",
 	"compare.costs":         "Was die Regeln kosten",
 	"compare.instead":       "{change} statt {before}",
 	"compare.costs-nothing": "{what} kostet nichts und spart nichts.",

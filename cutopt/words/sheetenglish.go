@@ -18,6 +18,8 @@ var sheetEnglish = map[string]string{
 		"left. How many planks break is an assumption. Planks left: if none breaks.",
 	"risk.floors": "With fewer than {boxes} boxes: of a floor of {fewest} planks, the fewest. From {boxes} on: of " +
 		"this plan, of {planks}.",
+	"risk.floors-found": "With fewer than {boxes} boxes: of a floor of {fewest} planks, the fewest found before the " +
+		"boxes were settled; one of fewer may exist, and run short less often. From {boxes} on: of this plan, of {planks}.",
 	"risk.boxes":       "Boxes",
 	"risk.verdict":     "Enough",
 	"risk.left":        "Planks left",

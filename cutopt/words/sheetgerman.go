@@ -20,6 +20,9 @@ var sheetGerman = map[string]string{
 	"risk.floors": "Bei weniger als {boxes} Paketen: für einen Boden aus {fewest} Dielen, den wenigsten. Ab " +
 		"{boxes}: " +
 		"für diesen Plan aus {planks}.",
+	"risk.floors-found": "Bei weniger als {boxes} Paketen: für einen Boden aus {fewest} Dielen, den wenigsten, die " +
+		"gefunden wurden, bevor die Pakete feststanden; einen aus weniger kann es geben, und der reicht öfter. Ab " +
+		"{boxes}: für diesen Plan aus {planks}.",
 	"risk.boxes":       "Pakete",
 	"risk.verdict":     "Reichen",
 	"risk.left":        "Dielen übrig",

@@ -78,15 +78,19 @@ type Speech struct {
 }
 
 // Floors says which numbers of boxes are reckoned of the floor of fewest planks, where some are and others of the
-// plan; "" where all are of the plan.
-func (s *Speech) Floors(v *cutopt.Verdict) string {
+// plan, and whether the bound leaves open that fewer would do; "" where all are of the plan.
+func (s *Speech) Floors(v *cutopt.Verdict, bound *cutopt.Bound) string {
 	if len(v.Counts) == 0 {
 		return ""
 	}
 	fewest, plan := v.Counts[0].Planks, v.Counts[len(v.Counts)-1].Planks
 	for _, c := range v.Counts {
 		if c.Planks == plan && fewest != plan {
-			return s.Say("risk.floors", "boxes", strconv.Itoa(c.Boxes), "fewest", strconv.Itoa(fewest),
+			key := "risk.floors"
+			if fewest > bound.Planks {
+				key = "risk.floors-found"
+			}
+			return s.Say(key, "boxes", strconv.Itoa(c.Boxes), "fewest", strconv.Itoa(fewest),
 				"planks", strconv.Itoa(plan))
 		}
 	}
