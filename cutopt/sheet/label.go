@@ -16,9 +16,9 @@ type slot struct{ from, to, y float64 }
 func (s slot) width() float64  { return max(0, s.to-s.from) }
 func (s slot) middle() float64 { return (s.from + s.to) / 2 }
 
-// widest returns the widest slot for text of the given half height among five heights of a ring on the page; one of no
-// width in its middle where there is no such height.
-func widest(ring []draw.Point, half float64) slot {
+// widest returns the widest slot for text of the given half height among five heights of a ring on the page, beside the
+// mark of a note, if there is one; one of no width in its middle where there is no such height.
+func widest(ring []draw.Point, half float64, note *draw.Point) slot {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	left, right := lo, hi
 	for _, p := range ring {
@@ -31,7 +31,7 @@ func widest(ring []draw.Point, half float64) slot {
 		if y-half < lo || y+half > hi {
 			continue
 		}
-		s := commonSpan(ring, y, y-half+0.1, y+half-0.1)
+		s := besideNote(commonSpan(ring, y, y-half+0.1, y+half-0.1), half, note)
 		if s.width() > best.width()+1 {
 			best = s
 		}
@@ -105,29 +105,51 @@ var labelSizes = []float64{8, 7, 6, 5}
 
 // label sets the label of a piece: as much of it as fits.
 func (m *mapper) label(row *cutopt.PlanRow, p *laying.Piece) {
+	var note *draw.Point
+	if m.noted[p.Ref].number > 0 {
+		at := m.noteSpot(row, p)
+		note = &at
+	}
+	all := m.labels(p)
+	f, ok := m.fit(all, row, p, note)
+	if !ok {
+		return
+	}
+	lines := all[f.label]
+	for k, line := range lines {
+		at := f.slot
+		at.y += (float64(k) - float64(len(lines)-1)/2) * f.size * 1.06
+		m.setLabel(line, f.size, at, p)
+	}
+}
+
+// A fit is how a label stands on a piece.
+type fit struct {
+	label int // of those of the piece, the fullest first
+	size  float64
+	slot  slot
+}
+
+// fit finds the fullest label of a piece that fits beside the mark of its note, if it has one.
+func (m *mapper) fit(labels [][][]labelWord, row *cutopt.PlanRow, p *laying.Piece, note *draw.Point) (fit, bool) {
 	ring := m.ring(ringOf(row, p.Piece))
 	height := float64(row.Width) * m.scale
-	for _, lines := range m.labels(p) {
+	for k, lines := range labels {
 		for _, size := range labelSizes {
 			half := size * (0.4 + 0.53*float64(len(lines)-1))
 			if height < 2*half+float64(len(lines)) {
 				continue
 			}
-			s := widest(ring, half)
-			// A tile shows a part of the piece: the label goes there.
-			s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
-			s = m.besideNote(s, half, row, p)
-			if labelWidth(lines, size) > s.width()-3 {
-				continue
+			for _, s := range []slot{besideNote(widest(ring, half, nil), half, note), widest(ring, half, note)} {
+				// A tile shows a part of the piece: the label goes there.
+				s.from, s.to = max(s.from, m.place(m.tile.min).X), min(s.to, m.place(m.tile.max).X)
+				if labelWidth(lines, size) <= s.width()-3 {
+					return fit{k, size, s}, true
+				}
 			}
-			for k, line := range lines {
-				at := s
-				at.y += (float64(k) - float64(len(lines)-1)/2) * size * 1.06
-				m.setLabel(line, size, at, p)
-			}
-			return
 		}
 	}
+	return fit{label: len(labels)}, false
 }
 
 // pieceLength says how long a piece is, without its unit: from one length to another where it is laid as it comes.

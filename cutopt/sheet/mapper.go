@@ -144,7 +144,7 @@ func (m *mapper) island(outline []spot, name string) {
 	ring := m.ring(outline)
 	m.d.Polygon(m.look.fixed, draw.Pen{Colour: m.look.ink, Width: 1}, ring...)
 	m.d.Hatch(draw.HatchUpright, draw.Pen{Colour: m.look.paper, Width: 0.6}, 3, ring)
-	slot := widest(ring, 4)
+	slot := widest(ring, 4, nil)
 	ft := font{size: 8, bold: true}
 	for ft.size > 5 && draw.Width(name, ft.size, true) > slot.width()-4 {
 		ft.size--

@@ -250,3 +250,38 @@ func TestMarksOfThinPieces(t *testing.T) {
 		}
 	}
 }
+
+// TestNotesLeaveLabels draws a room whose rows run aslant, so that most cut pieces bear a note: short ones show the
+// number of their plank all the same.
+func TestNotesLeaveLabels(t *testing.T) {
+	const in = measure.Inch
+	job := &cutopt.Job{
+		Unit: measure.UnitInch, Plank: cutopt.Plank{Length: 48 * in, Width: 7 * in}, Box: cutopt.Box{Planks: 8},
+		Rules: oracle.Rules(measure.UnitInch),
+		Rooms: []cutopt.Room{{
+			Name: "Kitchen", Outline: cutopt.RectangleAt(cutopt.Point{}, 78*in, 98*in),
+			Rows: cutopt.RowRules{Direction: cutopt.DirectionAngle, Angle: 46},
+		}},
+	}
+	result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	pieces, titles, texts := readPicture(t, written(t, func(w io.Writer) error {
+		return writeMap(w, job, result.Plan, sheet.FormatSVG, nil)
+	}))
+	short := 0
+	for i, p := range pieces {
+		number := titles[i][strings.LastIndex(titles[i], " ")+1:]
+		if p.x1-p.x0 > 40 || p.x1-p.x0 < 20 {
+			continue
+		}
+		short++
+		if !slices.ContainsFunc(texts, func(s placedText) bool { return s.str == number && overlap(p, s.box) }) {
+			t.Errorf("%q does not show its plank", titles[i])
+		}
+	}
+	if short < 4 {
+		t.Fatalf("only %d short pieces", short)
+	}
+}

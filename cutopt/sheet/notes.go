@@ -105,27 +105,45 @@ const (
 	noteReach  = 5.6
 )
 
-// noteSpot returns where the mark of a note stands on a piece: at the right end of the part where it fits best.
+// noteSpot returns where the mark of a note stands on a piece: at the right end of the part where it fits best; or half
+// over the end at which the piece meets a wall, in the middle or in a corner, where that leaves more of its label.
 func (m *mapper) noteSpot(row *cutopt.PlanRow, p *laying.Piece) draw.Point {
-	s := widest(m.ring(ringOf(row, p.Piece)), noteSize*0.5)
+	ring := m.ring(ringOf(row, p.Piece))
+	s := widest(ring, noteSize*0.5, nil)
+	best := draw.Point{X: s.to - 6, Y: s.y}
 	if s.width() < 12 {
-		return draw.Point{X: s.middle(), Y: s.y}
+		best.X = s.middle()
 	}
-	return draw.Point{X: s.to - 6, Y: s.y}
+	run := &row.Runs[p.Ref.Run]
+	if s.width() == 0 || p.From != run.From && p.To != run.To {
+		return best
+	}
+	low, high := s.y, s.y
+	for _, at := range ring {
+		low, high = min(low, at.Y+noteReach), max(high, at.Y-noteReach)
+	}
+	labels := m.labels(p)
+	most, _ := m.fit(labels, row, p, &best)
+	for _, y := range []float64{s.y, low, high} {
+		end := commonSpan(ring, y)
+		at := draw.Point{X: end.to + 1, Y: y}
+		if p.From == run.From {
+			at.X = end.from - 1
+		}
+		if f, _ := m.fit(labels, row, p, &at); f.label < most.label {
+			best, most = at, f
+		}
+	}
+	return best
 }
 
-// besideNote returns the wider part of a slot for text of the given half height that the mark of the piece's note, if
-// it has one, leaves free.
-func (m *mapper) besideNote(s slot, half float64, row *cutopt.PlanRow, p *laying.Piece) slot {
-	if m.noted[p.Ref].number == 0 {
-		return s
-	}
-	c := m.noteSpot(row, p)
-	if max(c.Y-s.y, s.y-c.Y) >= half+noteReach {
+// besideNote returns the wider part of a slot for text of the given half height that the mark of a note leaves free.
+func besideNote(s slot, half float64, note *draw.Point) slot {
+	if note == nil || max(note.Y-s.y, s.y-note.Y) >= half+noteReach {
 		return s
 	}
 	left, right := s, s
-	left.to, right.from = min(s.to, c.X-noteReach), max(s.from, c.X+noteReach)
+	left.to, right.from = min(s.to, note.X-noteReach), max(s.from, note.X+noteReach)
 	if right.width() > left.width() {
 		return right
 	}

@@ -296,7 +296,7 @@ func (b *book) roomLabels(floor int) map[cutopt.PieceRef]string {
 
 // slotMiddle returns a point well inside a ring: the middle of its widest slot.
 func slotMiddle(ring []spot) spot {
-	s := widest(ring, 1)
+	s := widest(ring, 1, nil)
 	return spot{X: s.middle(), Y: s.y}
 }
 
