@@ -15,7 +15,7 @@ const pointStep, arcStep = 12, 80
 // these are few enough for a table of counts, which decides. It returns the steps done too, and false
 // where runs are left that need too many planks, or offcuts are on hand. The program itself stays as it is.
 func (c *Cycles) Draw(target int, rng *rand.Rand) (lots []Lot, steps int, ok bool) {
-	const points = 100_000
+	const points = 10_000
 	return c.draw(target, points, rng)
 }
 
@@ -48,7 +48,7 @@ func (c *Cycles) draw(target, points int, rng *rand.Rand) (lots []Lot, steps int
 		for range times {
 			lots = c.lay(x, lots, rng)
 			need -= x.planks
-			for k, n := range x.runs {
+			for k, n := range x.rows {
 				left[k] -= n
 			}
 		}
@@ -60,8 +60,8 @@ func (c *Cycles) rest(left []int) *Floor {
 	f := *c.Floor
 	f.whole = 0
 	f.Kinds = slices.Clone(f.Kinds)
-	for k, n := range left {
-		f.Kinds[k].Runs = f.Kinds[k].Runs[:n]
+	for k := range f.Kinds {
+		f.Kinds[k].Runs = f.Kinds[k].Runs[:left[k]]
 	}
 	f.starts = slices.DeleteFunc(slices.Clone(f.starts), func(s start) bool { return s.kind >= 0 && left[s.kind] == 0 })
 	return &f
@@ -83,7 +83,7 @@ func (c *Cycles) pick(left []int, rng *rand.Rand) (out *cycle, times int) {
 			weight *= rather
 		}
 		most = max(most, 1)
-		for k, n := range z.runs {
+		for k, n := range z.rows {
 			if n > 0 {
 				most = min(most, left[k]/n)
 			}
@@ -108,7 +108,9 @@ func (c *Cycles) lay(x *cycle, lots []Lot, rng *rand.Rand) []Lot {
 	} else {
 		begin := slices.IndexFunc(arcs, func(i int32) bool { return !w.single(i) })
 		arcs = slices.Concat(arcs[begin:], arcs[:begin])
-		turn = w.turn(arcs, rng)
+		if len(c.crowds) == 0 {
+			turn = w.turn(arcs, rng)
+		}
 	}
 	first := len(lots)
 	var beside []int // one-piece runs on the plank that the next starter comes from

@@ -17,14 +17,15 @@ type Cycles struct {
 	net    *network
 	lp     *simplex.Program
 	cycles []cycle   // by column, after one for the surplus of each kind
-	worth  []float64 // by kind: the best that has potentials
+	crowds []window  // rows after those of the kinds
+	worth  []float64 // by row: the best that has potentials
 	dist   []float64 // the potentials
 }
 
 // A cycle is a ring or a chain.
 type cycle struct {
 	arcs   []int32 // from the first run to the last; the first is byRise in a chain
-	runs   []int   // by kind
+	rows   []int   // by kind: runs; then by window: starters in it
 	planks int
 }
 
@@ -34,23 +35,33 @@ const nearly, settled = 1e-6, 2e-3
 // NewCycles is the program without rings and chains.
 func NewCycles(f *Floor) *Cycles {
 	c := &Cycles{Floor: f, net: newNetwork(f)}
-	var alone []float64
 	for k := range f.Kinds {
-		kind := &f.Kinds[k]
-		alone = append(alone, math.Ceil(float64(kind.Length)/float64(f.in.Plank))+1)
-		c.worth = append(c.worth, float64(kind.Length)/float64(f.in.Plank))
+		c.worth = append(c.worth, float64(f.Kinds[k].Length)/float64(f.in.Plank))
 	}
-	c.lp = simplex.NewProgram(make([]float64, len(alone)), alone)
-	for k := range f.Kinds {
+	c.build()
+	return c
+}
+
+// build makes the program anew, with a row for each kind and window and all rings and chains.
+func (c *Cycles) build() {
+	logicals := make([]float64, len(c.Kinds)+len(c.crowds))
+	for k := range c.Kinds {
+		logicals[k] = math.Ceil(float64(c.Kinds[k].Length)/float64(c.in.Plank)) + 1
+	}
+	c.lp = simplex.NewProgram(make([]float64, len(logicals)), logicals)
+	for k := range c.Kinds {
 		c.lp.Add(0, []simplex.Entry{{Row: k, By: -1}})
 	}
-	return c
+	for k := range c.cycles {
+		c.column(&c.cycles[k])
+	}
 }
 
 // copy is a program of its own that goes on from c.
 func (c *Cycles) copy() *Cycles {
 	d := *c
 	net := *c.net
+	net.cost = make([]float64, len(net.cost))
 	net.dist, net.by, net.seen, net.work = make([]float64, len(net.dist)), make([]int32, len(net.by)),
 		make([]int32, len(net.seen)), 0
 	d.net, d.lp = &net, new(simplex.Program)
@@ -59,18 +70,21 @@ func (c *Cycles) copy() *Cycles {
 	return &d
 }
 
-// number is how many runs of each kind there are.
-func (f *Floor) number() []int {
-	out := make([]int, len(f.Kinds))
-	for k := range f.Kinds {
-		if f.Kinds[k].hand == "" {
-			out[k] = len(f.Kinds[k].Runs)
+// number is how many runs of each kind there are, and how many starters each window may hold.
+func (c *Cycles) number() []int {
+	out := make([]int, len(c.Kinds), len(c.Kinds)+len(c.crowds))
+	for k := range c.Kinds {
+		if c.Kinds[k].hand == "" {
+			out[k] = len(c.Kinds[k].Runs)
 		}
+	}
+	for k := range c.crowds {
+		out = append(out, c.crowds[k].most)
 	}
 	return out
 }
 
-// value is what so many runs of each kind are worth.
+// value is what rows with so much on their right-hand sides are worth.
 func value(number []int, worth []float64) (sum float64) {
 	for k, n := range number {
 		sum += float64(float64(n) * worth[k])
@@ -101,7 +115,7 @@ func (c *Cycles) raise(number []int, least, goal, near float64, rounds int, stop
 		for k := range trial {
 			trial[k] = float64(0.5*c.worth[k]) + float64(0.5*c.lp.Y[k])
 		}
-		fits, cycles := c.net.settle(trial)
+		fits, cycles := c.net.settle(trial, c.crowds)
 		if !fits && len(cycles) == 0 {
 			return best, false
 		}
@@ -122,27 +136,39 @@ func (c *Cycles) raise(number []int, least, goal, near float64, rounds int, stop
 
 // add adds a ring or chain, whose arcs are listed from the last to the first.
 func (c *Cycles) add(arcs []int32) {
-	x := cycle{arcs: slices.Clone(arcs), runs: make([]int, len(c.Kinds))}
+	x := cycle{arcs: slices.Clone(arcs)}
 	slices.Reverse(x.arcs)
 	if k := slices.Index(x.arcs, byRise); k > 0 {
 		x.arcs = append(slices.Clone(x.arcs[k:]), x.arcs[:k]...)
 	}
-	for _, a := range x.arcs {
-		if a == byRise {
+	c.cycles = append(c.cycles, x)
+	c.column(&c.cycles[len(c.cycles)-1])
+}
+
+// column adds the column of a ring or chain.
+func (c *Cycles) column(x *cycle) {
+	x.planks, x.rows = 0, make([]int, len(c.Kinds)+len(c.crowds))
+	for _, i := range x.arcs {
+		if i == byRise {
 			x.planks++
 			continue
 		}
-		x.planks += int(c.net.arcs[a].planks)
-		x.runs[c.net.arcs[a].kind]++
+		a := &c.net.arcs[i]
+		x.planks += int(a.planks)
+		x.rows[a.kind]++
+		for k := range c.crowds {
+			if c.crowds[k].holds(a) {
+				x.rows[len(c.Kinds)+k]++
+			}
+		}
 	}
 	var entries []simplex.Entry
-	for k, n := range x.runs {
+	for row, n := range x.rows {
 		if n > 0 {
-			entries = append(entries, simplex.Entry{Row: k, By: float64(n)})
+			entries = append(entries, simplex.Entry{Row: row, By: float64(n)})
 		}
 	}
 	c.lp.Add(float64(x.planks), entries)
-	c.cycles = append(c.cycles, x)
 }
 
 // Settle solves the program for all runs nearly, with as many rings and chains as that takes within a bounded number

@@ -66,7 +66,7 @@ func TestDraw(t *testing.T) {
 
 // TestDrawCycles draws walks of small floors from rings and chains, with tables too small for all runs: each lays every
 // run and needs no more planks than it was drawn for, none is drawn for fewer than the count, and most draws for the
-// count succeed.
+// count succeed, for every other floor with its starters spread.
 func TestDrawCycles(t *testing.T) {
 	draws, drawn := 0, 0
 	never := func() bool { return false }
@@ -80,6 +80,9 @@ func TestDrawCycles(t *testing.T) {
 		c := counts.New(floor, 1<<20)
 		program := counts.NewCycles(floor)
 		program.Settle(never)
+		if seed%2 == 1 {
+			program.Spread(never)
+		}
 		rng := rand.New(rand.NewPCG(seed, 48))
 		for k := range 6 {
 			target := c.Planks() - 1 + k/2
@@ -114,18 +117,55 @@ func TestDrawCycles(t *testing.T) {
 	}
 }
 
-// shortRuns draws a floor of 20 to 45 runs of a few lengths, those in one piece among them.
+// TestSpread holds that walks drawn with starters spread break fewer staggers once these are handed to runs.
+func TestSpread(t *testing.T) {
+	never := func() bool { return false }
+	var broken, drawn [2]int // without and with
+	for seed := range uint64(oracle.Samples(30)) {
+		in := shortRuns(rand.New(rand.NewPCG(seed, 49)))
+		table := starters.New(in)
+		floor := counts.Sort(table)
+		if floor == nil {
+			continue
+		}
+		target := counts.New(floor, 1<<20).Planks()
+		program := counts.NewCycles(floor)
+		program.Settle(never)
+		for k := range broken {
+			if k == 1 {
+				program.Spread(never)
+			}
+			rng := rand.New(rand.NewPCG(seed, 50))
+			for range 5 {
+				if lots, ok := program.DrawWithin(target, 500, rng); ok {
+					_, _, n := walk.Fit(table, floor.Kinds, lots, 100, rng)
+					broken[k] += n
+					drawn[k]++
+				}
+			}
+		}
+	}
+	t.Logf("%d staggers broken in %d walks, with starters spread %d in %d", broken[0], drawn[0], broken[1], drawn[1])
+	if 5*broken[1]*drawn[0] > 4*broken[0]*drawn[1] {
+		t.Error("spreading starters hardly helps")
+	}
+}
+
+// shortRuns draws a floor of four rooms, 20 to 40 runs of a few lengths, those in one piece among them.
 func shortRuns(r *rand.Rand) *rows.Instance {
 	in := &rows.Instance{
 		Plank: measure.Length(60 + r.IntN(60)), Kerf: measure.Length(r.IntN(3)),
-		MinPiece: measure.Length(4 + r.IntN(10)), Grid: 1,
+		MinPiece: measure.Length(4 + r.IntN(10)), Stagger: 10, Grid: 1,
 	}
 	for range 4 {
 		w := in.Plank/3 + measure.Length(r.IntN(int(4*in.Plank)))
 		if r.IntN(3) == 0 {
 			w = in.Plank/3 + measure.Length(r.IntN(int(in.Plank/2)))
 		}
-		for range 5 + r.IntN(6) {
+		for k := range 5 + r.IntN(6) {
+			if k > 0 {
+				in.Touch = append(in.Touch, [2]int{len(in.Runs) - 1, len(in.Runs)})
+			}
 			in.Runs = append(in.Runs, rows.Run{Length: w})
 		}
 	}

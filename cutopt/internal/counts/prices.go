@@ -12,8 +12,9 @@ import (
 // runs that takes fewer planks than they are worth together.
 type network struct {
 	floor *Floor
-	last  int32 // the line at the plank's length
-	arcs  []arc // by kind
+	last  int32     // the line at the plank's length
+	arcs  []arc     // by kind
+	cost  []float64 // by arc: its planks less what its run is worth there
 	dist  []float64
 	by    []int32 // by line: the arc that it is reached by last, or one of the marks below
 	seen  []int32
@@ -62,24 +63,33 @@ func newNetwork(f *Floor) *network {
 			w.arcs = append(w.arcs, arc{line(u + kind.Length + in.Kerf), line(u), 0, int32(k)})
 		}
 	}
+	w.cost = make([]float64, len(w.arcs))
 	w.dist, w.by, w.seen = make([]float64, w.last+1), make([]int32, w.last+1), make([]int32, w.last+1)
 	return w
 }
 
-// settle finds potentials for the worths, or cycles below 0, by the method of Bellman and Ford: passes over all arcs
-// until nothing changes or the arcs last used close a cycle. It takes O(arcs * passes).
-func (w *network) settle(y []float64) (ok bool, cycles [][]int32) {
+// settle finds potentials for the worths of rows, or cycles below 0, by the method of Bellman and Ford: passes over all
+// arcs until nothing changes or the arcs last used close a cycle. It takes O(arcs * passes).
+func (w *network) settle(y []float64, windows []window) (ok bool, cycles [][]int32) {
 	const tiny, mostPasses, look = 1e-10, 2000, 4
 	for t := range w.dist {
 		w.dist[t], w.by[t] = 1, byRise
 	}
 	w.dist[0], w.by[0] = 0, byNone
+	for i := range w.arcs {
+		w.cost[i] = float64(w.arcs[i].planks) - y[w.arcs[i].kind]
+	}
+	for k := range windows {
+		for _, i := range windows[k].arcs {
+			w.cost[i] -= y[len(w.floor.Kinds)+k]
+		}
+	}
 	for pass := 1; pass <= mostPasses; pass++ {
 		changed := false
 		w.work += int64(len(w.arcs))
 		for i := range w.arcs {
 			a := &w.arcs[i]
-			if d := w.dist[a.from] + float64(a.planks) - y[a.kind]; d < w.dist[a.to]-tiny {
+			if d := w.dist[a.from] + w.cost[i]; d < w.dist[a.to]-tiny {
 				w.dist[a.to], w.by[a.to] = d, int32(i)
 				changed = true
 			}

@@ -3,6 +3,7 @@ package fewest
 import (
 	"math/rand/v2"
 
+	"plank.example/cutopt/internal/counts"
 	"plank.example/cutopt/internal/walk"
 )
 
@@ -88,14 +89,14 @@ func (s *solver) anneals(target int, c course, bands bool, first uint64) []try {
 // Where draws are by beams these are wide, since few of them reach a target that wastes little. All together take at
 // most a quarter of the patience left, and the beams half of that.
 func (s *solver) annealDraws(target, round int) []try {
-	const most, moves, width, exchanges = 12, 200_000, 160, 200
+	const most, moves, width, redraws, exchanges = 12, 200_000, 160, 4, 200
 	in := s.table.Instance
 	n := len(in.Runs)
-	if !s.drawable() || n < fewestMended || n > renewedRuns {
+	if !s.drawable() || n < fewestMended || n > renewedRuns || target >= s.out.Planks || s.over() {
 		return nil
 	}
 	drawing := int64(n * 8)
-	if !s.exact() && !s.cycled {
+	if !s.readyCycles() && !s.exact() {
 		drawing = int64(n * (8 + width*len(s.floor.Kinds)/4))
 	}
 	tries := min(most, s.left()/(8*drawing))
@@ -112,9 +113,14 @@ func (s *solver) annealDraws(target, round int) []try {
 				return f
 			}
 			rng := rand.New(rand.NewPCG(seed, 19))
-			lots, steps, ok := s.drawLots(target, width, rng)
-			if f.steps = int64(steps); !ok {
-				return f
+			var lots []counts.Lot
+			for n, ok := 0, false; !ok; n++ {
+				if n == redraws || stop() {
+					return f
+				}
+				var steps int
+				lots, steps, ok = s.drawLots(target, width, rng)
+				f.steps += int64(steps)
 			}
 			layout, packing, _ := walk.Fit(s.table, s.floor.Kinds, lots, exchanges, rng)
 			pcg := rand.NewPCG(seed, 23)

@@ -13,14 +13,15 @@ import (
 // huge is the number of runs from which memory and time allow only the coarse steps of prices and starters.
 const huge = 5_000
 
-// close brings layout and bound together. Each round tries, until one of them settles the matter: walks from the best
-// layout towards the largest number of planks that is as good as the bound; stretches of its walk over planks laid
-// anew; on floors of many runs, the order of walks drawn without stagger annealed; where runs are many and mostly
-// alike, walks towards numbers in between and short annealings of the order of the best layout's walk; more paths for
-// the bound, with finer steps of the prices, which take less than long annealings that cannot succeed; then the order
-// of the best layout's walk annealed at length, and more draws mended; walks towards fewer planks than the best; where
-// little is left between them, on floors of many runs in the first rounds only, dives of the bound, each ending in
-// walks with the runs it holds held; and a branching proof that the target cannot be reached.
+// close brings layout and bound together. Each round tries, until one of them settles the matter: a few walks drawn
+// without stagger; walks from the best layout towards the largest number of planks that is as good as the bound;
+// stretches of its walk over planks laid anew; on floors of many runs, the order of walks drawn without stagger
+// annealed; where runs are many and mostly alike, walks towards numbers in between and short annealings of the order
+// of the best layout's walk; more paths for the bound, with finer steps of the prices, which take less than long
+// annealings that cannot succeed; then the order of the best layout's walk annealed at length, and more draws mended;
+// walks towards fewer planks than the best; where little is left between them, on floors of many runs in the first
+// rounds only, dives of the bound, each ending in walks with the runs it holds held; and a branching proof that the
+// target cannot be reached.
 func (s *solver) close() {
 	const little = 2 // planks
 	if s.budget.Rounds == 0 {
@@ -29,7 +30,7 @@ func (s *solver) close() {
 		return
 	}
 	for round := range s.budget.Rounds {
-		for s.count(fewPoints) || s.attempt(s.target(), s.draws(s.target(), round, lightDose(s.exact()))) ||
+		for s.drawFirst(round) ||
 			s.attempt(s.target(), s.walks(s.target(), round)) ||
 			s.renew(round, fewRenewals) ||
 			s.attempt(s.target(), s.annealDraws(s.target(), round)) ||

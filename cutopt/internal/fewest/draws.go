@@ -30,11 +30,7 @@ func (s *solver) count(most int) bool {
 		return false
 	case counts.Fits(s.floor, most):
 		s.counts = counts.New(s.floor, most)
-	case s.alike() && len(s.table.Instance.Offcuts) == 0:
-		if !s.cycled {
-			s.out.Steps += int64(s.cycles.Settle(s.halt))
-		}
-		s.cycled = true
+	case s.cycled:
 	case s.counts == nil:
 		s.counts = counts.New(s.floor, corePoints)
 	}
@@ -75,25 +71,31 @@ func (s *solver) price() {
 // exact reports whether there is an exact table of counts.
 func (s *solver) exact() bool { return s.counts != nil && s.counts.Exact }
 
-// alike reports whether runs are of so few lengths that most rings and chains of the cutting plane are of use whole.
-func (s *solver) alike() bool {
+// readyCycles makes rings and chains of the cutting plane ready to be drawn from, where runs are of so few lengths that
+// most of them are of use whole, and reports whether they are.
+func (s *solver) readyCycles() bool {
 	const least = 4 // runs of a length
-	return s.cycles != nil && len(s.table.Instance.Runs) >= least*len(s.floor.Kinds)
+	in := s.table.Instance
+	if !s.cycled && s.cycles != nil && len(in.Offcuts) == 0 && len(in.Runs) >= least*len(s.floor.Kinds) {
+		s.cycled = true
+		s.out.Steps += int64(s.cycles.Settle(s.halt) + s.cycles.Spread(s.halt))
+	}
+	return s.cycled
 }
 
 // drawable reports whether there is something to draw walks from.
 func (s *solver) drawable() bool { return s.counts != nil || s.cycled }
 
-// drawLots draws a walk without stagger: from an exact table of counts, from rings and chains where there is none, or
+// drawLots draws a walk without stagger: from rings and chains once they are ready, from an exact table of counts, or
 // by a beam of the given width where lengths are many or offcuts on hand. It returns the steps done.
 func (s *solver) drawLots(target, width int, rng *rand.Rand) (lots []counts.Lot, steps int, ok bool) {
 	n := len(s.table.Instance.Runs)
 	switch {
+	case s.cycled:
+		return s.cycles.Draw(target, rng)
 	case s.exact():
 		lots, ok = s.counts.Draw(target, 0, rng)
 		return lots, 8 * n, ok
-	case s.cycled:
-		return s.cycles.Draw(target, rng)
 	}
 	lots, ok = s.counts.Draw(target, width, rng)
 	return lots, n * (8 + width*len(s.floor.Kinds)/4), ok
@@ -109,13 +111,23 @@ type dose struct{ tries, each, width, mend, anew int }
 // dives and branching.
 const fewestMended = 60
 
-// Few draws come before the first walks of a round, which they often make needless; more come where those and sharper
-// prices leave something open.
-func lightDose(exact bool) dose {
-	if exact {
-		return dose{1, 25, 0, 10_000, 0}
+// drawFirst makes the few draws that come before the first walks of a round, which they often make needless: from rings
+// and chains, else from a table, which may raise the bound. It reports whether the target was reached or has changed.
+func (s *solver) drawFirst(round int) bool {
+	if s.over() {
+		return false
 	}
-	return dose{1, 8, 40, 0, 0}
+	if s.readyCycles() {
+		return s.attempt(s.target(), s.draws(s.target(), round, dose{1, 12, 0, 10_000, 0})) || s.count(fewPoints)
+	}
+	if s.count(fewPoints) {
+		return true
+	}
+	light := dose{1, 8, 40, 0, 0}
+	if s.exact() {
+		light = dose{1, 25, 0, 10_000, 0}
+	}
+	return s.attempt(s.target(), s.draws(s.target(), round, light))
 }
 
 // mendDose is for floors of fewestMended runs and more with an exact table.
