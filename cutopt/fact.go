@@ -68,7 +68,8 @@ const (
 	// FactStrip: piece Piece of run Run of row Row has a strip between two edges that are nearly parallel, Length
 	// long and Width wide where it is narrowest, which is less than Least and hard to hold. Its middle lies At from
 	// the left end of the piece and Across from the starting side of the row. A piece with several is told of for the
-	// narrowest.
+	// narrowest. A piece in which no round of Least fits is one such strip, as wide as the largest round that fits and as
+	// long as its farthest corners are apart, about the middle of its extent.
 	FactStrip
 	// FactDoorwayRow: row Row lies in doorways alone and is Width wide: it can be held, but is narrower than Least,
 	// [Job.LeastDoorwayRow], and is stepped on.

@@ -260,11 +260,18 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 	}
 	// What is narrow beyond doubt, and what may be.
 	sure := narrowest(recount.Bounds{Width: least - rough, Long: short + 2*rough, Degrees: 9.9})
+	whole, crumb := crumbOf(corners, p.From, row.From, least+rough)
+	if crumb && whole.width < least-rough {
+		sure = min(sure, whole.width)
+	}
 	if stated != nil {
 		may := narrowest(recount.Bounds{Width: least + rough, Long: short - 2*rough, Degrees: 10.1, Join: 2 * rough})
+		if crumb {
+			may = min(may, whole.width)
+		}
 		if width := float64(stated.Width); width < may-rough || width > sure+rough {
 			c.untrue(stated, "strip-other", "width", about(min(may, float64(farthest))))
-		} else if !told(stated, row, p, corners) {
+		} else if !(crumb && whole.told(stated)) && !told(stated, row, p, corners) {
 			c.untrue(stated, "strip-elsewhere")
 		}
 		return

@@ -214,10 +214,19 @@ func (p *placing) rough(s *score, row *strip, part *part) {
 	s.thin += p.crumb(part)
 }
 
-// crumb returns the length of a part that is too small to hold, whatever its shape; 0 for others.
+// crumb returns the length of a part that is too small to hold; 0 for others.
 func (p *placing) crumb(part *part) int64 {
-	if part.to-part.from < p.minStrip || part.high-part.low < p.minStrip {
-		return max(1, part.to-part.from)
+	long := part.to - part.from
+	small := long < p.minStrip || part.high-part.low < p.minStrip
+	if !small && long <= crumbReach*p.minStrip && slices.ContainsFunc(part.patches, patch.slanted) {
+		rings := make([][]point, len(part.patches))
+		for i := range part.patches {
+			rings[i] = part.patches[i].corners()
+		}
+		_, small = crumbled(rings, float64(p.minStrip))
+	}
+	if small {
+		return max(1, long)
 	}
 	return 0
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // A Strip is a stretch of a piece that is narrower than can be held: two of its edges, within 10 degrees of parallel,
-// face each other over more than 2 in.
+// face each other over more than 2 in; or all of a piece that is nowhere wider.
 type Strip struct {
 	At, Across measure.Length // the middle of the stretch: from the left end of the piece and from the front of its row
 	Length     measure.Length // along the edges
@@ -25,6 +25,9 @@ func (f *Floor) Strips(row, run int, from, to, least measure.Length) []Strip {
 		return nil
 	}
 	var out []Strip
+	if s, ok := crumb(corners, from, r.From, least); ok {
+		out = append(out, s)
+	}
 	for i, a := range corners {
 		for _, s := range faced(corners, a, corners[(i+1)%len(corners)], float64(least)) {
 			middle := s.middle()
