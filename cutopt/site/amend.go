@@ -40,7 +40,7 @@ func (a *application) amend(s *State) {
 	}
 	for i := range s.Events {
 		if e := &s.Events[i]; a.within[e] {
-			a.remark("cut-to-fit", "row", a.row(e.Floor, e.Row-1), "length", a.by[e], "fit", fit)
+			a.remark("cut-to-fit", "row", a.row(e.Floor, e.Row-1), "length", max(a.by[e], -a.by[e]), "fit", fit)
 		}
 	}
 }

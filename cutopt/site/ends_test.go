@@ -120,7 +120,7 @@ func TestWithinTheFit(t *testing.T) {
 			}
 			continue
 		}
-		if err != nil || len(remarks) != 1 || remarks[0].Kind != "cut-to-fit" || remarks[0].Figure("length") != by {
+		if err != nil || len(remarks) != 1 || remarks[0].Kind != "cut-to-fit" || remarks[0].Figure("length") != max(by, -by) {
 			t.Errorf("%s: %v %v", about, remarks, err)
 			continue
 		}

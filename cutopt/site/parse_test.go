@@ -166,6 +166,8 @@ func TestBadLines(t *testing.T) {
 		{many, "kitchen 9 longer", 17, "kitchen", "by how much"},
 		{many, "kitchen wall 3 1/2", 16, "1/2", "out 1/2"},
 		{many, "kitchen pipe at 40 diameter 2", 20, "diameter", "40, 12"},
+		{many, "kitchen pipe at 40 12 2", 17, "40 12 2", "pipe at 40, 12 diameter 2"},
+		{many, "kitchen island at 6' 5' 24 x 12", 22, "6' 5' 24", "island at 40, 12 size 24 x 12"},
 		{many, "kitchen 8 lost 3 extra", 16, "3", "too much"},
 		{many, "mix it", 5, "it", "too much"},
 		{many, "planks 14 bananas", 11, "bananas", "too much"},

@@ -302,6 +302,11 @@ func (p *parser) changed() (err error) {
 	case KindPipe, KindIsland:
 		p.skip("pipe", "island", "at", "is")
 		if e.At, err = p.point(","); err != nil {
+			if bad := (*Error)(nil); errors.As(err, &bad) {
+				if bad.Mend = "write pipe at 40, 12 diameter 2"; e.Kind == KindIsland {
+					bad.Mend = "write island at 40, 12 size 24 x 12"
+				}
+			}
 			return err
 		}
 		p.mark(",")
