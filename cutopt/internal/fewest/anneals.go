@@ -104,7 +104,7 @@ func (s *solver) annealDraws(target, round int) []try {
 		return nil
 	}
 	each := int(min(moves<<round, s.left()/(4*tries)))
-	way := walk.Course{Moves: each, Most: each}
+	way := walk.Course{Moves: each, Most: each, Bands: s.banded()}
 	var out []try
 	for k := range tries {
 		seed := s.Seed*1_000_003 + uint64(round<<16) + uint64(k)
