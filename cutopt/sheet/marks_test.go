@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"io"
+	"math"
 	"regexp"
 	"slices"
 	"strconv"
@@ -283,5 +284,49 @@ func TestNotesLeaveLabels(t *testing.T) {
 	}
 	if short < 4 {
 		t.Fatalf("only %d short pieces", short)
+	}
+}
+
+// TestNotesKeepOffDoors draws a hallway with doorways on both sides whose rows run aslant: no mark of a note stands
+// over that of a doorway.
+func TestNotesKeepOffDoors(t *testing.T) {
+	const mm = measure.Millimetre
+	job := &cutopt.Job{
+		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: 1285 * mm, Width: 192 * mm}, Box: cutopt.Box{Planks: 8},
+		Rules: cutopt.DefaultRules(measure.UnitMillimetre), Aims: []cutopt.Aim{},
+		Rooms: []cutopt.Room{{
+			Name: "Hallway", Outline: cutopt.RectangleAt(cutopt.Point{}, 6420*mm, 1480*mm),
+			Rows: cutopt.RowRules{Direction: cutopt.DirectionAngle, Angle: 46},
+		}},
+	}
+	for k := range 6 {
+		job.Rooms[0].Doorways = append(job.Rooms[0].Doorways, cutopt.Doorway{
+			Wall: k % 2 * 2, At: measure.Length(500+900*k) * mm, Width: 820 * mm, Depth: 110 * mm,
+		})
+	}
+	result, err := solve.Job(t.Context(), job, &solve.Options{Effort: solve.EffortQuick})
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, _, texts := readPicture(t, written(t, func(w io.Writer) error {
+		return writeMap(w, job, result.Plan, sheet.FormatSVG, nil)
+	}))
+	doors := 0
+	for _, d := range texts {
+		if len(d.str) != 2 || d.str[0] != 'D' {
+			continue
+		}
+		doors++
+		for _, n := range texts {
+			if _, err := strconv.Atoi(n.str); err != nil {
+				continue
+			}
+			if x, y := (d.x0+d.x1-n.x0-n.x1)/2, (d.y0+d.y1-n.y0-n.y1)/2; math.Hypot(x, y) < 11 {
+				t.Errorf("%s stands over %s", n.str, d.str)
+			}
+		}
+	}
+	if doors != len(job.Rooms[0].Doorways) {
+		t.Fatalf("%d doorways are marked", doors)
 	}
 }

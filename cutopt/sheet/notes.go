@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -130,11 +131,23 @@ func (m *mapper) noteSpot(row *cutopt.PlanRow, p *laying.Piece) draw.Point {
 		if p.From == run.From {
 			at.X = end.from - 1
 		}
-		if f, _ := m.fit(labels, row, p, &at); f.label < most.label {
+		if f, _ := m.fit(labels, row, p, &at); f.label < most.label && !m.overDoor(at) {
 			best, most = at, f
 		}
 	}
 	return best
+}
+
+// overDoor reports whether the mark of a note would stand over that of a doorway.
+func (m *mapper) overDoor(at draw.Point) bool {
+	for _, r := range m.shapes[m.floor].rooms {
+		for i := range r.doors {
+			if c := m.doorSpot(&r.doors[i]); math.Hypot(c.X-at.X, c.Y-at.Y) < doorRadius+noteReach {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // besideNote returns the wider part of a slot for text of the given half height that the mark of a note leaves free.

@@ -100,6 +100,27 @@ func (m *mapper) door(d *doorShape) {
 	if !d.door.Through {
 		m.d.Line(draw.Pen{Colour: m.look.accent, Width: 1.2, Dash: 3}, nearB, farB)
 	}
+	c := m.doorSpot(d)
+	text := m.Say("door-letter") + strconv.Itoa(d.number)
+	m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.accent, Width: 0.8}, c, doorRadius)
+	m.d.Write(
+		draw.Text{
+			At:     draw.Point{X: c.X, Y: c.Y + 2.4},
+			Str:    text,
+			Size:   6.5,
+			Bold:   true,
+			Colour: m.look.accent,
+			Anchor: draw.Middle,
+		},
+	)
+}
+
+// doorRadius is the radius of the mark of a doorway, in points.
+const doorRadius = 7.0
+
+// doorSpot returns where the mark of a doorway stands.
+func (m *mapper) doorSpot(d *doorShape) draw.Point {
+	near, far, nearB, farB := m.place(d.near), m.place(d.far), m.place(d.nearB), m.place(d.farB)
 	out := draw.Point{X: nearB.X - near.X, Y: nearB.Y - near.Y}
 	n := math.Hypot(out.X, out.Y)
 	if n < 0.01 {
@@ -113,18 +134,7 @@ func (m *mapper) door(d *doorShape) {
 	case d.side == sideStart: // beside the opening: the starting wall is named above it
 		c = draw.Point{X: max(nearB.X, farB.X) + 10, Y: min(nearB.Y, farB.Y) + 4}
 	}
-	text := m.Say("door-letter") + strconv.Itoa(d.number)
-	m.d.Circle(m.look.paper, draw.Pen{Colour: m.look.accent, Width: 0.8}, c, 7)
-	m.d.Write(
-		draw.Text{
-			At:     draw.Point{X: c.X, Y: c.Y + 2.4},
-			Str:    text,
-			Size:   6.5,
-			Bold:   true,
-			Colour: m.look.accent,
-			Anchor: draw.Middle,
-		},
-	)
+	return c
 }
 
 // wallSize is the size of the figures at walls, in points; wallMargin is how far they reach out of the room.
