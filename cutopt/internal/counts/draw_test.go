@@ -1,14 +1,17 @@
 package counts_test
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
+	"plank.example/cutopt/internal/bound"
 	"plank.example/cutopt/internal/counts"
 	"plank.example/cutopt/internal/oracle"
 	"plank.example/cutopt/internal/starters"
 	"plank.example/cutopt/internal/walk"
 	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
 	"plank.example/cutopt/rows"
 )
 
@@ -81,7 +84,7 @@ func TestDrawCycles(t *testing.T) {
 		program := counts.NewCycles(floor)
 		program.Settle(never)
 		if seed%2 == 1 {
-			program.Spread(never)
+			program.Spread(counts.Roughly, never)
 		}
 		rng := rand.New(rand.NewPCG(seed, 48))
 		for k := range 6 {
@@ -133,7 +136,7 @@ func TestSpread(t *testing.T) {
 		program.Settle(never)
 		for k := range broken {
 			if k == 1 {
-				program.Spread(never)
+				program.Spread(counts.Roughly, never)
 			}
 			rng := rand.New(rand.NewPCG(seed, 50))
 			for range 5 {
@@ -148,6 +151,46 @@ func TestSpread(t *testing.T) {
 	t.Logf("%d staggers broken in %d walks, with starters spread %d in %d", broken[0], drawn[0], broken[1], drawn[1])
 	if 5*broken[1]*drawn[0] > 4*broken[0]*drawn[1] {
 		t.Error("spreading starters hardly helps")
+	}
+}
+
+// TestSpreadPrices holds that the prices of starters spread prove the planks that the program gives, and for some
+// floors more than the count, which heeds no stagger.
+func TestSpreadPrices(t *testing.T) {
+	const near = 0.01 // of a plank
+	never := func() bool { return false }
+	more := 0
+	for seed := range uint64(oracle.Samples(150)) {
+		in := shortRuns(rand.New(rand.NewPCG(seed, 51)))
+		in.Stagger = in.Plank * 2 / 5
+		table := starters.New(in)
+		floor := counts.Sort(table)
+		root, err := bound.New(table)
+		if floor == nil || err != nil {
+			continue
+		}
+		program := counts.NewCycles(floor)
+		program.Settle(never)
+		_, prices := program.Spread(counts.Finely, never)
+		if prices == nil {
+			continue
+		}
+		root.Offer(prices)
+		least := int(math.Ceil(program.Most() - near))
+		if root.Planks() < least {
+			t.Errorf("seed %d: the program gives %.4f planks, its prices prove %d", seed, program.Most(), root.Planks())
+		}
+		cert := proof.Certificate{Planks: least, Tree: proof.Node{Prices: prices}}
+		if err := cert.Verify(in); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		if least > counts.New(floor, 1<<20).Planks() {
+			more++
+		}
+	}
+	t.Logf("the prices of %d floors prove more than the count", more)
+	if more == 0 {
+		t.Error("no prices prove more than the count")
 	}
 }
 

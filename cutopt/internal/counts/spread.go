@@ -1,6 +1,11 @@
 package counts
 
-import "plank.example/cutopt/measure"
+import (
+	"math"
+
+	"plank.example/cutopt/measure"
+	"plank.example/cutopt/proof"
+)
 
 // A window is a stretch of a plank shorter than the stagger. Of runs that touch, and begin in line, no two start in it:
 // a row of the program holds that no more starters of a kind lie there than runs of it do not touch each other.
@@ -15,28 +20,46 @@ func (x *window) holds(a *arc) bool {
 	return a.kind == x.kind && a.planks > 0 && x.lo <= a.from && a.from <= x.hi
 }
 
+// A Care is how exactly starters are spread.
+type Care struct {
+	tolerance, near float64
+	most            int
+}
+
+// Roughly is enough to draw from, Finely for prices that prove what they can.
+var (
+	Roughly = Care{tolerance: 0.05, near: settled, most: 12}
+	Finely  = Care{tolerance: 0.01, near: 1e-4, most: 40}
+)
+
 // Spread adds windows that the program's solution crowds, and solves it anew, until none is crowded or rounds are
-// spent. It returns the steps done.
-func (c *Cycles) Spread(stop func() bool) (steps int) {
-	const rounds, most = 300, 12
+// spent. It returns the steps done, and the price function of the best worths: where stagger is heeded it proves as
+// many planks as these give, or nearly, often more than prices found by way of paths. It is nil without windows.
+func (c *Cycles) Spread(care Care, stop func() bool) (steps int, prices []proof.Step) {
+	const rounds = 300
 	c.net.work = 0
 	apart := c.apart()
-	for range most {
-		if stop() || !c.crowded(apart) {
+	for range care.most {
+		if stop() || !c.crowded(apart, care.tolerance) {
 			break
 		}
 		c.build()
 		for len(c.worth) < len(c.Kinds)+len(c.crowds) {
 			c.worth = append(c.worth, 0)
 		}
-		c.raise(c.number(), 0, 1<<40, settled, rounds, stop)
+		c.raise(c.number(), 0, math.Inf(1), care.near, rounds, stop)
 	}
-	return int(c.net.work / arcStep)
+	if len(c.crowds) > 0 && c.dist != nil {
+		prices = c.net.steps(c.dist)
+	}
+	return int(c.net.work / arcStep), prices
 }
 
+// Most is what the program gives: about the most planks that Spread could prove.
+func (c *Cycles) Most() float64 { return value(c.number(), c.lp.Y) + float64(c.whole) }
+
 // crowded adds the most crowded window of each kind, and reports whether there is any.
-func (c *Cycles) crowded(apart []int) bool {
-	const tolerance = 0.05
+func (c *Cycles) crowded(apart []int, tolerance float64) bool {
 	w := c.net
 	wide := int32((c.in.Stagger + c.in.Grid - 1) / c.in.Grid)
 	at := make([][]float64, len(c.Kinds)) // by kind and line: starters

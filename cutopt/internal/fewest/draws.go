@@ -72,15 +72,33 @@ func (s *solver) price() {
 func (s *solver) exact() bool { return s.counts != nil && s.counts.Exact }
 
 // readyCycles makes rings and chains of the cutting plane ready to be drawn from, where runs are of so few lengths that
-// most of them are of use whole, and reports whether they are.
+// most of them are of use whole, and reports whether they are. The bound takes the prices that spreading starters ends
+// with, finer ones where the program is hardly below the next plank.
 func (s *solver) readyCycles() bool {
-	const least = 4 // runs of a length
+	const least = 4      // runs of a length
+	const hardly = 0.005 // of a plank
 	in := s.table.Instance
-	if !s.cycled && s.cycles != nil && len(in.Offcuts) == 0 && len(in.Runs) >= least*len(s.floor.Kinds) {
-		s.cycled = true
-		s.out.Steps += int64(s.cycles.Settle(s.halt) + s.cycles.Spread(s.halt))
+	if s.cycled || s.cycles == nil || len(in.Offcuts) > 0 || len(in.Runs) < least*len(s.floor.Kinds) {
+		return s.cycled
 	}
-	return s.cycled
+	s.cycled = true
+	s.out.Steps += int64(s.cycles.Settle(s.halt))
+	for _, care := range []counts.Care{counts.Roughly, counts.Finely} {
+		steps, prices := s.cycles.Spread(care, s.halt)
+		s.out.Steps += int64(steps)
+		before := s.bound()
+		if prices != nil {
+			s.root.Offer(prices)
+		}
+		if s.bound() > before {
+			s.progressed()
+			s.report("prices")
+		}
+		if s.over() || s.cycles.Most() < float64(s.target())-hardly {
+			break
+		}
+	}
+	return true
 }
 
 // drawable reports whether there is something to draw walks from.
@@ -117,8 +135,10 @@ func (s *solver) drawFirst(round int) bool {
 	if s.over() {
 		return false
 	}
+	before := s.target()
 	if s.readyCycles() {
-		return s.attempt(s.target(), s.draws(s.target(), round, dose{1, 12, 0, 10_000, 0})) || s.count(fewPoints)
+		light := dose{1, 12, 0, 10_000, 0}
+		return s.target() != before || s.attempt(s.target(), s.draws(s.target(), round, light)) || s.count(fewPoints)
 	}
 	if s.count(fewPoints) {
 		return true
