@@ -3,6 +3,8 @@ package site_test
 import (
 	"context"
 	"fmt"
+	"math"
+	"slices"
 	"testing"
 
 	"plank.example/cutopt"
@@ -222,5 +224,61 @@ func TestLongerBesideACorner(t *testing.T) {
 		if was, is := c.Was.Format(measure.UnitInch, in/16), c.Is.Format(measure.UnitInch, in/16); was == is {
 			t.Errorf("row %d is told to start at %s, which was %s", c.Row+1, is, was)
 		}
+	}
+}
+
+// TestSlantedDoorways tells of a hallway whose rows pass its doorways at 46 degrees that a row ends farther in or out:
+// wherever it ends that is taken, and the line of the doorway moves by what that is square to it.
+func TestSlantedDoorways(t *testing.T) {
+	const mm = measure.Millimetre
+	job := &cutopt.Job{
+		Unit: measure.UnitMillimetre, Plank: cutopt.Plank{Length: 1285 * mm, Width: 192 * mm}, Box: cutopt.Box{Planks: 8},
+		Rules: cutopt.DefaultRules(measure.UnitMillimetre), Aims: []cutopt.Aim{},
+		Rooms: []cutopt.Room{{
+			Name: "Hallway", Outline: cutopt.RectangleAt(cutopt.Point{}, 6420*mm, 1480*mm),
+			Doorways: []cutopt.Doorway{
+				{Wall: 0, At: 700 * mm, Width: 820 * mm, Depth: 110 * mm},
+				{Wall: 0, At: 3900 * mm, Width: 820 * mm, Depth: 110 * mm},
+			},
+			Rows: cutopt.RowRules{Direction: cutopt.DirectionAngle, Angle: 46},
+		}},
+	}
+	opt := &solve.Options{Effort: solve.EffortQuick}
+	result, err := solve.Job(t.Context(), job, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	moved, refused := 0, 0
+	for r := range result.Plan.Floors[0].Rows {
+		for _, by := range []measure.Length{-30 * mm, 20 * mm} {
+			s := &site.State{Events: []site.Event{{Kind: site.KindLonger, Row: r + 1, Length: by}}}
+			measured, marked, _, err := site.Apply(job, result.Plan, s)
+			if err != nil {
+				refused++ // at a jamb no wall can step, nor at a tip, where two walls meet
+				continue
+			}
+			want := 110*mm + measure.Length(float64(by)*math.Cos(44*math.Pi/180))
+			if !slices.ContainsFunc(measured.Rooms[0].Doorways, func(d cutopt.Doorway) bool { return d.Depth != 110*mm }) {
+				continue
+			}
+			moved++
+			for _, d := range measured.Rooms[0].Doorways {
+				if off := d.Depth - want; d.Depth != 110*mm && max(off, -off) > mm/2 {
+					t.Errorf("row %d longer by %v: a doorway is %v deep, want %v", r+1, by, d.Depth, want)
+				}
+			}
+			if r != 7 { // that is planned on
+				continue
+			}
+			on, err := solve.Continue(t.Context(), measured, marked, opt)
+			if err != nil {
+				t.Errorf("row %d longer by %v: %v", r+1, by, err)
+			} else if v := check.Plan(measured, on.Plan); len(v) > 0 {
+				t.Errorf("row %d longer by %v: %v", r+1, by, v[0])
+			}
+		}
+	}
+	if moved < 12 || refused > 6 {
+		t.Errorf("%d rows move the line of a doorway, %d are refused", moved, refused)
 	}
 }

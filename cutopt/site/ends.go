@@ -295,7 +295,7 @@ func (a *application) deepen(e *Event, by measure.Length, end *runEnd) bool {
 		return true
 	}
 	was, is := &a.rooms()[r].Doorways[k], &a.job.Rooms[r].Doorways[k]
-	depth := was.Depth + by
+	depth := was.Depth + squareTo(from, to, by)
 	switch {
 	case depth <= 0:
 		a.refuse(e, "measure the doorway again, and change the job file", "that leaves no floor in the doorway")
@@ -322,14 +322,27 @@ func (a *application) doorAt(end *runEnd) (room, door int, from, to cutopt.Point
 				})
 			}
 			from, to = between(d.At), between(d.At+d.Width)
-			beyond := end.side * (end.x() - (from.X+to.X)/2)
-			if row.To > min(from.Y, to.Y) && row.From < max(from.Y, to.Y) && beyond > 0 && beyond <= d.Depth &&
-				!d.Through {
+			low, high := max(row.From, min(from.Y, to.Y)), min(row.To, max(from.Y, to.Y))
+			if low >= high || d.Through {
+				continue
+			}
+			at := func(y measure.Length) measure.Length {
+				x := float64(y-from.Y) / float64(to.Y-from.Y) * float64(to.X-from.X)
+				return end.side * (from.X + measure.Length(math.Round(x)))
+			}
+			beyond := end.side*end.x() - max(at(low), at(high)) // where the row reaches farthest
+			if beyond > 0 && squareTo(from, to, beyond) <= d.Depth {
 				return r.Number, k, from, to, true
 			}
 		}
 	}
 	return 0, 0, from, to, false
+}
+
+// squareTo returns how far something that is so long along the rows reaches square to a line of the floor.
+func squareTo(from, to cutopt.Point, along measure.Length) measure.Length {
+	dx, dy := float64(to.X-from.X), math.Abs(float64(to.Y-from.Y))
+	return measure.Length(math.Round(float64(along) * dy / math.Hypot(dx, dy)))
 }
 
 // liesBetween returns the number of a row that ends and lies between two places across a floor; 0 for none.
