@@ -13,7 +13,7 @@ import (
 // many, which is what the verifier of a certificate takes, where those leave something open and it is exact then.
 const corePoints, fewPoints, manyPoints = 200_000, 2_000_000, 12_000_000
 
-// mostRuns is the most runs that walks over planks are drawn for: beams take long, and what a plank more is matters
+// mostRuns is the most runs that walks over planks are drawn for: they take long, and what a plank more is matters
 // less.
 const mostRuns = 2_500
 
@@ -78,7 +78,8 @@ func (s *solver) readyCycles() bool {
 	const least = 4      // runs of a length
 	const hardly = 0.005 // of a plank
 	in := s.table.Instance
-	if s.cycled || s.cycles == nil || len(in.Offcuts) > 0 || len(in.Runs) < least*len(s.floor.Kinds) {
+	n := len(in.Runs)
+	if s.cycled || s.cycles == nil || len(in.Offcuts) > 0 || n > mostRuns || n < least*len(s.floor.Kinds) {
 		return s.cycled
 	}
 	s.cycled = true
