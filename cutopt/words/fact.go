@@ -71,9 +71,31 @@ func (s *Speech) field(job *cutopt.Job, f *cutopt.Fact, field cutopt.FactField) 
 		case f.Kind.OfShape():
 			return s.sawn(f.Kind, field, *v)
 		}
+		if narrowFact(f.Kind, field) {
+			return s.narrower(*v, f.Least)
+		}
 		return s.format(*v, s.Grid)
 	}
 	return ""
+}
+
+// narrowFact reports whether a field of a fact is a width that is told because it is below Least.
+func narrowFact(kind cutopt.FactKind, field cutopt.FactField) bool {
+	switch kind {
+	case cutopt.FactStrip, cutopt.FactDoorwayRow:
+		return field == cutopt.FieldWidth
+	case cutopt.FactEdgeAsked, cutopt.FactEdgeForced:
+		return field == cutopt.FieldFirst || field == cutopt.FieldLast
+	}
+	return false
+}
+
+// narrower prints a width so that it is seen to be below another, if it is.
+func (s *Speech) narrower(width, least measure.Length) string {
+	if width < least && s.format(width, s.Grid) == s.format(least, s.Grid) {
+		width = width.Floor(s.Grid)
+	}
+	return s.format(width, s.Grid)
 }
 
 // small prints an area that may be too small for square feet and square metres.

@@ -263,3 +263,19 @@ func TestFacts(t *testing.T) {
 		}
 	}
 }
+
+// A width that is told because it is below another is never printed as that other.
+func TestNarrowWidths(t *testing.T) {
+	s := words.New("", nil, measure.UnitInch, in/16)
+	almost := in - in/100
+	for _, f := range []cutopt.Fact{
+		{Kind: cutopt.FactStrip, Row: 1, Run: 1, Piece: 1, Width: almost, Length: 7 * in, Least: in},
+		{Kind: cutopt.FactDoorwayRow, Row: 1, Width: almost, Least: in},
+		{Kind: cutopt.FactEdgeForced, First: almost, Last: almost, Least: in},
+	} {
+		text := s.Fact(&cutopt.Job{}, &f)
+		if strings.Count(text, "1 in") != 1 || !strings.Contains(text, "15/16 in") {
+			t.Errorf("%q", text)
+		}
+	}
+}

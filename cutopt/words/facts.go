@@ -75,8 +75,8 @@ func (s *Speech) strip(strips []cutopt.Fact) string {
 	for i := range strips {
 		least, most = min(least, strips[i].Width), max(most, strips[i].Width)
 	}
-	widths := s.format(most, s.Grid)
-	if narrow := s.format(least, s.Grid); narrow != widths {
+	widths := s.narrower(most, first.Least)
+	if narrow := s.narrower(least, first.Least); narrow != widths {
 		widths = s.Say("range", "from", s.compact(least), "to", widths)
 	}
 	return s.Say("facts.strip", "from", strconv.Itoa(first.Row), "to", strconv.Itoa(last.Row),
