@@ -86,13 +86,15 @@ func (s *solver) anneals(target int, c course, bands bool, first uint64) []try {
 
 // annealDraws are short annealings of walks drawn without stagger, each of one of its own, for as many runs as are laid
 // anew to mend staggers: where few runs are in bands, one of several short ones often closes what a long one does not.
-// Where draws are by beams these are wide, since few of them reach a target that wastes little. All together take at
-// most a quarter of the patience left, and the beams half of that.
+// Draws from rings and chains waste nothing, so with most runs in bands little is left to mend: floors of any size
+// close by a few. Where draws are by beams these are wide, since few of them reach a target that wastes little. All
+// together take at most half of the patience left, and the beams half of that.
 func (s *solver) annealDraws(target, round int) []try {
 	const most, moves, width, redraws, exchanges = 12, 200_000, 160, 4, 200
 	in := s.table.Instance
 	n := len(in.Runs)
-	if !s.drawable() || n < fewestMended || n > renewedRuns || target >= s.out.Planks || s.over() {
+	large := n > renewedRuns && !(s.cycled && s.banded())
+	if !s.drawable() || n < fewestMended || large || target >= s.out.Planks || s.over() {
 		return nil
 	}
 	drawing := int64(n * 8)
@@ -103,7 +105,7 @@ func (s *solver) annealDraws(target, round int) []try {
 	if tries == 0 {
 		return nil
 	}
-	each := int(min(moves<<round, s.left()/(4*tries)))
+	each := int(min(moves<<round, s.left()/(2*tries)))
 	way := walk.Course{Moves: each, Most: each, Bands: s.banded()}
 	var out []try
 	for k := range tries {

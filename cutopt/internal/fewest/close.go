@@ -14,14 +14,14 @@ import (
 const huge = 5_000
 
 // close brings layout and bound together. Each round tries, until one of them settles the matter: a few walks drawn
-// without stagger; walks from the best layout towards the largest number of planks that is as good as the bound; on
-// floors of many runs, the order of walks drawn from rings and chains annealed; where runs are many and mostly alike,
-// walks towards numbers in between and short annealings of the order of the best layout's walk, which seldom succeed
-// from one laid anew; stretches of this laid anew; other draws annealed; more paths for the bound, with finer steps of
-// the prices, which take less than long annealings that cannot succeed; then the order of the best layout's walk
-// annealed at length, and more draws mended; walks towards fewer planks than the best; where little is left between
-// them, on floors of many runs in the first rounds only, dives of the bound, each ending in walks with the runs it
-// holds held; and a branching proof that the target cannot be reached.
+// without stagger; on floors of many runs, the order of walks drawn from rings and chains annealed; walks from the best
+// layout towards the largest number of planks that is as good as the bound; where runs are many and mostly alike, walks
+// towards numbers in between and short annealings of the order of the best layout's walk, which seldom succeed from one
+// laid anew; stretches of this laid anew; other draws annealed; more paths for the bound, with finer steps of the
+// prices, which take less than long annealings that cannot succeed; then the order of the best layout's walk annealed
+// at length, and more draws mended; walks towards fewer planks than the best; where little is left between them, on
+// floors of many runs in the first rounds only, dives of the bound, each ending in walks with the runs it holds held;
+// and a branching proof that the target cannot be reached.
 func (s *solver) close() {
 	const little = 2 // planks
 	if s.budget.Rounds == 0 {
@@ -31,8 +31,8 @@ func (s *solver) close() {
 	}
 	for round := range s.budget.Rounds {
 		for s.drawFirst(round) ||
-			s.attempt(s.target(), s.walks(s.target(), round)) ||
 			s.cycled && s.attempt(s.target(), s.annealDraws(s.target(), round)) ||
+			s.attempt(s.target(), s.walks(s.target(), round)) ||
 			s.approach(round) || s.attempt(s.target(), s.annealBands(s.target(), round)) ||
 			s.renew(round, fewRenewals) ||
 			!s.cycled && s.attempt(s.target(), s.annealDraws(s.target(), round)) ||
