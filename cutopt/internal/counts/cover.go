@@ -7,25 +7,28 @@ import (
 	"plank.example/cutopt/measure"
 )
 
-// pointStep is how many points of a table take as long as a step, arcStep how many arcs of a network.
-const pointStep, arcStep = 12, 80
+// pointStep is how many points of a table take as long as a step, arcStep how many arcs of a network, entryStep how
+// many entries of the program.
+const pointStep, arcStep, entryStep = 12, 80, 200
 
 // Draw draws a walk over all runs that needs at most the given number of planks, with no regard to stagger. Rings and
 // chains of the program's solution are taken, whole ones first, and the program solved anew for the runs left, until
 // these are few enough for a table of counts, which decides. It returns the steps done too, and false
-// where runs are left that need too many planks, or offcuts are on hand. The program itself stays as it is.
-func (c *Cycles) Draw(target int, rng *rand.Rand) (lots []Lot, steps int, ok bool) {
+// where runs are left that need too many planks, once about the most steps are done, or where offcuts are on hand. The
+// program itself stays as it is.
+func (c *Cycles) Draw(target, most int, rng *rand.Rand) (lots []Lot, steps int, ok bool) {
 	const points = 10_000
-	return c.draw(target, points, rng)
+	return c.draw(target, points, most, rng)
 }
 
 // draw is Draw with tables of at most so many points.
-func (c *Cycles) draw(target, points int, rng *rand.Rand) (lots []Lot, steps int, ok bool) {
+func (c *Cycles) draw(target, points, most int, rng *rand.Rand) (lots []Lot, steps int, ok bool) {
 	const rounds = 300
 	if len(c.in.Offcuts) > 0 {
 		return nil, 0, false
 	}
 	c = c.copy()
+	c.begin()
 	left, need := c.number(), target-c.whole
 	for {
 		if rest := c.rest(left); Fits(rest, points) {
@@ -38,12 +41,12 @@ func (c *Cycles) draw(target, points int, rng *rand.Rand) (lots []Lot, steps int
 				}
 				lots = append(lots, lot)
 			}
-			return lots, t.Size()/pointStep + int(c.net.work/arcStep), ok
+			return lots, t.Size()/pointStep + c.steps(), ok
 		}
-		best, ok := c.raise(left, 0, float64(need), settled, rounds, func() bool { return false })
+		best, ok := c.raise(left, 0, float64(need), settled, rounds, func() bool { return c.steps() > most })
 		x, times := c.pick(left, rng)
 		if !ok || best > float64(need)+nearly || x == nil {
-			return nil, int(c.net.work / arcStep), false
+			return nil, c.steps(), false
 		}
 		for range times {
 			lots = c.lay(x, lots, rng)

@@ -48,7 +48,12 @@ func (c *Cycles) build() {
 	for k := range c.Kinds {
 		logicals[k] = math.Ceil(float64(c.Kinds[k].Length)/float64(c.in.Plank)) + 1
 	}
+	work := 0
+	if c.lp != nil {
+		work = c.lp.Work
+	}
 	c.lp = simplex.NewProgram(make([]float64, len(logicals)), logicals)
+	c.lp.Work = work
 	for k := range c.Kinds {
 		c.lp.Add(0, []simplex.Entry{{Row: k, By: -1}})
 	}
@@ -172,13 +177,19 @@ func (c *Cycles) column(x *cycle) {
 }
 
 // Settle solves the program for all runs nearly, with as many rings and chains as that takes within a bounded number
-// of rounds, and returns the steps done. What is drawn begins there.
-func (c *Cycles) Settle(stop func() bool) (steps int) {
+// of rounds and about so many steps, and returns the steps done. What is drawn begins there.
+func (c *Cycles) Settle(most int, stop func() bool) (steps int) {
 	const rounds = 600
-	c.net.work = 0
-	c.raise(c.number(), 0, math.Inf(1), settled, rounds, stop)
-	return int(c.net.work / arcStep)
+	c.begin()
+	c.raise(c.number(), 0, math.Inf(1), settled, rounds, func() bool { return c.steps() > most || stop() })
+	return c.steps()
 }
+
+// begin counts steps from here on.
+func (c *Cycles) begin() { c.net.work, c.lp.Work = 0, 0 }
+
+// steps are those since begin.
+func (c *Cycles) steps() int { return int(c.net.work/arcStep) + c.lp.Work/entryStep }
 
 // Prices looks for a price function that proves more than target planks where stagger is left out. It returns nil when
 // there is none, or when it is not found in a bounded number of rounds. Figures are floating-point, so the caller must

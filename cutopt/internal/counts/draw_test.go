@@ -82,9 +82,9 @@ func TestDrawCycles(t *testing.T) {
 		}
 		c := counts.New(floor, 1<<20)
 		program := counts.NewCycles(floor)
-		program.Settle(never)
+		program.Settle(1<<30, never)
 		if seed%2 == 1 {
-			program.Spread(counts.Roughly, never)
+			program.Spread(counts.Roughly, 1<<30, never)
 		}
 		rng := rand.New(rand.NewPCG(seed, 48))
 		for k := range 6 {
@@ -133,10 +133,10 @@ func TestSpread(t *testing.T) {
 		}
 		target := counts.New(floor, 1<<20).Planks()
 		program := counts.NewCycles(floor)
-		program.Settle(never)
+		program.Settle(1<<30, never)
 		for k := range broken {
 			if k == 1 {
-				program.Spread(counts.Roughly, never)
+				program.Spread(counts.Roughly, 1<<30, never)
 			}
 			rng := rand.New(rand.NewPCG(seed, 50))
 			for range 5 {
@@ -170,8 +170,8 @@ func TestSpreadPrices(t *testing.T) {
 			continue
 		}
 		program := counts.NewCycles(floor)
-		program.Settle(never)
-		_, prices := program.Spread(counts.Finely, never)
+		program.Settle(1<<30, never)
+		_, prices := program.Spread(counts.Finely, 1<<30, never)
 		if prices == nil {
 			continue
 		}

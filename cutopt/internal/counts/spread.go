@@ -32,27 +32,29 @@ var (
 	Finely  = Care{tolerance: 0.01, near: 1e-4, most: 40}
 )
 
-// Spread adds windows that the program's solution crowds, and solves it anew, until none is crowded or rounds are
-// spent. It returns the steps done, and the price function of the best worths: where stagger is heeded it proves as
-// many planks as these give, or nearly, often more than prices found by way of paths. It is nil without windows.
-func (c *Cycles) Spread(care Care, stop func() bool) (steps int, prices []proof.Step) {
+// Spread adds windows that the program's solution crowds, and solves it anew, until none is crowded, or rounds or about
+// the most steps are spent. It returns the steps done, and the price function of the best worths: where stagger is
+// heeded it proves as many planks as these give, or nearly, often more than prices found by way of paths. It is nil
+// without windows.
+func (c *Cycles) Spread(care Care, most int, stop func() bool) (steps int, prices []proof.Step) {
 	const rounds = 300
-	c.net.work = 0
+	c.begin()
+	over := func() bool { return c.steps() > most || stop() }
 	apart := c.apart()
 	for range care.most {
-		if stop() || !c.crowded(apart, care.tolerance) {
+		if over() || !c.crowded(apart, care.tolerance) {
 			break
 		}
 		c.build()
 		for len(c.worth) < len(c.Kinds)+len(c.crowds) {
 			c.worth = append(c.worth, 0)
 		}
-		c.raise(c.number(), 0, math.Inf(1), care.near, rounds, stop)
+		c.raise(c.number(), 0, math.Inf(1), care.near, rounds, over)
 	}
 	if len(c.crowds) > 0 && c.dist != nil {
 		prices = c.net.steps(c.dist)
 	}
-	return int(c.net.work / arcStep), prices
+	return c.steps(), prices
 }
 
 // Most is what the program gives: about the most planks that Spread could prove.

@@ -98,7 +98,10 @@ func (s *solver) annealDraws(target, round int) []try {
 		return nil
 	}
 	drawing := int64(n * 8)
-	if !s.readyCycles() && !s.exact() {
+	switch {
+	case s.readyCycles():
+		drawing = int64(n * 100)
+	case !s.exact():
 		drawing = int64(n * (8 + width*len(s.floor.Kinds)/4))
 	}
 	tries := min(most, s.left()/(8*drawing))
@@ -106,6 +109,7 @@ func (s *solver) annealDraws(target, round int) []try {
 		return nil
 	}
 	each := int(min(moves<<round, s.left()/(2*tries)))
+	perDraw := s.share(8 * tries)
 	way := walk.Course{Moves: each, Most: each, Bands: s.banded()}
 	var out []try
 	for k := range tries {
@@ -121,7 +125,7 @@ func (s *solver) annealDraws(target, round int) []try {
 					return f
 				}
 				var steps int
-				lots, steps, ok = s.drawLots(target, width, rng)
+				lots, steps, ok = s.drawLots(target, width, perDraw, rng)
 				f.steps += int64(steps)
 			}
 			layout, packing, _ := walk.Fit(s.table, s.floor.Kinds, lots, exchanges, rng)

@@ -125,6 +125,9 @@ func (s *solver) left() int64 {
 	return left
 }
 
+// share is a part of the steps left, 1<<30 at most.
+func (s *solver) share(part int64) int { return int(min(s.left()/part, 1<<30)) }
+
 // work is the steps spent so far.
 func (s *solver) work() int64 {
 	if s.root == nil {

@@ -83,9 +83,10 @@ func (s *solver) readyCycles() bool {
 		return s.cycled
 	}
 	s.cycled = true
-	s.out.Steps += int64(s.cycles.Settle(s.halt))
+	most := s.share(8)
+	s.out.Steps += int64(s.cycles.Settle(most, s.halt))
 	for _, care := range []counts.Care{counts.Roughly, counts.Finely} {
-		steps, prices := s.cycles.Spread(care, s.halt)
+		steps, prices := s.cycles.Spread(care, most, s.halt)
 		s.out.Steps += int64(steps)
 		before := s.bound()
 		if prices != nil {
@@ -106,12 +107,13 @@ func (s *solver) readyCycles() bool {
 func (s *solver) drawable() bool { return s.counts != nil || s.cycled }
 
 // drawLots draws a walk without stagger: from rings and chains once they are ready, from an exact table of counts, or
-// by a beam of the given width where lengths are many or offcuts on hand. It returns the steps done.
-func (s *solver) drawLots(target, width int, rng *rand.Rand) (lots []counts.Lot, steps int, ok bool) {
+// by a beam of the given width where lengths are many or offcuts on hand. It returns the steps done, which are not many
+// more than most.
+func (s *solver) drawLots(target, width, most int, rng *rand.Rand) (lots []counts.Lot, steps int, ok bool) {
 	n := len(s.table.Instance.Runs)
 	switch {
 	case s.cycled:
-		return s.cycles.Draw(target, rng)
+		return s.cycles.Draw(target, most, rng)
 	case s.exact():
 		lots, ok = s.counts.Draw(target, 0, rng)
 		return lots, 8 * n, ok
@@ -168,6 +170,7 @@ func (s *solver) draws(target, round int, d dose) []try {
 		return nil
 	}
 	var out []try
+	most := s.share(32 * max(int64(d.tries), 1))
 	d.anew *= min(len(s.table.Instance.Runs), renewedRuns)
 	if len(s.table.Instance.Runs) < fewestMended {
 		d.anew = 0
@@ -176,12 +179,12 @@ func (s *solver) draws(target, round int, d dose) []try {
 	}
 	for k := range d.tries {
 		seed := s.Seed*1_000_003 + uint64(round<<16+d.tries<<8+k)
-		out = append(out, func(stop func() bool) found { return s.draw(target, d, seed, stop) })
+		out = append(out, func(stop func() bool) found { return s.draw(target, d, most, seed, stop) })
 	}
 	return out
 }
 
-func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f found) {
+func (s *solver) draw(target int, d dose, most int, seed uint64, stop func() bool) (f found) {
 	const exchanges, mostFailed, mostSteps = 200, 3, 600_000
 	in := s.table.Instance
 	rng := rand.New(rand.NewPCG(seed, 13))
@@ -190,7 +193,7 @@ func (s *solver) draw(target int, d dose, seed uint64, stop func() bool) (f foun
 		if stop() {
 			return f
 		}
-		lots, steps, ok := s.drawLots(target, d.width, rng)
+		lots, steps, ok := s.drawLots(target, d.width, most, rng)
 		f.steps += int64(steps)
 		if !ok {
 			failed++

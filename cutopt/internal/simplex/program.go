@@ -19,6 +19,7 @@ type Program struct {
 	cells    []float64 // of the first inverse
 	sound    int       // pivots at the last check of X
 	Pivots   int       // so far
+	Work     int       // so far, in entries of columns and inverse that pivots went over
 }
 
 const (
@@ -43,7 +44,7 @@ func (p *Program) Reset(rhs, logicals []float64) {
 	}
 	p.logicals = append(p.logicals[:0], logicals...)
 	p.columns, p.ends, p.costs, p.basic = p.columns[:0], p.ends[:0], p.costs[:0], p.basic[:0]
-	p.sound, p.Pivots = 0, 0
+	p.sound, p.Pivots, p.Work = 0, 0, 0
 	p.rhs, p.X, p.Y = resize(p.rhs, n), resize(p.X, n), resize(p.Y, n)
 	if cap(p.Vars) < n {
 		p.Vars = make([]int, n)
@@ -285,6 +286,7 @@ func (p *Program) load(v int) {
 // exchange pivots, with the dual values moved by a multiple of the leaving row.
 func (p *Program) exchange(leave, enter int, by float64) {
 	p.Pivots++
+	p.Work += len(p.columns) + len(p.rhs)*len(p.rhs)
 	p.Price(leave, by)
 	if v := p.Vars[leave]; v >= 0 {
 		p.basic[v] = false
@@ -304,7 +306,7 @@ func (p *Program) Set(from *Program) {
 	p.rhs, p.logicals = append(p.rhs[:0], from.rhs...), append(p.logicals[:0], from.logicals...)
 	p.columns, p.ends = append(p.columns[:0], from.columns...), append(p.ends[:0], from.ends...)
 	p.costs, p.basic = append(p.costs[:0], from.costs...), append(p.basic[:0], from.basic...)
-	p.sound, p.Pivots = from.sound, from.Pivots
+	p.sound, p.Pivots, p.Work = from.sound, from.Pivots, from.Work
 	p.square(n)
 	for i, row := range from.Inverse {
 		copy(p.Inverse[i], row)
