@@ -15,6 +15,16 @@ func (b *Bound) Reach() *Reach {
 	return &Reach{b.eval.through(b.best), b.value, b.table.Instance.Grid}
 }
 
+// Size is how many starters on the grid all runs have together.
+func (r *Reach) Size() (n int) {
+	for i := range r.choices {
+		for _, p := range r.choices[i].pieces {
+			n += int((p.hi-p.lo)/r.grid) + 1
+		}
+	}
+	return n
+}
+
 // Near lists, for every run, the starters (0 for one piece) that some layout of the forest uses whose cost is within
 // slack planks of the cheapest; of each stretch of equal cost at most the given number, its ends among them. Every run
 // has at least one.
