@@ -91,12 +91,22 @@ func fewerBoxes(s *words.Speech, t cutopt.Terms, job *cutopt.Job, plan *cutopt.P
 	}
 	places := []string{"loss", s.Share(t.Loss), "limit", s.Share(t.Limit)}
 	if less >= t.Holding(o.Fewest) {
-		risk := chanceBeside(t.Risk(o.Fewest, less), t.Limit)
-		return append(why, s.Count("why.too-risky", less, append(places, "chance", s.Decimal(risk))...))
+		return append(why, s.Count("why.too-risky", less, append(places, "chance", chanceOf(s, t, plan, less))...))
 	}
 	risk := chanceBeside(t.Risk(b.Planks, less), t.Limit)
 	return append(why, s.Count("why.risky-at-best", less, append(places, "chance", s.Decimal(risk),
 		"planks", s.Count("things.plank", b.Planks))...))
+}
+
+// chanceOf is the chance that so many boxes run short: of the floor of fewest planks found and, where one of fewer may
+// exist, from that of as many as are proven on.
+func chanceOf(s *words.Speech, t cutopt.Terms, plan *cutopt.Plan, boxes int) string {
+	found := s.Decimal(chanceBeside(t.Risk(plan.Order.Fewest, boxes), t.Limit))
+	least := s.Decimal(chanceBeside(t.Risk(plan.Bound.Planks, boxes), t.Limit))
+	if least == found {
+		return found
+	}
+	return s.Say("why.chance-between", "least", least, "found", found)
 }
 
 // floorTakes says how many planks are laid, how many of them for looks, and whether fewer could do where that is known.
@@ -167,8 +177,7 @@ func thumb(s *words.Speech, job *cutopt.Job, plan *cutopt.Plan, t cutopt.Terms) 
 	case o.ThumbBoxes < plan.Bound.Boxes:
 		return text + s.Say("why.thumb-too-few")
 	case o.ThumbBoxes >= t.Holding(o.Fewest):
-		risk := chanceBeside(t.Risk(o.Fewest, o.ThumbBoxes), t.Limit)
-		return text + s.Say("why.thumb-risk", "chance", s.Decimal(risk))
+		return text + s.Say("why.thumb-risk", "chance", chanceOf(s, t, plan, o.ThumbBoxes))
 	}
 	return text + s.Say("why.thumb-short")
 }

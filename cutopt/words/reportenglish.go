@@ -30,6 +30,7 @@ var reportEnglish = map[string]string{
 		"planks break; {limit} is accepted.",
 	"why.too-risky.many": "{n} boxes hold the floor, but run short with a chance of {chance} if {loss} of the " +
 		"planks break; {limit} is accepted.",
+	"why.chance-between": "{least} to {found}",
 	"why.risky-at-best.one": "{n} box runs short with a chance of {chance} or more if {loss} of the planks " +
 		"break: these rows need at least {planks}, which is proven; {limit} is accepted.",
 	"why.risky-at-best.many": "{n} boxes run short with a chance of {chance} or more if {loss} of the planks " +

@@ -30,6 +30,7 @@ var reportGerman = map[string]string{
 		"{loss} der Dielen brechen; hingenommen werden {limit}.",
 	"why.too-risky.many": "{n} Pakete fassen den Boden, doch die Gefahr, dass sie nicht reichen, ist {chance}, " +
 		"wenn {loss} der Dielen brechen; hingenommen werden {limit}.",
+	"why.chance-between": "{least} bis {found}",
 	"why.risky-at-best.one": "Bei {n} Paket ist die Gefahr, dass es nicht reicht, {chance} oder mehr, wenn " +
 		"{loss} der Dielen brechen: Mindestens {planks} brauchen diese Reihen, das ist bewiesen; hingenommen " +
 		"werden {limit}.",
