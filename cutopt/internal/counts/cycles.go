@@ -197,7 +197,7 @@ func (c *Cycles) steps() int { return int(c.net.work/arcStep) + c.lp.Work/entryS
 func (c *Cycles) Prices(target int, stop func() bool) []proof.Step {
 	const rounds = 600
 	goal := float64(target - c.whole)
-	if best, _ := c.raise(c.number(), goal, goal, nearly, rounds, stop); best > goal+nearly {
+	if best, _ := c.raise(c.number(), goal, goal, nearly, rounds, stop); best > goal+nearly && c.dist != nil {
 		return c.net.steps(c.dist)
 	}
 	return nil

@@ -62,3 +62,14 @@ func TestPrices(t *testing.T) {
 	}
 	t.Logf("prices by kind proved more in %d floors", higher)
 }
+
+// TestPricesOfNone: where all runs are whole planks there is nothing to price, however few planks are asked for.
+func TestPricesOfNone(t *testing.T) {
+	in := &rows.Instance{Plank: 40, MinPiece: 4, Grid: 1, Runs: []rows.Run{{Length: 40}, {Length: 40}}}
+	program := counts.NewCycles(counts.Sort(starters.New(in)))
+	for target := range 3 {
+		if got := program.Prices(target, func() bool { return false }); got != nil {
+			t.Errorf("%d planks: prices %v", target, got)
+		}
+	}
+}
