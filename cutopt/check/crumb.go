@@ -89,7 +89,7 @@ func outer(corners []recount.Spot) (lines []outerLine) {
 			low, high = min(low, d), max(high, d)
 		}
 		if low < -off {
-			n.X, n.Y, low, high = -n.X, -n.Y, -high, -low
+			n.X, n.Y, low = -n.X, -n.Y, -high
 		}
 		if low >= -off {
 			lines = append(lines, outerLine{a, n})

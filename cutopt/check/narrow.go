@@ -2,6 +2,7 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"plank.example/cutopt"
 	"plank.example/cutopt/internal/recount"
@@ -283,17 +284,24 @@ func (c *roomChecker) strip(ref recount.Ref, row *cutopt.PlanRow, p *cutopt.Piec
 }
 
 // told reports whether the strip that a fact tells of is one of the piece's, where it says and as long: its middle lies
-// in the middle of the stretch along one of the two edges.
+// in the middle of the stretch along one of the two edges. Where it is in doubt of all edges whether they are parallel,
+// a part of such a stretch will do.
 func told(f *cutopt.Fact, row *cutopt.PlanRow, p *cutopt.Piece, corners []recount.Spot) bool {
 	near := func(told measure.Length, is float64) bool { return math.Abs(float64(told)-is) <= rough }
-	for _, degrees := range []float64{9.9, 10.1} { // within which edges are parallel beyond doubt, and may be
-		for _, n := range recount.Narrows(corners, recount.Bounds{
+	narrows := func(degrees float64) []recount.Narrow {
+		return recount.Narrows(corners, recount.Bounds{
 			Width: float64(f.Least), Long: short - 2*rough, Degrees: degrees, Join: 2,
-		}) {
-			x, y := (n.A.X+n.B.X)/2-float64(p.From), (n.A.Y+n.B.Y)/2-float64(row.From)
-			if near(f.At, x) && near(f.Across, y) && near(f.Length, n.Length) && near(f.Width, n.Width) {
-				return true
-			}
+		})
+	}
+	sure, may := narrows(9.9), narrows(10.1)
+	for _, n := range slices.Concat(sure, may) {
+		x, y := (n.A.X+n.B.X)/2-float64(p.From), (n.A.Y+n.B.Y)/2-float64(row.From)
+		if near(f.At, x) && near(f.Across, y) && near(f.Length, n.Length) && near(f.Width, n.Width) {
+			return true
+		}
+		beyond := math.Abs(float64(f.At)-x) + float64(f.Length)/2 - n.Length/2
+		if len(sure) == 0 && near(f.Across, y) && beyond <= rough {
+			return true
 		}
 	}
 	return false

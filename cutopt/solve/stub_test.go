@@ -70,6 +70,12 @@ func TestStubs(t *testing.T) {
 			map[int]measure.Length{2: 3884},
 			36, cutopt.StartNear, in / 8,
 		},
+		{
+			"a strip whose edges are parallel only in doubt, at ten degrees",
+			at(0, 0, 239776, 0, 239696, 7, 245739, 6, 479552, 0, 479552, 357632, 0, 357632),
+			map[int]measure.Length{0: 272, 1: 635, 3: 547, 5: 2061},
+			10, cutopt.StartNear, 0,
+		},
 	} {
 		plan(c.name, c.outline, c.gaps, c.angle, c.start, c.smooth)
 	}
