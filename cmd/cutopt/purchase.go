@@ -98,8 +98,8 @@ func fewerBoxes(s *words.Speech, t cutopt.Terms, job *cutopt.Job, plan *cutopt.P
 		"planks", s.Count("things.plank", b.Planks))...))
 }
 
-// chanceOf is the chance that so many boxes run short: of the floor of fewest planks found and, where one of fewer may
-// exist, from that of as many as are proven on.
+// chanceOf says how likely so many boxes run short: of the floor of fewest planks found, and where one of fewer may
+// exist, the range from the chance of as few as the bound allows to that.
 func chanceOf(s *words.Speech, t cutopt.Terms, plan *cutopt.Plan, boxes int) string {
 	found := s.Decimal(chanceBeside(t.Risk(plan.Order.Fewest, boxes), t.Limit))
 	least := s.Decimal(chanceBeside(t.Risk(plan.Bound.Planks, boxes), t.Limit))

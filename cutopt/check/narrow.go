@@ -300,7 +300,7 @@ func told(f *cutopt.Fact, row *cutopt.PlanRow, p *cutopt.Piece, corners []recoun
 			return true
 		}
 		beyond := math.Abs(float64(f.At)-x) + float64(f.Length)/2 - n.Length/2
-		if len(sure) == 0 && near(f.Across, y) && beyond <= rough {
+		if len(sure) == 0 && near(f.Across, y) && beyond <= rough && float64(f.Width) <= float64(f.Least)+rough {
 			return true
 		}
 	}

@@ -22,8 +22,9 @@ func (x *window) holds(a *arc) bool {
 
 // A Care is how exactly starters are spread.
 type Care struct {
-	tolerance, near float64
-	most            int
+	tolerance float64 // starters more than a window may hold, so that it counts as crowded
+	near      float64 // planks that the program may stay off its optimum
+	most      int     // times that windows are added
 }
 
 // Roughly is enough to draw from, Finely for prices that prove what they can.

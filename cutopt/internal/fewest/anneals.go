@@ -87,8 +87,8 @@ func (s *solver) anneals(target int, c course, bands bool, first uint64) []try {
 // annealDraws are short annealings of walks drawn without stagger, each of one of its own, for as many runs as are laid
 // anew to mend staggers: where few runs are in bands, one of several short ones often closes what a long one does not.
 // Draws from rings and chains waste nothing, so with most runs in bands little is left to mend: floors of any size
-// close by a few. Where draws are by beams these are wide, since few of them reach a target that wastes little. All
-// together take at most half of the patience left, and the beams half of that.
+// close by a few. Where draws are by beams these are wide, since few of them reach a target that wastes little. The
+// annealings together take at most half of the patience left; draws an eighth, or up to half where they fail.
 func (s *solver) annealDraws(target, round int) []try {
 	const most, moves, width, redraws, exchanges = 12, 200_000, 160, 4, 200
 	in := s.table.Instance

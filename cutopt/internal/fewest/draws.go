@@ -107,8 +107,8 @@ func (s *solver) readyCycles() bool {
 func (s *solver) drawable() bool { return s.counts != nil || s.cycled }
 
 // drawLots draws a walk without stagger: from rings and chains once they are ready, from an exact table of counts, or
-// by a beam of the given width where lengths are many or offcuts on hand. It returns the steps done, which are not many
-// more than most.
+// by a beam of the given width where lengths are many or offcuts on hand. It returns the steps done. From rings and
+// chains these are not many more than most; tables and beams take what their size says.
 func (s *solver) drawLots(target, width, most int, rng *rand.Rand) (lots []counts.Lot, steps int, ok bool) {
 	n := len(s.table.Instance.Runs)
 	switch {

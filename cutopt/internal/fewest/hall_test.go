@@ -10,7 +10,7 @@ import (
 )
 
 // TestHalls lays halls of nearly 500 rows, most as long as their neighbours, with as few planks as their bound at the
-// effort of boxes: walks leave two planks of the first open, draws from rings and chains close it.
+// effort of boxes, which draws from rings and chains do and walks alone seldom.
 func TestHalls(t *testing.T) {
 	for _, seed := range []uint64{1, 5} {
 		in := hall(rand.New(rand.NewPCG(seed, 31)))

@@ -305,8 +305,9 @@ func (f *Floor) Nicest(
 	return measure.Length(best.first), best.fair(&than.chosen)
 }
 
-// exactly is how many times the work of scoring a first row it is to lay it with all that ends and slivers ask for.
-const exactly = 3
+// exactTimes is how many fewer first rows of a large floor are laid with all that ends and slivers ask for than are
+// scored, which is several times less work.
+const exactTimes = 3
 
 // Fairer lists first rows on the grid, whatever the shape of the floor, that break no rule worse than another floor
 // does, as Nicest has it: each way for the rows to lie once, what looks best first. The rows are those that Lay cuts,
@@ -316,7 +317,7 @@ func (f *Floor) Fairer(ctx context.Context, than *Floor) ([]FirstRow, error) {
 	p, clock := f.placing, &poll{ctx: ctx}
 	widths := []int64{p.fixed}
 	if p.fixed == 0 {
-		widths = p.candidates(0, effort/exactly) // a first row that the trim hides is none, and counts
+		widths = p.candidates(0, effort/exactTimes) // a first row that the trim hides is none, and counts
 	}
 	var all []score
 	laid := make(map[int64][]Row)
